@@ -1,0 +1,33 @@
+# `make lab` opens the notebooks, `make test` proves everything, `make bench` measures.
+PYTHON ?= python3
+BIN := .venv/bin
+WORKERS ?= auto
+
+.PHONY: lab test bench check notebooks clean
+
+lab: .venv/.installed
+	$(BIN)/jupyter lab notebooks/01_first_plan.ipynb
+
+test: check
+	$(BIN)/pytest -n $(WORKERS) -q
+	$(BIN)/pytest --nbval --nbval-current-env -n $(WORKERS) -q notebooks
+
+check: .venv/.installed
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/lint-imports
+
+bench: .venv/.installed
+	$(BIN)/pytest tests/benchmarks -q -n 0 --benchmark-enable
+
+# Run every notebook anew and keep its outputs in the file.
+notebooks: .venv/.installed
+	$(BIN)/jupyter nbconvert --to notebook --execute --inplace notebooks/*.ipynb
+
+.venv/.installed: pyproject.toml
+	test -d .venv || $(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[test]"
+	touch $@
+
+clean:
+	rm -rf .venv build dist *.egg-info

@@ -1,0 +1,48 @@
+"""A planning bench for handspinners who dye their own fibre.
+
+A plan file says what is in the drawer and how it is to be spun; `answer` says what follows.
+Names are resolved on first use, so that importing the package is light.
+"""
+
+from importlib import import_module
+from typing import Any
+
+__version__ = "0.1.0"
+
+_HOME = {
+    "Answer": "answers",
+    "Fault": "errors",
+    "Lot": "plan",
+    "Picture": "display",
+    "Plan": "plan",
+    "PlanError": "errors",
+    "Portions": "portions",
+    "Stretches": "plying",
+    "advice_on": "advice",
+    "answer": "answers",
+    "plan_from_data": "planfile",
+    "plan_json": "tables",
+    "read_plan": "planfile",
+    "save_plan": "saving",
+    "show_advice": "display",
+    "show_strip": "display",
+    "show_weigh_out": "display",
+    "strip_alt": "strips",
+    "strip_png": "strips",
+    "strip_svg": "strips",
+    "summary_text": "summary",
+    "to_dict": "answers",
+    "write_answer": "exports",
+}
+
+__all__ = sorted(_HOME)  # noqa: PLE0605
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"yarncolor.{_HOME[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    return [*__all__, "__version__"]

@@ -1,0 +1,52 @@
+"""The command line: ``python -m yarncolor plan FILE --out DIR``."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from yarncolor import __version__
+from yarncolor.errors import PlanError
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status: 0, or 2 where the input is at fault."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    given = _parser().parse_args(arguments)
+    try:
+        return _plan(given.file, given.out)
+    except PlanError as error:
+        print(error, file=sys.stderr)
+        return 2
+
+
+def _plan(file: str, out: str) -> int:
+    from yarncolor.answers import answer
+    from yarncolor.exports import write_answer
+    from yarncolor.planfile import read_plan
+    from yarncolor.summary import summary_text
+
+    found = answer(read_plan(file))
+    written = write_answer(found, Path(out))
+    print(summary_text(found))
+    print(f"Written to {out}: {', '.join(path.name for path in written)}")
+    return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="yarncolor",
+        description="The planning bench of a handspinner who dyes their own fibre.",
+    )
+    parser.add_argument("--version", action="version", version=f"yarncolor {__version__}")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    plan = commands.add_parser("plan", help="the plan, its pictures and its tables")
+    plan.add_argument("file", metavar="FILE", help="a plan file (TOML)")
+    plan.add_argument("--out", metavar="DIR", required=True, help="folder to write into")
+    return parser
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,167 @@
+"""What the spinner should know, worst first, in a spinner's words."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor import hands
+from yarncolor.answers import Answer, missing
+from yarncolor.layout import used_g
+from yarncolor.leftovers import Leftover, left_on_bobbins_m
+from yarncolor.remedies import Remedy
+from yarncolor.runs import at_fault
+
+
+@dataclass(frozen=True)
+class Advice:
+    """One thing the spinner should know."""
+
+    kind: str
+    text: str
+
+
+def advice_on(found: Answer) -> list[Advice]:
+    """Return everything a spinner should know of a plan, worst first."""
+    return [Advice(kind, text) for kind, tell in _KINDS.items() for text in tell(found)]
+
+
+def _mixed_winding(found: Answer) -> Iterator[str]:
+    turned = found.settled.wound_off % 2
+    if turned.all() or not turned.any():
+        return
+    odd = _listed([f"ply {k + 1}" for k in np.flatnonzero(turned)])
+    one = turned.sum() == 1
+    yield (
+        f"{odd} {'is' if one else 'are'} wound off and the others are not, so "
+        f"{'it runs' if one else 'they run'} backwards against the rest. Wind off all bobbins or "
+        f"none, wind {'that one' if one else 'those'} off once more, or spin "
+        f"{'that ply' if one else 'those plies'} in reverse order."
+    )
+
+
+def _doubled_run(found: Answer) -> Iterator[str]:
+    wrong = np.flatnonzero(at_fault(found.runs, found.layout))
+    if not len(wrong):
+        return
+    worst = wrong[np.argmax(found.runs.ratio[wrong])]
+    lot = found.plan.names[found.runs.lot[worst]]
+    length_m = found.runs.end_m[worst] - found.runs.start_m[worst]
+    meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
+    yield (
+        f"{lot} runs on for {length_m:.1f} m on ply {found.runs.ply[worst] + 1}, "
+        f"{found.runs.ratio[worst]:.1f} times as long as the usual run there"
+        f"{meets if found.runs.pieces[worst] > 1 else ''}. {_ranked(found, lot)}"
+    )
+
+
+_CLOSINGS = {
+    "keep": "leave it as it is (keep)",
+    "tail": "leave the last place out where repeats meet and spin it all at the very end (tail)",
+    "share": "share the lot out, one piece before each repeat and one at the end (share)",
+    "halve": "spin half pieces at both ends of each repeat (halve)",
+    "drop": "leave the last place out of every repeat (drop)",
+}
+
+
+def _ranked(found: Answer, lot: str) -> str:
+    mending = [remedy for remedy in found.remedies if remedy.mends]
+    if not mending:
+        return f"No way of closing mends that: give {lot} less fibre, or another place."
+    ways = "; or ".join(f"{_CLOSINGS[way.closing]}: {_cost(way, lot)}" for way in mending)
+    return f"What mends it, best first: {ways}."
+
+
+def _cost(way: Remedy, lot: str) -> str:
+    parts = [
+        f"{way.left_over_g:.1f} g of {lot} stay over" if way.left_over_g else "nothing stays over",
+        f"plies alike over {way.matched:.0%} of the yarn",
+    ]
+    if way.shifted_m:
+        parts.append(f"repeats move by up to {way.shifted_m:.1f} m")
+    parts.append("by hand" if way.by_hand else "with a scale")
+    return ", ".join(parts)
+
+
+def _runs_out(found: Answer) -> Iterator[str]:
+    left = left_on_bobbins_m(found.layout)
+    if not left.any():
+        return
+    first = _listed([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
+    for k in np.flatnonzero(left):
+        own = [item for item in found.leftovers if item.ply == k]
+        grams = sum(item.mass_g for item in own)
+        end = "spun first" if own[0].first_spun else "spun last"
+        yield (
+            f"The plies do not run out together: when {first} ends, ply {k + 1} still has "
+            f"{left[k]:.1f} m ({grams:.1f} g), what was {end}: {_colours(own, found)}."
+        )
+
+
+def _short_of_target(found: Answer) -> Iterator[str]:
+    short = missing(found)
+    if short:
+        lots = _listed([f"{item['mass_g']:.1f} g of {item['lot']}" for item in short])
+        yield (
+            f"The stash gives {1 / found.layout.wanted:.0%} of the yarn that is wanted. "
+            f"Missing, before carding: {lots}."
+        )
+
+
+def _left_over(found: Answer) -> Iterator[str]:
+    used = used_g(found.layout)
+    own = [item for item in found.leftovers if item.ply is None and used[item.lot]]
+    if own:
+        yield f"Never spun, left in the drawer: {_colours(own, found)}."
+
+
+def _heap(found: Answer) -> Iterator[str]:
+    if len(found.heaps.ply):
+        lots = _listed([found.plan.names[lot] for lot in dict.fromkeys(found.heaps.lot)])
+        yield (
+            f"Some portions of {lots} are below two steps of the scale ({found.settled.step_g:g} g "
+            "each). Weigh each heap whole and divide it by hand, as the weigh-out says."
+        )
+
+
+def _rolags(found: Answer) -> Iterator[str]:
+    portions, to_divide = found.layout.portions, found.settled.to_divide_g
+    words = np.array(found.words)
+    for at, lot in enumerate(found.plan.lots):
+        own = portions.lot == at
+        count = hands.rolags_to_divide(lot)
+        if count is None or not (words[own] == hands.NEEDS_A_SCALE).any():
+            continue
+        shares = np.unique(portions.mass_g[own] / to_divide[at])
+        near = hands.nearest_rolags(count, shares)
+        would = f"{near} would, the nearest number that does" if near else "no near number does"
+        yield f"{count:g} rolags of {lot.name} do not divide by hand over its portions; {would}."
+
+
+def _unused_lot(found: Answer) -> Iterator[str]:
+    unused = np.flatnonzero(used_g(found.layout) == 0)
+    if len(unused):
+        yield f"Never used: {_listed([found.plan.names[lot] for lot in unused])}."
+
+
+def _colours(own: list[Leftover], found: Answer) -> str:
+    grams: dict[int, float] = {}
+    for item in own:
+        grams[item.lot] = grams.get(item.lot, 0.0) + item.mass_g
+    return _listed([f"{mass:.1f} g of {found.plan.names[lot]}" for lot, mass in grams.items()])
+
+
+def _listed(words: list[str]) -> str:
+    return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+
+
+_KINDS: dict[str, Callable[[Answer], Iterator[str]]] = {
+    "mixed_winding": _mixed_winding,
+    "doubled_run": _doubled_run,
+    "runs_out": _runs_out,
+    "short_of_target": _short_of_target,
+    "left_over": _left_over,
+    "heap": _heap,
+    "rolags": _rolags,
+    "unused_lot": _unused_lot,
+}

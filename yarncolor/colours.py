@@ -1,0 +1,102 @@
+"""The only door to colour-science: arrays in documented scales, imported on first use.
+
+Scales: sRGB is 0 to 1, gamma-encoded; CIELAB is D65, 2° observer, L* 0 to 100.
+"""
+
+import threading
+from collections.abc import Sequence
+from functools import cache
+from types import ModuleType
+
+import numpy as np
+
+_LOCK = threading.Lock()
+_IN_GAMUT = 1e-3
+"""Outside sRGB by less than a quarter of an eight-bit step is inside."""
+
+
+@cache
+def _colour() -> ModuleType:
+    """Return colour-science, imported so that the process stays as it was.
+
+    The import sets numpy's print options for the whole process; they are put back.
+    """
+    with _LOCK:
+        options = np.get_printoptions()
+        try:
+            import colour
+        finally:
+            np.set_printoptions(**options)
+    return colour
+
+
+def srgb_from_hex(colours: Sequence[str]) -> np.ndarray:
+    """Return sRGB (n, 3) of CSS hex colours of 3 or 6 digits."""
+    digits = [c[1:] if len(c) == 7 else "".join(2 * digit for digit in c[1:]) for c in colours]
+    return np.frombuffer(bytes.fromhex("".join(digits)), np.uint8).reshape(-1, 3) / 255
+
+
+def hex_from_srgb(srgb: np.ndarray) -> list[str]:
+    """Return CSS hex colours of sRGB (n, 3), clipped to 0 to 1."""
+    levels = np.rint(np.clip(srgb, 0, 1) * 255).astype(np.uint8)
+    return [f"#{bytes(row).hex()}" for row in levels]
+
+
+def lab_from_srgb(srgb: np.ndarray) -> np.ndarray:
+    """Return CIELAB (n, 3) of sRGB (n, 3) (IEC 61966-2-1; CIE 15)."""
+    colour = _colour()
+    return colour.XYZ_to_Lab(colour.sRGB_to_XYZ(_within(srgb, 0, 1)), _white())
+
+
+def srgb_from_lab(lab: np.ndarray) -> np.ndarray:
+    """Return sRGB (n, 3) of CIELAB (n, 3), beyond 0 to 1 where a screen cannot show it."""
+    colour = _colour()
+    return colour.XYZ_to_sRGB(colour.Lab_to_XYZ(_within(lab, -200, 200), _white()))
+
+
+def shown_srgb(lab: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Return the sRGB to show CIELAB (n, 3) by, and whether each is inside sRGB.
+
+    A colour outside keeps its lightness and hue and gives up chroma until a screen can
+    show it: lightness carries the pattern of a yarn.
+    """
+    srgb = srgb_from_lab(lab)
+    inside = _inside(srgb)
+    if not inside.all():
+        srgb[~inside] = _less_chroma(lab[~inside])
+    return np.clip(srgb, 0, 1), inside
+
+
+def ciede2000(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
+    """Return CIEDE2000 differences of CIELAB (..., 3) arrays (CIE 142; ISO/CIE 11664-6)."""
+    return _colour().delta_E(
+        _within(lab_1, -200, 200), _within(lab_2, -200, 200), method="CIE 2000"
+    )
+
+
+def _white() -> np.ndarray:
+    return _colour().CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"]["D65"]
+
+
+def _inside(srgb: np.ndarray) -> np.ndarray:
+    return ((srgb >= -_IN_GAMUT) & (srgb <= 1 + _IN_GAMUT)).all(axis=-1)
+
+
+def _less_chroma(lab: np.ndarray) -> np.ndarray:
+    low, high = np.zeros(len(lab)), np.ones(len(lab))
+    for _ in range(16):
+        middle = (low + high) / 2
+        fits = _inside(srgb_from_lab(_scaled_chroma(lab, middle)))
+        low, high = np.where(fits, middle, low), np.where(fits, high, middle)
+    return srgb_from_lab(_scaled_chroma(lab, low))
+
+
+def _scaled_chroma(lab: np.ndarray, scale: np.ndarray) -> np.ndarray:
+    return np.column_stack([lab[:, 0], lab[:, 1:] * scale[:, None]])
+
+
+def _within(values: np.ndarray, low: float, high: float) -> np.ndarray:
+    values = np.asarray(values, dtype=float)
+    if not ((values >= low) & (values <= high)).all():
+        raise ValueError(f"colour values from {low} to {high} are needed")
+    return values

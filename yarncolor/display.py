@@ -1,0 +1,101 @@
+"""Answers as a notebook shows them: pictures with a text alternative, tables with escaped names."""
+
+from base64 import b64encode
+from dataclasses import dataclass
+from html import escape
+from typing import Any
+
+import numpy as np
+
+from yarncolor.advice import advice_on
+from yarncolor.answers import Answer
+from yarncolor.hands import heap_words
+from yarncolor.strips import label_ink, strip_alt, strip_png
+from yarncolor.summary import grams, weigh_out_text
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A PNG with a text alternative; a notebook shows it, a screen reader reads it."""
+
+    png: bytes
+    alt: str
+    width_px: int
+
+    def __repr__(self) -> str:
+        return self.alt
+
+    def _repr_mimebundle_(self, **_: Any) -> tuple[dict, dict]:
+        image = b64encode(self.png).decode()
+        about = {"alt": self.alt, "width": self.width_px}
+        return {"image/png": image, "text/plain": self.alt}, {"image/png": about}
+
+
+@dataclass(frozen=True)
+class Fragment:
+    """An HTML fragment whose names are escaped, and the same as plain text."""
+
+    html: str
+    text: str
+
+    def __repr__(self) -> str:
+        return self.text
+
+    def _repr_mimebundle_(self, **_: Any) -> dict:
+        return {"text/html": self.html, "text/plain": self.text}
+
+
+def show_strip(found: Answer, width_px: int = 1200, height_px: int = 360) -> Picture:
+    """Return the overview strip for a notebook."""
+    return Picture(strip_png(found, width_px, height_px), strip_alt(found), width_px)
+
+
+def show_advice(found: Answer) -> Fragment:
+    """Return the advice for a notebook, worst first."""
+    told = [item.text for item in advice_on(found)] or ["Nothing to mend."]
+    items = "".join(f"<li>{escape(text)}</li>" for text in told)
+    return Fragment(f"<ol>{items}</ol>", "\n".join(told))
+
+
+def show_weigh_out(found: Answer) -> Fragment:
+    """Return the order for each bobbin for a notebook: chip, name, grams, words, running total."""
+    tables = "".join(_bobbin(found, k) for k in range(len(found.settled.tex)))
+    html = (
+        f'<div style="display:flex;flex-wrap:wrap;gap:1.5em;align-items:flex-start">{tables}</div>'
+    )
+    return Fragment(html, weigh_out_text(found))
+
+
+def _bobbin(found: Answer, k: int) -> str:
+    portions, step = found.layout.portions, found.settled.step_g
+    own = portions.of_ply(k)
+    running = np.cumsum(np.nan_to_num(portions.weigh_g[own]))
+    rows = []
+    for row, at in enumerate(range(own.start, own.stop)):
+        heaped = np.isnan(portions.weigh_g[at])
+        words = "a piece of the heap" if heaped else found.words[at]
+        mass = "" if heaped else f"{grams(portions.weigh_g[at], step)} g"
+        total = "" if heaped else f"{grams(running[row], step)} g"
+        new = row and portions.repeat[at] != portions.repeat[at - 1]
+        rows.append(_row(found, int(portions.lot[at]), (mass, words, total), bool(new)))
+    heaps = found.heaps
+    for at in np.flatnonzero(heaps.ply == k):
+        weigh = heaps.weigh_g[at]
+        words = heap_words(weigh, portions.mass_g[heaps.of == at])
+        mass = f"{grams(weigh, step)} g" if weigh else ""
+        rows.append(_row(found, int(heaps.lot[at]), (mass, f"heap: {words}", ""), False))
+    head = "".join(f"<th>{word}</th>" for word in ("lot", "weigh", "by hand", "so far"))
+    caption = f"bobbin {k + 1} of {len(found.settled.tex)}, in spinning order"
+    return (
+        f'<table><caption style="text-align:left"><b>{caption}</b></caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
+    )
+
+
+def _row(found: Answer, lot: int, cells: tuple[str, ...], new_repeat: bool) -> str:
+    colour = found.palette.srgb[lot]
+    chip = f"background:{colour};color:{label_ink(colour)};padding:0 .5em;text-align:left"
+    rule = ' style="border-top:2px solid currentColor"' if new_repeat else ""
+    name = escape(found.plan.names[lot])
+    others = "".join(f"<td>{escape(cell)}</td>" for cell in cells)
+    return f'<tr{rule}><td style="{chip}">{name}</td>{others}</tr>'

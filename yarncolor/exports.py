@@ -1,0 +1,34 @@
+"""The files of a plan, made in memory and written together."""
+
+from pathlib import Path
+
+from yarncolor.answers import Answer
+from yarncolor.files import write_all
+from yarncolor.strips import strip_png, strip_svg
+from yarncolor.tables import plan_json, stretches_csv, weigh_out_csv
+
+_FILES = {
+    "plan.json": plan_json,
+    "weigh-out.csv": weigh_out_csv,
+    "stretches.csv": stretches_csv,
+    "strip.png": strip_png,
+    "strip.svg": strip_svg,
+}
+
+
+def write_answer(found: Answer, folder: str | Path) -> list[Path]:
+    """Write every file of a plan into a folder, all or none; return their paths.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    folder : str or Path
+        Made where it does not exist; other files in it are left alone.
+
+    Raises
+    ------
+    PlanError
+        Where the folder or the disk refuses; then nothing has changed.
+    """
+    return write_all(Path(folder), {name: make(found) for name, make in _FILES.items()})

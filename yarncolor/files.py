@@ -1,0 +1,100 @@
+"""Bytes to disk: the only writer. Old file or new file, never half of one."""
+
+import contextlib
+import os
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from yarncolor.errors import Fault, PlanError
+
+
+def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
+    """Write several files into a folder, all or (until the first rename) none.
+
+    Every file is first written and synced beside its place, then all are renamed. Other
+    files in the folder are left alone. A folder that had to be made goes again on failure.
+
+    Parameters
+    ----------
+    folder : Path
+        Made where it does not exist.
+    contents : mapping of str to bytes
+        File name to what it holds.
+
+    Returns
+    -------
+    list of Path
+        The written files, in the order given.
+
+    Raises
+    ------
+    PlanError
+        Where the folder or the disk refuses.
+    """
+    made = _missing_folders(folder)
+    beside: list[Path] = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, content in contents.items():
+            _refuse_folder(folder / name)
+            beside.append(_written_beside(folder / name, content))
+        for temporary, name in zip(list(beside), contents, strict=True):
+            os.replace(temporary, folder / name)
+            beside.remove(temporary)
+    except OSError as error:
+        _take_back(beside, made)
+        raise PlanError([_disk_fault(folder, error)]) from error
+    return [folder / name for name in contents]
+
+
+def _refuse_folder(path: Path) -> None:
+    if path.is_dir():
+        raise IsADirectoryError(None, "a folder of that name is in the way", str(path))
+
+
+def _missing_folders(folder: Path) -> list[Path]:
+    """Return the folders that would have to be made, deepest first."""
+    with contextlib.suppress(OSError):
+        return [path for path in (folder, *folder.parents) if not path.exists()]
+    return []
+
+
+def _written_beside(path: Path, content: bytes) -> Path:
+    """Return a synced temporary file that holds the content, beside its later place."""
+    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        os.chmod(name, _mode(path))
+    except BaseException:
+        os.unlink(name)
+        raise
+    return Path(name)
+
+
+def _mode(path: Path) -> int:
+    """Return the permissions of the file that is replaced, or those of a new one."""
+    with contextlib.suppress(OSError):
+        return path.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
+
+
+def _take_back(beside: list[Path], made: list[Path]) -> None:
+    for path in beside:
+        with contextlib.suppress(OSError):
+            path.unlink()
+    for path in made:
+        with contextlib.suppress(OSError):
+            path.rmdir()
+
+
+def _disk_fault(folder: Path, error: OSError) -> Fault:
+    what = (error.strerror or str(error)).lower()
+    where = str(error.filename or folder)
+    where = str(folder) if where.endswith(".part") else where
+    return Fault(where, "", "", f"cannot write here: {what}; choose another folder")

@@ -1,0 +1,50 @@
+"""Text for rasters: one font for all, measured and drawn as small masks that are kept."""
+
+from functools import cache, lru_cache
+from importlib.util import find_spec
+from pathlib import Path
+
+import numpy as np
+from PIL import ImageFont
+
+LEVELS = 4
+"""Steps from the ground to the ink; few, so that a palette holds them."""
+_NO_GLYPH = "\uffff"
+
+
+@cache
+def _font(size_px: int, bold: bool) -> ImageFont.FreeTypeFont:
+    """Return DejaVu Sans, which matplotlib brings along, without importing matplotlib."""
+    home = Path(find_spec("matplotlib").submodule_search_locations[0])
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    path = home / "mpl-data" / "fonts" / "ttf" / name
+    return ImageFont.truetype(str(path), size_px, layout_engine=ImageFont.Layout.BASIC)
+
+
+@lru_cache(maxsize=4096)
+def width_px(text: str, size_px: int, bold: bool = False) -> int:
+    """Return how wide a text is drawn."""
+    return int(np.ceil(_font(size_px, bold).getlength(text)))
+
+
+@lru_cache(maxsize=4096)
+def mask(text: str, size_px: int, bold: bool = False) -> np.ndarray:
+    """Return a text as levels 0 (ground) to 4 (ink), one line high: (height, width) uint8."""
+    font = _font(size_px, bold)
+    ascent, descent = font.getmetrics()
+    image, (left, top) = font.getmask2(text, mode="L", anchor="ls")
+    drawn = np.zeros((ascent + descent, max(1, width_px(text, size_px, bold))), np.uint8)
+    wide, high = image.size
+    glyphs = np.asarray(image, dtype=np.uint8).reshape(high, wide)
+    y, x = ascent + top, max(left, 0)
+    kept = glyphs[: drawn.shape[0] - y, : drawn.shape[1] - x]
+    drawn[y : y + kept.shape[0], x : x + kept.shape[1]] = kept
+    return np.rint(drawn * (LEVELS / 255)).astype(np.uint8)
+
+
+@lru_cache(maxsize=4096)
+def has_glyphs(text: str) -> bool:
+    """Return whether the font can write a text at all."""
+    font = _font(16, False)
+    missing = bytes(font.getmask(_NO_GLYPH))
+    return all(char.isspace() or bytes(font.getmask(char)) != missing for char in set(text))

@@ -1,0 +1,136 @@
+"""What a plan file says, as frozen dataclasses whose fields are the file's keys.
+
+None stands for a key that was not given; `yarncolor.defaults` settles those.
+"""
+
+from dataclasses import dataclass, field, fields, is_dataclass
+
+PerPly = float | tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Lot:
+    """One dyed colour of fibre: its name, mass and colour (hex or CIELAB D65/2°, one of them)."""
+
+    name: str
+    mass_g: float
+    colour: str | None = None
+    lab: tuple[float, float, float] | None = None
+    rolags: float | None = None
+    rolag_g: float | None = None
+    reserve_g: float = 0.0
+    preparation: str | None = None
+    fibre: str = ""
+    note: str = ""
+    dye: str = ""
+    mordant: str = ""
+    bath_number: str = ""
+    dyed_on: str = ""
+    source: str = ""
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.reserve_g <= self.mass_g < float("inf"):
+            raise ValueError(f"{self.name}: a reserve lies between 0 and the mass, {self.mass_g} g")
+        if (self.colour is None) == (self.lab is None):
+            raise ValueError(f"{self.name}: give colour or lab, one of the two")
+
+
+@dataclass(frozen=True)
+class FreePortion:
+    """A portion that the user laid out: so many grams of a lot on a ply."""
+
+    ply: int
+    lot: str
+    mass_g: float
+
+
+@dataclass(frozen=True)
+class Scheme:
+    """Which scheme lays the lots out over the plies, and its options."""
+
+    name: str | None = None
+    plies: int | None = None
+    divisions: tuple[int | tuple[float, ...], ...] | None = None
+    reversed_plies: tuple[int, ...] = ()
+    sequence: tuple[str, ...] | None = None
+    parts: tuple[float, ...] | None = None
+    closing: str | None = None
+    stagger_places: float | None = None
+    blend_steps: int | None = None
+    solid_plies: tuple[int, ...] | None = None
+    solid_lot: str | None = None
+    random_seed: int | None = None
+    pieces: int | None = None
+    loop_m: float | None = None
+    portions: tuple[FreePortion, ...] = ()
+
+
+@dataclass(frozen=True)
+class Spinning:
+    """How the singles are spun: linear density and losses."""
+
+    single_tex: PerPly | None = None
+    card_loss: float | None = None
+    spin_loss: float | None = None
+
+
+@dataclass(frozen=True)
+class Plying:
+    """How the singles come together: windings before plying, share of length lost."""
+
+    wound_off: int | tuple[int, ...] | None = None
+    contraction: float | None = None
+
+
+@dataclass(frozen=True)
+class Scale:
+    """What the scale can show."""
+
+    step_g: float | None = None
+
+
+@dataclass(frozen=True)
+class Target:
+    """So much yarn, as plied, instead of using everything; metres or grams."""
+
+    yarn_m: float | None = None
+    yarn_g: float | None = None
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A whole plan file."""
+
+    lots: tuple[Lot, ...]
+    title: str = ""
+    purpose: str = ""
+    scheme: Scheme = field(default_factory=Scheme)
+    spinning: Spinning = field(default_factory=Spinning)
+    plying: Plying = field(default_factory=Plying)
+    scale: Scale = field(default_factory=Scale)
+    target: Target | None = None
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of the lots, in file order."""
+        return tuple(lot.name for lot in self.lots)
+
+
+def to_data(table: object) -> dict:
+    """Return a plan, or one of its tables, as the file would hold it: given keys alone."""
+    data = {
+        item.name: _plain(getattr(table, item.name))
+        for item in fields(table)
+        if getattr(table, item.name) not in (item.default, None, ()) or item.name == "name"
+    }
+    if isinstance(table, Lot) and table.rolags is not None:
+        del data["mass_g"]
+    return {key: value for key, value in data.items() if value not in ({}, None)}
+
+
+def _plain(value: object) -> object:
+    if is_dataclass(value):
+        return to_data(value)
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    return value

@@ -1,0 +1,93 @@
+"""Where a sequence closes on its first lot and runs double: what each way of closing costs."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from yarncolor import hands
+from yarncolor.closing import CLOSINGS
+from yarncolor.contrast import shares_by_colours
+from yarncolor.defaults import Settled
+from yarncolor.layout import Layout, layout
+from yarncolor.runs import at_fault, runs
+from yarncolor.schemes import repeat_shares
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """One way of closing, in numbers.
+
+    Parameters
+    ----------
+    closing : str
+        keep, tail, share, halve or drop.
+    longest_run_ratio : float
+        Longest run of the closing lot that is not meant, over the median run of its ply.
+    mends : bool
+        Whether no run is at fault any more.
+    matched : float
+        Share of the yarn that shows one colour.
+    left_over_g : float
+        Grams of the closing lot that are not spun.
+    shifted_m : float
+        How far the worst meeting of repeats moves, in metres of single.
+    by_hand : bool
+        Whether hands can divide the closing lot without a scale.
+    """
+
+    closing: str
+    longest_run_ratio: float
+    mends: bool
+    matched: float
+    left_over_g: float
+    shifted_m: float
+    by_hand: bool
+
+
+def remedies(settled: Settled) -> list[Remedy]:
+    """Return all ways of closing, best first: those that mend, then by what they cost."""
+    found = [_remedy(settled, closing) for closing in CLOSINGS]
+    return sorted(
+        found,
+        key=lambda r: (not r.mends, round(r.left_over_g, 6), round(r.shifted_m, 6), not r.by_hand),
+    )
+
+
+def _remedy(settled: Settled, closing: str) -> Remedy:
+    scheme = replace(settled.scheme, closing=closing)
+    plan = replace(settled.plan, scheme=scheme, target=None)
+    draft = replace(settled.draft, options=scheme)
+    laid = layout(replace(settled, plan=plan, draft=draft))
+    found = runs(laid)
+    closing_lot = draft.lot[0]
+    counted = (found.lot == closing_lot) & ~found.meant
+    words = hands.words(laid)
+    return Remedy(
+        closing=closing,
+        longest_run_ratio=float(found.ratio[counted].max(initial=0.0)),
+        mends=not at_fault(found, laid).any(),
+        matched=float(shares_by_colours(laid.stretches.share, laid.stretches.lot)[0]),
+        left_over_g=_unspun_g(draft.mass_g.sum(), laid.portions.mass_g.sum()),
+        shifted_m=_shifted_m(laid) if closing == "share" else 0.0,
+        by_hand=all(
+            words[at] != hands.NEEDS_A_SCALE
+            for at in np.flatnonzero(laid.portions.lot == closing_lot)
+        ),
+    )
+
+
+def _shifted_m(laid: Layout) -> float:
+    portions, divisions = laid.portions, laid.settled.scheme.divisions
+    worst = 0.0
+    for k, division in enumerate(divisions):
+        ply = portions.of_ply(k)
+        share = repeat_shares(division)
+        length = np.bincount(portions.repeat[ply] - 1, portions.length_m[ply], len(share))
+        moved = np.cumsum(length) - np.cumsum(share) * length.sum()
+        worst = max(worst, float(np.abs(moved).max()))
+    return worst
+
+
+def _unspun_g(all_g: float, spun_g: float) -> float:
+    rest = float(all_g - spun_g)
+    return rest if rest > 1e-9 * all_g else 0.0

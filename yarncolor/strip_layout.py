@@ -1,0 +1,221 @@
+"""What stands where on the overview strip: bands, labels, axis and names of the ends."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers import Palette
+from yarncolor.fonts import width_px
+from yarncolor.layout import Layout
+from yarncolor.plying import TICKS, Stretches
+
+WIDTH_PX, HEIGHT_PX = 1200, 360
+LEFT_PX, RIGHT_PX, HEAD_PX, FOOT_PX, YARN_PX, GAP_PX = 128, 18, 46, 58, 62, 10
+STRIPE_PX, SLANT = 6, 0.5
+TITLE_PX, TEXT_PX, LABEL_PX = 18, 13, 13
+_LABEL_ROOM_PX = 10
+
+
+@dataclass(frozen=True)
+class Text:
+    """A line of text; ``x`` is its start, middle or end as ``anchor`` says, ``y`` its middle."""
+
+    x: float
+    y: float
+    text: str
+    anchor: str = "start"
+    size_px: int = TEXT_PX
+    bold: bool = False
+    on_lot: int | None = None
+
+
+@dataclass(frozen=True)
+class Band:
+    """One strand over the whole length: runs from edge to edge, each of one lot."""
+
+    top_px: float
+    height_px: float
+    edges_px: np.ndarray
+    lot: np.ndarray
+
+
+@dataclass(frozen=True)
+class Strip:
+    """An overview strip, ready to be drawn by pixels or by shapes."""
+
+    width_px: int
+    height_px: int
+    stretches: Stretches
+    palette: Palette
+    bands: tuple[Band, ...]
+    yarn_top_px: float
+    ticks_px: tuple[float, ...]
+    texts: tuple[Text, ...]
+
+    @property
+    def inner_px(self) -> int:
+        """Width of the yarn on the strip."""
+        return self.width_px - LEFT_PX - RIGHT_PX
+
+    @property
+    def axis_px(self) -> float:
+        """Height of the axis."""
+        return self.yarn_top_px + YARN_PX + 4
+
+
+def strip_layout(laid: Layout, palette: Palette, width_px: int, height_px: int) -> Strip:
+    """Return where everything stands on the overview strip of a yarn.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out.
+    palette : Palette
+        Colours of its lots.
+    width_px, height_px : int
+        From 480 × 240 to 20,000 × 4,000.
+    """
+    if not (480 <= width_px <= 20_000 and 240 <= height_px <= 4_000):
+        raise ValueError("a strip is 480 × 240 to 20,000 × 4,000 pixels")
+    along = laid.stretches
+    inner = width_px - LEFT_PX - RIGHT_PX
+    plies = along.lot.shape[1]
+    room = height_px - HEAD_PX - FOOT_PX - YARN_PX - GAP_PX
+    pitch = room / plies
+    bands = tuple(
+        _band(along, k, HEAD_PX + k * pitch, pitch - min(6, pitch / 5), inner) for k in range(plies)
+    )
+    yarn_top = HEAD_PX + room + GAP_PX
+    ticks, tick_texts = _axis(along.yarn_m, inner, yarn_top + YARN_PX + 4)
+    names = laid.settled.plan.names
+    labels = [text for band in bands for text in _labels(band, names)]
+    return Strip(
+        width_px=width_px,
+        height_px=height_px,
+        stretches=along,
+        palette=palette,
+        bands=bands,
+        yarn_top_px=yarn_top,
+        ticks_px=ticks,
+        texts=(
+            *_heading(laid, width_px),
+            *_row_names(laid, bands, yarn_top),
+            *labels,
+            *tick_texts,
+            *_ends(laid, inner, height_px),
+        ),
+    )
+
+
+def _band(along: Stretches, k: int, top: float, height: float, inner: int) -> Band:
+    last = np.append(along.lot[1:, k] != along.lot[:-1, k], True)
+    edges = np.append(0, along.ticks[1:][last]) / TICKS * inner + LEFT_PX
+    return Band(top, height, edges, along.lot[last, k])
+
+
+def _labels(band: Band, names: tuple[str, ...]) -> list[Text]:
+    if band.height_px < LABEL_PX + 2:
+        return []
+    wide = np.diff(band.edges_px)
+    middle = band.top_px + band.height_px / 2
+    return [
+        Text(
+            x=(band.edges_px[at] + band.edges_px[at + 1]) / 2,
+            y=middle,
+            text=names[band.lot[at]],
+            anchor="middle",
+            size_px=LABEL_PX,
+            on_lot=int(band.lot[at]),
+        )
+        for at in np.flatnonzero(wide > 2 * _LABEL_ROOM_PX)
+        if width_px(names[band.lot[at]], LABEL_PX) + _LABEL_ROOM_PX <= wide[at]
+    ]
+
+
+def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], list[Text]]:
+    step = nice_step(yarn_m / max(2, inner // 110))
+    at_m = np.arange(0, yarn_m * (1 + 1e-9), step)
+    at_px = LEFT_PX + at_m / yarn_m * inner
+    return tuple(at_px), [
+        Text(x, top + 15, f"{metre:g} m" if metre == 0 else f"{metre:g}", "middle")
+        for x, metre in zip(at_px, at_m, strict=True)
+    ]
+
+
+def nice_step(least: float) -> float:
+    """Return the smallest of 1, 2, 5 times a power of ten that is not below the least."""
+    power = 10.0 ** np.floor(np.log10(least))
+    return float(
+        next(power * digit for digit in (1, 2, 5, 10) if power * digit >= least * (1 - 1e-9))
+    )
+
+
+def _heading(laid: Layout, width: int) -> list[Text]:
+    plan, along = laid.settled.plan, laid.stretches
+    facts = f"{plan.scheme.name} · {plies_in_words(laid)} · {metres(along.yarn_m)} of yarn"
+    room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
+    title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
+    return [
+        Text(LEFT_PX, 24, title, size_px=TITLE_PX, bold=True),
+        Text(width - RIGHT_PX, 25, facts, "end"),
+    ]
+
+
+def fitted(text: str, room_px: float, size_px: int, bold: bool = False) -> str:
+    """Return a text cut to fit, with an ellipsis where something is left out."""
+    while text and width_px(text, size_px, bold) > room_px:
+        text = text.rstrip("…")[:-1] + "…" if len(text) > 2 else ""
+    return text
+
+
+def plies_in_words(laid: Layout) -> str:
+    """Return how many strands, and how they came about."""
+    if laid.settled.is_chain:
+        return "chain plied from one single"
+    plies = laid.stretches.lot.shape[1]
+    return "one single" if plies == 1 else f"{plies} plies"
+
+
+def metres(length_m: float) -> str:
+    """Return a length as a spinner would say it."""
+    return f"{length_m:.0f} m" if length_m >= 20 else f"{length_m:.1f} m"
+
+
+def _row_names(laid: Layout, bands: tuple[Band, ...], yarn_top: float) -> list[Text]:
+    scheme = laid.settled.scheme
+    right = LEFT_PX - 12
+    word = "strand" if laid.settled.is_chain else "ply"
+    texts = []
+    for k, band in enumerate(bands):
+        name = f"{word} {k + 1}"
+        if scheme.name == "fractal":
+            name += f" · {_times(scheme.divisions[k])}"
+        middle = band.top_px + band.height_px / 2
+        texts.append(
+            Text(right, middle, name, "end", size_px=min(TEXT_PX, int(band.height_px) + 2))
+        )
+    middle = yarn_top + YARN_PX / 2
+    return [
+        *texts,
+        Text(right, middle - 8, "plied", "end"),
+        Text(right, middle + 8, "not to scale", "end", 11),
+    ]
+
+
+def _times(division: int | tuple[float, ...]) -> str:
+    count = division if isinstance(division, int) else len(division)
+    return "once" if count == 1 else f"{count} times"
+
+
+def _ends(laid: Layout, inner: int, height: int) -> list[Text]:
+    turned = laid.settled.wound_off % 2
+    first, last = ", spun last", ", spun first"
+    if turned.all():
+        first, last = last, first
+    elif turned.any():
+        first = last = ""
+    y = height - 14
+    return [
+        Text(LEFT_PX, y, f"▲ plying begins here{first}", bold=True),
+        Text(LEFT_PX + inner, y, f"ends here{last} ▲", "end", bold=True),
+    ]

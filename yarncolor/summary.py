@@ -1,0 +1,129 @@
+"""A plan in words, for a terminal or the plain text of a notebook."""
+
+from collections.abc import Iterator
+from textwrap import wrap
+
+import numpy as np
+
+from yarncolor import hands, units
+from yarncolor.advice import advice_on
+from yarncolor.answers import Answer, first_all_different_m
+from yarncolor.defaults import RELAXED_DENSITY
+from yarncolor.strip_layout import metres, plies_in_words
+from yarncolor.strips import strip_alt
+
+_WIDTH = 88
+
+
+def summary_text(found: Answer) -> str:
+    """Return what to spin on each bobbin, the yarn, how the plies meet, and the advice."""
+    plan = found.plan
+    head = [plan.title or "Untitled plan", strip_alt(found)]
+    parts = [
+        head,
+        list(_bobbins(found)),
+        list(_yarn(found)),
+        list(_advice(found)),
+        list(_notes(found)),
+    ]
+    return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+
+
+def weigh_out_text(found: Answer) -> str:
+    """Return the order for each bobbin, with grams and words."""
+    return "\n".join(_bobbins(found))
+
+
+def grams(mass_g: float, step_g: float) -> str:
+    """Return a mass with as many decimals as the scale shows."""
+    decimals = next((d for d in range(4) if abs(round(step_g, d) - step_g) < 1e-9), 3)
+    return f"{mass_g:.{decimals}f}"
+
+
+def _bobbins(found: Answer) -> Iterator[str]:
+    portions, filled = found.layout.portions, found.settled
+    many = len(filled.tex) > 1
+    wide = max(len(name) for name in found.plan.names)
+    for k in range(len(filled.tex)):
+        own = portions.of_ply(k)
+        name = f"Bobbin {k + 1} of {len(filled.tex)}" if many else "The one bobbin"
+        yield f"{'' if k == 0 else chr(10)}{name}, in spinning order ({_single(found, k)})"
+        repeats = portions.repeat[own]
+        running = 0.0
+        for row, at in enumerate(range(own.start, own.stop)):
+            if row and repeats[row] != repeats[row - 1]:
+                yield f"  {'-' * (wide + 42)}"
+            running += 0.0 if np.isnan(portions.weigh_g[at]) else portions.weigh_g[at]
+            yield _row(found, row, at, wide, running)
+        yield from _heaps_of(found, k, wide)
+
+
+def _single(found: Answer, k: int) -> str:
+    filled, portions = found.settled, found.layout.portions
+    mass = portions.mass_g[portions.of_ply(k)].sum()
+    wound = int(filled.wound_off[k])
+    off = "straight from the bobbin" if wound == 0 else f"wound off {_times(wound)}"
+    return f"{grams(mass, 0.1)} g, {metres(portions.single_m[k])} of single, {off}"
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
+def _row(found: Answer, row: int, at: int, wide: int, running: float) -> str:
+    portions, step = found.layout.portions, found.settled.step_g
+    name = found.plan.names[portions.lot[at]].ljust(wide)
+    if np.isnan(portions.weigh_g[at]):
+        return f"  {row + 1:>3}  {name}  {'heap':>8}  {'':>13}  a piece of the heap"
+    mass, total = grams(portions.weigh_g[at], step), grams(running, step)
+    return f"  {row + 1:>3}  {name}  {mass:>8} g  {total:>9} g  {found.words[at]}"
+
+
+def _heaps_of(found: Answer, k: int, wide: int) -> Iterator[str]:
+    heaps, masses = found.heaps, found.layout.portions.mass_g
+    for at in np.flatnonzero(heaps.ply == k):
+        weigh, name = heaps.weigh_g[at], found.plan.names[heaps.lot[at]].ljust(wide)
+        words = hands.heap_words(weigh, masses[heaps.of == at])
+        mass = f"{grams(weigh, found.settled.step_g):>8} g" if weigh else " " * 10
+        yield f"       {name}  {mass}  {'':>11}  heap: {words}"
+
+
+def _yarn(found: Answer) -> Iterator[str]:
+    laid, filled = found.layout, found.settled
+    tex = laid.yarn_tex
+    wpi = units.wraps_per_inch(units.diameter_mm(tex, RELAXED_DENSITY))
+    yield (
+        f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as plied, "
+        f"{plies_in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
+        f"({units.yd_per_lb(tex):.0f} yd/lb), about {wpi:.0f} wraps to the inch."
+    )
+    if filled.contraction:
+        turn = "lost" if filled.contraction > 0 else "won"
+        yield f"In plying {abs(filled.contraction):.1%} of the length is {turn}, as measured."
+    shares = found.shares
+    if len(shares) > 1:
+        by = ", ".join(
+            f"{count} colours {share:.0%}" for count, share in enumerate(shares[1:], 2) if share
+        )
+        yield f"Side by side: matched {shares[0]:.0%}{', ' + by if by else ''}."
+        first = first_all_different_m(found)
+        yield (
+            "The plies never all differ."
+            if first is None
+            else f"All plies first differ {first:.1f} m from where plying begins."
+        )
+
+
+def _advice(found: Answer) -> Iterator[str]:
+    told = advice_on(found)
+    yield "Advice" if told else "Nothing to mend."
+    for number, item in enumerate(told, 1):
+        yield from wrap(
+            item.text, _WIDTH, initial_indent=f"  {number}. ", subsequent_indent="     "
+        )
+
+
+def _notes(found: Answer) -> Iterator[str]:
+    if found.settled.assumptions:
+        text = "Taken for granted: " + "; ".join(found.settled.assumptions) + "."
+        yield from wrap(text, _WIDTH)
