@@ -18,11 +18,12 @@ check: .venv/.installed
 	$(BIN)/lint-imports
 
 bench: .venv/.installed
-	$(BIN)/pytest tests/benchmarks -q -n 0 --benchmark-enable
+	$(BIN)/pytest tests/benchmarks -q -n 0 --benchmark-enable --benchmark-columns=median,min,rounds
 
 # Run every notebook anew and keep its outputs in the file.
 notebooks: .venv/.installed
-	$(BIN)/jupyter nbconvert --to notebook --execute --inplace notebooks/*.ipynb
+	$(BIN)/jupyter nbconvert --to notebook --execute --inplace \
+		--ExecutePreprocessor.record_timing=False notebooks/*.ipynb
 
 .venv/.installed: pyproject.toml
 	test -d .venv || $(PYTHON) -m venv .venv

@@ -10,14 +10,7 @@ from typing import Any
 __version__ = "0.1.0"
 
 _HOME = {
-    "Answer": "answers",
-    "Fault": "errors",
-    "Lot": "plan",
-    "Picture": "display",
-    "Plan": "plan",
     "PlanError": "errors",
-    "Portions": "portions",
-    "Stretches": "plying",
     "advice_on": "advice",
     "answer": "answers",
     "plan_from_data": "planfile",
@@ -25,8 +18,10 @@ _HOME = {
     "read_plan": "planfile",
     "save_plan": "saving",
     "show_advice": "display",
+    "show_stash": "display",
     "show_strip": "display",
     "show_weigh_out": "display",
+    "show_yarn": "display",
     "strip_alt": "strips",
     "strip_png": "strips",
     "strip_svg": "strips",

@@ -10,8 +10,9 @@ import numpy as np
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer
 from yarncolor.hands import heap_words
+from yarncolor.layout import used_g
 from yarncolor.strips import label_ink, strip_alt, strip_png
-from yarncolor.summary import grams, weigh_out_text
+from yarncolor.summary import grams, weigh_out_text, yarn_lines
 
 
 @dataclass(frozen=True)
@@ -50,6 +51,29 @@ def show_strip(found: Answer, width_px: int = 1200, height_px: int = 360) -> Pic
     return Picture(strip_png(found, width_px, height_px), strip_alt(found), width_px)
 
 
+def show_stash(found: Answer) -> Fragment:
+    """Return the lots for a notebook: name on its colour, grams, kept back, used, notes."""
+    used = used_g(found.layout) / (1 - found.settled.card_loss)
+    rows, lines = [], []
+    for at, lot in enumerate(found.plan.lots):
+        cells = (
+            f"{lot.mass_g:.1f} g",
+            f"{lot.reserve_g:.1f} g" if lot.reserve_g else "",
+            f"{used[at]:.1f} g",
+            lot.note,
+        )
+        rows.append(_row(found, at, cells, False))
+        lines.append("  ".join((lot.name, *filter(None, cells))))
+    table = _table("the stash", ("lot", "grams", "kept back", "used", "note"), rows)
+    return Fragment(table, "\n".join(lines))
+
+
+def show_yarn(found: Answer) -> Fragment:
+    """Return the yarn in a few sentences for a notebook."""
+    lines = list(yarn_lines(found))
+    return Fragment("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+
+
 def show_advice(found: Answer) -> Fragment:
     """Return the advice for a notebook, worst first."""
     told = [item.text for item in advice_on(found)] or ["Nothing to mend."]
@@ -84,18 +108,26 @@ def _bobbin(found: Answer, k: int) -> str:
         words = heap_words(weigh, portions.mass_g[heaps.of == at])
         mass = f"{grams(weigh, step)} g" if weigh else ""
         rows.append(_row(found, int(heaps.lot[at]), (mass, f"heap: {words}", ""), False))
-    head = "".join(f"<th>{word}</th>" for word in ("lot", "weigh", "by hand", "so far"))
     caption = f"bobbin {k + 1} of {len(found.settled.tex)}, in spinning order"
+    return _table(caption, ("lot", "weigh", "by hand", "so far"), rows)
+
+
+def _table(caption: str, head: tuple[str, ...], rows: list[str]) -> str:
+    words = "".join(f'<th scope="col">{word}</th>' for word in head)
     return (
         f'<table><caption style="text-align:left"><b>{caption}</b></caption>'
-        f"<thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
+        f"<thead><tr>{words}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
     )
 
 
 def _row(found: Answer, lot: int, cells: tuple[str, ...], new_repeat: bool) -> str:
     colour = found.palette.srgb[lot]
+    rule = "border-top:2px solid currentColor;" if new_repeat else ""
     chip = f"background:{colour};color:{label_ink(colour)};padding:0 .5em;text-align:left"
-    rule = ' style="border-top:2px solid currentColor"' if new_repeat else ""
-    name = escape(found.plan.names[lot])
-    others = "".join(f"<td>{escape(cell)}</td>" for cell in cells)
-    return f'<tr{rule}><td style="{chip}">{name}</td>{others}</tr>'
+    name = f'<td style="{rule}{chip}">{escape(found.plan.names[lot])}</td>'
+    return f"<tr>{name}{''.join(_cell(cell, rule) for cell in cells)}</tr>"
+
+
+def _cell(text: str, rule: str) -> str:
+    side = "right" if text.endswith(" g") else "left"
+    return f'<td style="{rule}text-align:{side}">{escape(text)}</td>'

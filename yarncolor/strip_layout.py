@@ -14,6 +14,7 @@ LEFT_PX, RIGHT_PX, HEAD_PX, FOOT_PX, YARN_PX, GAP_PX = 128, 18, 46, 58, 62, 10
 STRIPE_PX, SLANT = 6, 0.5
 TITLE_PX, TEXT_PX, LABEL_PX = 18, 13, 13
 _LABEL_ROOM_PX = 10
+_SMALLER_PX = (11, 9)
 
 
 @dataclass(frozen=True)
@@ -88,7 +89,6 @@ def strip_layout(laid: Layout, palette: Palette, width_px: int, height_px: int) 
     yarn_top = HEAD_PX + room + GAP_PX
     ticks, tick_texts = _axis(along.yarn_m, inner, yarn_top + YARN_PX + 4)
     names = laid.settled.plan.names
-    labels = [text for band in bands for text in _labels(band, names)]
     return Strip(
         width_px=width_px,
         height_px=height_px,
@@ -100,7 +100,7 @@ def strip_layout(laid: Layout, palette: Palette, width_px: int, height_px: int) 
         texts=(
             *_heading(laid, width_px),
             *_row_names(laid, bands, yarn_top),
-            *labels,
+            *_labels(bands, names),
             *tick_texts,
             *_ends(laid, inner, height_px),
         ),
@@ -113,23 +113,51 @@ def _band(along: Stretches, k: int, top: float, height: float, inner: int) -> Ba
     return Band(top, height, edges, along.lot[last, k])
 
 
-def _labels(band: Band, names: tuple[str, ...]) -> list[Text]:
-    if band.height_px < LABEL_PX + 2:
-        return []
-    wide = np.diff(band.edges_px)
-    middle = band.top_px + band.height_px / 2
-    return [
-        Text(
-            x=(band.edges_px[at] + band.edges_px[at + 1]) / 2,
-            y=middle,
-            text=names[band.lot[at]],
-            anchor="middle",
-            size_px=LABEL_PX,
-            on_lot=int(band.lot[at]),
-        )
-        for at in np.flatnonzero(wide > 2 * _LABEL_ROOM_PX)
-        if width_px(names[band.lot[at]], LABEL_PX) + _LABEL_ROOM_PX <= wide[at]
+def _labels(bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
+    """Return the name of each run where it fits; a lot that fits nowhere is named once, small."""
+    texts: list[Text] = []
+    for band in (band for band in bands if band.height_px >= LABEL_PX + 2):
+        texts += [
+            _label(names[band.lot[at]], band, at, LABEL_PX)
+            for at in np.flatnonzero(np.diff(band.edges_px) > 2 * _LABEL_ROOM_PX)
+            if _fits(names[band.lot[at]], band, at, LABEL_PX)
+        ]
+    named = {text.on_lot for text in texts}
+    unnamed = {int(lot) for band in bands for lot in np.unique(band.lot)} - named
+    return texts + [
+        text for lot in sorted(unnamed) for text in _small_label(lot, bands, names[lot])
     ]
+
+
+def _small_label(lot: int, bands: tuple[Band, ...], name: str) -> list[Text]:
+    """Return the name of a lot in its widest run, smaller or cut; nothing where not even that."""
+    runs = [
+        (np.diff(band.edges_px)[at], band, at)
+        for band in bands
+        for at in np.flatnonzero(band.lot == lot)
+    ]
+    wide, band, at = max(runs, key=lambda run: run[0])
+    for size in _SMALLER_PX:
+        if band.height_px >= size + 2 and _fits(name, band, at, size):
+            return [_label(name, band, at, size)]
+    cut = fitted(name, wide - _LABEL_ROOM_PX / 2, _SMALLER_PX[-1])
+    return [_label(cut, band, at, _SMALLER_PX[-1])] if len(cut) > 2 else []
+
+
+def _fits(name: str, band: Band, at: int, size_px: int) -> bool:
+    room = band.edges_px[at + 1] - band.edges_px[at]
+    return width_px(name, size_px) + _LABEL_ROOM_PX * size_px / LABEL_PX <= room
+
+
+def _label(name: str, band: Band, at: int, size_px: int) -> Text:
+    return Text(
+        x=(band.edges_px[at] + band.edges_px[at + 1]) / 2,
+        y=band.top_px + band.height_px / 2,
+        text=name,
+        anchor="middle",
+        size_px=size_px,
+        on_lot=int(band.lot[at]),
+    )
 
 
 def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], list[Text]]:
@@ -152,7 +180,7 @@ def nice_step(least: float) -> float:
 
 def _heading(laid: Layout, width: int) -> list[Text]:
     plan, along = laid.settled.plan, laid.stretches
-    facts = f"{plan.scheme.name} · {plies_in_words(laid)} · {metres(along.yarn_m)} of yarn"
+    facts = f"{in_words(laid)} · {metres(along.yarn_m)} of yarn".replace(", ", " · ")
     room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
     title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
     return [
@@ -168,12 +196,12 @@ def fitted(text: str, room_px: float, size_px: int, bold: bool = False) -> str:
     return text
 
 
-def plies_in_words(laid: Layout) -> str:
-    """Return how many strands, and how they came about."""
+def in_words(laid: Layout) -> str:
+    """Return the scheme and how many strands it has."""
     if laid.settled.is_chain:
         return "chain plied from one single"
     plies = laid.stretches.lot.shape[1]
-    return "one single" if plies == 1 else f"{plies} plies"
+    return f"{laid.settled.scheme.name}, {f'{plies} plies' if plies > 1 else 'one single'}"
 
 
 def metres(length_m: float) -> str:

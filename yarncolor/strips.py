@@ -22,8 +22,8 @@ from yarncolor.strip_layout import (
     Band,
     Strip,
     Text,
+    in_words,
     metres,
-    plies_in_words,
     strip_layout,
 )
 
@@ -65,14 +65,21 @@ def strip_alt(found: Answer) -> str:
     """Return the text alternative of the strip, from its numbers."""
     shares = found.shares
     laid = found.layout
-    matched = f"matched over {shares[0]:.0%} of its length"
-    many = f", all plies different over {shares[-1]:.0%}" if len(shares) > 1 else ""
+    matched = f"matched over {percent(shares[0])} of its length"
+    many = f", all plies different over {percent(shares[-1])}" if len(shares) > 1 else ""
     lots = len(np.unique(laid.portions.lot))
+    colours = f"{lots} colours" if lots > 1 else "one colour"
     return (
-        f"{laid.settled.scheme.name.capitalize()}, {plies_in_words(laid)}, "
-        f"{metres(laid.stretches.yarn_m)} of yarn in {lots} colour{'s' if lots != 1 else ''}; "
-        f"{matched}{many}."
+        f"{in_words(laid).capitalize()}, {metres(laid.stretches.yarn_m)} of yarn "
+        f"in {colours}; {matched}{many}."
     )
+
+
+def percent(share: float) -> str:
+    """Return a share in whole percent; what is hardly there, or hardly missing, is said so."""
+    if 0 < share < 0.005 or 0.995 < share < 1:
+        return "under 1%" if share < 0.5 else "over 99%"
+    return f"{share:.0%}"
 
 
 def strip_svg(found: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
@@ -214,19 +221,22 @@ def _rects(
 
 
 def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
-    """Draw each ply over the whole plied band, seen only through its own slanted stripes."""
+    """Draw each ply over the whole plied band, seen only through its own slanted stripes.
+
+    The last ply lies under the others, whole: no seam shows where stripes of one colour meet.
+    """
     plies = len(drawn.bands)
-    top, right = drawn.yarn_top_px, LEFT_PX + drawn.inner_px
+    top = drawn.yarn_top_px
     lean = YARN_PX * SLANT
     count = math.ceil((drawn.inner_px + lean) / STRIPE_PX) + 1
     definitions = ElementTree.SubElement(svg, "defs")
-    for k, band in enumerate(drawn.bands):
+    _rects(svg, drawn.bands[-1], top, YARN_PX, drawn.palette)
+    for k, band in enumerate(drawn.bands[:-1]):
         clip = ElementTree.SubElement(definitions, "clipPath", id=f"ply-{k + 1}")
         corners = []
         for stripe in range(k, count, plies):
             x = LEFT_PX + stripe * STRIPE_PX - lean
             high, low = (x, x + STRIPE_PX), (x + lean + STRIPE_PX, x + lean)
-            high, low = ([min(max(p, LEFT_PX), right) for p in side] for side in (high, low))
             corners.append(
                 f"M{high[0]:g} {top:g}H{high[1]:g}L{low[0]:g} {top + YARN_PX:g}H{low[1]:g}Z"
             )

@@ -9,8 +9,8 @@ from yarncolor import hands, units
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, first_all_different_m
 from yarncolor.defaults import RELAXED_DENSITY
-from yarncolor.strip_layout import metres, plies_in_words
-from yarncolor.strips import strip_alt
+from yarncolor.strip_layout import in_words, metres
+from yarncolor.strips import percent, strip_alt
 
 _WIDTH = 88
 
@@ -22,7 +22,7 @@ def summary_text(found: Answer) -> str:
     parts = [
         head,
         list(_bobbins(found)),
-        list(_yarn(found)),
+        list(yarn_lines(found)),
         list(_advice(found)),
         list(_notes(found)),
     ]
@@ -88,13 +88,14 @@ def _heaps_of(found: Answer, k: int, wide: int) -> Iterator[str]:
         yield f"       {name}  {mass}  {'':>11}  heap: {words}"
 
 
-def _yarn(found: Answer) -> Iterator[str]:
+def yarn_lines(found: Answer) -> Iterator[str]:
+    """Return the yarn and how its plies meet, a sentence a line."""
     laid, filled = found.layout, found.settled
     tex = laid.yarn_tex
     wpi = units.wraps_per_inch(units.diameter_mm(tex, RELAXED_DENSITY))
     yield (
         f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as plied, "
-        f"{plies_in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
+        f"{in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
         f"({units.yd_per_lb(tex):.0f} yd/lb), about {wpi:.0f} wraps to the inch."
     )
     if filled.contraction:
@@ -103,9 +104,11 @@ def _yarn(found: Answer) -> Iterator[str]:
     shares = found.shares
     if len(shares) > 1:
         by = ", ".join(
-            f"{count} colours {share:.0%}" for count, share in enumerate(shares[1:], 2) if share
+            f"{count} colours {percent(share)}"
+            for count, share in enumerate(shares[1:], 2)
+            if share
         )
-        yield f"Side by side: matched {shares[0]:.0%}{', ' + by if by else ''}."
+        yield f"Side by side: matched {percent(shares[0])}{', ' + by if by else ''}."
         first = first_all_different_m(found)
         yield (
             "The plies never all differ."
