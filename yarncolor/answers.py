@@ -79,7 +79,7 @@ class Answer:
     def shares(self) -> np.ndarray:
         """Share of the yarn's length that shows 1, 2, … colours: (plies,)."""
         along = self.layout.stretches
-        return shares_by_colours(along.share, along.lot)
+        return shares_by_colours(along.ticks, along.lot)
 
 
 def answer(plan: Plan) -> Answer:

@@ -52,10 +52,18 @@ def colours_side_by_side(lot: np.ndarray) -> np.ndarray:
     return 1 + (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
 
 
-def shares_by_colours(share: np.ndarray, lot: np.ndarray) -> np.ndarray:
-    """Return the share of the yarn's length that shows 1, 2, … colours: (plies,)."""
-    plies = lot.shape[1]
-    return np.bincount(colours_side_by_side(lot) - 1, share, plies)
+def shares_by_colours(ticks: np.ndarray, lot: np.ndarray) -> np.ndarray:
+    """Return the share of the yarn's length that shows 1, 2, … colours: (plies,).
+
+    Parameters
+    ----------
+    ticks : (S + 1,) int array
+        Edges of the stretches; whole numbers, so that the shares sum to 1 to the last bit.
+    lot : (S, plies) int array
+        Lots side by side.
+    """
+    by_colours = np.bincount(colours_side_by_side(lot) - 1, np.diff(ticks), lot.shape[1])
+    return by_colours / by_colours.sum()
 
 
 def _farthest(lot: np.ndarray, table: np.ndarray) -> np.ndarray:

@@ -39,11 +39,6 @@ class Stretches:
         """Edges in metres of yarn: (S + 1,)."""
         return self.ticks / TICKS * self.yarn_m
 
-    @property
-    def share(self) -> np.ndarray:
-        """Share of the yarn's length that each stretch takes: (S,), summing to 1."""
-        return np.diff(self.ticks) / TICKS
-
 
 def stretches(strands: Strands, contraction: float) -> Stretches:
     """Return the stretches of one plied yarn.

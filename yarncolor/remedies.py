@@ -66,7 +66,7 @@ def _remedy(settled: Settled, closing: str) -> Remedy:
         closing=closing,
         longest_run_ratio=float(found.ratio[counted].max(initial=0.0)),
         mends=not at_fault(found, laid).any(),
-        matched=float(shares_by_colours(laid.stretches.share, laid.stretches.lot)[0]),
+        matched=float(shares_by_colours(laid.stretches.ticks, laid.stretches.lot)[0]),
         left_over_g=_unspun_g(draft.mass_g.sum(), laid.portions.mass_g.sum()),
         shifted_m=_shifted_m(laid) if closing == "share" else 0.0,
         by_hand=all(

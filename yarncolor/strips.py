@@ -78,7 +78,7 @@ def strip_alt(found: Answer) -> str:
 def percent(share: float) -> str:
     """Return a share in whole percent; what is hardly there, or hardly missing, is said so."""
     if 0 < share < 0.005 or 0.995 < share < 1:
-        return "under 1%" if share < 0.5 else "over 99%"
+        return "less than 1%" if share < 0.5 else "more than 99%"
     return f"{share:.0%}"
 
 
