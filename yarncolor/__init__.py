@@ -13,6 +13,7 @@ _HOME = {
     "PlanError": "errors",
     "advice_on": "advice",
     "answer": "answers",
+    "order_bench": "widgets",
     "plan_from_data": "planfile",
     "plan_json": "tables",
     "read_plan": "planfile",
@@ -26,7 +27,7 @@ _HOME = {
     "strip_png": "strips",
     "strip_svg": "strips",
     "summary_text": "summary",
-    "to_dict": "answers",
+    "to_dict": "answer_dict",
     "write_answer": "exports",
 }
 

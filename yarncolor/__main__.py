@@ -1,6 +1,7 @@
 """The command line: ``python -m yarncolor plan FILE --out DIR``."""
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -10,7 +11,10 @@ from yarncolor.errors import PlanError
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command and return its exit status: 0, or 2 where the input is at fault."""
+    """Run one command and return its exit status: 0, or 2 where the input is at fault.
+
+    All is written before the summary is printed; whoever stops reading it loses nothing.
+    """
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
@@ -20,6 +24,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except PlanError as error:
         print(error, file=sys.stderr)
         return 2
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
 
 
 def _plan(file: str, out: str) -> int:
@@ -29,9 +36,10 @@ def _plan(file: str, out: str) -> int:
     from yarncolor.summary import summary_text
 
     found = answer(read_plan(file))
+    summary = summary_text(found)
     written = write_answer(found, Path(out))
-    print(summary_text(found))
-    print(f"Written to {out}: {', '.join(path.name for path in written)}")
+    print(summary)
+    print(f"Written to {out}: {', '.join(path.name for path in written)}", flush=True)
     return 0
 
 

@@ -68,7 +68,10 @@ def _ranked(found: Answer, lot: str) -> str:
     mending = [remedy for remedy in found.remedies if remedy.mends]
     if not mending:
         return f"No way of closing mends that: give {lot} less fibre, or another place."
-    ways = "; or ".join(f"{_CLOSINGS[way.closing]}: {_cost(way, lot)}" for way in mending)
+    ways = "; ".join(
+        f"({number}) {_CLOSINGS[way.closing]}: {_cost(way, lot)}"
+        for number, way in enumerate(mending, 1)
+    )
     return f"What mends it, best first: {ways}."
 
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from yarncolor.defaults import (
     LOSS,
+    PIECES,
     divisions_of,
     place_masses_g,
     plies_of,
@@ -17,12 +18,13 @@ from yarncolor.defaults import (
 )
 from yarncolor.errors import nearest, shown
 from yarncolor.plan import Scheme
-from yarncolor.schema import MOST_PORTIONS
+from yarncolor.schema import MOST_GRAMS, MOST_PORTIONS
 from yarncolor.schemes import REVERSIBLE
 
-Told = Iterator[tuple[tuple, str, str]]
-"""Place, value as shown, remedy."""
+Told = Iterator[tuple[tuple, str]]
+"""Place and remedy."""
 _TOLERANCE = 1e-9
+_MASS_KEYS = ("mass_g", "rolags", "rolag_g", "reserve_g")
 
 
 def check(reading: Any, lots: tuple[dict, ...], tables: dict[str, Any]) -> None:
@@ -30,12 +32,13 @@ def check(reading: Any, lots: tuple[dict, ...], tables: dict[str, Any]) -> None:
     checks = (
         lambda: _lots(reading, lots),
         lambda: _scheme(reading, lots, tables["scheme"]),
+        lambda: _count(reading, lots, tables["scheme"]),
         lambda: _masses(reading, lots, tables),
         lambda: _others(reading, tables),
     )
     for found in checks:
-        for place, value, remedy in found():
-            reading.tell(place, value, remedy)
+        for place, remedy in found():
+            reading.tell(place, remedy)
 
 
 def _lots(reading: Any, lots: tuple[dict, ...]) -> Told:
@@ -46,40 +49,37 @@ def _lots(reading: Any, lots: tuple[dict, ...]) -> Told:
         name = lot.get("name")
         if name in first:
             remedy = f"lot {first[name] + 1} has that name already; give each lot its own"
-            yield (*place, "name"), shown(name), remedy
+            yield (*place, "name"), remedy
         elif name is not None:
             first[name] = number
 
 
 def _lot(place: tuple, lot: dict, reading: Any) -> Told:
     if "name" not in lot and not reading.is_bad(*place, "name"):
-        yield (*place, "name"), "", "is missing; give each lot a name of its own"
+        yield (*place, "name"), "is missing; give each lot a name of its own"
     if not _any_bad(reading, place, ("colour", "lab")):
         if "colour" in lot and "lab" in lot:
-            yield (*place, "lab"), shown(lot["lab"]), "a colour is given too; give one of the two"
+            yield (*place, "lab"), "a colour is given too; give one of the two"
         elif "colour" not in lot and "lab" not in lot:
-            yield (*place, "colour"), "", 'is missing; give colour = "#rrggbb" or lab = [L, a, b]'
-    if not _any_bad(reading, place, ("mass_g", "rolags", "rolag_g", "reserve_g")):
+            yield (*place, "colour"), 'is missing; give colour = "#rrggbb" or lab = [L, a, b]'
+    if not _any_bad(reading, place, _MASS_KEYS):
         yield from _lot_mass(place, lot)
 
 
 def _lot_mass(place: tuple, lot: dict) -> Told:
     rolags = {"rolags", "rolag_g"} & set(lot)
     if "mass_g" in lot and rolags:
-        yield (*place, "mass_g"), shown(lot["mass_g"]), "rolags are given too; give one of the two"
+        yield (*place, "mass_g"), "rolags are given too; give one of the two"
     elif "mass_g" not in lot and not rolags:
-        yield (*place, "mass_g"), "", "is missing; give mass_g, or rolags with rolag_g"
+        yield (*place, "mass_g"), "is missing; give mass_g, or rolags with rolag_g"
     elif len(rolags) == 1:
         missing = ({"rolags", "rolag_g"} - rolags).pop()
-        yield (*place, missing), "", f"is missing; {rolags.pop()} needs it to give a mass"
+        yield (*place, missing), f"is missing; {rolags.pop()} needs it to give a mass"
+    elif _mass_g(lot) > MOST_GRAMS:
+        remedy = f"these come to {_mass_g(lot):,.10g} g; a lot has at most {MOST_GRAMS:,.0f} g"
+        yield (*place, "rolags"), remedy
     elif lot.get("reserve_g", 0) > _mass_g(lot):
-        yield (
-            (*place, "reserve_g"),
-            shown(lot["reserve_g"]),
-            f"give at most {_mass_g(lot):g} g, the lot's mass",
-        )
-    elif _mass_g(lot) > 1e5:
-        yield (*place, "rolags"), shown(lot["rolags"]), "give a lot of at most 100,000 g"
+        yield (*place, "reserve_g"), f"give at most {_mass_g(lot):.10g} g, the lot's mass"
 
 
 def _scheme(reading: Any, lots: tuple[dict, ...], scheme: Scheme) -> Told:
@@ -87,76 +87,74 @@ def _scheme(reading: Any, lots: tuple[dict, ...], scheme: Scheme) -> Told:
         return
     name = scheme_name(scheme)
     if name == "chain" and scheme.plies not in (None, 3):
-        yield ("scheme", "plies"), shown(scheme.plies), "a chain has 3 strands; leave plies out"
+        yield ("scheme", "plies"), "a chain has 3 strands; leave plies out"
     if scheme.reversed_plies and name not in REVERSIBLE:
-        remedy = f"only {', '.join(REVERSIBLE)} take reversed plies, not {name}"
-        yield ("scheme", "reversed_plies"), shown(scheme.reversed_plies), remedy
+        able = f"{', '.join(REVERSIBLE[:-1])} and {REVERSIBLE[-1]}"
+        remedy = f"only {able} take reversed plies, not {name}; leave them out"
+        yield ("scheme", "reversed_plies"), remedy
     if name == "free" and not scheme.portions and not reading.is_bad("scheme", "portions"):
-        yield ("scheme", "portions"), "", "are missing; a free scheme needs [[scheme.portions]]"
-    if not reading.is_bad("scheme", "plies"):
+        yield ("scheme", "portions"), "are missing; a free scheme needs [[scheme.portions]]"
+    if _plies_are_good(reading, scheme):
         yield from _of_plies(reading, scheme, name)
     if _names_are_good(reading, lots):
-        yield from _named_lots(reading, scheme, [lot["name"] for lot in lots if "name" in lot])
-    yield from _parts(reading, scheme, lots)
+        yield from _named_lots(reading, scheme, [lot["name"] for lot in lots])
+    if lots or scheme.sequence:
+        yield from _parts(reading, scheme, lots)
 
 
 def _names_are_good(reading: Any, lots: tuple[dict, ...]) -> bool:
     return bool(lots) and not any(reading.is_bad("lots", at, "name") for at in range(len(lots)))
 
 
+def _plies_are_good(reading: Any, scheme: Scheme) -> bool:
+    """Return whether nothing is at fault that the number of plies rests on."""
+    instead = () if scheme.plies else ("divisions", "portions")
+    return not _any_bad(reading, ("scheme",), ("name", "plies", *instead))
+
+
 def _of_plies(reading: Any, scheme: Scheme, name: str) -> Told:
     plies = plies_of(scheme)
-    per_ply = f"give {plies}, one for each ply"
     if name == "fractal" and scheme.divisions and len(scheme.divisions) != plies:
-        yield ("scheme", "divisions"), shown(scheme.divisions), per_ply
-    for key in ("reversed_plies", "solid_plies"):
+        yield ("scheme", "divisions"), _so_many(plies, "entries", "ply")
+    listed = {"reversed_plies": name in REVERSIBLE, "solid_plies": name == "solid"}
+    for key in (key for key, counts in listed.items() if counts):
         numbers = getattr(scheme, key) or ()
-        if key == "solid_plies" and name != "solid":
-            continue
         if max(numbers, default=1) > plies or len(set(numbers)) < len(numbers):
-            yield ("scheme", key), shown(numbers), f"give different plies from 1 to {plies}"
-    solid = set(scheme.solid_plies or (1,))
-    if name == "solid" and solid >= set(range(1, plies + 1)):
-        yield (
-            ("scheme", "solid_plies"),
-            shown(sorted(solid)),
-            f"leave one of the {plies} plies unsolid",
-        )
+            yield ("scheme", key), f"give different plies from 1 to {plies}"
+    if name == "solid" and set(scheme.solid_plies or (1,)) >= set(range(1, plies + 1)):
+        yield _not_solid(scheme, plies)
     if name == "free" and scheme.portions and not reading.is_bad("scheme", "portions"):
         yield from _free_plies(scheme, plies)
 
 
+def _not_solid(scheme: Scheme, plies: int) -> tuple[tuple, str]:
+    if plies == 1:
+        return ("scheme", "plies"), "a solid scheme has at least 2 plies"
+    key = "solid_plies" if scheme.solid_plies else "plies"
+    return ("scheme", key), f"leave at least one of the {plies} plies to the other lots"
+
+
 def _free_plies(scheme: Scheme, plies: int) -> Told:
-    for number, portion in enumerate(scheme.portions):
-        for key in ("ply", "lot", "mass_g"):
-            if getattr(portion, key, None) is None:
-                yield ("scheme", "portions", number, key), "", "is missing"
     named = {portion.ply for portion in scheme.portions}
     empty = [str(ply) for ply in range(1, plies + 1) if ply not in named]
     if empty:
-        yield (
-            ("scheme", "portions"),
-            "",
-            f"ply {', '.join(empty)} has none; give each ply a portion",
-        )
-    if max(ply or 1 for ply in named) > plies:
-        yield ("scheme", "plies"), shown(plies), f"a portion is for ply {max(named)}"
+        which = f"plies {', '.join(empty)} have" if len(empty) > 1 else f"ply {empty[0]} has"
+        yield ("scheme", "portions"), f"{which} none; give each ply a portion"
+    if max(named) > plies:
+        yield ("scheme", "plies"), f"a portion is for ply {max(named)}; give as many plies"
 
 
 def _named_lots(reading: Any, scheme: Scheme, names: list[str]) -> Told:
-    unknown = "no lot has that name"
-    for at, name in enumerate(scheme.sequence or ()):
+    named = [(("sequence", at), name) for at, name in enumerate(scheme.sequence or ())]
+    if scheme.solid_lot is not None:
+        named.append((("solid_lot",), scheme.solid_lot))
+    if not reading.is_bad("scheme", "portions"):
+        portions = enumerate(scheme.portions)
+        named += [(("portions", at, "lot"), portion.lot) for at, portion in portions]
+    for place, name in named:
         if name not in names:
-            yield ("scheme", "sequence", at), shown(name), unknown + nearest(name, names)
-    if scheme.solid_lot is not None and scheme.solid_lot not in names:
-        remedy = unknown + nearest(scheme.solid_lot, names)
-        yield ("scheme", "solid_lot"), shown(scheme.solid_lot), remedy
-    if reading.is_bad("scheme", "portions"):
-        return
-    for at, portion in enumerate(scheme.portions):
-        if portion.lot is not None and portion.lot not in names:
-            place = ("scheme", "portions", at, "lot")
-            yield place, shown(portion.lot), unknown + nearest(portion.lot, names)
+            close = nearest(name, names) or "; name a lot of the stash"
+            yield ("scheme", *place), f"no lot has that name{close}"
 
 
 def _parts(reading: Any, scheme: Scheme, lots: tuple[dict, ...]) -> Told:
@@ -164,80 +162,107 @@ def _parts(reading: Any, scheme: Scheme, lots: tuple[dict, ...]) -> Told:
         return
     if _any_bad(reading, ("scheme",), ("sequence", "solid_lot")):
         return
-    places = len(scheme.sequence or lots)
-    if scheme_name(scheme) == "solid" and not scheme.sequence:
-        places -= 1
+    places = _places(scheme, lots)
     if len(scheme.parts) != places:
-        yield ("scheme", "parts"), shown(scheme.parts), f"give {places}, one for each place"
+        yield ("scheme", "parts"), _so_many(places, "numbers", "place of the sequence")
+
+
+def _places(scheme: Scheme, lots: tuple[dict, ...]) -> int:
+    if scheme.sequence:
+        return len(scheme.sequence)
+    return len(lots) - (scheme_name(scheme) == "solid")
+
+
+def _count(reading: Any, lots: tuple[dict, ...], scheme: Scheme) -> Told:
+    bad = _any_bad(reading, ("scheme",), ("sequence", "divisions", "pieces"))
+    if bad or not lots or not _plies_are_good(reading, scheme):
+        return
+    count = _portions(scheme, _places(scheme, lots), len(set(scheme.sequence or range(len(lots)))))
+    if count > MOST_PORTIONS:
+        yield ("scheme",), f"makes {count:,} portions; at most {MOST_PORTIONS:,} can be planned"
+
+
+def _portions(scheme: Scheme, places: int, lots: int) -> int:
+    name = scheme_name(scheme)
+    if name == "fractal":
+        return places * sum(d if isinstance(d, int) else len(d) for d in divisions_of(scheme))
+    if name == "shuffled":
+        return lots * (scheme.pieces or PIECES) * plies_of(scheme)
+    return places * plies_of(scheme) * (2 if name == "mirrored" else 1)
 
 
 def _masses(reading: Any, lots: tuple[dict, ...], tables: dict[str, Any]) -> Told:
     """Tell what only shows when masses are divided."""
-    scheme: Scheme = tables["scheme"]
-    if reading.is_bad("lots") or reading.is_bad("scheme"):
+    numbers = range(len(lots))
+    bad = any(_any_bad(reading, ("lots", at), _MASS_KEYS) for at in numbers)
+    if bad or not _names_are_good(reading, lots) or reading.is_bad("scheme", "name"):
         return
+    scheme: Scheme = tables["scheme"]
     names = tuple(lot["name"] for lot in lots)
     kept = np.array([_mass_g(lot) - lot.get("reserve_g", 0) for lot in lots])
     if not kept.any():
-        yield ("lots",), "", "every lot is kept back whole; leave some to spin"
-        return
-    yield from _places(scheme, names, kept)
-    if scheme_name(scheme) == "free" and not reading.is_bad("spinning", "card_loss"):
+        yield ("lots",), "every lot is kept back whole; leave some to spin"
+    elif scheme_name(scheme) != "free":
+        if not _any_bad(reading, ("scheme",), ("sequence", "parts", "solid_lot")):
+            yield from _laid(scheme, names, kept)
+    elif not (reading.is_bad("scheme", "portions") or reading.is_bad("spinning", "card_loss")):
         yield from _draws(scheme, names, kept * (1 - (tables["spinning"].card_loss or LOSS)))
 
 
-def _places(scheme: Scheme, names: tuple[str, ...], kept: np.ndarray) -> Told:
-    name = scheme_name(scheme)
-    if name == "free":
-        return
+def _laid(scheme: Scheme, names: tuple[str, ...], kept: np.ndarray) -> Told:
     sequence = sequence_of(scheme, names, kept)
-    solid = solid_lot_of(scheme, names, kept)
-    if name == "solid" and solid in sequence:
-        remedy = f"{shown(solid)} is the solid lot; leave it out of the sequence"
-        yield ("scheme", "sequence"), shown(sequence), remedy
+    if scheme_name(scheme) == "solid":
+        solid = solid_lot_of(scheme, names, kept)
+        told = list(_solid(scheme, solid, sequence, kept[names.index(solid)]))
+        yield from told
+        if told:
+            return
     lot = np.array([names.index(item) for item in sequence], dtype=int)
-    if not place_masses_g(scheme, lot, kept).any():
-        yield (
-            ("scheme", "sequence"),
-            shown(sequence),
-            "no fibre is left for any place; name a lot to spin",
-        )
-    if name == "solid" and not kept[names.index(solid)]:
-        yield ("scheme", "solid_lot"), shown(solid), "the lot is kept back whole"
-    count = _portions(scheme, name, len(sequence), len(set(sequence)))
-    if count > MOST_PORTIONS:
-        remedy = f"makes {count:,} portions; at most {MOST_PORTIONS:,} can be planned"
-        yield ("scheme",), "", remedy
+    if place_masses_g(scheme, lot, kept).any():
+        return
+    if scheme.parts:
+        yield ("scheme", "parts"), "every place comes to 0 g; give parts to a lot that has fibre"
+    else:
+        yield ("scheme", "sequence"), "every lot in it is kept back whole; name a lot to spin"
 
 
-def _portions(scheme: Scheme, name: str, places: int, lots: int) -> int:
-    if name == "fractal":
-        return places * sum(d if isinstance(d, int) else len(d) for d in divisions_of(scheme))
-    if name == "shuffled":
-        return lots * (scheme.pieces or 4) * plies_of(scheme)
-    return places * plies_of(scheme) * (2 if name == "mirrored" else 1)
+def _solid(scheme: Scheme, solid: str, sequence: tuple[str, ...], kept_g: float) -> Told:
+    if not sequence:
+        yield ("lots",), "a solid scheme needs a lot beside the solid one"
+    if solid in sequence:
+        why = "" if scheme.solid_lot else ", having most grams"
+        or_else = "" if scheme.solid_lot else ", or name another solid_lot"
+        remedy = f"{shown(solid)} is the solid lot{why}; leave it out of the sequence{or_else}"
+        yield ("scheme", "sequence"), remedy
+    if not kept_g:
+        yield ("scheme", "solid_lot"), "the lot is kept back whole; leave some of it to spin"
 
 
 def _draws(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> Told:
-    lot = np.array([names.index(portion.lot) for portion in scheme.portions])
+    lot = np.array([names.index(portion.lot) for portion in scheme.portions], dtype=int)
     drawn = np.bincount(lot, [portion.mass_g for portion in scheme.portions], len(names))
     for at in np.flatnonzero(drawn > to_divide * (1 + _TOLERANCE)):
-        remedy = f"its portions draw {drawn[at]:g} g, but there are {to_divide[at]:g} g to divide"
-        yield ("scheme", "portions"), shown(names[at]), remedy
+        has = f"{shown(names[at])}, which has {to_divide[at]:.10g} g to divide"
+        yield ("scheme", "portions"), f"together they draw {drawn[at]:.10g} g of {has}"
 
 
 def _others(reading: Any, tables: dict[str, Any]) -> Told:
     for table, key in (("spinning", "single_tex"), ("plying", "wound_off")):
         values = getattr(tables[table], key)
-        counted = reading.is_bad("scheme", "plies") or reading.is_bad("scheme", "name")
-        if isinstance(values, tuple) and not counted:
+        if isinstance(values, tuple) and _plies_are_good(reading, tables["scheme"]):
             singles = singles_of(tables["scheme"])
             if len(values) != singles:
-                yield (table, key), shown(values), f"give {singles}, one for each single"
+                yield (table, key), _so_many(singles, "numbers", "single")
     target = tables["target"]
     given = "target" in reading.data and not reading.is_bad("target")
     if given and (target.yarn_m is None) == (target.yarn_g is None):
-        yield ("target",), "", "give yarn_m or yarn_g, one of the two"
+        yield ("target",), "give yarn_m or yarn_g, one of the two"
+
+
+def _so_many(count: int, things: str, each: str) -> str:
+    if count == 1:
+        return f"give one, for the one {each}"
+    return f"give {count} {things}, one for each {each}"
 
 
 def _mass_g(lot: dict) -> float:

@@ -4,6 +4,7 @@ Scales: sRGB is 0 to 1, gamma-encoded; CIELAB is D65, 2° observer, L* 0 to 100.
 """
 
 import threading
+import warnings
 from collections.abc import Sequence
 from functools import cache
 from types import ModuleType
@@ -19,12 +20,14 @@ _IN_GAMUT = 1e-3
 def _colour() -> ModuleType:
     """Return colour-science, imported so that the process stays as it was.
 
-    The import sets numpy's print options for the whole process; they are put back.
+    The import sets numpy's print options and adds filters of warnings for the whole process;
+    both are put back.
     """
     with _LOCK:
         options = np.get_printoptions()
         try:
-            import colour
+            with warnings.catch_warnings():
+                import colour
         finally:
             np.set_printoptions(**options)
     return colour

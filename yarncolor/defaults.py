@@ -15,7 +15,7 @@ SCHEME, PLIES, CLOSING = "matched", 3, "keep"
 SINGLE_TEX, STEP_G, LOSS, WOUND_OFF, CONTRACTION = 100.0, 0.1, 0.0, 0, 0.0
 STAGGER_PLACES, BLEND_STEPS, SOLID_PLIES, RANDOM_SEED, PIECES, LOOP_M = 1.0, 0, (1,), 1, 4, 0.3
 PACKED_DENSITY, RELAXED_DENSITY = 0.5, 0.16
-_MOST_REPEATS = 64
+MOST_REPEATS = 64
 
 
 @dataclass(frozen=True)
@@ -90,7 +90,7 @@ def divisions_of(scheme: Scheme) -> tuple[int | tuple[float, ...], ...]:
     if scheme.divisions:
         return scheme.divisions
     plies = plies_of(scheme)
-    return (1, 4) if plies == 2 else tuple(min(2**k, _MOST_REPEATS) for k in range(plies))
+    return (1, 4) if plies == 2 else tuple(min(2**k, MOST_REPEATS) for k in range(plies))
 
 
 def to_divide_g(plan: Plan) -> np.ndarray:
@@ -220,7 +220,7 @@ def _settled_scheme(plan: Plan, said: list[str]) -> Scheme:
         for key, value in values.items()
     }
     if name == "free":
-        settled_values["sequence"] = ()
+        settled_values |= {"sequence": (), "parts": None}
     said += _unused_options(given, name)
     return replace(given, name=name, closing=given.closing or CLOSING, **settled_values)
 

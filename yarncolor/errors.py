@@ -5,6 +5,9 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 _LONGEST_VALUE = 60
+_LONGEST_INT_BITS = 10_000
+_JOINERS = "\u200c\u200d"
+"""Zero-width joiners hold scripts and emoji together; a terminal shows nothing of them."""
 
 
 @dataclass(frozen=True)
@@ -30,7 +33,7 @@ class Fault:
 
     def __str__(self) -> str:
         where = f"{self.place} = {self.value}" if self.value else self.place
-        return ": ".join(part for part in (self.file, where, self.remedy) if part)
+        return ": ".join(part for part in (on_one_line(self.file), where, self.remedy) if part)
 
 
 class PlanError(ValueError):
@@ -46,21 +49,45 @@ class PlanError(ValueError):
         self.faults = tuple(faults)
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
+    def _render_traceback_(self) -> list[str]:
+        """Return what a notebook shows: the faults, without the way they came."""
+        return str(self).splitlines()
+
 
 def shown(value: object) -> str:
     """Return a value as it would stand in the file, on one line and cut where it is long."""
-    if isinstance(value, bool):
-        text = str(value).lower()
-    elif isinstance(value, str):
-        text = '"' + value.encode("unicode_escape", "surrogatepass").decode() + '"'
-        text = text if not value.isprintable() else f'"{value}"'
-    elif isinstance(value, dict):
-        text = "{" + ", ".join(f"{key} = {shown(item)}" for key, item in value.items()) + "}"
-    elif isinstance(value, list | tuple):
-        text = "[" + ", ".join(shown(item) for item in value[:_LONGEST_VALUE]) + "]"
-    else:
-        text = str(value)
+    return cut(_written(value))
+
+
+def cut(text: str) -> str:
+    """Return a text of at most 60 characters; a longer one ends in an ellipsis."""
     return text if len(text) <= _LONGEST_VALUE else text[: _LONGEST_VALUE - 1] + "…"
+
+
+def on_one_line(text: str) -> str:
+    """Return a text with escapes for what would break the line or stir the terminal."""
+    return "".join(
+        letter if letter.isprintable() or letter in _JOINERS else _escaped(letter)
+        for letter in text
+    )
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int) and value.bit_length() > _LONGEST_INT_BITS:
+        return hex(value)
+    if isinstance(value, str):
+        return '"' + on_one_line(value.replace("\\", "\\\\").replace('"', '\\"')) + '"'
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{on_one_line(key)} = {shown(value[key])}" for key in value) + "}"
+    if isinstance(value, list | tuple):
+        return "[" + ", ".join(shown(item) for item in value[:_LONGEST_VALUE]) + "]"
+    return str(value)
+
+
+def _escaped(letter: str) -> str:
+    return letter.encode("unicode_escape", "surrogatepass").decode()
 
 
 def nearest(word: str, known: Sequence[str]) -> str:

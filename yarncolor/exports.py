@@ -16,8 +16,12 @@ _FILES = {
 }
 
 
-def write_answer(found: Answer, folder: str | Path) -> list[Path]:
-    """Write every file of a plan into a folder, all or none; return their paths.
+FILES = tuple(_FILES)
+"""Names of all files of a plan."""
+
+
+def write_answer(found: Answer, folder: str | Path, names: tuple[str, ...] = FILES) -> list[Path]:
+    """Write the files of a plan into a folder, all or none; return their paths.
 
     Parameters
     ----------
@@ -25,10 +29,12 @@ def write_answer(found: Answer, folder: str | Path) -> list[Path]:
         What follows from a plan.
     folder : str or Path
         Made where it does not exist; other files in it are left alone.
+    names : tuple of str
+        Which files; all of them where nothing is said.
 
     Raises
     ------
     PlanError
         Where the folder or the disk refuses; then nothing has changed.
     """
-    return write_all(Path(folder), {name: make(found) for name, make in _FILES.items()})
+    return write_all(Path(folder), {name: _FILES[name](found) for name in names})

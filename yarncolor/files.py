@@ -8,6 +8,9 @@ from pathlib import Path
 
 from yarncolor.errors import Fault, PlanError
 
+_BESIDE = ".part"
+_LONGEST_PREFIX = 40
+
 
 def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
     """Write several files into a folder, all or (until the first rename) none.
@@ -39,11 +42,12 @@ def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
         for name, content in contents.items():
             _refuse_folder(folder / name)
             beside.append(_written_beside(folder / name, content))
-        for temporary, name in zip(list(beside), contents, strict=True):
+        for temporary, name in zip(beside, contents, strict=True):
             os.replace(temporary, folder / name)
-            beside.remove(temporary)
-    except OSError as error:
+    except BaseException as error:
         _take_back(beside, made)
+        if not isinstance(error, OSError):
+            raise
         raise PlanError([_disk_fault(folder, error)]) from error
     return [folder / name for name in contents]
 
@@ -62,13 +66,15 @@ def _missing_folders(folder: Path) -> list[Path]:
 
 def _written_beside(path: Path, content: bytes) -> Path:
     """Return a synced temporary file that holds the content, beside its later place."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+    prefix = f".{path.name[:_LONGEST_PREFIX]}."
+    handle, name = tempfile.mkstemp(prefix=prefix, suffix=_BESIDE, dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
-        os.chmod(name, _mode(path))
+        with contextlib.suppress(OSError):
+            os.chmod(name, _mode(path))
     except BaseException:
         os.unlink(name)
         raise
@@ -94,7 +100,16 @@ def _take_back(beside: list[Path], made: list[Path]) -> None:
 
 
 def _disk_fault(folder: Path, error: OSError) -> Fault:
+    in_the_way = next((path for path in (folder, *folder.parents) if _is_no_folder(path)), None)
+    if in_the_way:
+        return Fault(str(in_the_way), "", "", "is not a folder; choose another folder")
     what = (error.strerror or str(error)).lower()
     where = str(error.filename or folder)
-    where = str(folder) if where.endswith(".part") else where
+    where = str(folder) if where.endswith(_BESIDE) else where
     return Fault(where, "", "", f"cannot write here: {what}; choose another folder")
+
+
+def _is_no_folder(path: Path) -> bool:
+    with contextlib.suppress(OSError):
+        return path.exists() and not path.is_dir()
+    return False

@@ -29,14 +29,19 @@ def width_px(text: str, size_px: int, bold: bool = False) -> int:
 
 @lru_cache(maxsize=4096)
 def mask(text: str, size_px: int, bold: bool = False) -> np.ndarray:
-    """Return a text as levels 0 (ground) to 4 (ink), one line high: (height, width) uint8."""
+    """Return a text as levels 0 (ground) to 4 (ink): (height, width) uint8.
+
+    It is one line high, and more, as much above as below, where an accent stands out.
+    """
     font = _font(size_px, bold)
     ascent, descent = font.getmetrics()
     image, (left, top) = font.getmask2(text, mode="L", anchor="ls")
-    drawn = np.zeros((ascent + descent, max(1, width_px(text, size_px, bold))), np.uint8)
     wide, high = image.size
     glyphs = np.asarray(image, dtype=np.uint8).reshape(high, wide)
-    y, x = ascent + top, max(left, 0)
+    over = max(0, -(ascent + top), top + high - descent)
+    size = (ascent + descent + 2 * over, max(1, width_px(text, size_px, bold)))
+    drawn = np.zeros(size, np.uint8)
+    y, x = ascent + top + over, max(left, 0)
     kept = glyphs[: drawn.shape[0] - y, : drawn.shape[1] - x]
     drawn[y : y + kept.shape[0], x : x + kept.shape[1]] = kept
     return np.rint(drawn * (LEVELS / 255)).astype(np.uint8)

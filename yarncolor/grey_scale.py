@@ -14,30 +14,26 @@ import numpy as np
 def difference_f(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
     """Return the grey-scale difference ΔE_F of CIELAB (..., 3) arrays [2]_.
 
-    Chroma and hue count for less the more colourful the pair is. The standard compares a
-    specimen with its original; of two plies neither is the original, so that the larger
-    difference of the two ways round is taken.
+    Chroma and hue count for less the more colourful the pair is; D ties the two together near
+    blue. The hue difference bears the sign of the turn, as CIE 15 defines it, so that it does
+    not matter which of the two is the original.
     """
     lab_1, lab_2 = np.asarray(lab_1, dtype=float), np.asarray(lab_2, dtype=float)
     light = lab_2[..., 0] - lab_1[..., 0]
     chroma_1, chroma_2 = (np.hypot(lab[..., 1], lab[..., 2]) for lab in (lab_1, lab_2))
-    chroma = np.abs(chroma_2 - chroma_1)
-    apart = ((lab_2 - lab_1)[..., 1:] ** 2).sum(axis=-1)
-    hue = np.sqrt(np.maximum(apart - chroma**2, 0))
-    mean_chroma = (chroma_1 + chroma_2) / 2
-    blue = chroma * mean_chroma * np.exp(-_from_blue(lab_1, lab_2)) / 100
-    chroma_f = (chroma - blue) / (1 + (20 * mean_chroma / 1000) ** 2)
-    hue_f = (hue + blue) / (1 + (10 * mean_chroma / 1000) ** 2)
+    hue_1, hue_2 = (np.degrees(np.arctan2(lab[..., 2], lab[..., 1])) for lab in (lab_1, lab_2))
+    turn = (hue_2 - hue_1 + 180) % 360 - 180
+    chroma, mean_chroma = chroma_2 - chroma_1, (chroma_1 + chroma_2) / 2
+    hue = 2 * np.sqrt(chroma_1 * chroma_2) * np.sin(np.radians(turn / 2))
+    d = chroma * mean_chroma * np.exp(-_from_blue(hue_1 + turn / 2)) / 100
+    chroma_f = (chroma - d) / (1 + (20 * mean_chroma / 1000) ** 2)
+    hue_f = (hue - d) / (1 + (10 * mean_chroma / 1000) ** 2)
     return np.sqrt(light**2 + chroma_f**2 + hue_f**2)
 
 
-def _from_blue(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
-    """Return x of [2]_: the squared distance of the mean hue angle from 280°, in units of 30°."""
-    hue_1, hue_2 = (
-        np.degrees(np.arctan2(lab[..., 2], lab[..., 1])) % 360 for lab in (lab_1, lab_2)
-    )
-    mean = (hue_1 + hue_2) / 2 + np.where(np.abs(hue_1 - hue_2) > 180, 180, 0)
-    away = np.abs(mean % 360 - 280)
+def _from_blue(hue_deg: np.ndarray) -> np.ndarray:
+    """Return x of [2]_: the squared distance of a hue angle from 280°, in units of 30°."""
+    away = np.abs(hue_deg % 360 - 280)
     return (np.minimum(away, 360 - away) / 30) ** 2
 
 

@@ -63,8 +63,7 @@ def layout(settled: Settled) -> Layout:
     wanted = _wanted(whole, settled.plan.target)
     used = min(wanted, 1.0)
     portions = replace(portions, mass_g=portions.mass_g * used, length_m=portions.length_m * used)
-    along = replace(whole.stretches, yarn_m=whole.stretches.yarn_m * used)
-    return Layout(settled, portions, along, wanted)
+    return Layout(settled, portions, _plied(settled, portions), wanted)
 
 
 def _plied(settled: Settled, portions: Portions) -> Stretches:

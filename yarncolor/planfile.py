@@ -1,15 +1,22 @@
 """A plan file, read and checked: the only validator. All faults of a file are told at once."""
 
+import re
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, get_args
 
-from yarncolor.errors import Fault, PlanError, nearest, shown
+from yarncolor.errors import Fault, PlanError, cut, nearest, on_one_line, shown
 from yarncolor.plan import FreePortion, Lot, Plan, Plying, Scale, Scheme, Spinning, Target
 
 LARGEST_BYTES = 256 * 1024
+BYTE_ORDER_MARK = "\ufeff"
+_DEEPEST = 32
+_TOO_DEEP = "nested too deeply to be read"
+_TABLE = "give a table of keys and values"
+_PORTION = {"ply": "the number of a ply", "lot": "the name of a lot", "mass_g": "grams"}
+_QUOTED = re.compile("'([^']*)'")
 _BUILDERS = {
     "scheme": Scheme,
     "spinning": Spinning,
@@ -37,7 +44,10 @@ def read_plan(path: str | Path) -> Plan:
 
 
 def read_text(path: str | Path) -> str:
-    """Return the text of a plan file, or raise `PlanError` where there is none to read."""
+    """Return the text of a plan file as it stands, or raise `PlanError` where there is none.
+
+    Line ends and a byte order mark are kept, so that a file can be written back as it was.
+    """
     try:
         if not Path(path).is_file():
             raise PlanError([Fault(str(path), "", "", _not_a_file(Path(path)))])
@@ -52,7 +62,7 @@ def read_text(path: str | Path) -> str:
         remedy = f"larger than {LARGEST_BYTES // 1024} KiB; a plan file is a few pages of text"
         raise PlanError([Fault(str(path), "", "", remedy)])
     try:
-        return raw.decode("utf-8-sig")
+        return raw.decode("utf-8")
     except UnicodeDecodeError as error:
         remedy = f"byte {error.start + 1} is not UTF-8; save the file as UTF-8 text"
         raise PlanError([Fault(str(path), "", "", remedy)]) from error
@@ -61,12 +71,16 @@ def read_text(path: str | Path) -> str:
 def parsed(text: str, file: str) -> dict[str, Any]:
     """Return the tables of a TOML text, or raise `PlanError` where it is none."""
     try:
-        return tomllib.loads(text.replace("\r\n", "\n"))
+        data = tomllib.loads(text.removeprefix(BYTE_ORDER_MARK))
     except RecursionError as error:
-        raise PlanError([Fault(file, "", "", "nested too deeply to be read")]) from error
+        raise PlanError([Fault(file, "", "", _TOO_DEEP)]) from error
+    except tomllib.TOMLDecodeError as error:
+        raise PlanError([Fault(file, "", "", f"not TOML: {_not_toml(str(error))}")]) from error
     except ValueError as error:
-        what = str(error).splitlines()[0]
-        raise PlanError([Fault(file, "", "", f"not TOML: {what[:1].lower()}{what[1:]}")]) from error
+        raise PlanError([Fault(file, "", "", "not TOML: a number is too long")]) from error
+    if _deeper_than(data, _DEEPEST):
+        raise PlanError([Fault(file, "", "", _TOO_DEEP)])
+    return data
 
 
 def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
@@ -92,8 +106,8 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     tables = {name: reading.table(name) for name in _BUILDERS}
     built = {name: _BUILDERS[name](**values) for name, values in tables.items()}
     check(reading, lots, built)
-    if reading.faults:
-        raise PlanError(reading.faults)
+    if reading.told:
+        raise PlanError(reading.in_order())
     if "target" not in data:
         del built["target"]
     return Plan(lots=tuple(Lot(**_with_mass(lot)) for lot in lots), **head, **built)
@@ -105,8 +119,10 @@ class _Reading:
 
     file: str
     data: dict[str, Any]
-    faults: list[Fault] = field(default_factory=list)
-    bad: set[tuple] = field(default_factory=set)
+    told: list[tuple[tuple, Fault]] = field(default_factory=list)
+    _at: set[tuple] = field(default_factory=set)
+    _above: set[tuple] = field(default_factory=set)
+    _ranks: dict[int, dict[str, int]] = field(default_factory=dict)
 
     def head(self) -> dict[str, Any]:
         """Return title and purpose, and tell of unknown keys and tables."""
@@ -120,9 +136,11 @@ class _Reading:
         from yarncolor.schema import MOST_LOTS, LotTable
 
         lots = self.data.get("lots", [])
-        if not isinstance(lots, list) or not 1 <= len(lots) <= MOST_LOTS:
-            value = shown(lots) if lots else ""
-            self.tell(("lots",), value, f"give 1 to {MOST_LOTS} lots, each as a [[lots]] table")
+        if not isinstance(lots, list) or not lots:
+            self.tell(("lots",), f"give 1 to {MOST_LOTS} lots, each as a [[lots]] table")
+            return
+        if len(lots) > MOST_LOTS:
+            self.tell(("lots",), f"{len(lots):,} are too many; give at most {MOST_LOTS}")
             return
         for number, table in enumerate(lots):
             yield self._read(LotTable, table, ("lots", number))
@@ -134,17 +152,42 @@ class _Reading:
         values = self._read(TABLES[name], self.data.get(name, {}), (name,))
         portions = values.get("portions")
         if portions is not None and not self.is_bad(name, "portions"):
-            values["portions"] = tuple(FreePortion(**portion) for portion in portions)
+            values["portions"] = tuple(self._portions(name, portions))
         return values
 
-    def tell(self, place: tuple, value: str, remedy: str) -> None:
-        """Add a fault, and remember where it is so that no check rests on that value."""
-        self.faults.append(Fault(self.file, self.words(place), value, remedy))
-        self.bad.add(place)
+    def _portions(self, name: str, portions: tuple[dict, ...]) -> Iterator[FreePortion]:
+        for number, portion in enumerate(portions):
+            missing = [key for key in _PORTION if key not in portion]
+            for key in missing:
+                self.tell((name, "portions", number, key), f"is missing; give {_PORTION[key]}")
+            if not missing:
+                yield FreePortion(**portion)
+
+    def tell(self, place: tuple, remedy: str, value: str | None = None) -> None:
+        """Add a fault, and remember where it is so that no check rests on that value.
+
+        Parameters
+        ----------
+        place : tuple
+            Keys and, in lists, numbers from 0 that lead to the value.
+        remedy : str
+            What would be right.
+        value : str, optional
+            What stands there; by default as in the file, nothing where that is a table.
+        """
+        value = self._value(place) if value is None else value
+        self.told.append((place, Fault(self.file, self.words(place), value, remedy)))
+        self._at.add(place)
+        self._above.update(place[:depth] for depth in range(len(place)))
 
     def is_bad(self, *place: object) -> bool:
         """Return whether a fault was told at this place, above it or inside it."""
-        return any(told[: len(place)] == place[: len(told)] for told in self.bad)
+        above = (place[:depth] for depth in range(len(place) + 1))
+        return place in self._above or any(start in self._at for start in above)
+
+    def in_order(self) -> list[Fault]:
+        """Return the faults in the order of the file; what is missing ends its table."""
+        return [fault for _, fault in sorted(self.told, key=lambda told: self._rank(told[0]))]
 
     def words(self, place: tuple) -> str:
         """Return a place in a reader's words: ``lots 2 (Foam): mass_g``."""
@@ -155,23 +198,40 @@ class _Reading:
             if isinstance(step, int):
                 parts[-1] += f" {step + 1}{_named(table)}"
             else:
-                parts.append(str(step))
+                parts.append(cut(on_one_line(step)))
         return ": ".join(parts)
+
+    def _value(self, place: tuple) -> str:
+        value: Any = self.data
+        for step in place:
+            value = _inside(value, step)
+        return "" if value is None or _is_table(value) else shown(value)
+
+    def _rank(self, place: tuple) -> list[int]:
+        rank, table = [], self.data
+        for step in place:
+            rank.append(step if isinstance(step, int) else self._rank_of(table, step))
+            table = _inside(table, step)
+        return rank
+
+    def _rank_of(self, table: dict[str, Any], key: str) -> int:
+        if id(table) not in self._ranks:
+            self._ranks[id(table)] = {known: at for at, known in enumerate(table)}
+        return self._ranks[id(table)].get(key, len(table))
 
     def _read(self, model: Any, table: Any, place: tuple, also: tuple = ()) -> dict[str, Any]:
         from pydantic import ValidationError
 
-        if not isinstance(table, dict):
-            self.tell(place, shown(table), "give a table of keys and values")
+        if not isinstance(table, dict) or not all(map(_is_unicode, table)):
+            self.tell(place, _TABLE)
             return {}
         try:
             return _given(model.model_validate(table))
         except ValidationError as error:
             wrong = _one_of_each(error.errors(include_url=False, include_context=False))
         for error in wrong:
-            unknown = error["type"] == "extra_forbidden"
-            value = "" if unknown else shown(error["input"])
-            self.tell((*place, *error["loc"]), value, _remedy(model, error, also))
+            value = "" if error["type"] == "extra_forbidden" else shown(error["input"])
+            self.tell((*place, *error["loc"]), _remedy(model, error, also), value)
         bad = {error["loc"][0] for error in wrong}
         rest = {key: value for key, value in table.items() if key not in bad}
         return _given(model.model_validate(rest))
@@ -211,12 +271,23 @@ def _remedy(model: Any, error: dict, also: tuple[str, ...]) -> str:
     """Return what would be right, with the nearest known word where one was misspelt."""
     owner, key = _owner(model, error["loc"])
     if error["type"] == "extra_forbidden":
-        known = [*owner.model_fields, *also]
+        is_table = bool(also) and _is_table(error["input"])
+        known = also if is_table else (*owner.model_fields, *also)
         close = nearest(key, known) or f"; known are {', '.join(known)}"
-        return f"unknown key{close}"
-    field, value = owner.model_fields[key], error["input"]
-    choices = get_args(field.annotation) if error["type"] == "literal_error" else ()
-    return f"{field.description}{nearest(value, choices) if isinstance(value, str) else ''}"
+        return f"unknown {'table' if is_table else 'key'}{close}"
+    known_words, value = get_args(owner.model_fields[key].annotation), error["input"]
+    misspelt = error["type"] == "literal_error" and isinstance(value, str)
+    close = nearest(value, known_words) if misspelt else ""
+    return f"{_right(owner.model_fields[key], error['loc'])}{close}"
+
+
+def _right(field: Any, at: tuple) -> str:
+    """Return the remedy of a field, or that of one item of its list."""
+    if not isinstance(at[-1], int):
+        return field.description
+    (item,) = get_args(field.annotation)
+    told = (getattr(part, "description", None) for part in getattr(item, "__metadata__", ()))
+    return next(filter(None, told), _TABLE)
 
 
 def _owner(model: Any, at: tuple) -> tuple[Any, str]:
@@ -236,5 +307,29 @@ def _inside(table: Any, step: object) -> Any:
 
 def _named(table: Any) -> str:
     name = table.get("name") if isinstance(table, dict) else None
-    good = isinstance(name, str) and name.strip() and name.isprintable() and len(name) <= 60
-    return f" ({name.strip()})" if good else ""
+    name = name.strip() if isinstance(name, str) else ""
+    return f" ({name})" if name and name == cut(on_one_line(name)) else ""
+
+
+def _is_table(value: Any) -> bool:
+    """Return whether a value is a table, or a list of them."""
+    return isinstance(value, dict) or (
+        isinstance(value, list) and any(isinstance(item, dict) for item in value)
+    )
+
+
+def _is_unicode(key: str) -> bool:
+    return not any("\ud800" <= letter <= "\udfff" for letter in key)
+
+
+def _deeper_than(value: Any, depth: int) -> bool:
+    if not isinstance(value, dict | list):
+        return False
+    inside = value.values() if isinstance(value, dict) else value
+    return not depth or any(_deeper_than(item, depth - 1) for item in inside)
+
+
+def _not_toml(told: str) -> str:
+    """Return what the TOML reader tells, names of tables written as in the file."""
+    told = re.sub(r"\((?:'[^']*',? ?)+\)", lambda key: ".".join(_QUOTED.findall(key[0])), told)
+    return on_one_line(told[:1].lower() + told[1:])

@@ -10,7 +10,7 @@ from yarncolor.contrast import shares_by_colours
 from yarncolor.defaults import Settled
 from yarncolor.layout import Layout, layout
 from yarncolor.runs import at_fault, runs
-from yarncolor.schemes import repeat_shares
+from yarncolor.schemes import closing_in_force, repeat_shares
 
 
 @dataclass(frozen=True)
@@ -55,7 +55,7 @@ def remedies(settled: Settled) -> list[Remedy]:
 
 def _remedy(settled: Settled, closing: str) -> Remedy:
     scheme = replace(settled.scheme, closing=closing)
-    plan = replace(settled.plan, scheme=scheme, target=None)
+    plan = replace(settled.plan, scheme=scheme)
     draft = replace(settled.draft, options=scheme)
     laid = layout(replace(settled, plan=plan, draft=draft))
     found = runs(laid)
@@ -67,8 +67,8 @@ def _remedy(settled: Settled, closing: str) -> Remedy:
         longest_run_ratio=float(found.ratio[counted].max(initial=0.0)),
         mends=not at_fault(found, laid).any(),
         matched=float(shares_by_colours(laid.stretches.ticks, laid.stretches.lot)[0]),
-        left_over_g=_unspun_g(draft.mass_g.sum(), laid.portions.mass_g.sum()),
-        shifted_m=_shifted_m(laid) if closing == "share" else 0.0,
+        left_over_g=_unspun_g(draft.mass_g.sum() * min(laid.wanted, 1), laid.portions.mass_g.sum()),
+        shifted_m=shifted_m(laid),
         by_hand=all(
             words[at] != hands.NEEDS_A_SCALE
             for at in np.flatnonzero(laid.portions.lot == closing_lot)
@@ -76,7 +76,13 @@ def _remedy(settled: Settled, closing: str) -> Remedy:
     )
 
 
-def _shifted_m(laid: Layout) -> float:
+def shifted_m(laid: Layout) -> float:
+    """Return how far the worst meeting of repeats is moved by sharing the closing lot out.
+
+    In metres of single; 0 for every other way of closing, whose repeats fill their share.
+    """
+    if closing_in_force(laid.settled.draft) != "share":
+        return 0.0
     portions, divisions = laid.portions, laid.settled.scheme.divisions
     worst = 0.0
     for k, division in enumerate(divisions):

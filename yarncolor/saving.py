@@ -1,12 +1,18 @@
 """A changed plan back into its file: only what changed is touched, comments stay."""
 
+import os
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
 from yarncolor.errors import Fault, PlanError
 from yarncolor.files import write_all
 from yarncolor.plan import Plan, to_data
-from yarncolor.planfile import parsed, plan_from_data, read_text
+from yarncolor.planfile import BYTE_ORDER_MARK, parsed, plan_from_data, read_text
+
+_HEAD = ("title", "purpose")
+_TABLES = ("scheme", "spinning", "plying", "scale", "target")
+_FIRST_KEYS = ("name", "colour", "lab")
 
 
 def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> Path:
@@ -17,7 +23,7 @@ def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> P
     plan : Plan
         What the file is to say.
     path : str or Path
-        Where to write; replaced as a whole or not at all.
+        Where to write; replaced as a whole or not at all. A link is followed.
     like : str or Path, optional
         A plan file to start from when ``path`` does not exist, so that its comments come along.
 
@@ -27,14 +33,22 @@ def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> P
         Where the file that stands there is no plan file, or the disk refuses.
     """
     path = Path(path)
-    source = path if path.exists() else like
+    source = path if os.path.exists(path) else like
     text = read_text(source) if source is not None else ""
-    write_all(path.parent, {path.name: merged_text(text, plan, str(source or path)).encode()})
+    return write_text(path, merged_text(text, plan, str(source or path)))
+
+
+def write_text(path: Path, text: str) -> Path:
+    """Write a text as UTF-8, as a whole or not at all, and return its path; links are followed."""
+    real = path.resolve()
+    write_all(real.parent, {real.name: text.encode()})
     return path
 
 
 def merged_text(text: str, plan: Plan, file: str) -> str:
     """Return the text of a plan file that says what the plan says, changing as little as it can.
+
+    Line ends and a byte order mark stay as they are.
 
     Parameters
     ----------
@@ -45,76 +59,241 @@ def merged_text(text: str, plan: Plan, file: str) -> str:
     file : str
         How faults name the file.
     """
-    import tomlkit
-
     before = parsed(text, file)
-    document = tomlkit.parse(text)
-    wanted = to_data(plan)
     old = to_data(plan_from_data(before, file)) if before else {}
-    for key in ("title", "purpose", "scheme", "spinning", "plying", "scale", "target"):
-        _merge(document, key, old.get(key), wanted.get(key))
-    _merge_lots(document, old.get("lots", []), wanted["lots"])
-    merged = tomlkit.dumps(document)
-    if to_data(plan_from_data(parsed(merged, file), file)) != wanted:
-        raise PlanError([Fault(file, "", "", "is laid out so that it cannot be changed in place")])
-    return merged
+    wanted = to_data(plan_from_data(to_data(plan), file))
+    if old == wanted:
+        return text
+    mark = BYTE_ORDER_MARK * text.startswith(BYTE_ORDER_MARK)
+    lines = text.removeprefix(mark)
+    crlf = "\r\n" in lines and lines.count("\n") == lines.count("\r\n")
+    merged = _merged(lines.replace("\r\n", "\n") if crlf else lines, old, wanted)
+    if merged is None or _said(merged, file) != wanted:
+        remedy = "is laid out so that it cannot be changed in place; save to a new file"
+        raise PlanError([Fault(file, "", "", remedy)])
+    return mark + (merged.replace("\n", "\r\n") if crlf else merged)
 
 
-def _merge(table: Any, key: str, old: Any, new: Any) -> None:
-    """Put a changed value into a table, entry by entry where it is a table itself."""
+def _said(text: str, file: str) -> dict | None:
+    try:
+        return to_data(plan_from_data(parsed(text, file), file))
+    except PlanError:
+        return None
+
+
+def _merged(text: str, old: dict, wanted: dict) -> str | None:
+    """Return the merged text; None where tomlkit cannot change what is laid out like this."""
+    import tomlkit
+    from tomlkit.exceptions import TOMLKitError
+
+    try:
+        document = tomlkit.parse(text if text.endswith("\n") else text + "\n" * bool(text))
+        leads = _Leads(document)
+        _merge_entries(document, old, wanted, _HEAD, leads)
+        if not any(key in old for key in _HEAD):
+            leads.part_from_head(document)
+        _merge_rows(document, "lots", old.get("lots", []), wanted["lots"], leads)
+        _merge_entries(document, old, wanted, _TABLES, leads)
+        leads.put_back(document)
+        return tomlkit.dumps(document)
+    except (TOMLKitError, LookupError, TypeError, ValueError, RecursionError):
+        return None
+
+
+class _Leads:
+    """What stands before each table's header: from the first blank line on, comments and all.
+
+    tomlkit keeps it at the end of the table before, where a new key would land behind it.
+    While a document is being changed each table's lead is kept here.
+    """
+
+    def __init__(self, document: Any) -> None:
+        tables = list(_headed(document))
+        bodies = [document.body, *(table.value.body for table in tables)]
+        self._of = {
+            id(table): (table, _taken_lead(body))
+            for body, table in zip(bodies, tables, strict=False)
+        }
+
+    def set(self, table: Any, lead: str = "\n") -> None:
+        """Let a table follow upon this; by default a blank line."""
+        self._of[id(table)] = (table, lead)
+
+    def put_first(self, new: Any, old: Any) -> None:
+        """Leave what stands before a list of tables where it is when another becomes first."""
+        _, section = self._of.get(id(old), (old, ""))
+        _, own = self._of.get(id(new), (new, ""))
+        self.set(new, section + own.lstrip("\n"))
+        self.set(old)
+
+    def part_from_head(self, document: Any) -> None:
+        """Put a blank line between the keys of the head and the first table."""
+        first = next(_headed(document), None)
+        if any(key in document for key in _HEAD) and id(first) in self._of:
+            self.set(first, "\n" + self._of[id(first)][1].lstrip("\n"))
+
+    def put_back(self, document: Any) -> None:
+        """Put each lead before the header of its table."""
+        for table in _headed(document):
+            if id(table) in self._of:
+                indent = table.trivia.indent.lstrip("\n")
+                table.trivia.indent = self._of[id(table)][1] + indent
+
+
+def _headed(container: Any) -> Iterator[Any]:
+    """Return every table that has a header of its own, in the order of the text."""
+    from tomlkit.items import AoT, Table
+
+    for key, item in container.body:
+        if isinstance(item, AoT):
+            for table in item.body:
+                yield table
+                yield from _headed(table.value)
+        elif isinstance(item, Table) and not key.is_dotted():
+            if not item.is_super_table():
+                yield item
+            yield from _headed(item.value)
+
+
+def _taken_lead(body: list[tuple]) -> str:
+    """Take out, and return, what stands between the last key's paragraph and the next header."""
+    from tomlkit.items import AoT, Null, Table, Whitespace
+
+    end = next(
+        (at for at, (_, item) in enumerate(body) if isinstance(item, AoT | Table)), len(body)
+    )
+    start = end
+    while start and body[start - 1][0] is None:
+        start -= 1
+    if not start:
+        start = next((at for at in range(end) if not isinstance(body[at][1], Whitespace)), end)
+    while start < end and not isinstance(body[start][1], Whitespace):
+        start += 1
+    lead = "".join(item.as_string() for _, item in body[start:end])
+    body[start:end] = [(None, Null())] * (end - start)
+    return lead
+
+
+def _merge_entries(table: Any, old: dict, new: dict, keys: Iterable[str], leads: _Leads) -> None:
+    """Put what changed under these keys into a table, entry by entry where it holds tables."""
+    from tomlkit.items import InlineTable
+
+    for key in keys:
+        value, there = new.get(key), table.get(key)
+        if old.get(key) == value:
+            continue
+        if value is None:
+            table.pop(key, None)
+        elif _are_rows(value):
+            _merge_rows(table, key, old.get(key, []), value, leads)
+        elif isinstance(value, dict) and isinstance(there, dict):
+            before = old.get(key, {})
+            _merge_entries(there, before, value, {**before, **value}, leads)
+        elif isinstance(value, dict) and not isinstance(table, InlineTable):
+            table[key] = _table(value)
+        else:
+            table[key] = _item(value, there)
+
+
+def _merge_rows(table: Any, key: str, old: list[dict], new: list[dict], leads: _Leads) -> None:
+    """Change, add, take out and reorder tables of a list; each keeps its comments.
+
+    A list of inline tables is written anew when its rows change places.
+    """
+    from tomlkit.items import AoT, InlineTable
+
+    rows = table.get(key)
     if old == new:
         return
-    if new is None:
-        table.pop(key, None)
-    elif isinstance(new, dict) and isinstance(table.get(key), dict):
-        for entry in [*(old or {}), *(name for name in new if name not in (old or {}))]:
-            _merge(table[key], entry, (old or {}).get(entry), new.get(entry))
+    partners = _partners(old, new)
+    if rows is None and not isinstance(table, InlineTable):
+        table[key] = _rows(new)
+    elif isinstance(rows, AoT):
+        _merge_tables(rows, old, new, leads)
+    elif rows is not None and partners == list(range(len(old))):
+        for was, row, there in zip(old, new, rows, strict=True):
+            _merge_entries(there, was, row, {**was, **row}, leads)
     else:
-        table[key] = _item(new)
+        table[key] = _inline(new, rows)
 
 
-def _item(new: Any) -> Any:
-    """Return a value for a new place in the document; a list of tables as tables."""
+def _merge_tables(rows: Any, old: list[dict], new: list[dict], leads: _Leads) -> None:
+    before, after = list(rows.body), []
+    for partner, row in zip(_partners(old, new), new, strict=True):
+        if partner is None:
+            after.append(_table(row))
+            leads.set(after[-1])
+        else:
+            after.append(before[partner])
+            was = old[partner]
+            _merge_entries(before[partner], was, row, {**was, **row}, leads)
+    if after[0] is not before[0]:
+        leads.put_first(after[0], before[0])
+    rows.clear()
+    rows.extend(after)
+
+
+def _partners(old: list[dict], new: list[dict]) -> list[int | None]:
+    """Return for each new table the old one that it was: by name, else by its place.
+
+    A lot of another name is the old one of its place, renamed, where that name is gone and the
+    colour is the same.
+    """
+    at_of = {row.get("name", at): at for at, row in enumerate(old)}
+    wanted = {row.get("name", at) for at, row in enumerate(new)}
+    partners = [at_of.get(row.get("name", at)) for at, row in enumerate(new)]
+    for at, (was, row) in enumerate(zip(old, new, strict=False)):
+        renamed = partners[at] is None and was.get("name") not in wanted
+        if renamed and all(was.get(key) == row.get(key) for key in ("colour", "lab")):
+            partners[at] = at
+    return partners
+
+
+def _are_rows(value: Any) -> bool:
+    return isinstance(value, list) and bool(value) and isinstance(value[0], dict)
+
+
+def _item(value: Any, there: Any) -> Any:
+    """Return a value for the document; a list over several lines stays one."""
     import tomlkit
 
-    if isinstance(new, list) and new and isinstance(new[0], dict):
-        return _tables(new)
-    return tomlkit.item(new)
+    item = tomlkit.item(value)
+    if isinstance(value, list):
+        item.multiline(_is_multiline(there))
+    return item
 
 
-def _tables(rows: list[dict]) -> Any:
+def _is_multiline(there: Any) -> bool:
+    return "\n" in getattr(there, "as_string", str)()
+
+
+def _table(values: dict) -> Any:
+    import tomlkit
+
+    table = tomlkit.table()
+    for key in _in_order(values):
+        table[key] = _rows(values[key]) if _are_rows(values[key]) else values[key]
+    return table
+
+
+def _rows(rows: list[dict]) -> Any:
     import tomlkit
 
     tables = tomlkit.aot()
     for row in rows:
-        table = tomlkit.table()
-        table.update(row)
-        tables.append(table)
+        tables.append(_table(row))
     return tables
 
 
-def _merge_lots(document: Any, old: list[dict], new: list[dict]) -> None:
-    """Change, add and take out lots; those that stay keep their place and comments."""
-    if old == new:
-        return
-    if not old:
-        document["lots"] = _tables(new)
-        return
-    names = [lot["name"] for lot in old]
-    kept = [lot["name"] for lot in new if lot["name"] in names]
-    if (
-        kept != [name for name in names if name in kept]
-        or [lot["name"] for lot in new][: len(kept)] != kept
-    ):
-        document["lots"] = _tables(new)
-        return
-    tables = document["lots"]
-    for at in reversed(range(len(names))):
-        if names[at] not in kept:
-            del tables[at]
-    for at, lot in enumerate(new[: len(kept)]):
-        before = old[names.index(lot["name"])]
-        for key in [*before, *(key for key in lot if key not in before)]:
-            _merge(tables[at], key, before.get(key), lot.get(key))
-    for table in _tables(new[len(kept) :]):
-        tables.append(table)
+def _in_order(row: dict) -> list[str]:
+    return sorted(row, key=lambda key: key not in _FIRST_KEYS)
+
+
+def _inline(rows: list[dict], there: Any) -> Any:
+    import tomlkit
+
+    array = tomlkit.array()
+    for row in rows:
+        array.append(tomlkit.inline_table())
+        array[-1].update({key: row[key] for key in _in_order(row)})
+    return array.multiline(_is_multiline(there))

@@ -10,9 +10,15 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
+from yarncolor.defaults import MOST_REPEATS
 from yarncolor.schemes import SCHEMES
 
-MOST_PLIES, MOST_REPEATS, MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 12, 64, 500, 500, 20_000
+MOST_PLIES, MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 12, 500, 500, 20_000
+LEAST_GRAMS, MOST_GRAMS = 0.001, 1e5
+"""Of a lot, and of what is to be made; the least is below what any scale shows."""
+
+_LEAST_PORTION_G = 1e-6
+_LEAST_PART, _MOST_PARTS = 0.001, 1e6
 LONGEST_NAME, LONGEST_TITLE, LONGEST_NOTE = 60, 120, 2000
 _HEX = re.compile(r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 _SIGNED_64 = 2**63 - 1
@@ -79,9 +85,19 @@ def _each_or_one(low: float, high: float, kinds: tuple[type, ...]) -> Any:
     return check
 
 
+def _is_part(number: float) -> bool:
+    return _LEAST_PART <= number <= _MOST_PARTS
+
+
+def _parts(number: float) -> float:
+    if number and not _is_part(number):
+        raise ValueError
+    return number
+
+
 def _division(value: object) -> object:
     if isinstance(value, list):
-        sizes = [item for item in value if type(item) in (int, float) and 0 < item <= 1e6]
+        sizes = [item for item in value if type(item) in (int, float) and _is_part(item)]
         if not 1 <= len(value) <= MOST_REPEATS or len(sizes) < len(value):
             raise ValueError
         return tuple(map(float, value))
@@ -99,11 +115,13 @@ Text = Annotated[
     str,
     BeforeValidator(_written),
     AfterValidator(lambda text: _clean(text, LONGEST_NOTE, "\n\r\t")),
-    Field(description=f"give text of at most {LONGEST_NOTE:,} characters, no control characters"),
+    Field(
+        description=f"give text of at most {LONGEST_NOTE:,} characters, without control characters"
+    ),
 ]
 Ply = _whole(f"the number of a ply, 1 to {MOST_PLIES}", ge=1, le=MOST_PLIES)
 Loss = _number("a share from 0 to 0.9", ge=0, le=0.9)
-Grams = _number("grams, above 0 and at most 100,000", gt=0, le=1e5)
+Grams = _number(f"grams, {LEAST_GRAMS} to {MOST_GRAMS:,.0f}", ge=LEAST_GRAMS, le=MOST_GRAMS)
 
 
 class _Table(BaseModel):
@@ -125,9 +143,9 @@ class LotTable(_Table):
         Field(description="give [L, a, b] of CIELAB D65: L 0 to 100, a and b -128 to 128"),
     ] = None
     mass_g: Grams = None
-    rolags: _number("how many rolags, above 0 and at most 10,000", gt=0, le=1e4) = None
-    rolag_g: _number("grams of one rolag, above 0 and at most 1,000", gt=0, le=1e3) = None
-    reserve_g: _number("grams kept back, 0 up to the lot's mass", ge=0, le=1e5) = 0.0
+    rolags: _number("how many rolags, 0.01 to 10,000", ge=0.01, le=1e4) = None
+    rolag_g: _number("grams of one rolag, 0.001 to 1,000", ge=0.001, le=1e3) = None
+    reserve_g: _number("grams kept back, 0 up to the lot's mass", ge=0, le=MOST_GRAMS) = 0.0
     preparation: Annotated[
         Literal["rolag", "batt", "top", "roving", "locks"],
         Field(description='give "rolag", "batt", "top", "roving" or "locks"'),
@@ -141,10 +159,20 @@ class LotTable(_Table):
     source: Text = ""
 
 
+_PLIES = f"give a list of plies, each a whole number from 1 to {MOST_PLIES}"
+_DIVISION = (
+    f"give for each ply a whole number of repeats from 1 to {MOST_REPEATS}, or a list of at most "
+    f"as many sizes, each from {_LEAST_PART} to {_MOST_PARTS:,.0f}"
+)
+_PARTS = f"a number of parts, 0 or from {_LEAST_PART} to {_MOST_PARTS:,.0f}"
+
+
 class FreePortionTable(_Table):
     ply: Ply = None
     lot: Name = None
-    mass_g: Grams = None
+    mass_g: _number(
+        f"grams, {_LEAST_PORTION_G:f} to {MOST_GRAMS:,.0f}", ge=_LEAST_PORTION_G, le=MOST_GRAMS
+    ) = None
 
 
 class SchemeTable(_Table):
@@ -153,17 +181,15 @@ class SchemeTable(_Table):
     ] = None
     plies: _whole(f"a whole number of plies from 1 to {MOST_PLIES}", ge=1, le=MOST_PLIES) = None
     divisions: Annotated[
-        list[Annotated[Any, AfterValidator(_division)]],
+        list[Annotated[Any, AfterValidator(_division), Field(description=_DIVISION)]],
         Field(
-            description="give for each ply a whole number of repeats from 1 to "
-            f"{MOST_REPEATS}, or a list of the repeats' sizes, each above 0",
+            description=f"give 1 to {MOST_PLIES} entries, one for each ply: a whole number of "
+            f"repeats from 1 to {MOST_REPEATS}, or a list of the repeats' sizes",
             min_length=1,
             max_length=MOST_PLIES,
         ),
     ] = None
-    reversed_plies: Annotated[
-        list[Ply], Field(description="give a list of the numbers of plies", max_length=MOST_PLIES)
-    ] = []
+    reversed_plies: Annotated[list[Ply], Field(description=_PLIES, max_length=MOST_PLIES)] = []
     sequence: Annotated[
         list[Name],
         Field(
@@ -173,8 +199,12 @@ class SchemeTable(_Table):
         ),
     ] = None
     parts: Annotated[
-        list[_number("a number of parts, 0 to 1,000,000", ge=0, le=1e6)],
-        Field(description="give a list of numbers, one for each place of the sequence"),
+        list[Annotated[_number(_PARTS), AfterValidator(_parts)]],
+        Field(
+            description="give a list of numbers, one for each place of the sequence",
+            min_length=1,
+            max_length=MOST_PLACES,
+        ),
     ] = None
     closing: Annotated[
         Literal["keep", "tail", "share", "halve", "drop"],
@@ -183,10 +213,10 @@ class SchemeTable(_Table):
     stagger_places: _number(
         "places as a multiple of 0.5, from 0 to 500", ge=0, le=500, multiple_of=0.5
     ) = None
-    blend_steps: _whole("0: carded blends are not built yet", ge=0, le=0) = None
+    blend_steps: _whole("0; carded blends cannot be planned yet", ge=0, le=0) = None
     solid_plies: Annotated[
         list[Ply],
-        Field(description="give a list of the numbers of plies", min_length=1, max_length=12),
+        Field(description=_PLIES, min_length=1, max_length=MOST_PLIES),
     ] = None
     solid_lot: Name = None
     random_seed: _whole(f"a whole number from 0 to {_SIGNED_64}", ge=0, le=_SIGNED_64) = None
@@ -194,7 +224,11 @@ class SchemeTable(_Table):
     loop_m: _number("metres, 0.01 to 100", ge=0.01, le=100) = None
     portions: Annotated[
         list[FreePortionTable],
-        Field(description=f"give 1 to {MOST_PORTIONS:,} tables", max_length=MOST_PORTIONS),
+        Field(
+            description=f"give at most {MOST_PORTIONS:,} portions, each as a [[scheme.portions]] "
+            "table",
+            max_length=MOST_PORTIONS,
+        ),
     ] = []
 
 
@@ -202,7 +236,10 @@ class SpinningTable(_Table):
     single_tex: Annotated[
         Any,
         AfterValidator(_each_or_one(1, 50_000, (int, float))),
-        Field(description="give tex (grams in 1,000 m) from 1 to 50,000: one number, or one a ply"),
+        Field(
+            description="give tex, which is grams in 1,000 m: a number from 1 to 50,000, "
+            "or a list with one for each ply"
+        ),
     ] = None
     card_loss: Loss = None
     spin_loss: Loss = None
@@ -212,7 +249,10 @@ class PlyingTable(_Table):
     wound_off: Annotated[
         Any,
         AfterValidator(_each_or_one(0, 9, (int,))),
-        Field(description="give how often, a whole number from 0 to 9: one number, or one a ply"),
+        Field(
+            description="give how often the single was wound off: a whole number from 0 to 9, "
+            "or a list with one for each ply"
+        ),
     ] = None
     contraction: _number("a share from -0.2 to 0.6", ge=-0.2, le=0.6) = None
 
@@ -222,7 +262,7 @@ class ScaleTable(_Table):
 
 
 class TargetTable(_Table):
-    yarn_m: _number("metres, above 0 and at most 1,000,000", gt=0, le=1e6) = None
+    yarn_m: _number("metres, 0.001 to 1,000,000", ge=0.001, le=1e6) = None
     yarn_g: Grams = None
 
 

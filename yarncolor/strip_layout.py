@@ -1,11 +1,11 @@
 """What stands where on the overview strip: bands, labels, axis and names of the ends."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from yarncolor.answers import Palette
-from yarncolor.fonts import width_px
+from yarncolor.fonts import has_glyphs, width_px
 from yarncolor.layout import Layout
 from yarncolor.plying import TICKS, Stretches
 
@@ -19,7 +19,10 @@ _SMALLER_PX = (11, 9)
 
 @dataclass(frozen=True)
 class Text:
-    """A line of text; ``x`` is its start, middle or end as ``anchor`` says, ``y`` its middle."""
+    """A line of text; ``x`` is its start, middle or end as ``anchor`` says, ``y`` its middle.
+
+    ``pixels`` is what a raster writes where its font cannot write the text.
+    """
 
     x: float
     y: float
@@ -28,6 +31,7 @@ class Text:
     size_px: int = TEXT_PX
     bold: bool = False
     on_lot: int | None = None
+    pixels: str | None = None
 
 
 @dataclass(frozen=True)
@@ -118,45 +122,53 @@ def _labels(bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
     texts: list[Text] = []
     for band in (band for band in bands if band.height_px >= LABEL_PX + 2):
         texts += [
-            _label(names[band.lot[at]], band, at, LABEL_PX)
+            _label(band, at, names, LABEL_PX)
             for at in np.flatnonzero(np.diff(band.edges_px) > 2 * _LABEL_ROOM_PX)
-            if _fits(names[band.lot[at]], band, at, LABEL_PX)
+            if _fits(band, at, names, LABEL_PX)
         ]
     named = {text.on_lot for text in texts}
     unnamed = {int(lot) for band in bands for lot in np.unique(band.lot)} - named
-    return texts + [
-        text for lot in sorted(unnamed) for text in _small_label(lot, bands, names[lot])
-    ]
+    return texts + [text for lot in sorted(unnamed) for text in _small_label(lot, bands, names)]
 
 
-def _small_label(lot: int, bands: tuple[Band, ...], name: str) -> list[Text]:
+def _small_label(lot: int, bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
     """Return the name of a lot in its widest run, smaller or cut; nothing where not even that."""
-    runs = [
-        (np.diff(band.edges_px)[at], band, at)
-        for band in bands
-        for at in np.flatnonzero(band.lot == lot)
-    ]
-    wide, band, at = max(runs, key=lambda run: run[0])
-    for size in _SMALLER_PX:
-        if band.height_px >= size + 2 and _fits(name, band, at, size):
-            return [_label(name, band, at, size)]
-    cut = fitted(name, wide - _LABEL_ROOM_PX / 2, _SMALLER_PX[-1])
-    return [_label(cut, band, at, _SMALLER_PX[-1])] if len(cut) > 2 else []
+    runs = [(band, at) for band in bands for at in np.flatnonzero(band.lot == lot)]
+    band, at = max(runs, key=lambda run: np.diff(run[0].edges_px)[run[1]])
+    for size in (size for size in _SMALLER_PX if band.height_px >= size + 2):
+        if _fits(band, at, names, size):
+            return [_label(band, at, names, size)]
+    size = _SMALLER_PX[-1]
+    if band.height_px < size + 2 or not has_glyphs(names[lot]):
+        return []
+    room = np.diff(band.edges_px)[at] - _LABEL_ROOM_PX / 2
+    short = fitted(names[lot], room, size)
+    return (
+        [replace(_label(band, at, names, size), text=short, pixels=short)] if len(short) > 2 else []
+    )
 
 
-def _fits(name: str, band: Band, at: int, size_px: int) -> bool:
-    room = band.edges_px[at + 1] - band.edges_px[at]
-    return width_px(name, size_px) + _LABEL_ROOM_PX * size_px / LABEL_PX <= room
+def pixel_name(lot: int, names: tuple[str, ...]) -> str:
+    """Return the name that a raster writes: the lot's, or its number where the font lacks it."""
+    return names[lot] if has_glyphs(names[lot]) else f"lot {lot + 1}"
 
 
-def _label(name: str, band: Band, at: int, size_px: int) -> Text:
+def _fits(band: Band, at: int, names: tuple[str, ...], size_px: int) -> bool:
+    room = band.edges_px[at + 1] - band.edges_px[at] - _LABEL_ROOM_PX * size_px / LABEL_PX
+    lot = band.lot[at]
+    return all(width_px(name, size_px) <= room for name in (names[lot], pixel_name(lot, names)))
+
+
+def _label(band: Band, at: int, names: tuple[str, ...], size_px: int) -> Text:
+    lot = int(band.lot[at])
     return Text(
         x=(band.edges_px[at] + band.edges_px[at + 1]) / 2,
         y=band.top_px + band.height_px / 2,
-        text=name,
+        text=names[lot],
         anchor="middle",
         size_px=size_px,
-        on_lot=int(band.lot[at]),
+        on_lot=lot,
+        pixels=pixel_name(lot, names),
     )
 
 
@@ -164,10 +176,13 @@ def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], lis
     step = nice_step(yarn_m / max(2, inner // 110))
     at_m = np.arange(0, yarn_m * (1 + 1e-9), step)
     at_px = LEFT_PX + at_m / yarn_m * inner
-    return tuple(at_px), [
-        Text(x, top + 15, f"{metre:g} m" if metre == 0 else f"{metre:g}", "middle")
-        for x, metre in zip(at_px, at_m, strict=True)
-    ]
+    edge = LEFT_PX + inner + RIGHT_PX
+    texts = []
+    for x, metre in zip(at_px, at_m, strict=True):
+        label = "0 m" if metre == 0 else f"{metre:.10g}"
+        middle = min(x, edge - width_px(label, TEXT_PX) / 2 - 1)
+        texts.append(Text(middle, top + 15, label, "middle"))
+    return tuple(at_px), texts
 
 
 def nice_step(least: float) -> float:
@@ -183,8 +198,9 @@ def _heading(laid: Layout, width: int) -> list[Text]:
     facts = f"{in_words(laid)} · {metres(along.yarn_m)} of yarn".replace(", ", " · ")
     room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
     title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
+    written = title if has_glyphs(title) else "Plan"
     return [
-        Text(LEFT_PX, 24, title, size_px=TITLE_PX, bold=True),
+        Text(LEFT_PX, 24, title, size_px=TITLE_PX, bold=True, pixels=written),
         Text(width - RIGHT_PX, 25, facts, "end"),
     ]
 
@@ -213,15 +229,15 @@ def _row_names(laid: Layout, bands: tuple[Band, ...], yarn_top: float) -> list[T
     scheme = laid.settled.scheme
     right = LEFT_PX - 12
     word = "strand" if laid.settled.is_chain else "ply"
+    pitch = np.diff([band.top_px for band in bands[:2]]).sum() or YARN_PX
+    size = min(TEXT_PX, max(_SMALLER_PX[-1], int(pitch) - 2))
     texts = []
-    for k, band in enumerate(bands):
+    for k, band in list(enumerate(bands))[:: int(np.ceil((size + 2) / pitch))]:
         name = f"{word} {k + 1}"
         if scheme.name == "fractal":
             name += f" · {_times(scheme.divisions[k])}"
         middle = band.top_px + band.height_px / 2
-        texts.append(
-            Text(right, middle, name, "end", size_px=min(TEXT_PX, int(band.height_px) + 2))
-        )
+        texts.append(Text(right, middle, name, "end", size_px=size))
     middle = yarn_top + YARN_PX / 2
     return [
         *texts,
@@ -242,8 +258,20 @@ def _ends(laid: Layout, inner: int, height: int) -> list[Text]:
         first, last = last, first
     elif turned.any():
         first = last = ""
+    wordings = (
+        (f"▲ plying begins here{first}", f"ends here{last} ▲"),
+        (f"▲ begins{first}", f"ends{last} ▲"),
+    )
+    left, right = next(
+        (
+            pair
+            for pair in wordings
+            if sum(width_px(each, TEXT_PX, True) for each in pair) < inner - 20
+        ),
+        wordings[-1],
+    )
     y = height - 14
     return [
-        Text(LEFT_PX, y, f"▲ plying begins here{first}", bold=True),
-        Text(LEFT_PX + inner, y, f"ends here{last} ▲", "end", bold=True),
+        Text(LEFT_PX, y, left, bold=True),
+        Text(LEFT_PX + inner, y, right, "end", bold=True),
     ]

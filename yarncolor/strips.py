@@ -178,10 +178,7 @@ def _axis(index: np.ndarray, drawn: Strip) -> None:
 
 
 def _write(index: np.ndarray, text: Text, colours: _Colours) -> None:
-    words = text.text
-    if not fonts.has_glyphs(words) and text.on_lot is not None:
-        words = f"lot {text.on_lot + 1}"
-    levels = fonts.mask(words, text.size_px, text.bold)
+    levels = fonts.mask(text.pixels or text.text, text.size_px, text.bold)
     high, wide = levels.shape
     shift = {"start": 0, "middle": wide / 2, "end": wide}[text.anchor]
     x, y = max(0, round(text.x - shift)), max(0, round(text.y - high / 2))

@@ -127,6 +127,6 @@ def _advice(found: Answer) -> Iterator[str]:
 
 
 def _notes(found: Answer) -> Iterator[str]:
-    if found.settled.assumptions:
-        text = "Taken for granted: " + "; ".join(found.settled.assumptions) + "."
+    if found.assumptions:
+        text = "Taken for granted: " + "; ".join(found.assumptions) + "."
         yield from wrap(text, _WIDTH)

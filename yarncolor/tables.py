@@ -8,7 +8,8 @@ from collections.abc import Iterable
 import numpy as np
 
 from yarncolor.advice import advice_on
-from yarncolor.answers import Answer, to_dict
+from yarncolor.answer_dict import to_dict
+from yarncolor.answers import Answer
 
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t")
 
@@ -63,9 +64,9 @@ def stretches_csv(found: Answer) -> bytes:
     return _csv(head, rows)
 
 
-def tidy(grams: float | None) -> float | str:
+def tidy(mass_g: float | None) -> float | str:
     """Return grams without the noise of the last bits; empty where there are none."""
-    return "" if grams is None else round(grams, 9)
+    return "" if mass_g is None else round(mass_g, 9)
 
 
 def _csv(head: Iterable, rows: Iterable[Iterable]) -> bytes:
