@@ -1,0 +1,66 @@
+"""The grey scale itself: ISO 105-A02 (= EN 20105-A02:1994), Grey scale for assessing change in
+colour: the CIELAB difference of each grade's pair of greys, and its tolerance.
+
+The differences are as read; the decimal points, the tolerance of grade 5 and the tolerances of
+the half steps were restored from memory.
+"""
+
+import numpy as np
+import pytest
+
+from yarncolor.grey_scale import difference_f, grade
+
+STEPS = [  # grade, CIELAB difference, tolerance
+    (5.0, 0.0, 0.2),
+    (4.5, 0.8, 0.2),
+    (4.0, 1.7, 0.2),
+    (3.5, 2.5, 0.35),
+    (3.0, 3.4, 0.4),
+    (2.5, 4.8, 0.5),
+    (2.0, 6.8, 0.6),
+    (1.5, 9.6, 0.7),
+    (1.0, 13.6, 1.0),
+]
+CLOSE = 0.03
+"""How far the smooth formula of part A05 may lie from the steps of part A02, in grades."""
+
+
+def grade_of_greys(lightness_1: float, lightness_2: float) -> float:
+    one, two = np.array([lightness_1, 0.0, 0.0]), np.array([lightness_2, 0.0, 0.0])
+    return float(grade(difference_f(one, two)))
+
+
+@pytest.mark.parametrize(("step", "apart", "tolerance"), STEPS)
+def test_two_greys_of_a_step_have_its_grade(step, apart, tolerance):
+    assert grade_of_greys(40, 40 + apart) == pytest.approx(step, abs=CLOSE)
+
+
+@pytest.mark.parametrize(("step", "apart", "tolerance"), STEPS)
+def test_each_grade_is_met_inside_the_tolerance_of_its_step(step, apart, tolerance):
+    better = grade_of_greys(40, 40 + max(0, apart - tolerance))
+    worse = grade_of_greys(40, 40 + apart + tolerance)
+    assert worse <= step <= better
+    assert better > worse or step == 1
+
+
+def test_twice_the_difference_is_a_whole_grade_worse_from_three_down():
+    """As the steps 3.4, 6.8 and 13.6 are."""
+    for apart in np.linspace(3.4, 6.8, 35):
+        assert grade_of_greys(20, 20 + 2 * apart) == pytest.approx(
+            grade_of_greys(20, 20 + apart) - 1
+        )
+
+
+def test_how_light_the_pair_is_does_not_matter_to_greys():
+    for _, apart, _ in STEPS:
+        found = {round(grade_of_greys(light, light + apart), 9) for light in np.arange(0, 86, 0.5)}
+        assert len(found) == 1
+
+
+def test_any_two_colours_have_a_grade_from_one_to_five():
+    rng = np.random.default_rng(105)
+    one, two = (rng.random((20_000, 3)) * [100, 256, 256] - [0, 128, 128] for _ in range(2))
+    grades = grade(difference_f(one, two))
+    assert grades.min() == 1
+    assert grades.max() <= 5
+    assert (grade(difference_f(one, one)) == 5).all()

@@ -1,0 +1,208 @@
+"""The command line: what it writes, says and returns, in a process of its own."""
+
+import os
+import subprocess
+import sys
+from importlib.metadata import entry_points
+from pathlib import Path
+
+import pytest
+
+import yarncolor
+from yarncolor.__main__ import main
+from yarncolor.exports import FILES
+
+_FILES_OF_THE_CONTRACT = {"plan.json", "weigh-out.csv", "stretches.csv", "strip.png", "strip.svg"}
+_SAMPLES = Path(__file__).parent.parent / "sample_data"
+_SCRIPTS = """\
+title = "גאות ושפל"
+[[lots]]
+name = "Φύκι"
+colour = "#56612d"
+mass_g = 9.0
+[[lots]]
+name = "אצה"
+colour = "#dcdad0"
+mass_g = 9.0
+[[lots]]
+name = "海帶"
+colour = "#3b2f2a"
+mass_g = 9.0
+[[lots]]
+name = "🧶👩\u200d🌾"
+colour = "#c9b48a"
+mass_g = 9.0
+"""
+
+
+def run(folder: Path, *arguments: str, python: tuple[str, ...] = (), **environment: str):
+    """Run the command line in a folder and return the finished process, its output as bytes."""
+    return subprocess.run(
+        [sys.executable, *python, "-m", "yarncolor", *arguments],
+        cwd=folder,
+        env={**os.environ, **environment},
+        capture_output=True,
+        check=False,
+    )
+
+
+@pytest.fixture
+def folder(tmp_path) -> Path:
+    """Return an empty folder that holds the first sample plan as plan.toml."""
+    (tmp_path / "plan.toml").write_bytes((_SAMPLES / "tideline.toml").read_bytes())
+    return tmp_path
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """Return what every file below a folder holds."""
+    return {
+        str(path.relative_to(folder)): path.read_bytes()
+        for path in folder.rglob("*")
+        if path.is_file()
+    }
+
+
+def test_plan_writes_the_files_and_says_what_to_spin(folder):
+    done = run(folder, "plan", "plan.toml", "--out", "a/b")
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert set(os.listdir(folder / "a/b")) == set(FILES) >= _FILES_OF_THE_CONTRACT
+    lines = done.stdout.decode().splitlines()
+    assert lines[0] == "Tideline"
+    assert lines[-1] == f"Written to a/b: {', '.join(FILES)}"
+    assert sum(line.startswith("Bobbin ") for line in lines) == 3
+
+
+def test_two_runs_write_the_same_bytes_whatever_the_hash_seed(folder):
+    for seed in ("0", "1"):
+        assert run(folder, "plan", "plan.toml", "--out", seed, PYTHONHASHSEED=seed).returncode == 0
+    assert contents(folder / "0") == contents(folder / "1")
+
+
+def test_a_folder_is_reused_and_other_files_in_it_are_left_alone(folder, capsys, monkeypatch):
+    monkeypatch.chdir(folder)
+    before = {"notes.txt": b"mine", "plan.json": b"{}", "sub/strip.png": b"mine too"}
+    (folder / "sub").mkdir()
+    for name, content in before.items():
+        (folder / name).write_bytes(content)
+    assert main(["plan", "plan.toml", "--out", "."]) == 0
+    after = contents(folder)
+    assert set(after) == {"plan.toml", "notes.txt", "sub/strip.png", *FILES}
+    assert after["plan.toml"] == (_SAMPLES / "tideline.toml").read_bytes()
+    assert (after["notes.txt"], after["sub/strip.png"]) == (b"mine", b"mine too")
+    assert after["plan.json"].startswith(b'{\n "format": 1,')
+
+
+@pytest.mark.parametrize("sample", sorted(_SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
+def test_every_sample_is_planned_without_a_warning(sample, tmp_path):
+    done = run(tmp_path, "plan", str(sample), "--out", "out", python=("-W", "error"))
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+_PLAIN = {
+    "PYTHONIOENCODING": "ascii",
+    "PYTHONUTF8": "0",
+    "PYTHONCOERCECLOCALE": "0",
+    "LC_ALL": "C",
+}
+
+
+def test_names_of_any_script_are_planned_where_the_terminal_shows_ascii_alone(tmp_path):
+    (tmp_path / "plan.toml").write_text(_SCRIPTS, "utf-8")
+    done = run(tmp_path, "plan", "plan.toml", "--out", "out", **_PLAIN)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert r"\u03a6\u03cd\u03ba\u03b9" in done.stdout.decode("ascii")
+    for name in ("plan.json", "weigh-out.csv", "strip.svg"):
+        assert "海帶" in (tmp_path / "out" / name).read_text("utf-8")
+
+
+def test_a_fault_is_told_where_the_terminal_shows_ascii_alone(tmp_path):
+    (tmp_path / "plan.toml").write_text(_SCRIPTS.replace("#56612d", "green"), "utf-8")
+    done = run(tmp_path, "plan", "plan.toml", "--out", "out", **_PLAIN)
+    assert (done.returncode, done.stdout) == (2, b"")
+    assert done.stderr.decode("ascii") == (
+        r'plan.toml: lots 1 (\u03a6\u03cd\u03ba\u03b9): colour = "green": give sRGB as "#rrggbb" '
+        'or "#rgb", or a lab colour in its place\n'
+    )
+    assert os.listdir(tmp_path) == ["plan.toml"]
+
+
+def test_a_fault_ends_the_process_with_status_2_and_no_traceback(tmp_path):
+    done = run(tmp_path, "plan", "plan.toml", "--out", "out")
+    assert (done.returncode, done.stdout) == (2, b"")
+    assert done.stderr == b"plan.toml: there is no such file\n"
+
+
+@pytest.mark.parametrize("text", [_SCRIPTS, (_SAMPLES / "tideline.toml").read_text("utf-8")])
+def test_a_reader_who_stops_early_is_no_error(text, folder):
+    (folder / "plan.toml").write_text(text, "utf-8")
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = subprocess.run(
+        [sys.executable, "-m", "yarncolor", "plan", "plan.toml", "--out", "out"],
+        cwd=folder,
+        env={**os.environ, "PYTHONUNBUFFERED": ""},
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        check=False,
+    )
+    os.close(writing)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert set(os.listdir(folder / "out")) == set(FILES)
+
+
+@pytest.mark.parametrize(
+    ("out", "in_the_way"), [("plan.toml", "plan.toml"), ("plan.toml/deep/er", "plan.toml")]
+)
+def test_a_file_in_the_place_of_the_folder_is_told(out, in_the_way, folder, capsys, monkeypatch):
+    monkeypatch.chdir(folder)
+    assert main(["plan", "plan.toml", "--out", out]) == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err == f"{in_the_way}: is not a folder; choose another folder\n"
+    assert contents(folder).keys() == {"plan.toml"}
+
+
+def test_a_folder_in_the_place_of_a_file_is_told_and_nothing_is_written(
+    folder, capsys, monkeypatch
+):
+    monkeypatch.chdir(folder)
+    (folder / "out/strip.svg").mkdir(parents=True)
+    assert main(["plan", "plan.toml", "--out", "out"]) == 2
+    assert capsys.readouterr().err == (
+        "out/strip.svg: cannot write here: a folder of that name is in the way; "
+        "choose another folder\n"
+    )
+    assert os.listdir(folder / "out") == ["strip.svg"]
+
+
+def test_a_folder_that_may_not_be_written_is_told(folder, capsys, monkeypatch):
+    def refuse(*_, **__):
+        raise PermissionError(13, "Permission denied", "out")
+
+    monkeypatch.chdir(folder)
+    monkeypatch.setattr("tempfile.mkstemp", refuse)
+    assert main(["plan", "plan.toml", "--out", "out"]) == 2
+    assert capsys.readouterr().err == (
+        "out: cannot write here: permission denied; choose another folder\n"
+    )
+    assert os.listdir(folder) == ["plan.toml"]
+
+
+@pytest.mark.parametrize("arguments", [[], ["plan"], ["plan", "plan.toml"], ["knit", "x"]])
+def test_wrong_usage_is_status_2_and_says_the_usage(arguments, capsys):
+    with pytest.raises(SystemExit) as stopped:
+        main(arguments)
+    assert stopped.value.code == 2
+    assert capsys.readouterr().err.startswith("usage: yarncolor ")
+
+
+def test_the_version_is_that_of_the_package(capsys):
+    with pytest.raises(SystemExit) as stopped:
+        main(["--version"])
+    assert stopped.value.code == 0
+    assert capsys.readouterr().out == f"yarncolor {yarncolor.__version__}\n"
+
+
+def test_the_console_script_is_the_same_command():
+    (script,) = entry_points(group="console_scripts", name="yarncolor")
+    assert script.load() is main

@@ -1,0 +1,168 @@
+"""Writing several files: all or none, whatever the disk does."""
+
+import errno
+import os
+import stat
+import tempfile
+from pathlib import Path
+
+import pytest
+
+from yarncolor.errors import PlanError
+from yarncolor.files import write_all
+
+_NEW = {"a.txt": b"new a", "b.txt": b"new b", "c.txt": b"new c"}
+_FULL = OSError(errno.ENOSPC, "No space left on device")
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """Return what every file of a folder holds, hidden ones too."""
+    return {path.name: path.read_bytes() for path in folder.iterdir()}
+
+
+def failing(call, on: int, error: BaseException):
+    """Return a function that does as `call` does, but fails the n-th time."""
+    done = []
+
+    def failed(*arguments, **options):
+        done.append(arguments)
+        if len(done) == on:
+            raise error
+        return call(*arguments, **options)
+
+    return failed
+
+
+def noting(call, calls: list[str]):
+    """Return a function that does as `call` does, and notes its name."""
+
+    def noted(*arguments):
+        calls.append(call.__name__)
+        return call(*arguments)
+
+    return noted
+
+
+def test_all_files_are_written_and_named_in_order(tmp_path):
+    assert write_all(tmp_path, _NEW) == [tmp_path / name for name in _NEW]
+    assert contents(tmp_path) == _NEW
+
+
+def test_folders_are_made_where_they_are_missing(tmp_path):
+    write_all(tmp_path / "deep" / "er", _NEW)
+    assert contents(tmp_path / "deep" / "er") == _NEW
+
+
+def test_old_files_are_replaced_and_others_left_alone(tmp_path):
+    (tmp_path / "a.txt").write_bytes(b"a much longer old a")
+    (tmp_path / "z.txt").write_bytes(b"z")
+    write_all(tmp_path, _NEW)
+    assert contents(tmp_path) == {**_NEW, "z.txt": b"z"}
+
+
+@pytest.mark.parametrize(("module", "call"), [(os, "fsync"), (tempfile, "mkstemp")])
+@pytest.mark.parametrize("nth", [1, 2, 3])
+def test_a_disk_that_fills_up_leaves_the_old_files(module, call, nth, tmp_path, monkeypatch):
+    monkeypatch.setattr(module, call, failing(getattr(module, call), nth, _FULL))
+    old = {"a.txt": b"old a", "c.txt": b"old c", "z.txt": b"z"}
+    for name, content in old.items():
+        (tmp_path / name).write_bytes(content)
+    with pytest.raises(PlanError) as told:
+        write_all(tmp_path, _NEW)
+    assert str(told.value) == (
+        f"{tmp_path}: cannot write here: no space left on device; choose another folder"
+    )
+    assert contents(tmp_path) == old
+
+
+@pytest.mark.parametrize("nth", [1, 2, 3])
+def test_a_folder_made_for_the_purpose_goes_again(nth, tmp_path, monkeypatch):
+    monkeypatch.setattr("os.fsync", failing(os.fsync, nth, _FULL))
+    with pytest.raises(PlanError):
+        write_all(tmp_path / "deep" / "er", _NEW)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_was_there_stays_however_it_fails(tmp_path, monkeypatch):
+    (tmp_path / "deep").mkdir()
+    monkeypatch.setattr("os.fsync", failing(os.fsync, 2, _FULL))
+    with pytest.raises(PlanError):
+        write_all(tmp_path / "deep" / "er", _NEW)
+    assert list(tmp_path.rglob("*")) == [tmp_path / "deep"]
+
+
+def test_a_rename_that_fails_leaves_whole_files_and_nothing_beside_them(tmp_path, monkeypatch):
+    (tmp_path / "b.txt").write_bytes(b"old b")
+    monkeypatch.setattr("os.replace", failing(os.replace, 2, OSError(errno.EIO, "I/O error")))
+    with pytest.raises(PlanError):
+        write_all(tmp_path, _NEW)
+    assert contents(tmp_path) == {"a.txt": b"new a", "b.txt": b"old b"}
+
+
+def test_an_interrupt_takes_everything_back_and_goes_on_up(tmp_path, monkeypatch):
+    monkeypatch.setattr("os.fsync", failing(os.fsync, 2, KeyboardInterrupt()))
+    with pytest.raises(KeyboardInterrupt):
+        write_all(tmp_path / "made", _NEW)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_every_file_is_on_the_disk_before_the_first_is_renamed(tmp_path, monkeypatch):
+    calls = []
+    for name in ("fsync", "replace"):
+        monkeypatch.setattr(os, name, noting(getattr(os, name), calls))
+    write_all(tmp_path, _NEW)
+    assert calls == ["fsync"] * 3 + ["replace"] * 3
+
+
+def test_the_permissions_of_a_replaced_file_stay(tmp_path):
+    (tmp_path / "a.txt").touch()
+    (tmp_path / "a.txt").chmod(0o640)
+    write_all(tmp_path, _NEW)
+    assert stat.S_IMODE((tmp_path / "a.txt").stat().st_mode) == 0o640
+
+
+def test_a_new_file_has_the_permissions_that_any_new_file_has(tmp_path):
+    (tmp_path / "plain.txt").touch()
+    write_all(tmp_path, _NEW)
+    assert (tmp_path / "a.txt").stat().st_mode == (tmp_path / "plain.txt").stat().st_mode
+
+
+def test_a_disk_that_knows_no_permissions_is_written_all_the_same(tmp_path, monkeypatch):
+    def refuse(*_):
+        raise PermissionError(errno.EPERM, "Operation not permitted")
+
+    monkeypatch.setattr("os.chmod", refuse)
+    write_all(tmp_path, _NEW)
+    assert contents(tmp_path) == _NEW
+
+
+def test_a_name_as_long_as_the_disk_takes_is_written(tmp_path):
+    name = "n" * 255
+    write_all(tmp_path, {name: b"long"})
+    assert contents(tmp_path) == {name: b"long"}
+
+
+def test_a_name_too_long_for_the_disk_is_a_fault(tmp_path):
+    with pytest.raises(PlanError, match="cannot write here: file name too long"):
+        write_all(tmp_path, {"n" * 256: b"longer"})
+    assert contents(tmp_path) == {}
+
+
+@pytest.mark.parametrize("below", ["", "deep", "deep/er"])
+def test_a_file_in_the_place_of_a_folder_is_named(below, tmp_path):
+    (tmp_path / "notes").write_bytes(b"mine")
+    with pytest.raises(PlanError) as told:
+        write_all(tmp_path / "notes" / below, _NEW)
+    assert str(told.value) == f"{tmp_path / 'notes'}: is not a folder; choose another folder"
+    assert contents(tmp_path) == {"notes": b"mine"}
+
+
+def test_a_folder_in_the_place_of_a_file_is_named_before_anything_is_renamed(tmp_path):
+    (tmp_path / "c.txt").mkdir()
+    with pytest.raises(PlanError) as told:
+        write_all(tmp_path, _NEW)
+    assert str(told.value) == (
+        f"{tmp_path / 'c.txt'}: cannot write here: a folder of that name is in the way; "
+        "choose another folder"
+    )
+    assert os.listdir(tmp_path) == ["c.txt"]
