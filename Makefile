@@ -23,7 +23,8 @@ bench: .venv/.installed
 # Run every notebook anew and keep its outputs in the file.
 notebooks: .venv/.installed
 	$(BIN)/jupyter nbconvert --to notebook --execute --inplace \
-		--ExecutePreprocessor.record_timing=False notebooks/*.ipynb
+		--ExecutePreprocessor.record_timing=False \
+		--ExecutePreprocessor.store_widget_state=False notebooks/*.ipynb
 
 .venv/.installed: pyproject.toml
 	test -d .venv || $(PYTHON) -m venv .venv

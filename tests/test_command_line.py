@@ -12,7 +12,14 @@ import yarncolor
 from yarncolor.__main__ import main
 from yarncolor.exports import FILES
 
-_FILES_OF_THE_CONTRACT = {"plan.json", "weigh-out.csv", "stretches.csv", "strip.png", "strip.svg"}
+_FILES_OF_THE_CONTRACT = {
+    "plan.json",
+    "weigh-out.csv",
+    "stretches.csv",
+    "card.html",
+    "strip.png",
+    "strip.svg",
+}
 _SAMPLES = Path(__file__).parent.parent / "sample_data"
 _SCRIPTS = """\
 title = "גאות ושפל"

@@ -18,6 +18,7 @@ from yarncolor.defaults import (
 )
 from yarncolor.errors import nearest, shown
 from yarncolor.plan import Scheme
+from yarncolor.reading import Reading
 from yarncolor.schema import MOST_GRAMS, MOST_PORTIONS
 from yarncolor.schemes import REVERSIBLE
 
@@ -27,7 +28,7 @@ _TOLERANCE = 1e-9
 _MASS_KEYS = ("mass_g", "rolags", "rolag_g", "reserve_g")
 
 
-def check(reading: Any, lots: tuple[dict, ...], tables: dict[str, Any]) -> None:
+def check(reading: Reading, lots: tuple[dict, ...], tables: dict[str, Any]) -> None:
     """Tell a reading every fault between values: of the lots, then of the other tables."""
     checks = (
         lambda: _lots(reading, lots),
@@ -41,7 +42,7 @@ def check(reading: Any, lots: tuple[dict, ...], tables: dict[str, Any]) -> None:
             reading.tell(place, remedy)
 
 
-def _lots(reading: Any, lots: tuple[dict, ...]) -> Told:
+def _lots(reading: Reading, lots: tuple[dict, ...]) -> Told:
     first: dict[str, int] = {}
     for number, lot in enumerate(lots):
         place = ("lots", number)
@@ -54,7 +55,7 @@ def _lots(reading: Any, lots: tuple[dict, ...]) -> Told:
             first[name] = number
 
 
-def _lot(place: tuple, lot: dict, reading: Any) -> Told:
+def _lot(place: tuple, lot: dict, reading: Reading) -> Told:
     if "name" not in lot and not reading.is_bad(*place, "name"):
         yield (*place, "name"), "is missing; give each lot a name of its own"
     if not _any_bad(reading, place, ("colour", "lab")):
@@ -82,7 +83,7 @@ def _lot_mass(place: tuple, lot: dict) -> Told:
         yield (*place, "reserve_g"), f"give at most {_mass_g(lot):.10g} g, the lot's mass"
 
 
-def _scheme(reading: Any, lots: tuple[dict, ...], scheme: Scheme) -> Told:
+def _scheme(reading: Reading, lots: tuple[dict, ...], scheme: Scheme) -> Told:
     if reading.is_bad("scheme", "name"):
         return
     name = scheme_name(scheme)
@@ -102,17 +103,17 @@ def _scheme(reading: Any, lots: tuple[dict, ...], scheme: Scheme) -> Told:
         yield from _parts(reading, scheme, lots)
 
 
-def _names_are_good(reading: Any, lots: tuple[dict, ...]) -> bool:
+def _names_are_good(reading: Reading, lots: tuple[dict, ...]) -> bool:
     return bool(lots) and not any(reading.is_bad("lots", at, "name") for at in range(len(lots)))
 
 
-def _plies_are_good(reading: Any, scheme: Scheme) -> bool:
+def _plies_are_good(reading: Reading, scheme: Scheme) -> bool:
     """Return whether nothing is at fault that the number of plies rests on."""
     instead = () if scheme.plies else ("divisions", "portions")
     return not _any_bad(reading, ("scheme",), ("name", "plies", *instead))
 
 
-def _of_plies(reading: Any, scheme: Scheme, name: str) -> Told:
+def _of_plies(reading: Reading, scheme: Scheme, name: str) -> Told:
     plies = plies_of(scheme)
     if name == "fractal" and scheme.divisions and len(scheme.divisions) != plies:
         yield ("scheme", "divisions"), _so_many(plies, "entries", "ply")
@@ -144,7 +145,7 @@ def _free_plies(scheme: Scheme, plies: int) -> Told:
         yield ("scheme", "plies"), f"a portion is for ply {max(named)}; give as many plies"
 
 
-def _named_lots(reading: Any, scheme: Scheme, names: list[str]) -> Told:
+def _named_lots(reading: Reading, scheme: Scheme, names: list[str]) -> Told:
     named = [(("sequence", at), name) for at, name in enumerate(scheme.sequence or ())]
     if scheme.solid_lot is not None:
         named.append((("solid_lot",), scheme.solid_lot))
@@ -157,7 +158,7 @@ def _named_lots(reading: Any, scheme: Scheme, names: list[str]) -> Told:
             yield ("scheme", *place), f"no lot has that name{close}"
 
 
-def _parts(reading: Any, scheme: Scheme, lots: tuple[dict, ...]) -> Told:
+def _parts(reading: Reading, scheme: Scheme, lots: tuple[dict, ...]) -> Told:
     if scheme.parts is None or scheme_name(scheme) == "free":
         return
     if _any_bad(reading, ("scheme",), ("sequence", "solid_lot")):
@@ -173,7 +174,7 @@ def _places(scheme: Scheme, lots: tuple[dict, ...]) -> int:
     return len(lots) - (scheme_name(scheme) == "solid")
 
 
-def _count(reading: Any, lots: tuple[dict, ...], scheme: Scheme) -> Told:
+def _count(reading: Reading, lots: tuple[dict, ...], scheme: Scheme) -> Told:
     bad = _any_bad(reading, ("scheme",), ("sequence", "divisions", "pieces"))
     if bad or not lots or not _plies_are_good(reading, scheme):
         return
@@ -191,7 +192,7 @@ def _portions(scheme: Scheme, places: int, lots: int) -> int:
     return places * plies_of(scheme) * (2 if name == "mirrored" else 1)
 
 
-def _masses(reading: Any, lots: tuple[dict, ...], tables: dict[str, Any]) -> Told:
+def _masses(reading: Reading, lots: tuple[dict, ...], tables: dict[str, Any]) -> Told:
     """Tell what only shows when masses are divided."""
     numbers = range(len(lots))
     bad = any(_any_bad(reading, ("lots", at), _MASS_KEYS) for at in numbers)
@@ -246,7 +247,7 @@ def _draws(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> Tol
         yield ("scheme", "portions"), f"together they draw {drawn[at]:.10g} g of {has}"
 
 
-def _others(reading: Any, tables: dict[str, Any]) -> Told:
+def _others(reading: Reading, tables: dict[str, Any]) -> Told:
     for table, key in (("spinning", "single_tex"), ("plying", "wound_off")):
         values = getattr(tables[table], key)
         if isinstance(values, tuple) and _plies_are_good(reading, tables["scheme"]):
@@ -269,5 +270,5 @@ def _mass_g(lot: dict) -> float:
     return lot["mass_g"] if "mass_g" in lot else lot["rolags"] * lot["rolag_g"]
 
 
-def _any_bad(reading: Any, place: tuple, keys: tuple[str, ...]) -> bool:
+def _any_bad(reading: Reading, place: tuple, keys: tuple[str, ...]) -> bool:
     return any(reading.is_bad(*place, key) for key in keys)

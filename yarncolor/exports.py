@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from yarncolor.answers import Answer
+from yarncolor.card import card_html
 from yarncolor.files import write_all
 from yarncolor.strips import strip_png, strip_svg
 from yarncolor.tables import plan_json, stretches_csv, weigh_out_csv
@@ -11,6 +12,7 @@ _FILES = {
     "plan.json": plan_json,
     "weigh-out.csv": weigh_out_csv,
     "stretches.csv": stretches_csv,
+    "card.html": card_html,
     "strip.png": strip_png,
     "strip.svg": strip_svg,
 }

@@ -1,0 +1,51 @@
+"""Every notebook runs from a clean kernel on every sample plan, on one lot and on sixty."""
+
+from pathlib import Path
+
+import nbformat
+import pytest
+from nbclient import NotebookClient
+
+ROOT = Path(__file__).parent.parent
+NOTEBOOKS = sorted((ROOT / "notebooks").glob("*.ipynb"))
+SAMPLES = sorted((ROOT / "sample_data").glob("*.toml"))
+
+
+def lots(count: int) -> str:
+    return "".join(
+        f'[[lots]]\nname = "Lot {at}"\ncolour = "#{at * 37 % 256:02x}{at * 91 % 256:02x}80"\n'
+        f"mass_g = {10 + at % 7}\n"
+        for at in range(count)
+    )
+
+
+@pytest.fixture(params=[*(path.stem for path in SAMPLES), "one_lot", "sixty_lots"])
+def plan_file(request, tmp_path) -> Path:
+    path = tmp_path / f"{request.param}.toml"
+    made = {"one_lot": lots(1), "sixty_lots": lots(60) + '[scheme]\nname = "fractal"\n'}
+    sample = ROOT / "sample_data" / path.name
+    path.write_text(made.get(request.param) or sample.read_text(encoding="utf-8"), "utf-8")
+    return path
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+def test_notebook_runs_on(notebook, plan_file, tmp_path):
+    book = nbformat.read(notebook, as_version=4)
+    (cell,) = [cell for cell in book.cells if "parameters" in cell.metadata.get("tags", [])]
+    cell.source = f"plan_file = {str(plan_file)!r}\nout_folder = {str(tmp_path / 'out')!r}"
+    before = plan_file.read_bytes()
+    NotebookClient(book, timeout=120, resources={"metadata": {"path": tmp_path}}).execute()
+    assert plan_file.read_bytes() == before
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+def test_a_notebook_tells_a_story(notebook):
+    cells = nbformat.read(notebook, as_version=4).cells
+    code = [cell for cell in cells if cell.cell_type == "code"]
+    assert cells[0].cell_type == "markdown"
+    assert all("def " not in cell.source for cell in code)
+    assert all("import" not in cell.source for cell in code[1:])
+    assert all(len(cell.source.splitlines()) <= 12 for cell in code)
+    shows = code[2:]
+    assert all(cell.outputs for cell in shows)
+    assert any("image/png" in out.get("data", {}) for cell in shows for out in cell.outputs)

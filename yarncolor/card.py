@@ -1,0 +1,165 @@
+"""The card: what to do at the wheel, printed, for hands full of fluff and no screen.
+
+What is computed here is words and order; what stands where on the paper is the template's.
+"""
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from yarncolor.advice import advice_on
+from yarncolor.answer_dict import to_dict
+from yarncolor.answers import Answer
+from yarncolor.card_bobbins import bobbins, closing_lot
+from yarncolor.card_points import check_points
+from yarncolor.card_stash import stash, totals
+from yarncolor.plan import Lot
+from yarncolor.schemes import closing_in_force
+from yarncolor.strip_layout import metres
+from yarncolor.strips import strip_alt, strip_svg
+from yarncolor.summary import grams, yarn_lines
+from yarncolor.units import m_per_100g
+
+if TYPE_CHECKING:
+    from jinja2 import Template
+
+_TEMPLATE = "card.html.j2"
+_STRIP_WIDTH_PX, _STRIP_HEIGHT_PX, _PLY_PX, _FEW_PLIES = 700, 290, 30, 3
+_FEWEST_DIGITS, _DIGIT_MM, _UNIT_MM = 4, 3.4, 8.5
+_SVG_NAMESPACE = ' xmlns="http://www.w3.org/2000/svg"'
+_GRIST = "grist of the singles"
+_RECORDS = {
+    "fibre": "fibre",
+    "preparation": "prepared as",
+    "dye": "dye",
+    "mordant": "mordant",
+    "bath_number": "bath",
+    "dyed_on": "dyed on",
+    "source": "from",
+}
+
+
+def card_html(found: Answer) -> bytes:
+    """Return ``card.html``: one page to print, whole in itself, without script or network.
+
+    The stash, a page or more for each bobbin, plying, finishing, and a page to keep. Every
+    text of the plan file is escaped.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    """
+    told, in_all = advice_on(found), totals(found)
+    return (
+        _template()
+        .render(
+            **_plan(found),
+            **_plying(found),
+            stash=stash(found),
+            totals=in_all,
+            width=_widths(found),
+            bobbins=bobbins(found),
+            strip=_strip(found),
+            notes=[lot.note for lot in found.plan.lots],
+            records=[_record(lot) for lot in found.plan.lots],
+            advice=[item.text for item in told],
+            mixed=[item.text for item in told if item.kind == "mixed_winding"],
+            runs_out=[item.text for item in told if item.kind == "runs_out"],
+            assumptions=[_in_spinners_words(text, found) for text in found.assumptions],
+        )
+        .encode()
+    )
+
+
+@lru_cache(maxsize=1)
+def _template() -> "Template":
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    house = Environment(
+        loader=PackageLoader("yarncolor", "."),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    return house.get_template(_TEMPLATE)
+
+
+def _plan(found: Answer) -> dict:
+    from yarncolor import __version__
+
+    filled, yarn = found.settled, to_dict(found)["yarn"]
+    return {
+        "version": __version__,
+        "title": found.plan.title or "Untitled plan",
+        "purpose": found.plan.purpose,
+        "scheme": filled.scheme.name,
+        "lots": list(zip(found.plan.names, found.palette.srgb, strict=True)),
+        "facts": strip_alt(found),
+        "yarn_lines": list(yarn_lines(found)),
+        "yarn": {
+            "length": metres(yarn["length_m"]),
+            "mass": f"{yarn['mass_g']:.0f} g",
+            "grist": f"{yarn['m_per_100g']:.0f} m in 100 g",
+            "wraps": f"{yarn['wpi']:.0f}",
+        },
+        "loss_in_carding": _percent(filled.card_loss),
+        "loss_in_spinning": _percent(filled.spin_loss),
+    }
+
+
+def _plying(found: Answer) -> dict:
+    points, left_out = check_points(found)
+    strands = found.layout.stretches.lot.shape[1]
+    return {
+        "is_chain": found.settled.is_chain,
+        "strands": strands,
+        "closing": closing_in_force(found.settled.draft),
+        "closing_lot": closing_lot(found),
+        "kept_back": [at for at, lot in enumerate(found.plan.lots) if lot.reserve_g],
+        "points": points,
+        "points_left_out": left_out,
+    }
+
+
+def _widths(found: Answer) -> dict[str, str]:
+    """Return how wide a column of totals, of portions and of metres has to be, in CSS."""
+    step = found.settled.step_g
+    heaviest = np.nanmax(np.append(found.layout.portions.weigh_g, found.heaps.weigh_g))
+    longest = {
+        "total": totals(found)[0],
+        "portion": grams(heaviest, step),
+        "metre": f"{found.layout.stretches.yarn_m:.1f}",
+    }
+    return {
+        column: f"{max(_FEWEST_DIGITS, len(text)) * _DIGIT_MM + _UNIT_MM:.1f}mm"
+        for column, text in longest.items()
+    }
+
+
+def _percent(share: float) -> str:
+    return f"{share * 100:.3g}%" if share else ""
+
+
+def _strip(found: Answer) -> str:
+    """Return the strip as SVG that stands inside HTML; its text is escaped already."""
+    from markupsafe import Markup
+
+    more = max(0, found.layout.stretches.lot.shape[1] - _FEW_PLIES) * _PLY_PX
+    svg = strip_svg(found, _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX + more).decode()
+    inside = svg[svg.index("<svg") :].replace(_SVG_NAMESPACE, "", 1)
+    return Markup(inside)  # noqa: S704
+
+
+def _record(lot: Lot) -> list[tuple[str, str]]:
+    """Return what is written down of a lot, each with its word; the note comes by itself."""
+    return [(word, getattr(lot, key)) for key, word in _RECORDS.items() if getattr(lot, key)]
+
+
+def _in_spinners_words(assumption: str, found: Answer) -> str:
+    """Return an assumption as a spinner says it: grist in metres, not in tex."""
+    if not assumption.startswith(_GRIST):
+        return assumption
+    return f"{_GRIST}: {m_per_100g(found.settled.tex[0]):.0f} m in 100 g"

@@ -1,0 +1,82 @@
+"""The card's check points: where a ply of the plied yarn changes its colour, and to what."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers import Answer
+from yarncolor.summary import grams
+
+MOST_POINTS = 60
+
+
+@dataclass(frozen=True)
+class CheckPoint:
+    """A place of the yarn where one ply or more changes: each change is plies, from, to.
+
+    Metres are those of plied yarn, grams what is plied so far; plies that change alike stand
+    together, counted from 1, or as "all".
+    """
+
+    metre: str
+    weighs: str
+    changes: tuple[tuple[str, int, int], ...]
+
+
+def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoint], int]:
+    """Return check points from the start of plying, and how many were left out.
+
+    Where there are too many, those where most plies change are kept; of those where equally
+    many do, evenly spread.
+    """
+    at_m, before, after = _joins(found) if found.settled.is_chain else _changes(found)
+    changed = before != after
+    kept = most_telling(changed.sum(axis=1), most)
+    grams_per_m = found.layout.yarn_tex / 1000
+    points = [
+        CheckPoint(
+            metre=f"{at_m[at]:.1f}",
+            weighs=grams(at_m[at] * grams_per_m, found.settled.step_g),
+            changes=_alike(before[at].tolist(), after[at].tolist()),
+        )
+        for at in kept
+    ]
+    return points, len(at_m) - len(kept)
+
+
+def most_telling(changes: np.ndarray, most: int) -> np.ndarray:
+    """Return the indices, rising, of at most so many places where most plies change."""
+    kept: list[int] = []
+    for count in np.unique(changes)[::-1]:
+        these, room = np.flatnonzero(changes == count), most - len(kept)
+        spread = np.linspace(0, len(these) - 1, min(room, len(these))).round().astype(int)
+        kept += these[spread].tolist()
+    return np.sort(np.array(kept, dtype=int))
+
+
+def _alike(before: list[int], after: list[int]) -> tuple[tuple[str, int, int], ...]:
+    together: dict[tuple[int, int], list[str]] = {}
+    for ply, change in enumerate(zip(before, after, strict=True), 1):
+        if change[0] != change[1]:
+            together.setdefault(change, []).append(str(ply))
+    return tuple(
+        ("all" if len(plies) == len(before) else ", ".join(plies), *change)
+        for change, plies in together.items()
+    )
+
+
+def _changes(found: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    along = found.layout.stretches
+    return along.edges_m[1:-1], along.lot[:-1], along.lot[1:]
+
+
+def _joins(found: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return where the colour changes in a chain: a join of the single, at a third of its way.
+
+    The loop that holds a join smears it, by at most a third of the loop to either side.
+    """
+    single_m, lot = found.layout.portions.single_m[0], found.runs.lot
+    share = found.runs.end_m[:-1] / single_m
+    if found.settled.wound_off[0] % 2 == 0:
+        share, lot = 1 - share[::-1], lot[::-1]
+    return share * found.layout.stretches.yarn_m, lot[:-1, None], lot[1:, None]

@@ -1,0 +1,254 @@
+"""A plan being worked on: moves, held places, options, undo, saving. Plain Python."""
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from yarncolor.defaults import scheme_name, sequence_of, to_divide_g
+from yarncolor.errors import Fault, PlanError
+from yarncolor.fitting import UNORDERED, changed_data
+from yarncolor.plan import Plan, Scheme
+from yarncolor.planfile import parsed, plan_from_data, read_text
+from yarncolor.saving import merged_text, write_text
+
+_MOST_STEPS = 1000
+
+
+@dataclass(frozen=True)
+class _State:
+    """What undo brings back: the plan, which entry stands in which place, and what is held."""
+
+    plan: Plan
+    entries: tuple[int, ...]
+    held: frozenset[int]
+    moved: int | None = None
+
+
+class Editor:
+    """A plan being worked on.
+
+    An *entry* is a lot at one place of the sequence, named by a number that it keeps however
+    it is moved; a *place* is a position, counted from 0. Held entries stay where they are while
+    others move round them. Moves of one entry, one after the other, are one step of undo: a
+    slider that is dragged makes many.
+
+    Parameters
+    ----------
+    plan : Plan
+        Where to begin.
+    path : str or Path, optional
+        The plan file it came from, for saving.
+    text : str
+        What stands in that file.
+    """
+
+    def __init__(self, plan: Plan, path: str | Path | None = None, text: str = "") -> None:
+        self.path = Path(path) if path is not None else None
+        self._text = text
+        self._saved = plan
+        self._now = _fresh(plan)
+        self._past: list[_State] = []
+        self._future: list[_State] = []
+
+    @classmethod
+    def opened(cls, path: str | Path) -> "Editor":
+        """Return an editor on a plan file; raise `PlanError` where it has faults."""
+        text = read_text(path)
+        return cls(plan_from_data(parsed(text, str(path)), str(path)), path, text)
+
+    @property
+    def plan(self) -> Plan:
+        """The plan as it stands."""
+        return self._now.plan
+
+    @property
+    def entries(self) -> tuple[int, ...]:
+        """Which entry stands in each place."""
+        return self._now.entries
+
+    @property
+    def held(self) -> frozenset[int]:
+        """Entries that stay where they are."""
+        return self._now.held
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a step to undo."""
+        return bool(self._past)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is a step to do again."""
+        return bool(self._future)
+
+    @property
+    def is_saved(self) -> bool:
+        """Whether the file says what the plan says."""
+        return self._now.plan == self._saved
+
+    def place_of(self, entry: int) -> int:
+        """Return the place where an entry stands."""
+        return self.entries.index(entry)
+
+    def names(self) -> tuple[str, ...]:
+        """Return the lot of each place."""
+        return sequence_of(self.plan.scheme, self.plan.names, to_divide_g(self.plan))
+
+    def entry_names(self) -> tuple[str, ...]:
+        """Return the lot of each entry, in the order of entries."""
+        by_entry = dict(zip(self.entries, self.names(), strict=True))
+        return tuple(by_entry[entry] for entry in sorted(by_entry))
+
+    def move(self, i: int, j: int) -> None:
+        """Move what stands in place i to place j; the others make room, held ones stay.
+
+        Raises
+        ------
+        PlanError
+            For a place outside the order, or one that is held.
+        """
+        places = len(self.entries)
+        for place in (i, j):
+            if not 0 <= place < places:
+                _refuse("order", f"there is no place {place + 1}; the order has {places}")
+            if self.entries[place] in self.held:
+                _refuse(
+                    "order", f"place {place + 1} ({self.names()[place]}) is held; let it go first"
+                )
+        if i == j:
+            return
+        loose = [place for place in range(places) if self.entries[place] not in self.held]
+        moving = loose[:]
+        moving.insert(loose.index(j), moving.pop(loose.index(i)))
+        order = list(range(places))
+        for place, source in zip(loose, moving, strict=True):
+            order[place] = source
+        entry = self.entries[i]
+        self._reorder(order, entry)
+
+    def hold(self, entry: int, held: bool = True) -> None:
+        """Hold an entry in its place, or let it go."""
+        now = self.held | {entry} if held else self.held - {entry}
+        if now != self.held:
+            self._step(replace(self._now, held=now, moved=None))
+
+    def reverse(self) -> None:
+        """Turn the order of the places that are not held the other way round."""
+        loose = [place for place, entry in enumerate(self.entries) if entry not in self.held]
+        self._permute_loose(loose, loose[::-1])
+
+    def turn_round(self, places: int = 1) -> None:
+        """Let the order begin some places on, counted round; held places stay."""
+        loose = [place for place, entry in enumerate(self.entries) if entry not in self.held]
+        shift = places % len(loose) if loose else 0
+        self._permute_loose(loose, loose[shift:] + loose[:shift])
+
+    def change(self, table: str = "scheme", **keys: Any) -> None:
+        """Change keys of a table of the plan file: scheme, spinning, plying, scale or target.
+
+        What a new scheme or number of plies cannot keep is fitted: lists of one number a ply
+        are cut or filled up, a solid lot leaves the sequence, a free scheme begins with the
+        portions as they lie.
+
+        Raises
+        ------
+        PlanError
+            Where the plan would not be right; then nothing has changed.
+        """
+        data = changed_data(self.plan, table, keys, self._last_ordered())
+        changed = plan_from_data(data, "this change")
+        if changed != self.plan:
+            self._take(changed)
+
+    def replace_plan(self, plan: Plan) -> None:
+        """Put another plan in the place of this one, as one step."""
+        if plan != self.plan:
+            self._take(plan)
+
+    def undo(self) -> None:
+        """Take the last step back; nothing happens where there is none."""
+        if self._past:
+            self._future.append(self._now)
+            self._now = self._past.pop()
+
+    def redo(self) -> None:
+        """Take a step that was undone again."""
+        if self._future:
+            self._past.append(self._now)
+            self._now = self._future.pop()
+
+    def text(self) -> str:
+        """Return the plan file as it would be saved, comments and all."""
+        return merged_text(self._text, self.plan, str(self.path or "plan"))
+
+    def save(self) -> Path:
+        """Save to the file it came from, whole or not at all, and return its path.
+
+        Raises
+        ------
+        PlanError
+            Where there is no file yet, or it was changed by someone else meanwhile.
+        """
+        if self.path is None:
+            _refuse("save", "this plan has no file yet; save it under a name")
+        if not self.path.exists():
+            _refuse(str(self.path), "the file has gone since it was opened; save under a name")
+        if read_text(self.path) != self._text:
+            _refuse(
+                str(self.path),
+                "the file was changed since it was opened; save under another name or open it anew",
+            )
+        return self._saved_to(self.path)
+
+    def save_as(self, path: str | Path) -> Path:
+        """Save under a name that is not taken, go on there, and return the path."""
+        path = Path(path)
+        if path.exists():
+            _refuse(str(path), "there is a file of that name already; choose another")
+        return self._saved_to(path)
+
+    def _saved_to(self, path: Path) -> Path:
+        text = self.text()
+        write_text(path, text)
+        self.path, self._text, self._saved = path, text, self.plan
+        return path
+
+    def _last_ordered(self) -> Scheme | None:
+        schemes = (state.plan.scheme for state in reversed(self._past))
+        return next((each for each in schemes if scheme_name(each) not in UNORDERED), None)
+
+    def _permute_loose(self, loose: list[int], sources: list[int]) -> None:
+        order = list(range(len(self.entries)))
+        for place, source in zip(loose, sources, strict=True):
+            order[place] = source
+        if order != sorted(order):
+            self._reorder(order, None)
+
+    def _reorder(self, order: list[int], entry: int | None) -> None:
+        scheme, names = self.plan.scheme, self.names()
+        parts = scheme.parts and tuple(scheme.parts[source] for source in order)
+        scheme = replace(scheme, sequence=tuple(names[source] for source in order), parts=parts)
+        entries = tuple(self.entries[source] for source in order)
+        plan = replace(self.plan, scheme=scheme)
+        self._step(replace(self._now, plan=plan, entries=entries, moved=entry))
+
+    def _take(self, plan: Plan) -> None:
+        fresh = _fresh(plan)
+        same = self.names() == sequence_of(plan.scheme, plan.names, to_divide_g(plan))
+        self._step(replace(self._now, plan=plan, moved=None) if same else fresh)
+
+    def _step(self, state: _State) -> None:
+        same_drag = state.moved is not None and state.moved == self._now.moved and self._past
+        if not same_drag:
+            self._past = [*self._past, self._now][-_MOST_STEPS:]
+        self._now = state
+        self._future = []
+
+
+def _fresh(plan: Plan) -> _State:
+    count = len(sequence_of(plan.scheme, plan.names, to_divide_g(plan)))
+    return _State(plan, tuple(range(count)), frozenset())
+
+
+def _refuse(place: str, remedy: str) -> None:
+    raise PlanError([Fault("", place, "", remedy)])
