@@ -132,7 +132,7 @@ def _rolags(found: Answer) -> Iterator[str]:
     words = np.array(found.words)
     for at, lot in enumerate(found.plan.lots):
         own = portions.lot == at
-        count = hands.rolags_to_divide(lot)
+        count = hands.rolags_to_divide(found.settled, at)
         if count is None or not (words[own] == hands.NEEDS_A_SCALE).any():
             continue
         shares = np.unique(portions.mass_g[own] / to_divide[at])

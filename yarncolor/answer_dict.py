@@ -5,7 +5,7 @@ import numpy as np
 from yarncolor import hands, units
 from yarncolor.answers import Answer, check_points, first_all_different_m, missing
 from yarncolor.contrast import colours_side_by_side
-from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY
+from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, taken_by_blends_g
 from yarncolor.layout import used_g
 from yarncolor.leftovers import Leftover
 from yarncolor.portions import NO_PLACE
@@ -55,20 +55,21 @@ def to_dict(found: Answer) -> dict:
 
 
 def _lots(found: Answer) -> list[dict]:
-    used = used_g(found.layout) / (1 - found.settled.card_loss)
+    taken = taken_by_blends_g(found.plan)
+    used = used_g(found.layout) / (1 - found.settled.card_loss) + taken
     colours = found.palette
     return [
         {
             "name": lot.name,
             "mass_g": lot.mass_g,
             "reserve_g": lot.reserve_g,
-            "to_card_g": lot.mass_g - lot.reserve_g,
+            "to_card_g": float(lot.mass_g - lot.reserve_g - taken[at]),
             "used_g": float(used[at]),
             "weigh_rest_g": float(found.weigh_rest_g[at]),
             "srgb": colours.srgb[at],
             "lab": colours.lab[at].tolist(),
             "in_gamut": bool(colours.in_gamut[at]),
-            "made_of": None,
+            "made_of": lot.made_of,
         }
         for at, lot in enumerate(found.plan.lots)
     ]

@@ -1,49 +1,19 @@
 """A plan's answer: everything that follows from it."""
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 import numpy as np
 
 from yarncolor import hands
-from yarncolor.colours import hex_from_srgb, lab_from_srgb, shown_srgb, srgb_from_hex
-from yarncolor.contrast import (
-    Contrast,
-    Differences,
-    colours_side_by_side,
-    contrast,
-    differences,
-    shares_by_colours,
-)
+from yarncolor.contrast import Contrast, colours_side_by_side, contrast, shares_by_colours
 from yarncolor.defaults import Settled, settled
 from yarncolor.layout import Layout, layout, used_g
 from yarncolor.leftovers import Leftover, leftovers
-from yarncolor.plan import Lot, Plan
+from yarncolor.palettes import Palette, palette
+from yarncolor.plan import Plan
 from yarncolor.remedies import Remedy, remedies, shifted_m
 from yarncolor.runs import Runs, at_fault, runs
 from yarncolor.weighing import Heaps, weighed
-
-
-@dataclass(frozen=True)
-class Palette:
-    """Colours of all lots: CIELAB, the sRGB to show them by, and what differs from what.
-
-    Parameters
-    ----------
-    lab : (lots, 3) array
-        D65, 2° observer.
-    srgb : tuple of str
-        CSS hex colours.
-    in_gamut : (lots,) bool array
-        False where a screen cannot show the colour and its nearest is shown.
-    between : Differences
-        Of any two lots.
-    """
-
-    lab: np.ndarray
-    srgb: tuple[str, ...]
-    in_gamut: np.ndarray
-    between: Differences
 
 
 @dataclass(frozen=True)
@@ -96,10 +66,10 @@ def answer(plan: Plan) -> Answer:
     """
     filled = settled(plan)
     laid = layout(filled)
-    portions, heaps, rest = weighed(laid.portions, len(plan.lots), filled.step_g)
+    portions, heaps, rest = weighed(laid.portions, len(filled.plan.lots), filled.step_g)
     laid = replace(laid, portions=portions)
     found = runs(laid)
-    colours = palette(plan.lots)
+    colours = palette(filled.plan.lots)
     return Answer(
         layout=laid,
         heaps=heaps,
@@ -111,20 +81,6 @@ def answer(plan: Plan) -> Answer:
         leftovers=tuple(leftovers(laid, found)),
         remedies=tuple(remedies(filled)) if at_fault(found, laid).any() else (),
     )
-
-
-@lru_cache(maxsize=8)
-def palette(lots: tuple[Lot, ...]) -> Palette:
-    """Return the colours of all lots; kept, since dragging an order changes none."""
-    given_hex = np.array([lot.colour is not None for lot in lots])
-    lab = np.array([lot.lab or (0.0, 0.0, 0.0) for lot in lots])
-    srgb, inside = np.zeros((len(lots), 3)), np.ones(len(lots), dtype=bool)
-    if given_hex.any():
-        srgb[given_hex] = srgb_from_hex([lot.colour for lot in lots if lot.colour])
-        lab[given_hex] = lab_from_srgb(srgb[given_hex])
-    if not given_hex.all():
-        srgb[~given_hex], inside[~given_hex] = shown_srgb(lab[~given_hex])
-    return Palette(lab, tuple(hex_from_srgb(srgb)), inside, differences(lab))
 
 
 def first_all_different_m(found: Answer) -> float | None:

@@ -112,7 +112,7 @@ def _over_plies(found: Answer, shares: _Shares, at: int) -> Shared:
     for one in np.flatnonzero(shares.of.lot == at):
         words = shares.words[one]
         by_hand = words.removesuffix(" rolags").removesuffix(" rolag")
-        weigh = f"{grams(shares.of.weigh_g[one], found.settled.step_g)} g"
+        weigh = f"{grams(shares.of.weigh_g[one], found.settled.step_g)}\N{NO-BREAK SPACE}g"
         is_weighed = words == hands.NEEDS_A_SCALE
         texts[int(shares.of.ply[one])] = weigh if is_weighed else by_hand
     return _together(texts, len(found.settled.tex))
@@ -136,8 +136,8 @@ def _together(texts: dict[int, str], plies: int) -> Shared:
 
 
 def _carded_g(found: Answer) -> np.ndarray:
-    """Return grams of each lot to card: all that is not kept back, or nothing if it is not used."""
-    all_of_it = np.array([lot.mass_g - lot.reserve_g for lot in found.plan.lots])
+    """Return grams of each lot to card: all there is to divide, or nothing if it is not used."""
+    all_of_it = found.settled.to_divide_g / (1 - found.settled.card_loss)
     return np.where(used_g(found.layout) > 0, all_of_it, 0.0)
 
 
@@ -148,7 +148,7 @@ def _some(mass_g: float, step_g: float) -> str:
 
 
 def _rolags(found: Answer, at: int) -> str:
-    count = hands.rolags_to_divide(found.plan.lots[at])
+    count = hands.rolags_to_divide(found.settled, at)
     if not count:
         return ""
     used = count * used_g(found.layout)[at] / found.settled.to_divide_g[at]
@@ -157,7 +157,7 @@ def _rolags(found: Answer, at: int) -> str:
 
 
 def _would_divide(found: Answer, at: int) -> int | None:
-    count, own = hands.rolags_to_divide(found.plan.lots[at]), found.layout.portions.lot == at
+    count, own = hands.rolags_to_divide(found.settled, at), found.layout.portions.lot == at
     needs_a_scale = hands.NEEDS_A_SCALE in np.array(found.words)[own].tolist()
     if not count or not needs_a_scale:
         return None

@@ -5,6 +5,7 @@ from typing import Any
 
 import numpy as np
 
+from yarncolor import making
 from yarncolor.defaults import (
     LOSS,
     PIECES,
@@ -17,10 +18,11 @@ from yarncolor.defaults import (
     solid_lot_of,
 )
 from yarncolor.errors import nearest, shown
-from yarncolor.plan import Scheme
+from yarncolor.plan import WAYS_TO_A_COLOUR, Scheme
 from yarncolor.reading import Reading
 from yarncolor.schema import MOST_GRAMS, MOST_PORTIONS
 from yarncolor.schemes import REVERSIBLE
+from yarncolor.stash import taken_g
 
 Told = Iterator[tuple[tuple, str]]
 """Place and remedy."""
@@ -32,6 +34,7 @@ def check(reading: Reading, lots: tuple[dict, ...], tables: dict[str, Any]) -> N
     """Tell a reading every fault between values: of the lots, then of the other tables."""
     checks = (
         lambda: _lots(reading, lots),
+        lambda: making.faults(reading, lots),
         lambda: _scheme(reading, lots, tables["scheme"]),
         lambda: _count(reading, lots, tables["scheme"]),
         lambda: _masses(reading, lots, tables),
@@ -58,11 +61,16 @@ def _lots(reading: Reading, lots: tuple[dict, ...]) -> Told:
 def _lot(place: tuple, lot: dict, reading: Reading) -> Told:
     if "name" not in lot and not reading.is_bad(*place, "name"):
         yield (*place, "name"), "is missing; give each lot a name of its own"
-    if not _any_bad(reading, place, ("colour", "lab")):
-        if "colour" in lot and "lab" in lot:
-            yield (*place, "lab"), "a colour is given too; give one of the two"
-        elif "colour" not in lot and "lab" not in lot:
+    if not _any_bad(reading, place, WAYS_TO_A_COLOUR):
+        ways = [way for way in WAYS_TO_A_COLOUR if way in lot]
+        if not ways:
             yield (*place, "colour"), 'is missing; give colour = "#rrggbb" or lab = [L, a, b]'
+        elif len(ways) > 1:
+            yield (*place, ways[1]), f"a {ways[0]} is given too; give one of the two"
+    if "bath" in lot and not reading.is_bad(*place, "bath"):
+        for key in ("of", "number", "exhaustion", "undyed"):
+            if key not in lot["bath"]:
+                yield (*place, "bath", key), "is missing"
     if not _any_bad(reading, place, _MASS_KEYS):
         yield from _lot_mass(place, lot)
 
@@ -189,18 +197,23 @@ def _portions(scheme: Scheme, places: int, lots: int) -> int:
         return places * sum(d if isinstance(d, int) else len(d) for d in divisions_of(scheme))
     if name == "shuffled":
         return lots * (scheme.pieces or PIECES) * plies_of(scheme)
+    if name == "gradient":
+        places += (scheme.blend_steps or 0) * (places - 1)
     return places * plies_of(scheme) * (2 if name == "mirrored" else 1)
 
 
 def _masses(reading: Reading, lots: tuple[dict, ...], tables: dict[str, Any]) -> Told:
     """Tell what only shows when masses are divided."""
     numbers = range(len(lots))
-    bad = any(_any_bad(reading, ("lots", at), _MASS_KEYS) for at in numbers)
+    bad = any(_any_bad(reading, ("lots", at), (*_MASS_KEYS, "blend")) for at in numbers)
     if bad or not _names_are_good(reading, lots) or reading.is_bad("scheme", "name"):
         return
     scheme: Scheme = tables["scheme"]
     names = tuple(lot["name"] for lot in lots)
-    kept = np.array([_mass_g(lot) - lot.get("reserve_g", 0) for lot in lots])
+    masses = [_mass_g(lot) for lot in lots]
+    taken = taken_g(names, masses, [lot.get("blend") for lot in lots])
+    kept = np.array(masses) - [lot.get("reserve_g", 0) for lot in lots] - taken
+    kept[kept < _TOLERANCE * np.array(masses)] = 0
     if not kept.any():
         yield ("lots",), "every lot is kept back whole; leave some to spin"
     elif scheme_name(scheme) != "free":

@@ -77,6 +77,54 @@ def ciede2000(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
     )
 
 
+def lab_from_xyz(xyz: np.ndarray, white_xyz: np.ndarray) -> np.ndarray:
+    """Return CIELAB (n, 3) of XYZ (n, 3), 0 to about 1, seen beside a white (CIE 15)."""
+    colour = _colour()
+    return colour.XYZ_to_Lab(_within(xyz, -0.01, 1.5), colour.XYZ_to_xy(white_xyz))
+
+
+def linear_from_srgb(srgb: np.ndarray) -> np.ndarray:
+    """Return linear light (n, 3) of sRGB (n, 3) (IEC 61966-2-1)."""
+    return _colour().models.eotf_sRGB(_within(srgb, 0, 1))
+
+
+def srgb_from_linear(linear: np.ndarray) -> np.ndarray:
+    """Return sRGB (n, 3) of linear light (n, 3), 0 to 1 (IEC 61966-2-1)."""
+    return _colour().models.eotf_inverse_sRGB(_within(linear, 0, 1))
+
+
+def xyz_from_lab(lab: np.ndarray) -> np.ndarray:
+    """Return XYZ (n, 3), Y of white 1, of CIELAB (n, 3)."""
+    return _colour().Lab_to_XYZ(_within(lab, -200, 200), _white())
+
+
+def white_xyz() -> np.ndarray:
+    """Return XYZ (3,) of D65 for the 2° observer, Y being 1."""
+    return _colour().xy_to_XYZ(_white())
+
+
+def cvd_matrix(deficiency: str, severity: float) -> np.ndarray:
+    """Return the matrix (3, 3) on linear sRGB of Machado, Oliveira and Fernandes (2009)."""
+    return _colour().matrix_cvd_Machado2009(deficiency.capitalize(), severity)
+
+
+@cache
+def mallett_basis() -> np.ndarray:
+    """Return the basis spectra (81, 3) of Mallett and Yuksel (2019), 380 to 780 nm by 5."""
+    return _colour().recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.values
+
+
+@cache
+def tristimulus_weights() -> np.ndarray:
+    """Return what each band of a reflectance adds to XYZ: (81, 3); D65, 2° observer, white Y 1."""
+    colour = _colour()
+    shape = colour.recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.shape
+    observer = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"].copy().align(shape).values
+    light = colour.SDS_ILLUMINANTS["D65"].copy().align(shape).values
+    weights = observer * light[:, None]
+    return weights / weights[:, 1].sum()
+
+
 def _white() -> np.ndarray:
     return _colour().CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"]["D65"]
 

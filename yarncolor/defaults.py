@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.plan import PerPly, Plan, Scheme
+from yarncolor.plan import Lot, PerPly, Plan, Scheme
 from yarncolor.schemes import Draft, closes
+from yarncolor.stash import taken_g
+from yarncolor.steps import with_steps
 from yarncolor.winding import STRANDS_OF_A_CHAIN
 
 SCHEME, PLIES, CLOSING = "matched", 3, "keep"
@@ -25,7 +27,8 @@ class Settled:
     Parameters
     ----------
     plan : Plan
-        As given, its scheme with every option of that scheme settled.
+        As given, its scheme with every option of that scheme settled, its lots with those that
+        a gradient's steps make.
     draft : Draft
         What the scheme works on.
     to_divide_g : (lots,) array
@@ -94,9 +97,17 @@ def divisions_of(scheme: Scheme) -> tuple[int | tuple[float, ...], ...]:
 
 
 def to_divide_g(plan: Plan) -> np.ndarray:
-    """Return grams of each lot to divide: less what is kept back and lost in carding."""
-    mass = np.array([lot.mass_g - lot.reserve_g for lot in plan.lots])
-    return mass * (1 - (plan.spinning.card_loss or LOSS))
+    """Return grams of each lot to divide: less what is kept back, blended and lost in carding."""
+    kept = np.array([lot.mass_g - lot.reserve_g for lot in plan.lots])
+    left = np.maximum(kept - taken_by_blends_g(plan), 0.0)
+    left[left < 1e-9 * kept] = 0.0
+    return left * (1 - (plan.spinning.card_loss or LOSS))
+
+
+def taken_by_blends_g(plan: Plan) -> np.ndarray:
+    """Return grams of each lot that its blends take, before carding: (lots,)."""
+    lots = plan.lots
+    return taken_g(plan.names, [lot.mass_g for lot in lots], [lot.blend for lot in lots])
 
 
 def solid_lot_of(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> str:
@@ -145,15 +156,19 @@ def settled(plan: Plan) -> Settled:
         to_divide_g=to_divide,
     )
     said += _closing_said(plan.scheme, draft)
+    card_loss = _or(plan.spinning.card_loss, LOSS, "card_loss", said)
+    made: tuple[Lot, ...] = ()
+    if scheme.name == "gradient" and scheme.blend_steps:
+        draft, made = with_steps(draft, card_loss)
     return Settled(
-        plan=replace(plan, scheme=scheme),
+        plan=replace(plan, scheme=scheme, lots=(*plan.lots, *made)),
         draft=draft,
-        to_divide_g=to_divide,
+        to_divide_g=draft.to_divide_g,
         tex=tex,
         wound_off=_each_ply(
             _or(plan.plying.wound_off, WOUND_OFF, "wound_off", said), scheme
         ).astype(int),
-        card_loss=_or(plan.spinning.card_loss, LOSS, "card_loss", said),
+        card_loss=card_loss,
         spin_loss=_or(plan.spinning.spin_loss, LOSS, "spin_loss", said),
         contraction=_or(plan.plying.contraction, CONTRACTION, "contraction", said),
         step_g=_or(plan.scale.step_g, STEP_G, "step_g", said),

@@ -9,8 +9,8 @@ from functools import lru_cache
 
 import numpy as np
 
+from yarncolor.defaults import Settled
 from yarncolor.layout import Layout
-from yarncolor.plan import Lot
 
 NEEDS_A_SCALE = "needs a scale"
 _FRACTIONS = {
@@ -32,18 +32,20 @@ _TOLERANCE = 1e-9
 def words(layout: Layout) -> list[str]:
     """Return for each portion how hands divide it, or that it needs a scale."""
     lots, to_divide = layout.settled.plan.lots, layout.settled.to_divide_g
+    rolags = [rolags_to_divide(layout.settled, at) for at in range(len(lots))]
     portions = layout.portions
     return [
-        _words(lots[lot].preparation, rolags_to_divide(lots[lot]), mass / to_divide[lot])
+        _words(lots[lot].preparation, rolags[lot], mass / to_divide[lot])
         for lot, mass in zip(portions.lot, portions.mass_g, strict=True)
     ]
 
 
-def rolags_to_divide(lot: Lot) -> float | None:
-    """Return how many rolags there are to divide, where the user counted them."""
-    if lot.rolags is None:
+def rolags_to_divide(settled: Settled, lot: int) -> float | None:
+    """Return how many rolags of a lot there are to divide, where the user counted them."""
+    own = settled.plan.lots[lot]
+    if own.rolags is None:
         return None
-    return lot.rolags * (lot.mass_g - lot.reserve_g) / lot.mass_g
+    return own.rolags * settled.to_divide_g[lot] / (own.mass_g * (1 - settled.card_loss))
 
 
 def nearest_rolags(rolags: float, shares: np.ndarray) -> int | None:

@@ -8,14 +8,33 @@ from dataclasses import dataclass, field, fields, is_dataclass
 PerPly = float | tuple[float, ...]
 
 
+WAYS_TO_A_COLOUR = ("colour", "lab", "blend", "bath")
+
+
+@dataclass(frozen=True)
+class Bath:
+    """A later, paler bath of a dye: of which lot, which bath, and on which undyed fibre."""
+
+    of: str
+    number: int
+    exhaustion: float
+    undyed: str
+
+
 @dataclass(frozen=True)
 class Lot:
-    """One dyed colour of fibre: its name, mass and colour (hex or CIELAB D65/2°, one of them)."""
+    """One colour of fibre: its name, mass and, in exactly one way, its colour.
+
+    ``colour`` is CSS hex, ``lab`` CIELAB D65/2°, ``blend`` parts by mass of other lots that are
+    carded together, ``bath`` a paler bath. ``is_step`` marks a blend that a gradient made.
+    """
 
     name: str
     mass_g: float
     colour: str | None = None
     lab: tuple[float, float, float] | None = None
+    blend: tuple[tuple[str, float], ...] | None = None
+    bath: Bath | None = None
     rolags: float | None = None
     rolag_g: float | None = None
     reserve_g: float = 0.0
@@ -27,12 +46,27 @@ class Lot:
     bath_number: str = ""
     dyed_on: str = ""
     source: str = ""
+    is_step: bool = False
 
     def __post_init__(self) -> None:
         if not 0 <= self.reserve_g <= self.mass_g < float("inf"):
             raise ValueError(f"{self.name}: a reserve lies between 0 and the mass, {self.mass_g} g")
-        if (self.colour is None) == (self.lab is None):
-            raise ValueError(f"{self.name}: give colour or lab, one of the two")
+        if sum(getattr(self, way) is not None for way in WAYS_TO_A_COLOUR) != 1:
+            raise ValueError(f"{self.name}: give one of {', '.join(WAYS_TO_A_COLOUR)}")
+
+    @property
+    def made_from(self) -> tuple[str, ...]:
+        """Names of the lots that this one's colour is made from."""
+        if self.blend is not None:
+            return tuple(name for name, _ in self.blend)
+        return (self.bath.of, self.bath.undyed) if self.bath is not None else ()
+
+    @property
+    def made_of(self) -> str | None:
+        """How the lot is made: step, blend or bath; None for one that is given by its colour."""
+        if self.blend is not None:
+            return "step" if self.is_step else "blend"
+        return "bath" if self.bath is not None else None
 
 
 @dataclass(frozen=True)
@@ -125,6 +159,8 @@ def to_data(table: object) -> dict:
     }
     if isinstance(table, Lot) and table.rolags is not None:
         del data["mass_g"]
+    if isinstance(table, Lot) and table.blend is not None:
+        data["blend"] = dict(table.blend)
     return {key: value for key, value in data.items() if value not in ({}, None)}
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.errors import Fault, PlanError, nearest, on_one_line
-from yarncolor.plan import Lot, Plan, Plying, Scale, Scheme, Spinning, Target
+from yarncolor.plan import Bath, Lot, Plan, Plying, Scale, Scheme, Spinning, Target
 
 LARGEST_BYTES = 256 * 1024
 BYTE_ORDER_MARK = "\ufeff"
@@ -107,7 +107,7 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
         raise PlanError(reading.in_order())
     if "target" not in data:
         del built["target"]
-    return Plan(lots=tuple(Lot(**_with_mass(lot)) for lot in lots), **head, **built)
+    return Plan(lots=tuple(_lot(lot) for lot in lots), **head, **built)
 
 
 def _not_a_file(path: Path) -> str:
@@ -120,10 +120,12 @@ def _not_a_file(path: Path) -> str:
     return f"there is no such file{nearest(path.name, known)}"
 
 
-def _with_mass(lot: dict[str, Any]) -> dict[str, Any]:
-    if "rolags" in lot:
-        return lot | {"mass_g": lot["rolags"] * lot["rolag_g"]}
-    return lot
+def _lot(values: dict[str, Any]) -> Lot:
+    if "rolags" in values:
+        values = values | {"mass_g": values["rolags"] * values["rolag_g"]}
+    if "bath" in values:
+        values = values | {"bath": Bath(**values["bath"])}
+    return Lot(**values)
 
 
 def _deeper_than(value: Any, depth: int) -> bool:

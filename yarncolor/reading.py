@@ -175,7 +175,8 @@ def _owner(model: Any, at: tuple) -> tuple[Any, str]:
     """Return the model that a value belongs to, and its key there."""
     *tables, key = (step for step in at if isinstance(step, str))
     for table in tables:
-        (model,) = get_args(model.model_fields[table].annotation)
+        annotation = model.model_fields[table].annotation
+        (model,) = get_args(annotation) or (annotation,)
     return model, key
 
 

@@ -72,6 +72,15 @@ def _lab(lab: list) -> tuple[float, ...]:
     return tuple(map(float, lab))
 
 
+def _blend(parts: object) -> tuple[tuple[str, float], ...]:
+    if not isinstance(parts, dict) or not 1 <= len(parts) <= MOST_LOTS:
+        raise ValueError
+    numbers = [part for part in parts.values() if type(part) in (int, float) and 0 < part <= 1e6]
+    if len(numbers) < len(parts):
+        raise ValueError
+    return tuple((_name(lot), float(part)) for lot, part in parts.items())
+
+
 def _each_or_one(low: float, high: float, kinds: tuple[type, ...]) -> Any:
     """Return a check for one number or a list of one for each ply."""
 
@@ -130,6 +139,13 @@ class _Table(BaseModel):
     model_config = ConfigDict(strict=True, extra="forbid")
 
 
+class BathTable(_Table):
+    of: Name = None
+    number: _whole("which bath, a whole number from 2 to 20", ge=2, le=20) = None
+    exhaustion: _number("a share above 0 and below 1", gt=0, lt=1) = None
+    undyed: Name = None
+
+
 class LotTable(_Table):
     name: Name = None
     colour: Annotated[
@@ -141,6 +157,15 @@ class LotTable(_Table):
         list[Any],
         AfterValidator(_lab),
         Field(description="give [L, a, b] of CIELAB D65: L 0 to 100, a and b -128 to 128"),
+    ] = None
+    blend: Annotated[
+        Any,
+        AfterValidator(_blend),
+        Field(description="give parts by mass, each above 0, as { Kelp = 2, Foam = 1 }"),
+    ] = None
+    bath: Annotated[
+        BathTable,
+        Field(description="give a table with of, number, exhaustion and undyed"),
     ] = None
     mass_g: Grams = None
     rolags: _number("how many rolags, 0.01 to 10,000", ge=0.01, le=1e4) = None
@@ -213,7 +238,7 @@ class SchemeTable(_Table):
     stagger_places: _number(
         "places as a multiple of 0.5, from 0 to 500", ge=0, le=500, multiple_of=0.5
     ) = None
-    blend_steps: _whole("0; carded blends cannot be planned yet", ge=0, le=0) = None
+    blend_steps: _whole("a whole number of blends from 0 to 20", ge=0, le=20) = None
     solid_plies: Annotated[
         list[Ply],
         Field(description=_PLIES, min_length=1, max_length=MOST_PLIES),

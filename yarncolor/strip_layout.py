@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.answers import Palette
 from yarncolor.fonts import has_glyphs, width_px
 from yarncolor.layout import Layout
+from yarncolor.palettes import Palette
 from yarncolor.plying import TICKS, Stretches
 
 WIDTH_PX, HEIGHT_PX = 1200, 360

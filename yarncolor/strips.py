@@ -9,8 +9,9 @@ import numpy as np
 from PIL import Image, PngImagePlugin
 
 from yarncolor import fonts
-from yarncolor.answers import Answer, Palette
+from yarncolor.answers import Answer
 from yarncolor.colours import srgb_from_hex
+from yarncolor.palettes import Palette
 from yarncolor.plying import TICKS
 from yarncolor.strip_layout import (
     HEIGHT_PX,

@@ -1,0 +1,100 @@
+"""Colours of all lots, given or made, and how the same lots look otherwise."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from yarncolor.baths import later_baths_lab
+from yarncolor.colours import hex_from_srgb, lab_from_srgb, shown_srgb, srgb_from_hex
+from yarncolor.contrast import Differences, differences
+from yarncolor.eyes import DEFICIENCIES, lightness_srgb, seen_srgb
+from yarncolor.mixing import blended_lab
+from yarncolor.plan import Lot
+
+VIEWS = ("as it is", "lightness", *DEFICIENCIES)
+
+
+@dataclass(frozen=True)
+class Palette:
+    """Colours of all lots: CIELAB, the sRGB to show them by, and what differs from what.
+
+    Parameters
+    ----------
+    lab : (lots, 3) array
+        D65, 2° observer.
+    srgb : tuple of str
+        CSS hex colours.
+    in_gamut : (lots,) bool array
+        False where a screen cannot show the colour and its nearest is shown.
+    between : Differences
+        Of any two lots.
+    """
+
+    lab: np.ndarray
+    srgb: tuple[str, ...]
+    in_gamut: np.ndarray
+    between: Differences
+
+
+@lru_cache(maxsize=8)
+def palette(lots: tuple[Lot, ...]) -> Palette:
+    """Return the colours of all lots; kept, since dragging an order changes none."""
+    lab = lots_lab(lots)
+    srgb, inside = shown_srgb(lab)
+    shown = hex_from_srgb(srgb)
+    given = [lot.colour and _six_digits(lot.colour) for lot in lots]
+    names = tuple(own or made for own, made in zip(given, shown, strict=True))
+    inside = inside | np.array([own is not None for own in given])
+    return Palette(lab, names, inside, differences(lab))
+
+
+@lru_cache(maxsize=32)
+def viewed(shown: tuple[str, ...], view: str, severity: float = 1.0) -> tuple[str, ...]:
+    """Return hex colours as another eye tells them apart, or by their lightness alone.
+
+    Parameters
+    ----------
+    shown : tuple of str
+        CSS hex colours.
+    view : str
+        One of `VIEWS`.
+    severity : float
+        Of a colour-vision deficiency, 0 to 1.
+    """
+    srgb = srgb_from_hex(shown)
+    if view == "as it is":
+        return shown
+    if view == "lightness":
+        return tuple(hex_from_srgb(lightness_srgb(lab_from_srgb(srgb))))
+    return tuple(hex_from_srgb(seen_srgb(srgb, view, severity)))
+
+
+def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:
+    """Return CIELAB (lots, 3): as given, carded from other lots, or of a later bath."""
+    lab: dict[str, np.ndarray] = {}
+    given = [lot for lot in lots if lot.colour is not None]
+    if given:
+        known = lab_from_srgb(srgb_from_hex([lot.colour for lot in given]))
+        lab |= {lot.name: row for lot, row in zip(given, known, strict=True)}
+    lab |= {lot.name: np.array(lot.lab) for lot in lots if lot.lab is not None}
+    waiting = [lot for lot in lots if lot.name not in lab]
+    while waiting:
+        ready = [lot for lot in waiting if all(name in lab for name in lot.made_from)]
+        if not ready:
+            raise ValueError("lots are made from each other in a circle")
+        lab |= {lot.name: _made_lab(lot, lab) for lot in ready}
+        waiting = [lot for lot in waiting if lot.name not in lab]
+    return np.array([lab[lot.name] for lot in lots])
+
+
+def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:
+    if lot.blend is not None:
+        sources, parts = zip(*lot.blend, strict=True)
+        return blended_lab([parts], np.array([lab[name] for name in sources]))[0]
+    bath = lot.bath
+    return later_baths_lab(lab[bath.of], lab[bath.undyed], bath.exhaustion, [bath.number])[0]
+
+
+def _six_digits(colour: str) -> str:
+    return colour if len(colour) == 7 else "#" + "".join(2 * digit for digit in colour[1:])
