@@ -472,6 +472,28 @@ def test_a_lot_that_is_not_used_is_not_carded():
     ]
 
 
+def test_a_blend_says_what_it_is_carded_from_and_its_lots_what_goes_into_it():
+    data = by_hand({"Kelp": 24.0, "Foam": 24.0}, scheme={"plies": 2})
+    data["lots"].append({"name": "Wrack", "blend": {"Kelp": 2, "Foam": 1}, "mass_g": 18.0})
+    half = "½ of the lot for each ply"
+    assert stash_of(data) == [
+        ["Kelp", "12.0 g", "–", f"12.0 g into blends {half}"],
+        ["Foam", "18.0 g", "–", f"6.0 g into blends {half}"],
+        ["Wrack", "18.0 g", "–", f"carded from 12.0 g of Kelp and 6.0 g of Foam {half}"],
+    ]
+    data["scheme"]["sequence"] = ["Wrack"]
+    assert stash_of(data)[0] == ["Kelp", "none", "–", "12.0 g into blends not spun by itself"]
+
+
+def test_a_carded_step_of_a_gradient_stands_in_the_stash():
+    data = by_hand({"Kelp": 24.0, "Foam": 24.0})
+    *_, step = stash_of(data | {"scheme": {"name": "gradient", "plies": 2, "blend_steps": 1}})
+    assert step[1:] == [
+        *("12.0 g", "–"),
+        "carded from 6.0 g of Kelp and 6.0 g of Foam ½ of the lot for each ply",
+    ]
+
+
 @pytest.mark.parametrize(
     ("numbers", "plies", "said"),
     [
@@ -600,6 +622,8 @@ def test_what_to_do_if_one_runs_out_is_three_lines_and_names_what_was_kept_back(
         "Or spin a small top-up of the colour that ran out, from what was kept back (Foam).",
         "Or end the yarn there, and keep the rest for mending.",
     ]
+    ran_out = "Or spin a small top-up of the colour that ran out, if any of its fibre is left."
+    assert ran_out in words(card(by_hand(THREE)))
 
 
 # --- finishing, and to keep ------------------------------------------------------------------
@@ -632,7 +656,7 @@ def test_the_page_to_keep_holds_picture_record_advice_and_assumptions():
     assert [item.text for item in keep.all("ol")[0].all("li")] == told
     assert told
     granted = [item.text for item in keep.all("ul")[0].all("li")]
-    assert len(granted) == len(answered(data).settled.assumptions)
+    assert len(granted) == len(answered(data).assumptions)
     assert "grist of the singles: 1000 m in 100 g" in granted
 
 

@@ -23,7 +23,7 @@ MODULES = sorted((ROOT / "yarncolor").glob("*.py"))
 NOTEBOOKS = sorted((ROOT / "notebooks").glob("*.ipynb"))
 HEAVY = ("colour", "matplotlib.pyplot", "ipywidgets", "scipy", "pydantic", "PIL")
 
-UNIT = re.compile(r"_(g|m|mm|px|tex|tpm|tpi|wpi|deg|ms|s|h|m_per_g|g_per_cm3|minutes_per_g)$")
+UNIT = re.compile(r"_(g|m|mm|px|cpd|tex|tpm|tpi|wpi|deg|ms|s|h|m_per_g|g_per_cm3|minutes_per_g)$")
 PURE_NUMBERS = {
     *(
         "card_loss",
@@ -37,6 +37,8 @@ PURE_NUMBERS = {
     ),
     *("rolags", "stagger_places", "parts", "division", "divisions"),  # counts and proportions
     *("lab", "low", "high", "least"),  # a colour; bounds in the unit of what they bound
+    *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
+    *("ciede2000", "hyab"),  # differences of colour, which have no unit
     *("x", "y"),  # places on a picture, as SVG calls them
 }
 

@@ -174,6 +174,7 @@ def _stretches(found: Answer) -> list[dict]:
                 "ciede2000": float(far.ciede2000[at]),
                 "lightness_range": float(far.lightness_range[at]),
                 "grey_scale": float(far.grey_scale[at]),
+                "hyab": float(far.hyab[at]),
             },
         }
         for at in range(len(along.lot))
@@ -196,7 +197,7 @@ def _longest(found: Answer) -> dict:
     longest = {}
     for word, these in (("matched", matched), ("marled", ~matched)):
         own = np.where(these, length, -1)
-        at = int(np.argmax(own >= own.max() - _EQUAL_TICKS))
+        at = int(np.argmax(these & (own >= own.max() - _EQUAL_TICKS)))
         longest[word] = {"start_m": edges[at], "end_m": edges[at + 1]} if these.any() else None
     return longest
 

@@ -9,7 +9,7 @@ from yarncolor.contrast import Contrast, colours_side_by_side, contrast, shares_
 from yarncolor.defaults import Settled, settled
 from yarncolor.layout import Layout, layout, used_g
 from yarncolor.leftovers import Leftover, leftovers
-from yarncolor.palettes import Palette, palette
+from yarncolor.palettes import Palette, palette, palette_as
 from yarncolor.plan import Plan
 from yarncolor.remedies import Remedy, remedies, shifted_m
 from yarncolor.runs import Runs, at_fault, runs
@@ -81,6 +81,23 @@ def answer(plan: Plan) -> Answer:
         leftovers=tuple(leftovers(laid, found)),
         remedies=tuple(remedies(filled)) if at_fault(found, laid).any() else (),
     )
+
+
+def seen_as(found: Answer, view: str, severity: float = 1.0) -> Answer:
+    """Return an answer whose every picture and contrast is that of another eye.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    view : str
+        As it is, lightness, protanomaly, deuteranomaly or tritanomaly.
+    severity : float
+        Of a colour-vision deficiency, 0 to 1.
+    """
+    colours = palette_as(found.plan.lots, view, severity)
+    far = contrast(found.layout.stretches.lot, colours.between)
+    return replace(found, palette=colours, contrast=far)
 
 
 def first_all_different_m(found: Answer) -> float | None:

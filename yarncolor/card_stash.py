@@ -7,6 +7,7 @@ import numpy as np
 from yarncolor import hands
 from yarncolor.answers import Answer
 from yarncolor.card_rows import put_g
+from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout import used_g
 from yarncolor.portions import Portions
 from yarncolor.summary import grams
@@ -23,8 +24,11 @@ class Stashed:
     ----------
     lot : int
         Index in the stash.
-    card, keep_back, divide, over : str
-        Grams: to card, in reserve, to divide after carding, and of those not spun; "" for none.
+    card, keep_back, divide, over, blends : str
+        Grams: to card, in reserve, to divide after carding and of those not spun, and what goes
+        into blends; "" for none.
+    mix : tuple
+        What a blend is carded from: grams and lot of each.
     rolags : str
         How many are used, where they were counted.
     plies, pieces : Shared
@@ -38,6 +42,8 @@ class Stashed:
     keep_back: str
     divide: str
     over: str
+    blends: str
+    mix: tuple[tuple[str, int], ...]
     rolags: str
     plies: Shared
     pieces: Shared
@@ -48,7 +54,7 @@ def stash(found: Answer) -> list[Stashed]:
     """Return every lot of a plan, in file order."""
     step, shares = found.settled.step_g, _shares(found)
     carded, divided = _carded_g(found), found.settled.to_divide_g
-    over = divided - used_g(found.layout)
+    over, blends = divided - used_g(found.layout), taken_by_blends_g(found.plan)
     return [
         Stashed(
             lot=at,
@@ -56,6 +62,8 @@ def stash(found: Answer) -> list[Stashed]:
             keep_back=_some(lot.reserve_g, step),
             divide=_some(divided[at], step),
             over=_some(over[at], step),
+            blends=_some(blends[at], step),
+            mix=_mix(found, at),
             rolags=_rolags(found, at),
             plies=_over_plies(found, shares, at),
             pieces=_over_repeats(found, shares, at),
@@ -145,6 +153,15 @@ def _some(mass_g: float, step_g: float) -> str:
     """Return grams, or nothing where the scale would show none."""
     shown = grams(mass_g, step_g)
     return shown if float(shown) > 0 else ""
+
+
+def _mix(found: Answer, at: int) -> tuple[tuple[str, int], ...]:
+    lot, names, step = found.plan.lots[at], found.plan.names, found.settled.step_g
+    parts = lot.blend or ()
+    whole = sum(part for _, part in parts)
+    return tuple(
+        (grams(lot.mass_g * part / whole, step), names.index(name)) for name, part in parts
+    )
 
 
 def _rolags(found: Answer, at: int) -> str:

@@ -16,6 +16,7 @@ class Differences:
     ciede2000: np.ndarray
     lightness: np.ndarray
     grey_scale_f: np.ndarray
+    hyab: np.ndarray
 
 
 @dataclass(frozen=True)
@@ -25,6 +26,7 @@ class Contrast:
     ciede2000: np.ndarray
     lightness_range: np.ndarray
     grey_scale: np.ndarray
+    hyab: np.ndarray
 
 
 def differences(lab: np.ndarray) -> Differences:
@@ -34,7 +36,18 @@ def differences(lab: np.ndarray) -> Differences:
         _table(ciede2000(lab[one], lab[other]), len(lab)),
         np.abs(lab[:, None, 0] - lab[None, :, 0]),
         _table(grey_scale.difference_f(lab[one], lab[other]), len(lab)),
+        _table(hyab(lab[one], lab[other]), len(lab)),
     )
+
+
+def hyab(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
+    """Return |ΔL*| + sqrt(Δa*² + Δb*²) of CIELAB (..., 3) arrays: for large differences.
+
+    Abasi, Tehran and Fairchild, Distance metrics for very large color differences, Color
+    Research and Application 45, 2020 (from memory).
+    """
+    apart = np.asarray(lab_1, dtype=float) - np.asarray(lab_2, dtype=float)
+    return np.abs(apart[..., 0]) + np.hypot(apart[..., 1], apart[..., 2])
 
 
 def contrast(lot: np.ndarray, between: Differences) -> Contrast:
@@ -43,6 +56,7 @@ def contrast(lot: np.ndarray, between: Differences) -> Contrast:
         _farthest(lot, between.ciede2000),
         _farthest(lot, between.lightness),
         grey_scale.grade(_farthest(lot, between.grey_scale_f)),
+        _farthest(lot, between.hyab),
     )
 
 

@@ -22,11 +22,13 @@ OPPONENT = np.array(
 )
 """XYZ to luminance, red-green and blue-yellow [1]_."""
 
-_HALF_WIDTHS_DEG_AND_WEIGHTS = (
+KERNELS = (
     ((0.05, 1.00327), (0.225, 0.114416), (7.0, -0.117686)),
     ((0.0685, 0.616725), (0.826, 0.383275)),
     ((0.0920, 0.567885), (0.6451, 0.432115)),
 )
+"""Half-width in degrees and weight of the Gaussians of each opponent plane [1]_."""
+
 JUST_SEEN = 2.3
 """A difference of colour that is just seen (Mahy and others, 1994, from memory)."""
 _SAMPLES_PER_STRIPE = 32
@@ -64,12 +66,17 @@ def contrast_left(frequency_cpd: np.ndarray) -> np.ndarray:
     """
     frequency = np.asarray(frequency_cpd, dtype=float)[..., None]
     planes = []
-    for kernels in _HALF_WIDTHS_DEG_AND_WEIGHTS:
+    for kernels in KERNELS:
         half_width, weight = np.array(kernels).T
-        spread = half_width / (2 * np.sqrt(np.log(2)))
-        planes.append((weight * np.exp(-((np.pi * spread * frequency) ** 2))).sum(axis=-1))
+        planes.append((weight * gaussian_left(half_width, frequency)).sum(axis=-1))
     planes = np.stack(planes, axis=-1)
     return np.where(frequency == 0, 1.0, planes)
+
+
+def gaussian_left(half_width_deg: np.ndarray, frequency_cpd: np.ndarray) -> np.ndarray:
+    """Return what a Gaussian of so wide a half passes on: exp(-(π s f)²), s = half / (2 √ln 2)."""
+    spread = half_width_deg / (2 * np.sqrt(np.log(2)))
+    return np.exp(-((np.pi * spread * frequency_cpd) ** 2))
 
 
 def cycles_per_degree(period_mm: float, distance_m: float) -> float:

@@ -52,7 +52,7 @@ def friele_inverse(f: np.ndarray, s: float = FRIELE_S) -> np.ndarray:
     return 1 + k - np.sqrt(k**2 + 2 * k)
 
 
-def _same(values: np.ndarray) -> np.ndarray:
+def _same(values: np.ndarray, _: float = 1.0) -> np.ndarray:
     return values
 
 
@@ -64,7 +64,10 @@ MODELS: dict[str, tuple[Callable, Callable]] = {
 
 
 def blended_reflectance(
-    parts: np.ndarray, reflectance: np.ndarray, model: str = "stearns-noechel", **constant: float
+    parts: np.ndarray,
+    reflectance: np.ndarray,
+    model: str = "stearns-noechel",
+    constant: float | None = None,
 ) -> np.ndarray:
     """Return the reflectance (k, bands) of k blends of n lots.
 
@@ -76,8 +79,8 @@ def blended_reflectance(
         Of each lot, above 0 and at most 1.
     model : str
         stearns-noechel, friele or linear.
-    **constant : float
-        ``m`` of Stearns and Noechel or ``s`` of Friele.
+    constant : float, optional
+        M of Stearns and Noechel or s of Friele; theirs for wool where none is given.
 
     Raises
     ------
@@ -89,11 +92,15 @@ def blended_reflectance(
     total = parts.sum(axis=1, keepdims=True)
     if not (np.isfinite(parts).all() and (parts >= 0).all() and (total > 0).all()):
         raise ValueError("parts of a blend are numbers of 0 or more, not all 0")
-    return back(parts / total @ there(np.asarray(reflectance), **constant), **constant)
+    known = () if constant is None else (constant,)
+    return back(parts / total @ there(np.asarray(reflectance), *known), *known)
 
 
 def blended_lab(
-    parts: np.ndarray, lab: np.ndarray, model: str = "stearns-noechel", **constant: float
+    parts: np.ndarray,
+    lab: np.ndarray,
+    model: str = "stearns-noechel",
+    constant: float | None = None,
 ) -> np.ndarray:
     """Return CIELAB (k, 3) of k carded blends of n lots; parameters as `blended_reflectance`.
 
@@ -105,14 +112,13 @@ def blended_lab(
         CIELAB of each lot.
     model : str
         stearns-noechel, friele or linear.
-    **constant : float
-        ``m`` or ``s``.
+    constant : float, optional
+        M or s.
     """
     spectra, parts = reflectance(lab), np.atleast_2d(np.asarray(parts, dtype=float))
     rows = range(0, len(parts), _ROWS_AT_ONCE)
     blends = (
-        blended_reflectance(parts[at : at + _ROWS_AT_ONCE], spectra, model, **constant)
-        for at in rows
+        blended_reflectance(parts[at : at + _ROWS_AT_ONCE], spectra, model, constant) for at in rows
     )
     return np.concatenate([lab_from_reflectance(blend) for blend in blends])
 

@@ -50,24 +50,32 @@ def palette(lots: tuple[Lot, ...]) -> Palette:
 
 
 @lru_cache(maxsize=32)
-def viewed(shown: tuple[str, ...], view: str, severity: float = 1.0) -> tuple[str, ...]:
-    """Return hex colours as another eye tells them apart, or by their lightness alone.
+def palette_as(lots: tuple[Lot, ...], view: str, severity: float = 1.0) -> Palette:
+    """Return the colours of all lots as another eye sees them, or by their lightness alone.
 
     Parameters
     ----------
-    shown : tuple of str
-        CSS hex colours.
+    lots : tuple of Lot
+        All lots of a plan.
     view : str
         One of `VIEWS`.
     severity : float
         Of a colour-vision deficiency, 0 to 1.
+
+    Raises
+    ------
+    ValueError
+        For another view or a severity outside its range.
     """
-    srgb = srgb_from_hex(shown)
+    plain = palette(lots)
     if view == "as it is":
-        return shown
+        return plain
     if view == "lightness":
-        return tuple(hex_from_srgb(lightness_srgb(lab_from_srgb(srgb))))
-    return tuple(hex_from_srgb(seen_srgb(srgb, view, severity)))
+        srgb, lab = lightness_srgb(plain.lab), plain.lab * [1, 0, 0]
+    else:
+        srgb = seen_srgb(srgb_from_hex(plain.srgb), view, severity)
+        lab = lab_from_srgb(srgb)
+    return Palette(lab, tuple(hex_from_srgb(srgb)), plain.in_gamut, differences(lab))
 
 
 def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:

@@ -1,0 +1,81 @@
+"""A picture as it looks from a distance: planes of a palette, filtered as the eye does."""
+
+from functools import cache, lru_cache
+
+import numpy as np
+import scipy.fft
+
+from yarncolor.colours import xyz_from_lab
+from yarncolor.distance import KERNELS, OPPONENT, gaussian_left
+
+_SRGB_FROM_XYZ = np.array(
+    [[3.2406, -1.5372, -0.4986], [-0.9689, 1.8758, 0.0415], [0.0557, -0.2040, 1.0570]]
+)
+"""IEC 61966-2-1."""
+_LEVELS = 4096
+
+
+def seen_from_afar(index: np.ndarray, lab: np.ndarray, degrees_per_px: float) -> np.ndarray:
+    """Return a picture (height, width, 3) uint8 sRGB as it looks from afar.
+
+    The palette is converted, never the pixels; the filter is the continuous one of S-CIELAB,
+    applied with reflected edges so that the border does not darken.
+
+    Parameters
+    ----------
+    index : (height, width) int array
+        Which colour each pixel has.
+    lab : (colours, 3) array
+        CIELAB of the colours.
+    degrees_per_px : float
+        Degrees of sight that a pixel takes; 0 leaves the picture as it is.
+    """
+    opponent = xyz_from_lab(lab) @ OPPONENT.T
+    planes = opponent[index]
+    if degrees_per_px > 0:
+        planes = _filtered(planes.astype(np.float32), degrees_per_px)
+    linear = planes @ (_SRGB_FROM_XYZ @ np.linalg.inv(OPPONENT)).T.astype(np.float32)
+    return _encoded()[np.clip(linear * _LEVELS, 0, _LEVELS).astype(np.int32)]
+
+
+def _filtered(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
+    waves = scipy.fft.dctn(planes, axes=(0, 1), workers=2)
+    waves *= _passed_on(planes.shape[:2], degrees_per_px)
+    return scipy.fft.idctn(waves, axes=(0, 1), workers=2, overwrite_x=True)
+
+
+@lru_cache(maxsize=4)
+def _passed_on(shape: tuple[int, int], degrees_per_px: float) -> np.ndarray:
+    """Return what the eye passes on of each wave (height, width, 3); Gaussians are separable."""
+    down, along = (np.arange(size) / (2 * size * degrees_per_px) for size in shape)
+    left = np.zeros((*shape, len(KERNELS)), np.float32)
+    for plane, kernels in enumerate(KERNELS):
+        for half_width, weight in kernels:
+            rows = weight * gaussian_left(half_width, down)
+            left[..., plane] += np.outer(rows, gaussian_left(half_width, along))
+    left[0, 0] = 1
+    return left
+
+
+@cache
+def _encoded() -> np.ndarray:
+    """Return the sRGB byte of each level of linear light (IEC 61966-2-1)."""
+    linear = np.arange(_LEVELS + 1) / _LEVELS
+    curve = 1.055 * linear ** (1 / 2.4) - 0.055
+    return np.rint(np.where(linear <= 0.0031308, 12.92 * linear, curve) * 255).astype(np.uint8)
+
+
+def stripes(width_px: int, height_px: int, plies: int, period_px: float) -> np.ndarray:
+    """Return the index map (height, width) of a marl: which ply each pixel shows, leaning by half.
+
+    Parameters
+    ----------
+    width_px, height_px : int
+        Size of the picture.
+    plies : int
+        How many plies follow one another.
+    period_px : float
+        Width over which all plies show once.
+    """
+    x, y = np.arange(width_px), np.arange(height_px)[:, None]
+    return ((x + (height_px - y) / 2) / period_px * plies).astype(int) % plies

@@ -1,0 +1,50 @@
+"""Lots that a viewer will hardly tell apart in the yarn, with any eyes."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers import Answer
+from yarncolor.contrast_words import ALIKE_BELOW, CLOSE_BELOW
+from yarncolor.eyes import DEFICIENCIES
+from yarncolor.layout import used_g
+from yarncolor.palettes import palette_as
+
+TWINS_BELOW = 5.0
+"""CIEDE2000 under which two lots pass for one in a yarn; between alike and close, ours."""
+
+
+@dataclass(frozen=True)
+class Twins:
+    """Two lots, counted from 0, that are hardly told apart, and by which eyes."""
+
+    one: int
+    other: int
+    ciede2000: float
+    eyes: str
+
+
+def near_twins(found: Answer) -> list[Twins]:
+    """Return pairs of used lots under `TWINS_BELOW` to every eye, nearest first."""
+    return _pairs(found, found.palette.between.ciede2000, "every eye", TWINS_BELOW)
+
+
+def lost_to_other_eyes(found: Answer) -> list[Twins]:
+    """Return pairs that are clear to most eyes and alike to one with a deficiency."""
+    lost = []
+    for deficiency in DEFICIENCIES:
+        seen = palette_as(found.plan.lots, deficiency).between.ciede2000
+        clear = found.palette.between.ciede2000 >= CLOSE_BELOW
+        lost += _pairs(found, np.where(clear, seen, np.inf), deficiency, ALIKE_BELOW)
+    return lost
+
+
+def _pairs(found: Answer, table: np.ndarray, eyes: str, below: float) -> list[Twins]:
+    used = np.flatnonzero(used_g(found.layout) > 0)
+    one, other = np.triu_indices(len(used), 1)
+    pairs = [
+        Twins(int(used[a]), int(used[b]), float(table[used[a], used[b]]), eyes)
+        for a, b in zip(one, other, strict=True)
+        if table[used[a], used[b]] < below
+    ]
+    return sorted(pairs, key=lambda twins: twins.ciede2000)
