@@ -23,7 +23,7 @@ KEYS = {
     "helix_angle_deg pitch_mm diameter_mm wpi m_per_100g designation length_low_m length_high_m "
     "finished_length_m skeins hours source",
     "stretches": "start_m end_m lots contrast",
-    "contrast": "ciede2000 lightness_range grey_scale",
+    "contrast": "ciede2000 lightness_range grey_scale hyab",
     "shares": "matched marled by_colours",
     "longest": "matched marled",
     "doubled_runs": "ply lot start_m end_m ratio meant",
@@ -101,7 +101,7 @@ def three_lots(**tables) -> dict:
 @pytest.mark.parametrize(
     ("given_values", "word"),
     [
-        ({"spinning": {"single_tex": 110.0}}, "100 tex"),
+        ({"spinning": {"single_tex": 110.0}}, "1000 m in 100 g"),
         ({"scale": {"step_g": 1.0}}, "0.1 g"),
         ({"plying": {"wound_off": 0}}, "straight from the bobbin"),
         ({"plying": {"contraction": 0.0}}, "length lost in plying"),
@@ -220,7 +220,7 @@ def test_all_plies_first_differ_where_the_contract_says(scheme, first_m):
 
 def test_one_ply_has_no_contrast():
     found = answered(three_lots(scheme={"plies": 1}))
-    nothing = {"ciede2000": 0, "lightness_range": 0, "grey_scale": 5}
+    nothing = {"ciede2000": 0, "lightness_range": 0, "grey_scale": 5, "hyab": 0}
     assert [row["contrast"] for row in found["stretches"]] == [nothing] * 3
     assert found["shares"]["by_colours"] == {"1": 1.0}
 
@@ -238,7 +238,9 @@ def contrast_of(*labs: list[float]) -> dict:
 def test_contrast_is_that_of_the_farthest_pair():
     """Black and white: mean lightness 50, so that CIEDE2000 is the difference of 100 itself."""
     found = contrast_of([0, 0, 0], [40, 0, 0], [100, 0, 0])
-    assert found == pytest.approx({"ciede2000": 100, "lightness_range": 100, "grey_scale": 1})
+    assert found == pytest.approx(
+        {"ciede2000": 100, "lightness_range": 100, "grey_scale": 1, "hyab": 100}
+    )
 
 
 @pytest.mark.parametrize(("apart", "grade"), [(0, 5), (0.85, 4.5), (1.7, 4), (3.4, 3), (6.8, 2)])

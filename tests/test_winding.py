@@ -69,7 +69,7 @@ def test_mixed_winding_stands_before_all_other_advice():
 
 def test_advice_on_mixed_winding_names_the_ply_and_three_remedies():
     text = dict(advised(matched([0, 1])))["mixed_winding"]
-    assert "ply 2" in text
+    assert "Ply 2" in text
     assert "ply 1" not in text
     assert all(word in text for word in ("all", "none", "once more", "reverse order"))
 

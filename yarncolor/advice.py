@@ -7,10 +7,14 @@ import numpy as np
 
 from yarncolor import hands
 from yarncolor.answers import Answer, missing
+from yarncolor.eyes import DEFICIENCIES
 from yarncolor.layout import used_g
 from yarncolor.leftovers import Leftover, left_on_bobbins_m
 from yarncolor.remedies import Remedy
 from yarncolor.runs import at_fault
+from yarncolor.twins import Twins, lost_to_other_eyes, near_twins
+
+_MOST_PAIRS = 4
 
 
 @dataclass(frozen=True)
@@ -33,7 +37,7 @@ def _mixed_winding(found: Answer) -> Iterator[str]:
     odd = _listed([f"ply {k + 1}" for k in np.flatnonzero(turned)])
     one = turned.sum() == 1
     yield (
-        f"{odd} {'is' if one else 'are'} wound off and the others are not, so "
+        f"{odd[0].upper()}{odd[1:]} {'is' if one else 'are'} wound off and the others are not, so "
         f"{'it runs' if one else 'they run'} backwards against the rest. Wind off all bobbins or "
         f"none, wind {'that one' if one else 'those'} off once more, or spin "
         f"{'that ply' if one else 'those plies'} in reverse order."
@@ -147,6 +151,29 @@ def _unused_lot(found: Answer) -> Iterator[str]:
         yield f"Never used: {_listed([found.plan.names[lot] for lot in unused])}."
 
 
+def _near_twins(found: Answer) -> Iterator[str]:
+    pairs = near_twins(found)
+    if pairs:
+        yield (
+            f"Hardly told apart in the yarn: {_paired(pairs, found)}. Merge them, or part them in "
+            "the order."
+        )
+
+
+def _lost_stripe(found: Answer) -> Iterator[str]:
+    for eyes in DEFICIENCIES:
+        pairs = [twins for twins in lost_to_other_eyes(found) if twins.eyes == eyes]
+        if pairs:
+            yield f"To an eye with {eyes} no stripe is left between {_paired(pairs, found)}."
+
+
+def _paired(pairs: list[Twins], found: Answer) -> str:
+    names = found.plan.names
+    told = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:_MOST_PAIRS]]
+    more = f"; and {len(pairs) - _MOST_PAIRS} pairs more" if len(pairs) > _MOST_PAIRS else ""
+    return "; ".join(told) + more
+
+
 def _colours(own: list[Leftover], found: Answer) -> str:
     grams: dict[int, float] = {}
     for item in own:
@@ -167,4 +194,6 @@ _KINDS: dict[str, Callable[[Answer], Iterator[str]]] = {
     "heap": _heap,
     "rolags": _rolags,
     "unused_lot": _unused_lot,
+    "near_twins": _near_twins,
+    "lost_stripe": _lost_stripe,
 }

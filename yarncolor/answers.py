@@ -123,6 +123,17 @@ def check_points(found: Answer) -> list[dict]:
     ]
 
 
+def batts(found: Answer) -> list[tuple[str, list[tuple[str, float]]]]:
+    """Return the name of each lot to be carded from others, with grams of each of those."""
+    carded = []
+    for lot in found.plan.lots:
+        parts = lot.blend or ()
+        whole = sum(part for _, part in parts)
+        if parts:
+            carded.append((lot.name, [(name, lot.mass_g * part / whole) for name, part in parts]))
+    return carded
+
+
 def missing(found: Answer) -> list[dict]:
     """Return grams of each lot, to card, that the stash lacks for the target."""
     short = found.layout.wanted - 1

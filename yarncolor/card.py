@@ -19,7 +19,6 @@ from yarncolor.schemes import closing_in_force
 from yarncolor.strip_layout import metres
 from yarncolor.strips import strip_alt, strip_svg
 from yarncolor.summary import grams, yarn_lines
-from yarncolor.units import m_per_100g
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -28,7 +27,6 @@ _TEMPLATE = "card.html.j2"
 _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX, _PLY_PX, _FEW_PLIES = 700, 290, 30, 3
 _FEWEST_DIGITS, _DIGIT_MM, _UNIT_MM = 4, 3.4, 8.5
 _SVG_NAMESPACE = ' xmlns="http://www.w3.org/2000/svg"'
-_GRIST = "grist of the singles"
 _RECORDS = {
     "fibre": "fibre",
     "preparation": "prepared as",
@@ -67,7 +65,7 @@ def card_html(found: Answer) -> bytes:
             advice=[item.text for item in told],
             mixed=[item.text for item in told if item.kind == "mixed_winding"],
             runs_out=[item.text for item in told if item.kind == "runs_out"],
-            assumptions=[_in_spinners_words(text, found) for text in found.assumptions],
+            assumptions=found.assumptions,
         )
         .encode()
     )
@@ -156,10 +154,3 @@ def _strip(found: Answer) -> str:
 def _record(lot: Lot) -> list[tuple[str, str]]:
     """Return what is written down of a lot, each with its word; the note comes by itself."""
     return [(word, getattr(lot, key)) for key, word in _RECORDS.items() if getattr(lot, key)]
-
-
-def _in_spinners_words(assumption: str, found: Answer) -> str:
-    """Return an assumption as a spinner says it: grist in metres, not in tex."""
-    if not assumption.startswith(_GRIST):
-        return assumption
-    return f"{_GRIST}: {m_per_100g(found.settled.tex[0]):.0f} m in 100 g"

@@ -104,8 +104,16 @@ def white_xyz() -> np.ndarray:
 
 
 def cvd_matrix(deficiency: str, severity: float) -> np.ndarray:
-    """Return the matrix (3, 3) on linear sRGB of Machado, Oliveira and Fernandes (2009)."""
-    return _colour().matrix_cvd_Machado2009(deficiency.capitalize(), severity)
+    """Return the matrix (3, 3) on linear sRGB of Machado, Oliveira and Fernandes (2009).
+
+    Published for severities in tenths; between them each entry is interpolated.
+    """
+    known = _colour().CVD_MATRICES_MACHADO2010[deficiency.capitalize()]
+    tenths = sorted(known)
+    at = min(int(np.searchsorted(tenths, severity, side="right")), len(tenths) - 1)
+    low, high = tenths[at - 1], tenths[at]
+    part = (severity - low) / (high - low)
+    return (1 - part) * np.asarray(known[low]) + part * np.asarray(known[high])
 
 
 @cache

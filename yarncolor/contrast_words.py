@@ -8,8 +8,8 @@ ALIKE_BELOW = 2.3
 """CIEDE2000 that is just seen."""
 CLOSE_BELOW = 10.0
 """CIEDE2000 up to which neighbours blur rather than draw a line."""
-LOUD_FROM = 50.0
-"""HyAB from which a marl is loud: about undyed beside dark brown, or red beside blue."""
+LOUD_FROM = 70.0
+"""HyAB from which a marl is loud: about black beside cream, or red beside navy."""
 
 EXPLAINED = (
     f"alike: hardly told apart (CIEDE2000 under {ALIKE_BELOW:g}); close: told apart side by side "

@@ -188,7 +188,7 @@ _WORDS = {
     "pieces": "pieces of each lot on each ply: {}",
     "loop_m": "longest third of a chain-ply loop: {:g} m",
     "sequence": "order of the lots: {}",
-    "single_tex": "grist of the singles: {:g} tex, 10 m in a gram",
+    "single_tex": f"grist of the singles: {1e5 / SINGLE_TEX:.0f} m in 100 g",
     "wound_off": "plied straight from the bobbins",
     "card_loss": "nothing lost in carding",
     "spin_loss": "nothing lost in spinning",

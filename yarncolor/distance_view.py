@@ -18,8 +18,10 @@ _LEVELS = 4096
 def seen_from_afar(index: np.ndarray, lab: np.ndarray, degrees_per_px: float) -> np.ndarray:
     """Return a picture (height, width, 3) uint8 sRGB as it looks from afar.
 
-    The palette is converted, never the pixels; the filter is the continuous one of S-CIELAB,
-    applied with reflected edges so that the border does not darken.
+    The palette is converted, never the pixels. Each opponent plane of S-CIELAB is blurred by
+    its finest Gaussian, with reflected edges so that the border does not darken. The broad
+    Gaussians, which S-CIELAB needs to weigh differences, would tint whole areas: they are left
+    out of a picture.
 
     Parameters
     ----------
@@ -46,15 +48,11 @@ def _filtered(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
 
 @lru_cache(maxsize=4)
 def _passed_on(shape: tuple[int, int], degrees_per_px: float) -> np.ndarray:
-    """Return what the eye passes on of each wave (height, width, 3); Gaussians are separable."""
+    """Return what the finest Gaussian of each plane passes on of each wave: (height, width, 3)."""
     down, along = (np.arange(size) / (2 * size * degrees_per_px) for size in shape)
-    left = np.zeros((*shape, len(KERNELS)), np.float32)
-    for plane, kernels in enumerate(KERNELS):
-        for half_width, weight in kernels:
-            rows = weight * gaussian_left(half_width, down)
-            left[..., plane] += np.outer(rows, gaussian_left(half_width, along))
-    left[0, 0] = 1
-    return left
+    finest = [min(width for width, _ in kernels) for kernels in KERNELS]
+    left = [np.outer(gaussian_left(width, down), gaussian_left(width, along)) for width in finest]
+    return np.stack(left, axis=-1).astype(np.float32)
 
 
 @cache

@@ -7,7 +7,7 @@ import numpy as np
 
 from yarncolor import hands, units
 from yarncolor.advice import advice_on
-from yarncolor.answers import Answer, first_all_different_m
+from yarncolor.answers import Answer, batts, first_all_different_m
 from yarncolor.defaults import RELAXED_DENSITY
 from yarncolor.strip_layout import in_words, metres
 from yarncolor.strips import percent, strip_alt
@@ -21,6 +21,7 @@ def summary_text(found: Answer) -> str:
     head = [plan.title or "Untitled plan", strip_alt(found)]
     parts = [
         head,
+        list(_batts(found)),
         list(_bobbins(found)),
         list(yarn_lines(found)),
         list(_advice(found)),
@@ -56,6 +57,14 @@ def _bobbins(found: Answer) -> Iterator[str]:
             running += 0.0 if np.isnan(portions.weigh_g[at]) else portions.weigh_g[at]
             yield _row(found, row, at, wide, running)
         yield from _heaps_of(found, k, wide)
+
+
+def _batts(found: Answer) -> Iterator[str]:
+    for at, (name, parts) in enumerate(batts(found)):
+        if not at:
+            yield "To card together first"
+        mix = " and ".join(f"{mass:.1f} g of {source}" for source, mass in parts)
+        yield f"  {name}: {mix}"
 
 
 def _single(found: Answer, k: int) -> str:

@@ -41,10 +41,9 @@ def lost_to_other_eyes(found: Answer) -> list[Twins]:
 
 def _pairs(found: Answer, table: np.ndarray, eyes: str, below: float) -> list[Twins]:
     used = np.flatnonzero(used_g(found.layout) > 0)
-    one, other = np.triu_indices(len(used), 1)
-    pairs = [
-        Twins(int(used[a]), int(used[b]), float(table[used[a], used[b]]), eyes)
-        for a, b in zip(one, other, strict=True)
-        if table[used[a], used[b]] < below
+    one, other = (used[side] for side in np.triu_indices(len(used), 1))
+    near = np.flatnonzero(table[one, other] < below)
+    near = near[np.argsort(table[one, other][near], kind="stable")]
+    return [
+        Twins(int(one[at]), int(other[at]), float(table[one[at], other[at]]), eyes) for at in near
     ]
-    return sorted(pairs, key=lambda twins: twins.ciede2000)
