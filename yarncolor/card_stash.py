@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 
 from yarncolor import hands
-from yarncolor.answers import Answer
+from yarncolor.answers import Answer, batts
 from yarncolor.card_rows import put_g
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout import used_g
@@ -156,12 +156,9 @@ def _some(mass_g: float, step_g: float) -> str:
 
 
 def _mix(found: Answer, at: int) -> tuple[tuple[str, int], ...]:
-    lot, names, step = found.plan.lots[at], found.plan.names, found.settled.step_g
-    parts = lot.blend or ()
-    whole = sum(part for _, part in parts)
-    return tuple(
-        (grams(lot.mass_g * part / whole, step), names.index(name)) for name, part in parts
-    )
+    names, step = found.plan.names, found.settled.step_g
+    parts = dict(batts(found)).get(names[at], ())
+    return tuple((grams(mass, step), names.index(name)) for name, mass in parts)
 
 
 def _rolags(found: Answer, at: int) -> str:
