@@ -42,12 +42,14 @@ class Answer:
 
     @property
     def assumptions(self) -> tuple[str, ...]:
-        """What was filled in, and what a shared closing does to the repeats, in words."""
+        """What was filled in, what a shared closing does, which colours no screen shows."""
         moved = shifted_m(self.layout)
-        if not moved:
-            return self.settled.assumptions
         words = f"shared out, repeats no longer fill exactly their share: up to {moved:.1f} m off"
-        return (*self.settled.assumptions, words)
+        beyond = [
+            f"no screen shows {self.plan.names[at]}: less of its chroma stands for it"
+            for at in np.flatnonzero(~self.palette.in_gamut)
+        ]
+        return (*self.settled.assumptions, *([words] if moved else []), *beyond)
 
     @property
     def shares(self) -> np.ndarray:

@@ -7,8 +7,10 @@ from typing import Any
 import ipywidgets as w
 import numpy as np
 
-from yarncolor.mixing import STEARNS_NOECHEL_M
+from yarncolor.baths import fitted_exhaustion
+from yarncolor.mixing import MODELS, STEARNS_NOECHEL_M
 from yarncolor.mixtures import (
+    Model,
     Pair,
     marl_png,
     marl_words,
@@ -20,6 +22,7 @@ from yarncolor.palettes import palette
 from yarncolor.plan import Lot
 from yarncolor.planfile import read_plan
 
+_NONE = "none yet"
 _LABEL = {"description_width": "14em"}
 _WIDE = w.Layout(width="38em")
 
@@ -57,7 +60,9 @@ class MixingBench(w.VBox):
             "one": _chooser("first lot", names, names[int(light.argmax())]),
             "other": _chooser("second lot", names, names[int(light.argmin())]),
             "share": _slider("share of the second lot", 0.5, (0.0, 1.0, 0.05)),
+            "model": _chooser("model of the blend", list(MODELS), "stearns-noechel"),
             "m": _slider("fibre constant M", STEARNS_NOECHEL_M, (0.05, 0.4, 0.01)),
+            "own_bath": _chooser("my own second bath", [_NONE, *names], _NONE),
             "exhaustion": _slider("dye taken by a bath", 0.7, (0.05, 0.95, 0.05)),
             "distance": _slider("distance in m", 0.5, (0.0, 12.0, 0.1)),
             "period": _slider("one turn of ply twist in mm", 6.0, (1.0, 20.0, 0.5)),
@@ -76,14 +81,35 @@ class MixingBench(w.VBox):
 
     def _on_change(self, change: dict[str, Any]) -> None:
         value = {name: control.value for name, control in self.controls.items()}
-        names = (value["one"], value["other"])
-        pair = Pair(names, np.array([self._lab[name] for name in names]))
-        made = mixtures(pair, value["share"], value["exhaustion"], value["m"])
+        pair = self._pair(value)
+        if change["owner"] is self.controls["own_bath"] and value["own_bath"] != _NONE:
+            self._fit(pair, value["own_bath"])
+            return
+        self.controls["m"].disabled = value["model"] != "stearns-noechel"
+        model = Model(value["model"], None if self.controls["m"].disabled else value["m"])
+        made = mixtures(pair, value["share"], value["exhaustion"], model)
         self.swatches.value = mixtures_html(pair, made)
         self.marl.value = marl_png(pair, value["period"], value["distance"])
-        self.words.value = f"<p>{escape(marl_words(pair, value['period']))}</p>"
+        self._say(marl_words(pair, value["period"]))
         if change["owner"] in (None, self.controls["one"], self.controls["other"]):
             self.steps.value = steps_html(pair)
+
+    def _pair(self, value: dict[str, Any]) -> Pair:
+        names = (value["one"], value["other"])
+        return Pair(names, np.array([self._lab[name] for name in names]))
+
+    def _fit(self, pair: Pair, second: str) -> None:
+        """Set the exhaustion to what a second bath of one's own shows, or say why it shows none."""
+        dark, light = pair.lab[pair.by_lightness]
+        try:
+            exhaustion = fitted_exhaustion(dark, self._lab[second], light)
+        except ValueError as error:
+            self._say(f"{second} fits no bath of this pair: {error}")
+        else:
+            self.controls["exhaustion"].value = exhaustion
+
+    def _say(self, words: str) -> None:
+        self.words.value = f'<p role="status" aria-live="polite">{escape(words)}</p>'
 
 
 def _chooser(words: str, names: list[str], value: str) -> w.Dropdown:

@@ -14,7 +14,7 @@ from yarncolor.contrast_words import contrast_word
 from yarncolor.distance import far_lab, reads_as_one_m
 from yarncolor.distance_view import seen_from_afar, stripes
 from yarncolor.even_steps import even_fractions, plain_fractions, step_sizes
-from yarncolor.mixing import STEARNS_NOECHEL_M, blended_lab
+from yarncolor.mixing import blended_lab
 from yarncolor.strips import label_ink
 
 _VIEW_PX = (640, 120)
@@ -28,6 +28,11 @@ class Pair:
 
     names: tuple[str, str]
     lab: np.ndarray
+
+    @property
+    def by_lightness(self) -> np.ndarray:
+        """Index of the darker lot, then of the lighter."""
+        return np.argsort(self.lab[:, 0], kind="stable")
 
 
 @dataclass(frozen=True)
@@ -49,9 +54,19 @@ class Mixtures:
     bath: np.ndarray | None
 
 
-def mixtures(
-    pair: Pair, share: float, exhaustion: float, constant: float = STEARNS_NOECHEL_M
-) -> Mixtures:
+@dataclass(frozen=True)
+class Model:
+    """How a blend is reckoned: stearns-noechel, friele or linear, and its constant."""
+
+    name: str = "stearns-noechel"
+    constant: float | None = None
+
+
+WOOL = Model()
+"""Stearns and Noechel with their constant for worsted wool."""
+
+
+def mixtures(pair: Pair, share: float, exhaustion: float, model: Model = WOOL) -> Mixtures:
     """Return the three mixtures of two lots.
 
     Parameters
@@ -62,15 +77,14 @@ def mixtures(
         Share of the second lot in the blend, 0 to 1; the plies show half of each.
     exhaustion : float
         Share of the dye that a bath takes, above 0 and below 1.
-    constant : float
-        M of Stearns and Noechel.
+    model : Model
+        Of the carded blend.
     """
     parts = [[1 - share, share]]
-    order = np.argsort(pair.lab[:, 0])
-    dark, light = pair.lab[order]
+    dark, light = pair.lab[pair.by_lightness]
     has_bath = dark[0] < light[0]
     return Mixtures(
-        carded=blended_lab(parts, pair.lab, constant=constant)[0],
+        carded=blended_lab(parts, pair.lab, model.name, model.constant)[0],
         afar=far_lab(parts, pair.lab)[0],
         bath=later_baths_lab(dark, light, exhaustion, [2])[0] if has_bath else None,
     )
@@ -78,7 +92,7 @@ def mixtures(
 
 def mixtures_html(pair: Pair, made: Mixtures) -> str:
     """Return swatches of two lots and their three mixtures, with their differences in numbers."""
-    dark, light = (pair.names[at] for at in np.argsort(pair.lab[:, 0]))
+    dark, light = (pair.names[at] for at in pair.by_lightness)
     swatches = [
         (pair.names[0], pair.lab[0]),
         (pair.names[1], pair.lab[1]),

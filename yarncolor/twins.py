@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers import Answer
-from yarncolor.contrast_words import ALIKE_BELOW, CLOSE_BELOW
+from yarncolor.contrast_words import CLOSE_BELOW
 from yarncolor.eyes import DEFICIENCIES
 from yarncolor.layout import used_g
 from yarncolor.palettes import palette_as
@@ -30,12 +30,12 @@ def near_twins(found: Answer) -> list[Twins]:
 
 
 def lost_to_other_eyes(found: Answer) -> list[Twins]:
-    """Return pairs that are clear to most eyes and alike to one with a deficiency."""
+    """Return pairs that are clear to most eyes and near-twins to one with a deficiency."""
     lost = []
     for deficiency in DEFICIENCIES:
         seen = palette_as(found.plan.lots, deficiency).between.ciede2000
         clear = found.palette.between.ciede2000 >= CLOSE_BELOW
-        lost += _pairs(found, np.where(clear, seen, np.inf), deficiency, ALIKE_BELOW)
+        lost += _pairs(found, np.where(clear, seen, np.inf), deficiency, TWINS_BELOW)
     return lost
 
 
