@@ -179,7 +179,7 @@ def test_the_text_alternative_says_what_the_table_says():
     assert alt == (
         f"Fractal, 3 plies, {data['yarn']['length_m']:.0f} m of yarn in 8 colours; "
         f"matched over {by_colours['1']:.0%} of its length, "
-        f"all plies different over {by_colours['3']:.0%}."
+        f"all plies different over {by_colours['3']:.0%} of its length."
     )
 
 

@@ -64,4 +64,10 @@ def _made(pair: tuple[str, str], parts: tuple[int, int], mass_g: float) -> Lot:
     least = gcd(*parts)
     one, other = (part // least for part in parts)
     blend = tuple(zip(pair, map(float, parts), strict=True))
-    return Lot(f"{pair[0]} {one}:{other} {pair[1]}", float(mass_g), blend=blend, is_step=True)
+    return Lot(
+        f"{pair[0]} {one}:{other} {pair[1]}",
+        float(mass_g),
+        blend=blend,
+        preparation="batt",
+        is_step=True,
+    )

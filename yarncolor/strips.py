@@ -66,14 +66,20 @@ def strip_alt(found: Answer) -> str:
     """Return the text alternative of the strip, from its numbers."""
     shares = found.shares
     laid = found.layout
-    matched = f"matched over {percent(shares[0])} of its length"
-    many = f", all plies different over {percent(shares[-1])}" if len(shares) > 1 else ""
+    matched = f"matched {_over(shares[0])}"
+    many = f", all plies different {_over(shares[-1])}" if shares[-1] and len(shares) > 1 else ""
     lots = len(np.unique(laid.portions.lot))
     colours = f"{lots} colours" if lots > 1 else "one colour"
     return (
         f"{in_words(laid).capitalize()}, {metres(laid.stretches.yarn_m)} of yarn "
         f"in {colours}; {matched}{many}."
     )
+
+
+def _over(share: float) -> str:
+    if share in (0, 1):
+        return "over its whole length" if share else "nowhere"
+    return f"over {percent(share)} of its length"
 
 
 def percent(share: float) -> str:
