@@ -98,6 +98,7 @@ def _options(name: str, plies: int) -> st.SearchStrategy[dict]:
 _OF_PLIES = {"fractal": _fractal, "solid": _solid}
 _OPTIONS = {
     "staggered": {"stagger_places": st.integers(0, 9).map(lambda halves: halves / 2)},
+    "gradient": {"blend_steps": st.integers(0, 3)},
     "chain": {"loop_m": st.sampled_from((0.01, 0.07, 0.3, 1.0, 9.5, 25.0))},
     "shuffled": {"random_seed": st.integers(0, 99), "pieces": st.integers(1, 5)},
 }

@@ -490,7 +490,7 @@ def test_a_carded_step_of_a_gradient_stands_in_the_stash():
     *_, step = stash_of(data | {"scheme": {"name": "gradient", "plies": 2, "blend_steps": 1}})
     assert step[1:] == [
         *("12.0 g", "–"),
-        "carded from 6.0 g of Kelp and 6.0 g of Foam ½ of the lot for each ply",
+        "carded from 6.0 g of Kelp and 6.0 g of Foam 1 of 2 strips for each ply",
     ]
 
 

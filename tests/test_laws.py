@@ -43,6 +43,7 @@ def table_of(found: dict) -> list[tuple[float, float, list[str]]]:
 @every_scheme
 @given(st.data())
 def test_every_gram_of_a_lot_is_used_or_a_named_leftover(scheme, data):
+    """What carded blends took of a lot is its mass less its reserve and what is left to card."""
     drawn = data.draw(plan_data(scheme))
     found = answered(drawn)
     kept = 1 - drawn["spinning"]["card_loss"]
@@ -50,9 +51,12 @@ def test_every_gram_of_a_lot_is_used_or_a_named_leftover(scheme, data):
     never_spun = grams_by_lot([row for row in found["leftovers"] if row["ply"] is None])
     for lot in found["lots"]:
         name, whole = lot["name"], lot["mass_g"] - lot["reserve_g"]
-        assert lot["to_card_g"] == nearly(whole, whole)
-        assert portions[name] + never_spun[name] == nearly(whole * kept, whole)
-        assert lot["used_g"] * kept == nearly(portions[name], whole)
+        took = whole - lot["to_card_g"]
+        assert portions[name] + never_spun[name] == nearly(lot["to_card_g"] * kept, whole)
+        assert lot["used_g"] == nearly(portions[name] / kept + took, whole)
+        assert took == nearly(0, whole) or drawn["scheme"].get("blend_steps")
+    raw = sum(lot["mass_g"] - lot["reserve_g"] for lot in drawn["lots"])
+    assert portions.total() + never_spun.total() == nearly(raw * kept, raw)
 
 
 @every_scheme

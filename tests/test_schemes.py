@@ -124,6 +124,34 @@ def test_gradient_without_blends_is_one_slow_pass():
     assert laid(two_plies("gradient", blend_steps=0)) == [IN_ORDER, IN_ORDER]
 
 
+def test_gradient_cards_blends_between_neighbours_and_each_lot_keeps_what_is_left():
+    """Two blends of 30 / 3 = 10 g each, then two of 60 / 3 = 20 g, mixed 2 to 1 and 1 to 2.
+
+    So Kelp gives 10 g, Foam 10 and 20 g, Wrack 20 g; each ply holds half of all that.
+    """
+    data = two_plies("gradient", blend_steps=2)
+    portions = laid(data, "place", "mass_g")[0]
+    places = [1, None, None, 2, None, None, 3]
+    assert portions == list(
+        zip(places, map(pytest.approx, [10, 5, 5, 15, 10, 10, 35]), strict=True)
+    )
+    lots = answered(data)["lots"]
+    assert [lot["made_of"] for lot in lots] == [None] * 3 + ["step"] * 4
+    assert [lot["to_card_g"] for lot in lots] == pytest.approx([20, 30, 70, 10, 10, 20, 20])
+    assert [lot["used_g"] for lot in lots[:3]] == pytest.approx([30, 60, 90])
+
+
+def test_a_carded_blend_is_not_mistaken_for_a_lot_of_the_same_name():
+    name = answered(two_plies("gradient", blend_steps=1))["lots"][3]["name"]
+    scheme = {"name": "gradient", "blend_steps": 1, "sequence": ["Kelp", "Foam"]}
+    own, *made = answered(by_hand({"Kelp": 30.0, "Foam": 60.0, name: 9.0}, scheme=scheme))["lots"][
+        2:
+    ]
+    assert (own["used_g"], own["to_card_g"]) == (0, 9)
+    assert [lot["used_g"] for lot in made] == pytest.approx([15])
+    assert name not in [lot["name"] for lot in made]
+
+
 def test_stepped_holds_two_lots_by_a_half_a_third_and_a_sixth():
     data = by_hand({"Kelp": 36.0, "Foam": 36.0}, scheme={"name": "stepped", "plies": 3})
     grams = [[mass for _, mass in ply] for ply in laid(data)]
@@ -142,6 +170,14 @@ def test_stepped_moves_each_change_by_the_smaller_allowance_of_its_neighbours():
     one, two = ([mass for _, mass in ply] for ply in laid(two_plies("stepped")))
     assert one == pytest.approx([10, 27.5, 52.5])
     assert two == pytest.approx([20, 32.5, 37.5])
+
+
+def test_stepped_allows_for_a_small_last_lot_as_for_a_small_first_one():
+    """The same turned round: Wrack, Foam, Kelp change at 5/12 and 7/9, and at 7/12 and 8/9."""
+    data = two_plies("stepped", sequence=["Wrack", "Foam", "Kelp"])
+    one, two = ([mass for _, mass in ply] for ply in laid(data))
+    assert one == pytest.approx([37.5, 32.5, 20])
+    assert two == pytest.approx([52.5, 27.5, 10])
 
 
 def test_stepped_plies_of_unequal_grist_use_every_lot_up():
@@ -202,9 +238,9 @@ def test_shuffled_sorts_the_pieces_by_their_digests():
 
 
 def test_shuffled_names_the_first_place_of_a_lot_and_no_repeat():
-    data = two_plies("shuffled", sequence=["Foam", "Kelp", "Foam"], pieces=1)
+    data = two_plies("shuffled", sequence=["Foam", "Foam", "Kelp"], pieces=1)
     found = sorted(laid(data, "lot", "place", "repeat", "mass_g")[0])
-    assert found == [("Foam", 1, 1, 30), ("Kelp", 2, 1, 15)]
+    assert found == [("Foam", 1, 1, 30), ("Kelp", 3, 1, 15)]
 
 
 def test_free_holds_the_user_s_own_portions_and_no_places():

@@ -32,7 +32,9 @@ def advice_on(found: Answer) -> list[Advice]:
 
 def _mixed_winding(found: Answer) -> Iterator[str]:
     turned = found.settled.wound_off % 2
-    if turned.all() or not turned.any():
+    reverse = np.isin(np.arange(1, len(turned) + 1), found.settled.scheme.reversed_plies)
+    mended = (turned != reverse).all() or (turned == reverse).all()
+    if turned.all() or not turned.any() or mended:
         return
     odd = _listed([f"ply {k + 1}" for k in np.flatnonzero(turned)])
     one = turned.sum() == 1

@@ -6,13 +6,13 @@ import numpy as np
 
 from yarncolor import hands
 from yarncolor.contrast import Contrast, colours_side_by_side, contrast, shares_by_colours
-from yarncolor.defaults import Settled, settled
 from yarncolor.layout import Layout, layout, used_g
 from yarncolor.leftovers import Leftover, leftovers
 from yarncolor.palettes import Palette, palette, palette_as
 from yarncolor.plan import Plan
 from yarncolor.remedies import Remedy, remedies, shifted_m
 from yarncolor.runs import Runs, at_fault, runs
+from yarncolor.settling import Settled, settled
 from yarncolor.weighing import Heaps, weighed
 
 

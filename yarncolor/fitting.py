@@ -7,7 +7,6 @@ from yarncolor.defaults import (
     MOST_REPEATS,
     plies_of,
     scheme_name,
-    settled,
     singles_of,
     solid_lot_of,
     to_divide_g,
@@ -15,6 +14,7 @@ from yarncolor.defaults import (
 from yarncolor.layout import layout
 from yarncolor.plan import FreePortion, Plan, Scheme, to_data
 from yarncolor.schemes import REVERSIBLE
+from yarncolor.settling import settled
 
 UNORDERED = ("solid", "free")
 """Schemes whose sequence does not hold every lot."""

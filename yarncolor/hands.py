@@ -9,8 +9,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from yarncolor.defaults import Settled
 from yarncolor.layout import Layout
+from yarncolor.settling import Settled
 
 NEEDS_A_SCALE = "needs a scale"
 _FRACTIONS = {

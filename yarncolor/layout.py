@@ -4,11 +4,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.defaults import Settled
 from yarncolor.plan import Target
 from yarncolor.plying import Stretches, stretches
 from yarncolor.portions import Portions
 from yarncolor.schemes import laid_out
+from yarncolor.settling import Settled
 from yarncolor.spinning import spun
 from yarncolor.winding import STRANDS_OF_A_CHAIN, folded_in_three, strands
 

@@ -7,10 +7,10 @@ import numpy as np
 from yarncolor import hands
 from yarncolor.closing import CLOSINGS
 from yarncolor.contrast import shares_by_colours
-from yarncolor.defaults import Settled
 from yarncolor.layout import Layout, layout
 from yarncolor.runs import at_fault, runs
 from yarncolor.schemes import closing_in_force, repeat_shares
+from yarncolor.settling import Settled
 
 
 @dataclass(frozen=True)

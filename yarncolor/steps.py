@@ -14,7 +14,8 @@ def with_steps(draft: Draft, card_loss: float) -> tuple[Draft, tuple[Lot, ...]]:
     """Return a gradient's draft with s blends between neighbours, and the lots so made.
 
     Between the places e and e + 1 stand s blends, each of mass b = min(m_e, m_e+1) / (s + 1),
-    mixed (s + 1 - j) : j for j = 1..s; each lot keeps what is left.
+    mixed (s + 1 - j) : j for j = 1..s; each lot keeps what is left. Neighbours of one lot need
+    none.
 
     Parameters
     ----------
@@ -24,24 +25,22 @@ def with_steps(draft: Draft, card_loss: float) -> tuple[Draft, tuple[Lot, ...]]:
         Share of a lot's mass lost in carding: a made lot's own mass is raw, like any lot's.
     """
     steps, places = draft.options.blend_steps, len(draft.lot)
-    each = np.minimum(draft.mass_g[:-1], draft.mass_g[1:]) / (steps + 1)
+    unlike = draft.lot[:-1] != draft.lot[1:]
+    each = np.minimum(draft.mass_g[:-1], draft.mass_g[1:]) / (steps + 1) * unlike
     given = np.zeros(places)
     given[:-1] += each * steps / 2
     given[1:] += each * steps / 2
-    names, made = list(draft.names), {}
+    made: dict[tuple, Lot] = {}
     lot, place, mass = [], [], []
     for at in range(places):
         lot.append(int(draft.lot[at]))
         place.append(int(draft.place[at]))
         mass.append(draft.mass_g[at] - given[at])
-        for j in range(1, steps + 1) if at < places - 1 else ():
-            pair = tuple(draft.names[draft.lot[k]] for k in (at, at + 1))
-            step = _made(pair, (steps + 1 - j, j), each[at] / (1 - card_loss))
-            known = made.get(step.name)
-            made[step.name] = replace(known, mass_g=known.mass_g + step.mass_g) if known else step
-            if not known:
-                names.append(step.name)
-            lot.append(names.index(step.name))
+        for j in range(1, steps + 1) if at < places - 1 and unlike[at] else ():
+            key = _mix(draft.lot[at], draft.lot[at + 1], steps + 1 - j, j)
+            known = made.get(key) or _made(key, draft.names)
+            made[key] = replace(known, mass_g=known.mass_g + each[at] / (1 - card_loss))
+            lot.append(len(draft.names) + list(made).index(key))
             place.append(NO_PLACE)
             mass.append(each[at])
     lots = tuple(made.values())
@@ -53,21 +52,24 @@ def with_steps(draft: Draft, card_loss: float) -> tuple[Draft, tuple[Lot, ...]]:
             lot=np.array(lot),
             place=np.array(place),
             mass_g=np.array(mass),
-            names=tuple(names),
+            names=(*draft.names, *(step.name for step in lots)),
             to_divide_g=np.append(to_divide, blended),
         ),
         lots,
     )
 
 
-def _made(pair: tuple[str, str], parts: tuple[int, int], mass_g: float) -> Lot:
+def _mix(one: int, other: int, *parts: int) -> tuple[int, int, int, int]:
+    """Return two lots and their parts in the smallest whole numbers."""
     least = gcd(*parts)
-    one, other = (part // least for part in parts)
-    blend = tuple(zip(pair, map(float, parts), strict=True))
-    return Lot(
-        f"{pair[0]} {one}:{other} {pair[1]}",
-        float(mass_g),
-        blend=blend,
-        preparation="batt",
-        is_step=True,
-    )
+    return int(one), int(other), parts[0] // least, parts[1] // least
+
+
+def _made(mix: tuple[int, int, int, int], names: tuple[str, ...]) -> Lot:
+    """Return the lot of a mix, without mass yet, under a name that no other lot bears."""
+    one, other, part_one, part_other = mix
+    name = f"{names[one]} {part_one}:{part_other} {names[other]}"
+    while name in names:
+        name += ", carded"
+    blend = ((names[one], float(part_one)), (names[other], float(part_other)))
+    return Lot(name, 0.0, blend=blend, preparation="batt", is_step=True)
