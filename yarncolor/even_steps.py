@@ -7,6 +7,7 @@ from yarncolor.mixing import blended_lab
 
 _SAMPLES = 2001
 _ROUNDS = 40
+_ALIKE = 1e-6
 EVEN = 1.1
 """Largest step over smallest step that counts as even."""
 
@@ -39,14 +40,14 @@ def even_fractions(lab: np.ndarray, steps: int) -> np.ndarray:
         raise ValueError("give 1 to 20 steps")
     path = np.linspace(0, 1, _SAMPLES) ** 2
     along = _running(path, lab)
-    if along[-1] == 0:
+    if along[-1] < _ALIKE:
         return plain_fractions(steps)
     wanted = np.linspace(0, along[-1], steps + 2)
     best, ratio = path, np.inf
     for _ in range(_ROUNDS):
         fractions = np.interp(wanted, along, path)
         sizes = step_sizes(fractions[1:-1], lab)
-        if sizes.max() / sizes.min() < ratio:
+        if sizes.max() < ratio * sizes.min():
             best, ratio = fractions, sizes.max() / sizes.min()
         if ratio <= 1.01:
             break
