@@ -1,0 +1,67 @@
+"""Other eyes: Machado, Oliveira and Fernandes, IEEE TVCG 15(6), 2009, 1291-1298.
+
+The matrices were read in colour-science, which carries the published tables.
+"""
+
+import numpy as np
+import pytest
+
+from yarncolor.colours import ciede2000, cvd_matrix, lab_from_srgb
+from yarncolor.eyes import DEFICIENCIES, seen_lab, seen_srgb
+
+PRINTED = {
+    ("protanomaly", 1.0): [[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216],
+                           [-0.003882, -0.048116, 1.051998]],
+    ("deuteranomaly", 1.0): [[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413],
+                             [-0.011820, 0.042940, 0.968881]],
+    ("tritanomaly", 1.0): [[1.255528, -0.076749, -0.178779], [-0.078411, 0.930809, 0.147602],
+                           [0.004733, 0.691367, 0.303900]],
+    ("deuteranomaly", 0.5): [[0.547494, 0.607765, -0.155259], [0.181692, 0.781742, 0.036566],
+                             [-0.010410, 0.027275, 0.983136]],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("eyes", "severity"), PRINTED)
+def test_the_published_matrices(eyes, severity):
+    expected = PRINTED[eyes, severity]
+    np.testing.assert_allclose(cvd_matrix(eyes, severity), expected, atol=1e-6)
+
+
+@pytest.mark.parametrize("eyes", DEFICIENCIES)
+def test_rows_sum_to_one_so_that_grey_stays_grey_at_every_severity(eyes):
+    grey = np.repeat(np.linspace(0, 1, 21)[:, None], 3, axis=1)
+    for severity in np.linspace(0, 1, 41):
+        np.testing.assert_allclose(cvd_matrix(eyes, severity).sum(axis=1), 1, atol=2e-6)
+        np.testing.assert_allclose(seen_srgb(grey, eyes, severity), grey, atol=1e-5)
+
+
+@pytest.mark.parametrize("eyes", DEFICIENCIES)
+def test_no_severity_changes_nothing(eyes):
+    colours = np.random.default_rng(1).random((500, 3))
+    np.testing.assert_allclose(seen_srgb(colours, eyes, 0.0), colours, atol=1e-9)
+
+
+def test_between_tenths_a_matrix_lies_between_its_neighbours():
+    low, middle, high = (cvd_matrix("deuteranomaly", s) for s in (0.5, 0.55, 0.6))
+    np.testing.assert_allclose(middle, (low + high) / 2, atol=1e-12)
+
+
+def test_pure_red_to_a_red_green_deficiency():
+    """Computed for the reference sheet from the published matrices."""
+    red = np.array([[1.0, 0, 0]])
+    np.testing.assert_allclose(seen_srgb(red, "deuteranomaly"), [[0.64006, 0.56581, 0]], atol=1e-4)
+    np.testing.assert_allclose(seen_srgb(red, "protanomaly"), [[0.42661, 0.37265, 0]], atol=1e-4)
+
+
+def test_red_and_green_come_close_to_a_red_green_deficiency():
+    """CIEDE2000 52.0 for most eyes and 6.6 for these; computed for the reference sheet."""
+    lab = lab_from_srgb(np.array([[0.8, 0.2, 0.2], [0.35, 0.45, 0.15]]))
+    assert ciede2000(lab[0], lab[1]) == pytest.approx(52.0, abs=0.2)
+    seen = seen_lab(lab, "deuteranomaly")
+    assert ciede2000(seen[0], seen[1]) == pytest.approx(6.6, abs=0.2)
+
+
+@pytest.mark.parametrize(("eyes", "severity"), [("protanomaly", -0.1), ("night", 1.0)])
+def test_other_eyes_and_severities_are_refused(eyes, severity):
+    with pytest.raises(ValueError, match="severity of 0 to 1"):
+        seen_srgb(np.array([[0.5, 0.5, 0.5]]), eyes, severity)
