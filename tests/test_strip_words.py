@@ -26,7 +26,7 @@ from tests.strip_pictures import (
     words_of,
 )
 from yarncolor import fonts, strip_alt, strip_png, strip_svg, to_dict
-from yarncolor.strip_layout import LEFT_PX, RIGHT_PX, nice_step
+from yarncolor.strip_layout import LEFT_PX, RIGHT_PX, nice_step, pixel_name
 from yarncolor.strips import label_ink
 
 ENDS = [
@@ -238,3 +238,17 @@ def test_every_letter_of_the_latin_greek_and_cyrillic_alphabets_is_drawn():
     for size_px, bold in ((13, False), (18, True)):
         for letter in letters:
             assert fonts.mask(letter, size_px, bold).any(), letter
+
+
+@pytest.mark.parametrize(
+    ("name", "drawn"),
+    [
+        ("Kelp", "Kelp"),
+        ("חוף", "ףוח"),
+        ("שלום חוף", "ףוח םולש"),
+        ("بحر", "lot 1"),
+        ("חוף 2", "lot 1"),
+    ],
+)
+def test_letters_that_run_from_right_to_left_are_set_so_or_not_at_all(name, drawn):
+    assert pixel_name(0, (name,)) == drawn

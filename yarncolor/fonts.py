@@ -3,6 +3,7 @@
 from functools import cache, lru_cache
 from importlib.util import find_spec
 from pathlib import Path
+from unicodedata import bidirectional
 
 import numpy as np
 from PIL import ImageFont
@@ -53,3 +54,17 @@ def has_glyphs(text: str) -> bool:
     font = _font(16, False)
     missing = bytes(font.getmask(_NO_GLYPH))
     return all(char.isspace() or bytes(font.getmask(char)) != missing for char in set(text))
+
+
+def in_drawing_order(text: str) -> str | None:
+    """Return a text as letters from left to right; None where that is beyond this font's layout.
+
+    Letters are set one after the other: a word in Hebrew is turned round, joined scripts and
+    mixed directions are not attempted. Shapes (SVG, HTML) leave both to the viewer.
+    """
+    kinds = {bidirectional(letter) for letter in text}
+    if not kinds & {"R", "AL", "AN"}:
+        return text
+    if len(text) == 1 or kinds <= {"R", "WS"}:
+        return text[::-1]
+    return None

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.fonts import has_glyphs, width_px
+from yarncolor.fonts import has_glyphs, in_drawing_order, width_px
 from yarncolor.layout import Layout
 from yarncolor.palettes import Palette
 from yarncolor.plying import TICKS, Stretches
@@ -139,7 +139,7 @@ def _small_label(lot: int, bands: tuple[Band, ...], names: tuple[str, ...]) -> l
         if _fits(band, at, names, size):
             return [_label(band, at, names, size)]
     size = _SMALLER_PX[-1]
-    if band.height_px < size + 2 or not has_glyphs(names[lot]):
+    if band.height_px < size + 2 or pixel_name(lot, names) != names[lot]:
         return []
     room = np.diff(band.edges_px)[at] - _LABEL_ROOM_PX / 2
     short = fitted(names[lot], room, size)
@@ -149,8 +149,9 @@ def _small_label(lot: int, bands: tuple[Band, ...], names: tuple[str, ...]) -> l
 
 
 def pixel_name(lot: int, names: tuple[str, ...]) -> str:
-    """Return the name that a raster writes: the lot's, or its number where the font lacks it."""
-    return names[lot] if has_glyphs(names[lot]) else f"lot {lot + 1}"
+    """Return the name that a raster writes: the lot's, or its number where the font cannot."""
+    drawn = in_drawing_order(names[lot]) if has_glyphs(names[lot]) else None
+    return f"lot {lot + 1}" if drawn is None else drawn
 
 
 def _fits(band: Band, at: int, names: tuple[str, ...], size_px: int) -> bool:
@@ -198,7 +199,7 @@ def _heading(laid: Layout, width: int) -> list[Text]:
     facts = f"{in_words(laid)} · {metres(along.yarn_m)} of yarn".replace(", ", " · ")
     room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
     title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
-    written = title if has_glyphs(title) else "Plan"
+    written = (has_glyphs(title) and in_drawing_order(title)) or "Plan"
     return [
         Text(LEFT_PX, 24, title, size_px=TITLE_PX, bold=True, pixels=written),
         Text(width - RIGHT_PX, 25, facts, "end"),
