@@ -10,7 +10,7 @@ lab: .venv/.installed
 
 test: check
 	$(BIN)/pytest -n $(WORKERS) -q
-	$(BIN)/pytest --nbval --nbval-current-env -n $(WORKERS) -q notebooks
+	$(BIN)/pytest --nbval --nbval-current-env -n $(WORKERS) --dist loadfile -q notebooks
 
 check: .venv/.installed
 	$(BIN)/ruff check .
