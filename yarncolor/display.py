@@ -115,7 +115,8 @@ def _bobbin(found: Answer, k: int) -> str:
 def _table(caption: str, head: tuple[str, ...], rows: list[str]) -> str:
     words = "".join(f'<th scope="col">{word}</th>' for word in head)
     return (
-        f'<table><caption style="text-align:left"><b>{caption}</b></caption>'
+        f'<table style="border-collapse:collapse"><caption style="text-align:left">'
+        f"<b>{caption}</b></caption>"
         f"<thead><tr>{words}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
     )
 
@@ -130,4 +131,4 @@ def _row(found: Answer, lot: int, cells: tuple[str, ...], new_repeat: bool) -> s
 
 def _cell(text: str, rule: str) -> str:
     side = "right" if text.endswith(" g") else "left"
-    return f'<td style="{rule}text-align:{side}">{escape(text)}</td>'
+    return f'<td style="{rule}padding:0 .5em;text-align:{side}">{escape(text)}</td>'
