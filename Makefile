@@ -2,11 +2,13 @@
 PYTHON ?= python3
 BIN := .venv/bin
 WORKERS ?= auto
+# JupyterLab wants to be told where the only user is root, as in a container.
+AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 
 .PHONY: lab test bench check notebooks clean
 
 lab: .venv/.installed
-	$(BIN)/jupyter lab notebooks/01_first_plan.ipynb
+	$(BIN)/jupyter lab $(AS_ROOT) notebooks/01_first_plan.ipynb
 
 test: check
 	$(BIN)/pytest -n $(WORKERS) -q
