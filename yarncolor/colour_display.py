@@ -14,7 +14,6 @@ from yarncolor.mixtures import Pair, mixtures, mixtures_html, steps_html
 from yarncolor.twins import lost_to_other_eyes, near_twins
 
 _EXHAUSTION = 0.7
-_MOST_ROWS = 66
 
 
 def show_mixtures(found: Answer) -> Fragment:
@@ -31,7 +30,7 @@ def show_steps(found: Answer) -> Fragment:
     return Fragment(steps_html(pair), text)
 
 
-def show_pairs(found: Answer, period_mm: float, numbers: bool = False) -> Fragment:
+def show_pairs(found: Answer, period_mm: float, numbers: bool = False, most: int = 66) -> Fragment:
     """Return how each pair of lots marls, and from where it reads as one colour.
 
     Parameters
@@ -42,11 +41,13 @@ def show_pairs(found: Answer, period_mm: float, numbers: bool = False) -> Fragme
         Length of yarn over which all plies show once: one turn of the ply twist.
     numbers : bool
         Whether to add CIEDE2000, HyAB, lightness difference and grey-scale grade.
+    most : int
+        How many pairs at the most, quietest first; 66 are all pairs of twelve lots.
     """
     used = np.flatnonzero(used_g(found.layout) > 0)
     one, other = (used[side] for side in np.triu_indices(len(used), 1))
     between, names = found.palette.between, found.plan.names
-    order = np.argsort(between.hyab[one, other], kind="stable")[:_MOST_ROWS]
+    order = np.argsort(between.hyab[one, other], kind="stable")[:most]
     one, other = one[order], other[order]
     afar = reads_as_one_m(found.palette.lab[np.stack([one, other], axis=1)], period_mm)
     rows = []

@@ -7,9 +7,11 @@ transform and of the frequencies at which a marl fades were computed for the ref
 import numpy as np
 import pytest
 
+from yarncolor.colours import linear_from_srgb, srgb_from_linear
 from yarncolor.distance import (
     OPPONENT,
     contrast_left,
+    cycles_per_degree,
     far_lab,
     reads_as_one_cpd,
     reads_as_one_m,
@@ -95,3 +97,15 @@ def test_half_white_and_half_black_in_linear_light():
 
 def test_two_lots_of_one_colour_read_as_one_at_any_distance():
     assert reads_as_one_m(np.array([[50.0, 1, 1], [50.0, 1, 1]]), 6.0) == 0
+
+
+@pytest.mark.parametrize(("metres", "cpd"), [(8.594, 30), (3.151, 11)])
+def test_from_how_far_a_period_of_five_millimetres_fills_a_cycle(metres, cpd):
+    """Letter acuity of 30 cycles a degree is from memory; 11 is Mullen (1985) for colour alone."""
+    assert cycles_per_degree(5.0, metres) == pytest.approx(cpd, abs=1e-2)
+
+
+def test_red_and_green_light_half_and_half():
+    """Grassmann 1853 (from memory): the mean of linear light encodes to 0.73536."""
+    linear = linear_from_srgb(np.array([[1.0, 0, 0], [0, 1.0, 0]])).mean(axis=0)
+    np.testing.assert_allclose(srgb_from_linear(linear), [0.73536, 0.73536, 0], atol=1e-4)
