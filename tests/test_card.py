@@ -454,7 +454,7 @@ def test_rolags_that_hands_cannot_divide_say_how_many_are_needed():
 def test_what_is_kept_back_lost_and_left_over_is_told_apart():
     lots = [{"name": "Kelp", "colour": "#56612d", "mass_g": 30.0, "reserve_g": 2.0}]
     data = {"lots": lots, "spinning": {"card_loss": 0.1}, "scheme": {"plies": 2}}
-    quarter = "¼ of the lot for each ply"
+    quarter = "¼ of what is left for each ply"
     assert stash_of(data | {"target": {"yarn_g": 12.6}}) == [
         ["Kelp", "28.0 g", "2.0 g", f"{quarter} after carding 25.2 g; 12.6 g stay over"]
     ]
@@ -475,10 +475,10 @@ def test_a_lot_that_is_not_used_is_not_carded():
 def test_a_blend_says_what_it_is_carded_from_and_its_lots_what_goes_into_it():
     data = by_hand({"Kelp": 24.0, "Foam": 24.0}, scheme={"plies": 2})
     data["lots"].append({"name": "Wrack", "blend": {"Kelp": 2, "Foam": 1}, "mass_g": 18.0})
-    half = "½ of the lot for each ply"
+    rest, half = "½ of what is left for each ply", "½ of the lot for each ply"
     assert stash_of(data) == [
-        ["Kelp", "12.0 g", "–", f"12.0 g into blends {half}"],
-        ["Foam", "18.0 g", "–", f"6.0 g into blends {half}"],
+        ["Kelp", "12.0 g", "–", f"12.0 g into blends {rest}"],
+        ["Foam", "18.0 g", "–", f"6.0 g into blends {rest}"],
         ["Wrack", "18.0 g", "–", f"carded from 12.0 g of Kelp and 6.0 g of Foam {half}"],
     ]
     data["scheme"]["sequence"] = ["Wrack"]

@@ -130,7 +130,10 @@ def test_a_plan_that_changed_on_disk_is_told_and_nothing_is_lost(bench, own_file
     own_file.write_text("# somebody else's\n" + own_file.read_text())
     bench.buttons["save"].click()
     assert "was changed since it was opened" in said(bench)
-    bench.buttons["file name"].value = str(own_file.with_name("mine"))
+    bench.buttons["file name"].value = "../mine?"
+    bench.buttons["save_as"].click()
+    assert "Type a plain file name" in said(bench)
+    bench.buttons["file name"].value = "mine"
     bench.buttons["save_as"].click()
     assert read_plan(own_file.with_name("mine.toml")) == bench.editor.plan
 

@@ -157,8 +157,8 @@ def _near_twins(found: Answer) -> Iterator[str]:
     pairs = near_twins(found)
     if pairs:
         yield (
-            f"Hardly told apart in the yarn: {_paired(pairs, found)}. Merge them, or part them in "
-            "the order."
+            f"Close enough to pass for one in the yarn: {_paired(pairs, found)}. "
+            "Merge them, or part them in the order."
         )
 
 
@@ -172,7 +172,7 @@ def _lost_stripe(found: Answer) -> Iterator[str]:
 def _paired(pairs: list[Twins], found: Answer) -> str:
     names = found.plan.names
     told = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:_MOST_PAIRS]]
-    more = f"; and {len(pairs) - _MOST_PAIRS} pairs more" if len(pairs) > _MOST_PAIRS else ""
+    more = f"; and {len(pairs) - _MOST_PAIRS} more pairs" if len(pairs) > _MOST_PAIRS else ""
     return "; ".join(told) + more
 
 

@@ -80,7 +80,7 @@ def show_twins(found: Answer) -> Fragment:
     if not rows:
         return Fragment("<p>No two lots are near-twins.</p>", "No two lots are near-twins.")
     text = "\n".join("  ".join(row) for row in rows)
-    return Fragment(_table(["lot", "beside", "hardly told apart by", "CIEDE2000"], rows), text)
+    return Fragment(_table(["lot", "beside", "pass for one to", "CIEDE2000"], rows), text)
 
 
 def _lightest_and_darkest(found: Answer) -> Pair:

@@ -33,9 +33,10 @@ def words(layout: Layout) -> list[str]:
     """Return for each portion how hands divide it, or that it needs a scale."""
     lots, to_divide = layout.settled.plan.lots, layout.settled.to_divide_g
     rolags = [rolags_to_divide(layout.settled, at) for at in range(len(lots))]
+    whole = [_is_whole(layout.settled, at) for at in range(len(lots))]
     portions = layout.portions
     return [
-        _words(lots[lot].preparation, rolags[lot], mass / to_divide[lot])
+        _words(lots[lot].preparation, rolags[lot], mass / to_divide[lot], whole[lot])
         for lot, mass in zip(portions.lot, portions.mass_g, strict=True)
     ]
 
@@ -46,6 +47,12 @@ def rolags_to_divide(settled: Settled, lot: int) -> float | None:
     if own.rolags is None:
         return None
     return own.rolags * settled.to_divide_g[lot] / (own.mass_g * (1 - settled.card_loss))
+
+
+def _is_whole(settled: Settled, lot: int) -> bool:
+    """Return whether nothing of a lot is kept back or blended: its parts are parts of all of it."""
+    kept = settled.to_divide_g[lot] / (1 - settled.card_loss)
+    return bool(kept > settled.plan.lots[lot].mass_g * (1 - _TOLERANCE))
 
 
 def nearest_rolags(rolags: float, shares: np.ndarray) -> int | None:
@@ -65,7 +72,7 @@ def nearest_rolags(rolags: float, shares: np.ndarray) -> int | None:
 
 
 @lru_cache(maxsize=4096)
-def _words(preparation: str | None, rolags: float | None, share: float) -> str:
+def _words(preparation: str | None, rolags: float | None, share: float, whole: bool) -> str:
     if rolags is not None:
         amount = rolags * share
         return _rolags(Fraction(amount).limit_denominator(1000), amount) or NEEDS_A_SCALE
@@ -73,11 +80,12 @@ def _words(preparation: str | None, rolags: float | None, share: float) -> str:
     if abs(part - share) > _TOLERANCE or not part:
         return NEEDS_A_SCALE
     if part == 1:
-        return "all of the lot"
+        return "all of the lot" if whole else "all that is left"
     if preparation in _PARTS and _by_halves_and_thirds(part.denominator):
         kind = _PARTS[preparation]
         return f"{part.numerator} of {part.denominator} {kind}s"
-    return f"{_FRACTIONS[part]} of the lot" if part in _FRACTIONS else NEEDS_A_SCALE
+    of_what = "the lot" if whole else "what is left"
+    return f"{_FRACTIONS[part]} of {of_what}" if part in _FRACTIONS else NEEDS_A_SCALE
 
 
 def _rolags(amount: Fraction, exactly: float) -> str:

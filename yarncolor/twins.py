@@ -25,7 +25,10 @@ class Twins:
 
 
 def near_twins(found: Answer) -> list[Twins]:
-    """Return pairs of used lots under `TWINS_BELOW` to every eye, nearest first."""
+    """Return pairs of used lots under `TWINS_BELOW` to every eye, nearest first.
+
+    A gradient's carded steps are meant to be close and are left out.
+    """
     return _pairs(found, found.palette.between.ciede2000, "every eye", TWINS_BELOW)
 
 
@@ -40,7 +43,8 @@ def lost_to_other_eyes(found: Answer) -> list[Twins]:
 
 
 def _pairs(found: Answer, table: np.ndarray, eyes: str, below: float) -> list[Twins]:
-    used = np.flatnonzero(used_g(found.layout) > 0)
+    steps = np.array([lot.is_step for lot in found.plan.lots])
+    used = np.flatnonzero((used_g(found.layout) > 0) & ~steps)
     one, other = (used[side] for side in np.triu_indices(len(used), 1))
     near = np.flatnonzero(table[one, other] < below)
     near = near[np.argsort(table[one, other][near], kind="stable")]

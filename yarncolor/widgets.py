@@ -31,6 +31,7 @@ _WINDING_WORDS = {
     "wound off once": 1,
     "wound off twice": 2,
 }
+_NOT_IN_A_NAME = set('<>:"/\\|?*')
 _CHIP = "height:1.4em;border:1px solid currentColor"
 _STATUS = 'role="status" aria-live="polite" style="min-height:1.5em"'
 _MIXED = "not all alike, as in the file"
@@ -260,10 +261,11 @@ class OrderBench(w.VBox):
 
     def _save_as(self) -> str:
         name = self.buttons["file name"].value.strip()
-        if not name:
-            return "Type a file name beside the button first."
-        path = Path(name if name.endswith(".toml") else f"{name}.toml")
-        return _written([self.editor.save_as(path)])
+        if not name or set(name) & _NOT_IN_A_NAME:
+            return "Type a plain file name beside the button first; it is saved beside the plan."
+        name = name if name.endswith(".toml") else f"{name}.toml"
+        folder = self.editor.path.parent if self.editor.path else Path()
+        return _written([self.editor.save_as(folder / name)])
 
 
 def _written(paths: list[Path]) -> str:
