@@ -69,7 +69,11 @@ def test_the_keyboard_moves_a_lot_and_everything_follows(bench):
     bench.wait_for_function(
         "before => document.querySelector('.widget-image').src !== before", arg=before
     )
+    bench.wait_for_function(
+        "document.querySelectorAll('.widget-hslider .widget-readout')[1].innerText === '1'"
+    )
     assert readouts(bench) == [2, 1, 3, 4, 5, 6, 7]
+    bench.wait_for_selector("ol[aria-label^='order'] li:first-child:text-is('1 Foam')")
     assert bench.locator("ol[aria-label^='order'] li").first.inner_text() == "1 Foam"
     bench.click("button:text-is('Undo')")
     bench.wait_for_function(
