@@ -5,6 +5,7 @@ The matrices were read in colour-science, which carries the published tables.
 
 import numpy as np
 import pytest
+from coloraide.everything import ColorAll
 
 from yarncolor.colours import ciede2000, cvd_matrix, lab_from_srgb
 from yarncolor.eyes import DEFICIENCIES, seen_lab, seen_srgb
@@ -65,3 +66,44 @@ def test_red_and_green_come_close_to_a_red_green_deficiency():
 def test_other_eyes_and_severities_are_refused(eyes, severity):
     with pytest.raises(ValueError, match="severity of 0 to 1"):
         seen_srgb(np.array([[0.5, 0.5, 0.5]]), eyes, severity)
+
+
+SHORT = {"protanomaly": "protan", "deuteranomaly": "deutan", "tritanomaly": "tritan"}
+
+
+@pytest.mark.parametrize("eyes", DEFICIENCIES)
+@pytest.mark.parametrize("severity", [0.1, 0.33, 0.55, 0.7, 0.98, 1.0])
+def test_another_library_sees_the_same_between_tenths_too(eyes, severity):
+    colours = np.random.default_rng(2009).random((40, 3))
+    expected = [
+        ColorAll("srgb", row)
+        .filter(SHORT[eyes], severity, method="machado", space="srgb-linear")
+        .convert("srgb")
+        .coords()
+        for row in colours
+    ]
+    found = seen_srgb(colours, eyes, severity)
+    np.testing.assert_allclose(found, np.clip(expected, 0, 1), atol=1e-4)
+
+
+@pytest.mark.xfail(
+    reason="the sheet's value came from a function that reaches from 0.6 and 0.7 back to 0.55; "
+    "half way between the published rows of 0.5 and 0.6 is 0.523179, 0.641253, -0.164432"
+)
+def test_the_row_between_two_tenths_as_the_sheet_gives_it():
+    """Computed for the reference sheet, not a published figure."""
+    row = cvd_matrix("deuteranomaly", 0.55)[0]
+    np.testing.assert_allclose(row, [0.519410, 0.646162, -0.165571], atol=1e-6)
+
+
+@pytest.mark.parametrize("eyes", ["protanomaly", "deuteranomaly"])
+def test_a_graver_deficiency_moves_a_matrix_farther_from_none(eyes):
+    """Red-green alone: the published matrices of tritanomaly go to and fro when it is slight."""
+    away = [np.abs(cvd_matrix(eyes, s) - np.eye(3)).max() for s in np.linspace(0, 1, 41)]
+    assert (np.diff(away) > 0).all()
+
+
+@pytest.mark.parametrize("wrong", [np.nan, 128.0, -0.2])
+def test_a_colour_outside_its_scale_is_refused(wrong):
+    with pytest.raises(ValueError, match="colour values"):
+        seen_srgb(np.array([[wrong, 0.5, 0.5]]), "protanomaly")
