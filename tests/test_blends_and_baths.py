@@ -203,7 +203,6 @@ def test_portions_of_one_s_own_draw_on_what_a_blend_leaves():
         answered(KELP, FOAM, wrack, scheme=free)
 
 
-@pytest.mark.xfail(reason="how dark the undyed fibre is goes unchecked beside any other fault")
 def test_an_undyed_fibre_that_is_too_dark_is_told_beside_an_unrelated_fault():
     bath = {"of": "Foam", "number": 2, "exhaustion": 0.5, "undyed": "Kelp"}
     lots = [KELP, FOAM, {"name": "Shallows", "bath": bath, "mass_g": 1.0}]
@@ -211,7 +210,6 @@ def test_an_undyed_fibre_that_is_too_dark_is_told_beside_an_unrelated_fault():
         plan_from_data({"titel": "Tideline", "lots": lots})
 
 
-@pytest.mark.xfail(reason="more parts than a million are refused, but the message names no limit")
 def test_the_range_of_parts_is_in_the_message():
     lots = [KELP, FOAM, {"name": "Wrack", "blend": {"Kelp": 2e6, "Foam": 1}, "mass_g": 1.0}]
     with pytest.raises(PlanError, match="1,000,000"):

@@ -133,9 +133,6 @@ def test_the_lightest_the_darkest_and_the_most_vivid_lots_are_shown_beside_anoth
     assert "Lot 0" in show(plan_of(lab, (60, 0, 0))).text
 
 
-@pytest.mark.xfail(
-    raises=ValueError, reason="the plan may give the colour, but it has more blue light than 1.5"
-)
 @pytest.mark.parametrize(
     ("show", "lab"),
     [

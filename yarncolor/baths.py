@@ -12,7 +12,10 @@ References
 
 import numpy as np
 
+from yarncolor.colours import ciede2000
 from yarncolor.reflectance import LEAST, lab_from_reflectance, reflectance
+
+_TRIED, _ROUNDS, _EDGE = 201, 3, 1e-3
 
 
 def k_over_s(reflectance: np.ndarray) -> np.ndarray:
@@ -51,15 +54,13 @@ def later_baths_lab(
     numbers = np.asarray(numbers)
     if not 0 < exhaustion < 1 or (numbers < 1).any():
         raise ValueError("an exhaustion lies between 0 and 1, and baths count from 1")
-    fibre, dye = _fibre_and_dye(dyed_lab, undyed_lab)
-    left = (1 - exhaustion) ** (numbers[:, None] - 1.0)
-    return lab_from_reflectance(np.clip(from_k_over_s(fibre + dye * left), LEAST, 1))
+    return _baths_lab(dyed_lab, undyed_lab, (1 - exhaustion) ** (numbers - 1.0))
 
 
 def fitted_exhaustion(
     first_lab: np.ndarray, second_lab: np.ndarray, undyed_lab: np.ndarray
 ) -> float:
-    """Return the exhaustion that two baths of one's own show, at the dye's strongest band.
+    """Return the exhaustion whose second bath comes nearest, in CIEDE2000, to one's own.
 
     Parameters
     ----------
@@ -71,13 +72,22 @@ def fitted_exhaustion(
     ValueError
         Where the second bath is not paler than the first, or not darker than the fibre.
     """
-    _, first = _fibre_and_dye(first_lab, undyed_lab)
-    _, second = _fibre_and_dye(second_lab, undyed_lab)
-    peak = int(np.argmax(first))
-    share = second[peak] / first[peak] if first[peak] > 0 else 0.0
-    if not 0 < share < 1:
+    low, high = 0.0, 1.0
+    for _ in range(_ROUNDS):
+        tried = np.linspace(low, high, _TRIED)
+        seen = _baths_lab(first_lab, undyed_lab, 1 - tried)
+        best = int(np.argmin(ciede2000(seen, np.asarray(second_lab, dtype=float))))
+        exhaustion = float(tried[best])
+        low, high = tried[max(best - 1, 0)], tried[min(best + 1, _TRIED - 1)]
+    if not _EDGE < exhaustion < 1 - _EDGE:
         raise ValueError("the second bath must lie between the first and the undyed fibre")
-    return float(1 - share)
+    return exhaustion
+
+
+def _baths_lab(dyed_lab: np.ndarray, undyed_lab: np.ndarray, left: np.ndarray) -> np.ndarray:
+    """Return CIELAB (n, 3) of fibre that holds so much of the first bath's dye."""
+    fibre, dye = _fibre_and_dye(dyed_lab, undyed_lab)
+    return lab_from_reflectance(np.clip(from_k_over_s(fibre + dye * left[:, None]), LEAST, 1))
 
 
 def _fibre_and_dye(dyed_lab: np.ndarray, undyed_lab: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

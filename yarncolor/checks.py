@@ -20,7 +20,7 @@ from yarncolor.defaults import (
 from yarncolor.errors import nearest, shown
 from yarncolor.plan import WAYS_TO_A_COLOUR, Scheme
 from yarncolor.reading import Reading
-from yarncolor.schema import MOST_GRAMS, MOST_PORTIONS
+from yarncolor.schema import MOST_GRAMS, MOST_LOTS_AND_STEPS, MOST_PORTIONS
 from yarncolor.schemes import REVERSIBLE
 from yarncolor.stash import taken_g
 
@@ -183,8 +183,13 @@ def _places(scheme: Scheme, lots: tuple[dict, ...]) -> int:
 
 
 def _count(reading: Reading, lots: tuple[dict, ...], scheme: Scheme) -> Told:
-    bad = _any_bad(reading, ("scheme",), ("sequence", "divisions", "pieces"))
+    bad = _any_bad(reading, ("scheme",), ("sequence", "divisions", "pieces", "blend_steps"))
     if bad or not lots or not _plies_are_good(reading, scheme):
+        return
+    made = (scheme.blend_steps or 0) * (_places(scheme, lots) - 1)
+    if scheme_name(scheme) == "gradient" and made + len(lots) > MOST_LOTS_AND_STEPS:
+        remedy = f"makes {made:,} blends; lots and blends are at most {MOST_LOTS_AND_STEPS:,}"
+        yield ("scheme", "blend_steps"), remedy
         return
     count = _portions(scheme, _places(scheme, lots), len(set(scheme.sequence or range(len(lots)))))
     if count > MOST_PORTIONS:

@@ -78,9 +78,12 @@ def ciede2000(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
 
 
 def lab_from_xyz(xyz: np.ndarray, white_xyz: np.ndarray) -> np.ndarray:
-    """Return CIELAB (n, 3) of XYZ (n, 3), 0 to about 1, seen beside a white (CIE 15)."""
+    """Return CIELAB (n, 3) of XYZ (n, 3) seen beside a white (CIE 15).
+
+    Y of white is 1; the bluest colour that CIELAB can write has a Z of almost 5.
+    """
     colour = _colour()
-    return colour.XYZ_to_Lab(_within(xyz, -0.01, 1.5), colour.XYZ_to_xy(white_xyz))
+    return colour.XYZ_to_Lab(_within(xyz, -0.2, 6), colour.XYZ_to_xy(white_xyz))
 
 
 def linear_from_srgb(srgb: np.ndarray) -> np.ndarray:

@@ -49,6 +49,8 @@ def far_lab(share: np.ndarray, lab: np.ndarray) -> np.ndarray:
         CIELAB of the lots.
     """
     share = np.atleast_2d(np.asarray(share, dtype=float))
+    if not ((share >= 0).all() and (share.sum(axis=1) > 0).all()):
+        raise ValueError("each share is 0 or more, and not all are 0")
     mean = share / share.sum(axis=1, keepdims=True) @ xyz_from_lab(lab)
     return lab_from_xyz(mean, white_xyz())
 
@@ -151,6 +153,8 @@ def reads_as_one_m(lab: np.ndarray, period_mm: float) -> np.ndarray:
     period_mm : float
         Length of yarn over which all plies show once: one turn of the ply twist.
     """
+    if not 0 < period_mm < np.inf:
+        raise ValueError("a period is a number of millimetres above 0")
     frequency = np.maximum(reads_as_one_cpd(lab), 1e-9)
     distance = period_mm / 1000 / np.tan(np.radians(np.minimum(1 / frequency, 89.0)))
     return np.where(frequency <= 1e-9, 0.0, distance)

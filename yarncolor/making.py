@@ -3,6 +3,10 @@
 from collections.abc import Iterator
 from typing import Any
 
+import numpy as np
+from scipy.sparse import csr_array
+from scipy.sparse.csgraph import connected_components
+
 from yarncolor.errors import nearest, shown
 from yarncolor.plan import Bath, Lot
 from yarncolor.reading import Reading
@@ -48,14 +52,15 @@ def _sources(lot: dict) -> list[tuple[tuple, str]]:
 
 def _looped(names: list[str], made: dict[int, list]) -> list[int]:
     """Return the lots that are, by whatever way, made from themselves."""
-    needs = {names[at]: {name for _, name in sources} for at, sources in made.items()}
-    whole = {name: set(direct) for name, direct in needs.items()}
-    for _ in names:
-        whole = {
-            name: reached.union(*(whole.get(source, set()) for source in reached))
-            for name, reached in whole.items()
-        }
-    return [at for at, name in enumerate(names) if name in whole.get(name, ())]
+    pairs = [(at, names.index(name)) for at, sources in made.items() for _, name in sources]
+    if not pairs:
+        return []
+    ends = tuple(np.array(pairs).T)
+    graph = csr_array((np.ones(len(pairs)), ends), shape=(len(names), len(names)))
+    _, ring = connected_components(graph, connection="strong")
+    in_ring = np.bincount(ring)[ring] > 1
+    in_ring[[at for at, source in pairs if at == source]] = True
+    return np.flatnonzero(in_ring).tolist()
 
 
 def _too_little(reading: Reading, lots: tuple[dict, ...]) -> Told:
@@ -71,7 +76,7 @@ def _too_little(reading: Reading, lots: tuple[dict, ...]) -> Told:
 
 
 def _too_dark(reading: Reading, lots: tuple[dict, ...]) -> Told:
-    if not any("bath" in lot for lot in lots) or reading.told:
+    if not any("bath" in lot for lot in lots) or reading.is_bad("lots"):
         return
     from yarncolor.palettes import lots_lab
 

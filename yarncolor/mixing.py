@@ -85,15 +85,21 @@ def blended_reflectance(
     Raises
     ------
     ValueError
-        For parts below 0, rows that sum to nothing, or an unknown model.
+        For parts below 0, rows that sum to nothing, an unknown model, or a reflectance or
+        constant outside its range.
     """
     there, back = MODELS[model] if model in MODELS else _unknown(model)
     parts = np.atleast_2d(np.asarray(parts, dtype=float))
     total = parts.sum(axis=1, keepdims=True)
     if not (np.isfinite(parts).all() and (parts >= 0).all() and (total > 0).all()):
         raise ValueError("parts of a blend are numbers of 0 or more, not all 0")
+    reflectance = np.asarray(reflectance, dtype=float)
+    if not ((reflectance > 0) & (reflectance <= 1)).all():
+        raise ValueError("a reflectance lies above 0 and is at most 1")
+    if constant is not None and not 0 < constant <= 1:
+        raise ValueError("the constant of a blend lies above 0 and is at most 1")
     known = () if constant is None else (constant,)
-    return back(parts / total @ there(np.asarray(reflectance), *known), *known)
+    return back(parts / total @ there(reflectance, *known), *known)
 
 
 def blended_lab(

@@ -14,6 +14,7 @@ from yarncolor.defaults import MOST_REPEATS
 from yarncolor.schemes import SCHEMES
 
 MOST_PLIES, MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 12, 500, 500, 20_000
+MOST_LOTS_AND_STEPS = 1000
 LEAST_GRAMS, MOST_GRAMS = 0.001, 1e5
 """Of a lot, and of what is to be made; the least is below what any scale shows."""
 
@@ -161,7 +162,9 @@ class LotTable(_Table):
     blend: Annotated[
         Any,
         AfterValidator(_blend),
-        Field(description="give parts by mass, each above 0, as { Kelp = 2, Foam = 1 }"),
+        Field(
+            description="give parts by mass, each above 0 and at most 1,000,000, as { Kelp = 2, Foam = 1 }"
+        ),
     ] = None
     bath: Annotated[
         BathTable,

@@ -128,10 +128,6 @@ def test_the_exhaustion_of_a_wool_dye_is_found_again_within_a_tenth():
     assert missed.max() < 0.1
 
 
-@pytest.mark.xfail(
-    reason="a second bath is known by its colour alone, and the reflectance recovered from it is "
-    "another metamer than the model's: up to 0.08 is missed where a dye is vivid"
-)
 def test_the_exhaustion_of_any_dye_is_found_again_within_two_hundredths():
     assert found_again(60).max() < 0.02
 

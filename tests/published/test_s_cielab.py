@@ -171,7 +171,6 @@ def test_a_frequency_that_is_no_number_is_refused():
         stripes_lab(np.array(YARNS[0], float), np.nan)
 
 
-@pytest.mark.xfail(reason="a turn of twist that cannot be gives a distance that cannot be")
 @pytest.mark.parametrize("period_mm", [np.nan, -3.0, np.inf])
 def test_a_turn_of_twist_that_cannot_be_is_refused(period_mm):
     with pytest.raises(ValueError, match="period"):
