@@ -163,7 +163,8 @@ class LotTable(_Table):
         Any,
         AfterValidator(_blend),
         Field(
-            description="give parts by mass, each above 0 and at most 1,000,000, as { Kelp = 2, Foam = 1 }"
+            description="give parts by mass, each above 0 and at most 1,000,000, "
+            "as { Kelp = 2, Foam = 1 }"
         ),
     ] = None
     bath: Annotated[

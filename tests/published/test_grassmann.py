@@ -92,7 +92,7 @@ def test_two_lots_plied_and_seen_from_afar_are_not_the_two_lots_carded(pair, apa
 
 def test_what_is_no_number_is_refused():
     for share, light in (([np.nan, 1], 50.0), ([1, 1], np.nan), ([1, 1], 5000.0)):
-        with pytest.raises(ValueError, match="colour values|each share"):
+        with pytest.raises(ValueError, match=r"colour values|each share"):
             far_lab([share], np.array([[light, 0, 0], [50, 0, 0]]))
 
 
