@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from yarncolor import hands
+from yarncolor import bobbin_advice, body_advice, hands
 from yarncolor.answers import Answer, missing
 from yarncolor.eyes import DEFICIENCIES
 from yarncolor.layout import used_g
 from yarncolor.leftovers import Leftover, left_on_bobbins_m
+from yarncolor.numbers_said import listed
 from yarncolor.remedies import Remedy
 from yarncolor.runs import at_fault
 from yarncolor.twins import Twins, lost_to_other_eyes, near_twins
@@ -36,7 +37,7 @@ def _mixed_winding(found: Answer) -> Iterator[str]:
     mended = (turned != reverse).all() or (turned == reverse).all()
     if turned.all() or not turned.any() or mended:
         return
-    odd = _listed([f"ply {k + 1}" for k in np.flatnonzero(turned)])
+    odd = listed([f"ply {k + 1}" for k in np.flatnonzero(turned)])
     one = turned.sum() == 1
     yield (
         f"{odd[0].upper()}{odd[1:]} {'is' if one else 'are'} wound off and the others are not, so "
@@ -96,7 +97,7 @@ def _runs_out(found: Answer) -> Iterator[str]:
     left = left_on_bobbins_m(found.layout)
     if not left.any():
         return
-    first = _listed([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
+    first = listed([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
     for k in np.flatnonzero(left):
         own = [item for item in found.leftovers if item.ply == k]
         grams = sum(item.mass_g for item in own)
@@ -110,7 +111,7 @@ def _runs_out(found: Answer) -> Iterator[str]:
 def _short_of_target(found: Answer) -> Iterator[str]:
     short = missing(found)
     if short:
-        lots = _listed([f"{item['mass_g']:.1f} g of {item['lot']}" for item in short])
+        lots = listed([f"{item['mass_g']:.1f} g of {item['lot']}" for item in short])
         yield (
             f"The stash gives {1 / found.layout.wanted:.0%} of the yarn that is wanted. "
             f"Missing, before carding: {lots}."
@@ -126,7 +127,7 @@ def _left_over(found: Answer) -> Iterator[str]:
 
 def _heap(found: Answer) -> Iterator[str]:
     if len(found.heaps.ply):
-        lots = _listed([found.plan.names[lot] for lot in dict.fromkeys(found.heaps.lot)])
+        lots = listed([found.plan.names[lot] for lot in dict.fromkeys(found.heaps.lot)])
         yield (
             f"Some portions of {lots} are below two steps of the scale ({found.settled.step_g:g} g "
             "each). Weigh each heap whole and divide it by hand, as the weigh-out says."
@@ -150,7 +151,7 @@ def _rolags(found: Answer) -> Iterator[str]:
 def _unused_lot(found: Answer) -> Iterator[str]:
     unused = np.flatnonzero(used_g(found.layout) == 0)
     if len(unused):
-        yield f"Never used: {_listed([found.plan.names[lot] for lot in unused])}."
+        yield f"Never used: {listed([found.plan.names[lot] for lot in unused])}."
 
 
 def _near_twins(found: Answer) -> Iterator[str]:
@@ -180,18 +181,25 @@ def _colours(own: list[Leftover], found: Answer) -> str:
     grams: dict[int, float] = {}
     for item in own:
         grams[item.lot] = grams.get(item.lot, 0.0) + item.mass_g
-    return _listed([f"{mass:.1f} g of {found.plan.names[lot]}" for lot, mass in grams.items()])
-
-
-def _listed(words: list[str]) -> str:
-    return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+    return listed([f"{mass:.1f} g of {found.plan.names[lot]}" for lot, mass in grams.items()])
 
 
 _KINDS: dict[str, Callable[[Answer], Iterator[str]]] = {
     "mixed_winding": _mixed_winding,
+    "wrong_twist": body_advice.wrong_twist,
+    "few_bobbins": bobbin_advice.few_bobbins,
     "doubled_run": _doubled_run,
     "runs_out": _runs_out,
     "short_of_target": _short_of_target,
+    "short_of_piece": body_advice.short_of_piece,
+    "steep_twist": body_advice.steep_twist,
+    "hours": body_advice.implausible_hours,
+    "full_bobbin": bobbin_advice.full_bobbins,
+    "skeins": bobbin_advice.several_skeins,
+    "balance": body_advice.out_of_balance,
+    "uneven": body_advice.uneven,
+    "moisture": body_advice.moisture,
+    "gauge": body_advice.gauge,
     "left_over": _left_over,
     "heap": _heap,
     "rolags": _rolags,

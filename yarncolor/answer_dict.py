@@ -2,10 +2,13 @@
 
 import numpy as np
 
-from yarncolor import hands, units
-from yarncolor.answers import Answer, check_points, first_all_different_m, missing
+from yarncolor import hands
+from yarncolor.answers import Answer, check_points, first_all_different_m, missing, spread_of
+from yarncolor.bobbins import filled_bobbins, weigh_points
+from yarncolor.body_dict import bobbin_dict, fabric_dict, weigh_point_dict, yarn_dict
 from yarncolor.contrast import colours_side_by_side
-from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, taken_by_blends_g
+from yarncolor.defaults import taken_by_blends_g
+from yarncolor.hours import hours
 from yarncolor.layout import used_g
 from yarncolor.leftovers import Leftover
 from yarncolor.portions import NO_PLACE
@@ -39,7 +42,7 @@ def to_dict(found: Answer) -> dict:
         "lots": _lots(found),
         "singles": _singles(found),
         "heaps": _heaps(found),
-        "yarn": _yarn(found),
+        "yarn": yarn_dict(found),
         "stretches": _stretches(found),
         "shares": _shares(found),
         "longest": _longest(found),
@@ -47,10 +50,13 @@ def to_dict(found: Answer) -> dict:
         "doubled_runs": _doubled_runs(found),
         "remedies": [_remedy(remedy) for remedy in found.remedies],
         "leftovers": [_leftover(left, names) for left in found.leftovers],
-        "bobbins": [],
-        "weigh_points": [],
+        "bobbins": [bobbin_dict(bobbin) for bobbin in filled_bobbins(found.layout)],
+        "weigh_points": [
+            weigh_point_dict(point, found.layout) for point in weigh_points(found.layout)
+        ],
         "check_points": check_points(found),
         "missing": missing(found),
+        "fabric": fabric_dict(found),
     }
 
 
@@ -70,6 +76,7 @@ def _lots(found: Answer) -> list[dict]:
             "lab": colours.lab[at].tolist(),
             "in_gamut": bool(colours.in_gamut[at]),
             "made_of": lot.made_of,
+            "regain": lot.regain,
         }
         for at, lot in enumerate(found.plan.lots)
     ]
@@ -78,6 +85,7 @@ def _lots(found: Answer) -> list[dict]:
 def _singles(found: Answer) -> list[dict]:
     filled, portions = found.settled, found.layout.portions
     divisions = filled.scheme.divisions if filled.scheme.name == "fractal" else None
+    takes_h = hours(found.layout).portion_h
     start_m = portions.ends_m - portions.length_m
     start_m[portions.starts[:-1]] = 0.0
     rows = [
@@ -90,9 +98,11 @@ def _singles(found: Answer) -> list[dict]:
             "start_m": float(start_m[at]),
             "end_m": float(portions.ends_m[at]),
             "words": found.words[at],
+            "minutes": None if takes_h is None else float(takes_h[at] * 60),
         }
         for at in range(len(portions))
     ]
+    yarn, angles = filled.physics, filled.physics.surface_angles_deg
     return [
         {
             "ply": k + 1,
@@ -102,6 +112,12 @@ def _singles(found: Answer) -> list[dict]:
             "mass_g": float(portions.mass_g[portions.of_ply(k)].sum()),
             "wound_off": int(filled.wound_off[k]),
             "comes_off": comes_off(int(filled.wound_off[k])),
+            "strands": int(yarn.strands[k]),
+            "twist_tpm": None if yarn.twist_tpm is None else float(yarn.twist_tpm[k]),
+            "direction": yarn.directions[k],
+            "surface_angle_deg": None if angles is None else float(angles[k]),
+            "surface_share": float(yarn.surface_shares[k]),
+            "hours": None if takes_h is None else float(takes_h[portions.of_ply(k)].sum()),
             "portions": rows[portions.of_ply(k)],
         }
         for k in range(len(filled.tex))
@@ -120,46 +136,6 @@ def _heaps(found: Answer) -> list[dict]:
         }
         for at in range(len(heaps.ply))
     ]
-
-
-def _yarn(found: Answer) -> dict:
-    laid, filled, given = found.layout, found.settled, found.plan
-    tex = laid.yarn_tex
-    diameter = units.diameter_mm(tex, RELAXED_DENSITY)
-    alike = np.ptp(filled.tex) == 0
-    measured = given.plying.contraction is not None
-    return {
-        "length_m": float(laid.stretches.yarn_m),
-        "mass_g": float(laid.yarn_g),
-        "linear_density_tex": float(tex),
-        "contraction": filled.contraction,
-        "contraction_model": "measured" if measured else "none",
-        "single_diameter_mm": units.diameter_mm(filled.tex[0], PACKED_DENSITY) if alike else None,
-        "helix_angle_deg": None,
-        "pitch_mm": None,
-        "diameter_mm": diameter,
-        "wpi": units.wraps_per_inch(diameter),
-        "m_per_100g": units.m_per_100g(tex),
-        "designation": None,
-        "length_low_m": None,
-        "length_high_m": None,
-        "finished_length_m": None,
-        "skeins": [],
-        "hours": None,
-        "source": {
-            "single_tex": "assumed" if given.spinning.single_tex is None else "given",
-            "contraction": "measured" if measured else "assumed",
-            "packed_density_g_per_cm3": "assumed",
-            "relaxed_density_g_per_cm3": "assumed",
-            "length_m": "derived",
-            "mass_g": "derived",
-            "linear_density_tex": "derived",
-            "single_diameter_mm": "derived" if alike else None,
-            "diameter_mm": "derived",
-            "wpi": "derived",
-            "m_per_100g": "derived",
-        },
-    }
 
 
 def _stretches(found: Answer) -> list[dict]:
@@ -182,11 +158,13 @@ def _stretches(found: Answer) -> list[dict]:
 
 
 def _shares(found: Answer) -> dict:
-    shares = found.shares.tolist()
+    shares, bands = found.shares.tolist(), spread_of(found)
     return {
         "matched": shares[0],
         "marled": float(sum(shares[1:])),
         "by_colours": {str(at + 1): share for at, share in enumerate(shares)},
+        "matched_low": None if bands is None else _number(bands.matched_low),
+        "matched_high": None if bands is None else _number(bands.matched_high),
     }
 
 

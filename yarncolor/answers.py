@@ -13,6 +13,7 @@ from yarncolor.plan import Plan
 from yarncolor.remedies import Remedy, remedies, shifted_m
 from yarncolor.runs import Runs, at_fault, runs
 from yarncolor.settling import Settled, settled
+from yarncolor.spread import Spread, spread
 from yarncolor.weighing import Heaps, weighed
 
 
@@ -56,6 +57,20 @@ class Answer:
         """Share of the yarn's length that shows 1, 2, … colours: (plies,)."""
         along = self.layout.stretches
         return shares_by_colours(along.ticks, along.lot)
+
+
+def on_scale_g(found: Answer) -> np.ndarray:
+    """Return what goes on the scale with each portion: its own mass or that of its heap, (N,)."""
+    mass, heap = found.layout.portions.mass_g, found.heaps.of
+    heaped = heap >= 0
+    together = mass.copy()
+    together[heaped] = np.bincount(heap[heaped], mass[heaped])[heap[heaped]]
+    return together
+
+
+def spread_of(found: Answer) -> Spread | None:
+    """Return the bands of a plan's lengths and shares; None where no variation is given."""
+    return spread(found.layout, on_scale_g(found))
 
 
 def answer(plan: Plan) -> Answer:
@@ -111,8 +126,8 @@ def first_all_different_m(found: Answer) -> float | None:
 
 
 def check_points(found: Answer) -> list[dict]:
-    """Return every place of the yarn where a ply changes colour, and to what."""
-    along, names = found.layout.stretches, found.plan.names
+    """Return every place of the yarn where a ply changes colour, to what, and how surely there."""
+    along, names, bands = found.layout.stretches, found.plan.names, spread_of(found)
     stretch, ply = np.nonzero(along.lot[1:] != along.lot[:-1])
     return [
         {
@@ -120,6 +135,7 @@ def check_points(found: Answer) -> list[dict]:
             "ply": int(k) + 1,
             "from": names[along.lot[at, k]],
             "to": names[along.lot[at + 1, k]],
+            "spread_m": None if bands is None else float(bands.point_sd_m[at, k]),
         }
         for at, k in zip(stretch, ply, strict=True)
     ]

@@ -9,16 +9,22 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from yarncolor.advice import advice_on
-from yarncolor.answer_dict import to_dict
 from yarncolor.answers import Answer
+from yarncolor.bobbins import bobbins_needed
+from yarncolor.body_dict import yarn_dict
 from yarncolor.card_bobbins import bobbins, closing_lot
 from yarncolor.card_points import check_points
 from yarncolor.card_stash import stash, totals
+from yarncolor.hours import hours
+from yarncolor.numbers_said import direction, grams, in_hours, turns
+from yarncolor.physics import says_direction
 from yarncolor.plan import Lot
 from yarncolor.schemes import closing_in_force
+from yarncolor.skeins import skeins
 from yarncolor.strip_layout import metres
 from yarncolor.strips import strip_alt, strip_svg
-from yarncolor.summary import grams, yarn_lines
+from yarncolor.twist import tpi
+from yarncolor.yarn_lines import yarn_lines
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -65,6 +71,7 @@ def card_html(found: Answer) -> bytes:
             advice=[item.text for item in told],
             mixed=[item.text for item in told if item.kind == "mixed_winding"],
             runs_out=[item.text for item in told if item.kind == "runs_out"],
+            few_bobbins=[item.text for item in told if item.kind == "few_bobbins"],
             assumptions=found.assumptions,
         )
         .encode()
@@ -88,7 +95,7 @@ def _template() -> "Template":
 def _plan(found: Answer) -> dict:
     from yarncolor import __version__
 
-    filled, yarn = found.settled, to_dict(found)["yarn"]
+    filled, yarn = found.settled, yarn_dict(found)
     return {
         "version": __version__,
         "title": found.plan.title or "Untitled plan",
@@ -102,6 +109,7 @@ def _plan(found: Answer) -> dict:
             "mass": f"{yarn['mass_g']:.0f} g",
             "grist": f"{yarn['m_per_100g']:.0f} m in 100 g",
             "wraps": f"{yarn['wpi']:.0f}",
+            "later": _later(yarn),
         },
         "loss_in_carding": _percent(filled.card_loss),
         "loss_in_spinning": _percent(filled.spin_loss),
@@ -114,12 +122,46 @@ def _plying(found: Answer) -> dict:
     return {
         "is_chain": found.settled.is_chain,
         "strands": strands,
+        "need": bobbins_needed(found.layout),
+        "skeins": _skeins(found),
+        **_twist(found),
         "closing": closing_in_force(found.settled.draft),
         "closing_lot": closing_lot(found),
         "kept_back": [at for at, lot in enumerate(found.plan.lots) if lot.reserve_g],
         "points": points,
         "points_left_out": left_out,
     }
+
+
+def _twist(found: Answer) -> dict[str, str]:
+    yarn, takes = found.settled.physics, hours(found.layout)
+    twist = yarn.ply_twist_tpm
+    return {
+        "ply_direction": direction(yarn.ply_direction) if says_direction(found.plan) else "",
+        "ply_twist": "" if twist is None else turns(twist),
+        "bumps": "" if twist is None else f"{tpi(twist) * yarn.plies:.0f}",
+        "plying_takes": "" if takes.plying_h is None else in_hours(takes.plying_h),
+    }
+
+
+def _skeins(found: Answer) -> list[dict]:
+    names, step = found.plan.names, found.settled.step_g
+    return [
+        {
+            "number": skein.number,
+            "metre": f"{skein.end_m:.1f}",
+            "weighs": grams(skein.mass_g, step),
+            "near": [names[lot] for lot in skein.near],
+            "far": [names[lot] for lot in skein.far],
+        }
+        for skein in skeins(found.layout)
+    ]
+
+
+def _later(yarn: dict) -> str:
+    """Return what is left of the length after rest and wash, in words."""
+    parts = (("rested", yarn["rested_length_m"]), ("washed", yarn["finished_length_m"]))
+    return ", ".join(f"{word} {metres(length)}" for word, length in parts if length is not None)
 
 
 def _widths(found: Answer) -> dict[str, str]:

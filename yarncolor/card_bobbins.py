@@ -6,12 +6,16 @@ from itertools import pairwise
 import numpy as np
 
 from yarncolor.answers import Answer
+from yarncolor.bobbins import Bobbin as FilledBobbin
 from yarncolor.card_rows import Heap, Row, heaps_of, is_band, put_g, rows_of
+from yarncolor.card_weights import Weight, Weights, bobbins_of
 from yarncolor.closing import closes
+from yarncolor.hours import hours
+from yarncolor.numbers_said import direction, grams, in_hours, listed, turns
+from yarncolor.physics import says_direction
 from yarncolor.portions import NO_PLACE
 from yarncolor.schemes import closing_in_force
 from yarncolor.strip_layout import metres
-from yarncolor.summary import grams
 
 Bar = tuple[tuple[int, float, float], ...]
 """The runs of a single as they are drawn: lot, start and width, both in per mille."""
@@ -24,14 +28,16 @@ class Group:
     """Rows up to a stop-and-weigh point: one time through, or the band that closes once.
 
     ``heading`` is "time", "there", "back", "band" or nothing; ``left_out`` says before or after
-    which rows the closing lot's last place is left out.
+    which rows the closing lot's last place is left out; ``full`` are the bobbins that are full
+    before the group ends, by the number of the row.
     """
 
     heading: str
     number: int
     rows: tuple[Row, ...]
     left_out: str
-    net: str
+    stop: Weight
+    full: dict[int, Weight]
 
 
 @dataclass(frozen=True)
@@ -46,6 +52,13 @@ class Bobbin:
     last: int
     last_spun_first: bool
     winding: str
+    twist: str
+    direction: str
+    strands: int
+    fills: tuple[int, ...]
+    comes_off: tuple[int, ...]
+    empty: str
+    takes: str
     weigh: str
     length: str
     heaps: tuple[Heap, ...]
@@ -79,6 +92,7 @@ def closing_lot(found: Answer) -> int | None:
 def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
     filled, portions = found.settled, found.layout.portions
     own, wound = portions.of_ply(k), int(filled.wound_off[k])
+    fills = bobbins_of(found, k)
     return Bobbin(
         number=k + 1,
         times=_times_through(found, k),
@@ -88,6 +102,13 @@ def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
         last=int(portions.lot[own.stop - 1]),
         last_spun_first=wound % 2 == 0,
         winding=_ONCE.get(wound, f"{wound} times") if wound else "",
+        twist=_twist(found, k),
+        direction=_direction(found, k),
+        strands=int(filled.physics.strands[k]),
+        fills=tuple(bobbin.number for bobbin in fills),
+        comes_off=tuple(bobbin.number for bobbin in sorted(fills, key=lambda one: one.comes_off)),
+        empty=_empty(found, fills),
+        takes=_takes(found, own),
         weigh=grams(put[own].sum(), filled.step_g),
         length=metres(portions.single_m[k]),
         heaps=tuple(heaps_of(found, own)),
@@ -119,7 +140,7 @@ def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
     rows, band = rows_of(found, own), is_band(found, own)
     turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
-    net = np.cumsum(put[own]) * (1 - found.settled.spin_loss)
+    weights = Weights(found, k, put)
     starts = band[edges[:-1]]
     headings, left_out = _headings(found, starts), _left_out(found, k, starts)
     return [
@@ -127,10 +148,34 @@ def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
             *headings[at],
             rows=tuple(rows[low:high]),
             left_out=left_out[at],
-            net=grams(net[high - 1], found.settled.step_g),
+            stop=weights.after(high - 1),
+            full={rows[at].number: full for at, full in weights.full() if low <= at < high},
         )
         for at, (low, high) in enumerate(pairwise(edges))
     ]
+
+
+def _twist(found: Answer, k: int) -> str:
+    twist = found.settled.physics.twist_tpm
+    return "" if twist is None else turns(float(twist[k]))
+
+
+def _direction(found: Answer, k: int) -> str:
+    """Return which way the single is spun, where the plan says so."""
+    if not says_direction(found.plan):
+        return ""
+    return direction(found.settled.physics.directions[k])
+
+
+def _empty(found: Answer, fills: list[FilledBobbin]) -> str:
+    step = found.settled.step_g
+    known = [f"{grams(one.tare_g, step)} g" for one in fills if one.tare_g is not None]
+    return listed(known) if len(known) == len(fills) else ""
+
+
+def _takes(found: Answer, own: slice) -> str:
+    portion_h = hours(found.layout).portion_h
+    return "" if portion_h is None else in_hours(float(portion_h[own].sum()))
 
 
 def _headings(found: Answer, band: np.ndarray) -> list[tuple[str, int]]:

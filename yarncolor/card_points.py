@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from yarncolor.answers import Answer
-from yarncolor.summary import grams
+from yarncolor.answers import Answer, spread_of
+from yarncolor.numbers_said import grams
+from yarncolor.spread import Spread
 
 MOST_POINTS = 60
 
@@ -14,11 +15,13 @@ MOST_POINTS = 60
 class CheckPoint:
     """A place of the yarn where one ply or more changes: each change is plies, from, to.
 
-    Metres are those of plied yarn, grams what is plied so far; plies that change alike stand
+    Metres are those of plied yarn, with how far they may stray two times of three; grams what
+    is plied so far; plies that change alike stand
     together, counted from 1, or as "all".
     """
 
     metre: str
+    spread: str
     weighs: str
     changes: tuple[tuple[str, int, int], ...]
 
@@ -32,10 +35,12 @@ def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoin
     at_m, before, after = _joins(found) if found.settled.is_chain else _changes(found)
     changed = before != after
     kept = most_telling(changed.sum(axis=1), most)
+    bands = spread_of(found)
     grams_per_m = found.layout.yarn_tex / 1000
     points = [
         CheckPoint(
             metre=f"{at_m[at]:.1f}",
+            spread="" if bands is None else f"{_sd_m(found, bands, at):.1f}",
             weighs=grams(at_m[at] * grams_per_m, found.settled.step_g),
             changes=_alike(before[at].tolist(), after[at].tolist()),
         )
@@ -52,6 +57,15 @@ def most_telling(changes: np.ndarray, most: int) -> np.ndarray:
         spread = np.linspace(0, len(these) - 1, min(room, len(these))).round().astype(int)
         kept += these[spread].tolist()
     return np.sort(np.array(kept, dtype=int))
+
+
+def _sd_m(found: Answer, bands: Spread, at: int) -> float:
+    """Return the SD of a check point: of a chain's join, or of the plies that change there."""
+    if not found.settled.is_chain:
+        return float(np.nanmax(bands.point_sd_m[at]))
+    along = found.layout.stretches.edges_m[1:-1]
+    near = int(np.argmin(np.abs(along - _joins(found)[0][at]))) if len(along) else 0
+    return float(np.nanmax(bands.point_sd_m[near])) if len(along) else 0.0
 
 
 def _alike(before: list[int], after: list[int]) -> tuple[tuple[str, int, int], ...]:

@@ -6,8 +6,8 @@ import numpy as np
 
 from yarncolor import hands
 from yarncolor.answers import Answer
+from yarncolor.numbers_said import grams
 from yarncolor.schemes import closing_in_force
-from yarncolor.summary import grams
 
 _PIECES = {"halve": "half", "share": "equal"}
 

@@ -9,8 +9,8 @@ from yarncolor.answers import Answer, batts
 from yarncolor.card_rows import put_g
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout import used_g
+from yarncolor.numbers_said import grams
 from yarncolor.portions import Portions
-from yarncolor.summary import grams
 
 Shared = tuple[tuple[str, str], ...]
 """What a ply gets and which plies get it: (("6", "each ply"),)."""

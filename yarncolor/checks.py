@@ -1,11 +1,12 @@
 """Checks between the values of a plan file. None is made on a value already at fault."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
-from yarncolor import making
+from yarncolor import making, physics_checks
 from yarncolor.defaults import (
     LOSS,
     PIECES,
@@ -18,9 +19,11 @@ from yarncolor.defaults import (
     solid_lot_of,
 )
 from yarncolor.errors import nearest, shown
-from yarncolor.plan import WAYS_TO_A_COLOUR, Scheme
+from yarncolor.physics_checks import PER_PLY
+from yarncolor.plan import WAYS_TO_A_COLOUR, Bobbins, Fabric, Scheme
 from yarncolor.reading import Reading
-from yarncolor.schema import MOST_GRAMS, MOST_LOTS_AND_STEPS, MOST_PORTIONS
+from yarncolor.schema import MOST_LOTS_AND_STEPS, MOST_PORTIONS
+from yarncolor.schema_fields import MOST_GRAMS
 from yarncolor.schemes import REVERSIBLE
 from yarncolor.stash import taken_g
 
@@ -39,6 +42,9 @@ def check(reading: Reading, lots: tuple[dict, ...], tables: dict[str, Any]) -> N
         lambda: _count(reading, lots, tables["scheme"]),
         lambda: _masses(reading, lots, tables),
         lambda: _others(reading, tables),
+        lambda: _fabric(reading, tables["fabric"]),
+        lambda: _bobbins(tables["bobbins"]),
+        lambda: _physics(reading, tables),
     )
     for found in checks:
         for place, remedy in found():
@@ -266,7 +272,7 @@ def _draws(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> Tol
 
 
 def _others(reading: Reading, tables: dict[str, Any]) -> Told:
-    for table, key in (("spinning", "single_tex"), ("plying", "wound_off")):
+    for table, key in PER_PLY:
         values = getattr(tables[table], key)
         if isinstance(values, tuple) and _plies_are_good(reading, tables["scheme"]):
             singles = singles_of(tables["scheme"])
@@ -276,6 +282,26 @@ def _others(reading: Reading, tables: dict[str, Any]) -> Told:
     given = "target" in reading.data and not reading.is_bad("target")
     if given and (target.yarn_m is None) == (target.yarn_g is None):
         yield ("target",), "give yarn_m or yarn_g, one of the two"
+
+
+def _fabric(reading: Reading, fabric: Fabric) -> Told:
+    if fabric == replace(Fabric(), finishing_shrinkage=fabric.finishing_shrinkage):
+        return
+    for key, what in (("stitches", "stitches cast on"), ("gauge_stitches", "stitches in 10 cm")):
+        if getattr(fabric, key) is None and not reading.is_bad("fabric", key):
+            yield ("fabric", key), f"is missing; give {what}"
+
+
+def _bobbins(bobbins: Bobbins) -> Told:
+    count, tares = bobbins.count, bobbins.tare_g
+    if isinstance(tares, tuple) and count is not None and len(tares) != count:
+        yield ("bobbins", "tare_g"), _so_many(count, "numbers", "bobbin")
+
+
+def _physics(reading: Reading, tables: dict[str, Any]) -> Told:
+    bad = (reading.is_bad(table, key) for table, key in physics_checks.KEYS)
+    if not any(bad) and _plies_are_good(reading, tables["scheme"]):
+        yield from physics_checks.faults(tables)
 
 
 def _so_many(count: int, things: str, each: str) -> str:

@@ -11,8 +11,10 @@ from yarncolor.advice import advice_on
 from yarncolor.answers import Answer
 from yarncolor.hands import heap_words
 from yarncolor.layout import used_g
+from yarncolor.numbers_said import grams
 from yarncolor.strips import label_ink, strip_alt, strip_png
-from yarncolor.summary import grams, weigh_out_text, yarn_lines
+from yarncolor.summary import weigh_out_text
+from yarncolor.yarn_lines import yarn_lines
 
 
 @dataclass(frozen=True)

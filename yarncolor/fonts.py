@@ -14,7 +14,7 @@ _NO_GLYPH = "\uffff"
 
 
 @cache
-def _font(size_px: int, bold: bool) -> ImageFont.FreeTypeFont:
+def font(size_px: int, bold: bool = False) -> ImageFont.FreeTypeFont:
     """Return DejaVu Sans, which matplotlib brings along, without importing matplotlib."""
     home = Path(find_spec("matplotlib").submodule_search_locations[0])
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
@@ -25,7 +25,7 @@ def _font(size_px: int, bold: bool) -> ImageFont.FreeTypeFont:
 @lru_cache(maxsize=4096)
 def width_px(text: str, size_px: int, bold: bool = False) -> int:
     """Return how wide a text is drawn."""
-    return int(np.ceil(_font(size_px, bold).getlength(text)))
+    return int(np.ceil(font(size_px, bold).getlength(text)))
 
 
 @lru_cache(maxsize=4096)
@@ -34,9 +34,9 @@ def mask(text: str, size_px: int, bold: bool = False) -> np.ndarray:
 
     It is one line high, and more, as much above as below, where an accent stands out.
     """
-    font = _font(size_px, bold)
-    ascent, descent = font.getmetrics()
-    image, (left, top) = font.getmask2(text, mode="L", anchor="ls")
+    face = font(size_px, bold)
+    ascent, descent = face.getmetrics()
+    image, (left, top) = face.getmask2(text, mode="L", anchor="ls")
     wide, high = image.size
     glyphs = np.asarray(image, dtype=np.uint8).reshape(high, wide)
     over = max(0, -(ascent + top), top + high - descent)
@@ -51,9 +51,9 @@ def mask(text: str, size_px: int, bold: bool = False) -> np.ndarray:
 @lru_cache(maxsize=4096)
 def has_glyphs(text: str) -> bool:
     """Return whether the font can write a text at all."""
-    font = _font(16, False)
-    missing = bytes(font.getmask(_NO_GLYPH))
-    return all(char.isspace() or bytes(font.getmask(char)) != missing for char in set(text))
+    face = font(16, False)
+    missing = bytes(face.getmask(_NO_GLYPH))
+    return all(char.isspace() or bytes(face.getmask(char)) != missing for char in set(text))
 
 
 def in_drawing_order(text: str) -> str | None:

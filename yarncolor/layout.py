@@ -41,8 +41,8 @@ class Layout:
 
     @property
     def yarn_tex(self) -> float:
-        """Linear density of the plied yarn: that of its strands over what is left of length."""
-        return self.settled.tex.sum() * self._folds / (1 - self.settled.contraction)
+        """Linear density of the plied yarn."""
+        return self.settled.physics.yarn_tex
 
     @property
     def yarn_g(self) -> float:

@@ -46,6 +46,7 @@ class Lot:
     bath_number: str = ""
     dyed_on: str = ""
     source: str = ""
+    regain: float | None = None
     is_step: bool = False
 
     def __post_init__(self) -> None:
@@ -100,27 +101,108 @@ class Scheme:
 
 
 @dataclass(frozen=True)
+class Sample:
+    """A length of single that was measured and weighed."""
+
+    length_m: float
+    mass_g: float
+
+
+@dataclass(frozen=True)
+class WrappedSkein:
+    """A yarn that was wrapped on a ruler: how a spinner's own wraps go with metres in 100 g."""
+
+    wpi: float
+    m_per_100g: float
+
+
+@dataclass(frozen=True)
+class Swatch:
+    """A swatch that was weighed: stitches wide, rows high, without its ends."""
+
+    stitches: int
+    rows: int
+    mass_g: float
+
+
+@dataclass(frozen=True)
 class Spinning:
-    """How the singles are spun: linear density and losses."""
+    """How the singles are spun: how thick, in one way or in more that agree; twist, losses, pace.
+
+    ``yarn_wpi`` and ``yarn_m_per_100g`` are those of the finished yarn.
+    """
 
     single_tex: PerPly | None = None
+    single_m_per_g: PerPly | None = None
+    sample: Sample | None = None
+    yarn_m_per_100g: float | None = None
+    single_wpi: PerPly | None = None
+    yarn_wpi: float | None = None
+    wrapped_skein: WrappedSkein | None = None
+    packed_density_g_per_cm3: float | None = None
+    relaxed_density_g_per_cm3: float | None = None
+    twist_tpm: PerPly | None = None
+    twist_tpi: PerPly | None = None
+    twist_angle_deg: PerPly | None = None
+    twist_factor: PerPly | None = None
+    direction: str | tuple[str, ...] | None = None
     card_loss: float | None = None
     spin_loss: float | None = None
+    variation: float | None = None
+    minutes_per_g: float | None = None
+    treadles_per_min: float | None = None
+    drive_ratio: float | None = None
 
 
 @dataclass(frozen=True)
 class Plying:
-    """How the singles come together: windings before plying, share of length lost."""
+    """How the singles come together: windings before plying, strands, twist, length lost."""
 
     wound_off: int | tuple[int, ...] | None = None
+    strands: int | tuple[int, ...] | None = None
+    twist_tpm: float | None = None
+    twist_tpi: float | None = None
+    balance: str | None = None
+    direction: str | None = None
+    contraction_model: str | None = None
     contraction: float | None = None
+    resting_shrinkage: float | None = None
+    treadles_per_min: float | None = None
+    drive_ratio: float | None = None
 
 
 @dataclass(frozen=True)
 class Scale:
-    """What the scale can show."""
+    """What the scale can show, and how damp the fibre is when it is weighed out."""
 
     step_g: float | None = None
+    regain: float | None = None
+
+
+@dataclass(frozen=True)
+class Bobbins:
+    """Bobbins that fit the wheel, and those on the wheel used for plying."""
+
+    count: int | None = None
+    capacity_g: float | None = None
+    tare_g: PerPly | None = None
+    plying_count: int | None = None
+    plying_capacity_g: float | None = None
+    plying_tare_g: float | None = None
+
+
+@dataclass(frozen=True)
+class Fabric:
+    """What is to be knitted, in plain stitch, and what washing does to the yarn's length."""
+
+    kind: str | None = None
+    stitches: int | None = None
+    rows: int | None = None
+    increases_per_row: float | None = None
+    gauge_stitches: float | None = None
+    gauge_rows: float | None = None
+    swatch: Swatch | None = None
+    finishing_shrinkage: float | None = None
 
 
 @dataclass(frozen=True)
@@ -142,6 +224,8 @@ class Plan:
     spinning: Spinning = field(default_factory=Spinning)
     plying: Plying = field(default_factory=Plying)
     scale: Scale = field(default_factory=Scale)
+    bobbins: Bobbins = field(default_factory=Bobbins)
+    fabric: Fabric = field(default_factory=Fabric)
     target: Target | None = None
 
     @property

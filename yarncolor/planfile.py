@@ -6,7 +6,21 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.errors import Fault, PlanError, nearest, on_one_line
-from yarncolor.plan import Bath, Lot, Plan, Plying, Scale, Scheme, Spinning, Target
+from yarncolor.plan import (
+    Bath,
+    Bobbins,
+    Fabric,
+    Lot,
+    Plan,
+    Plying,
+    Sample,
+    Scale,
+    Scheme,
+    Spinning,
+    Swatch,
+    Target,
+    WrappedSkein,
+)
 
 LARGEST_BYTES = 256 * 1024
 BYTE_ORDER_MARK = "\ufeff"
@@ -18,8 +32,11 @@ _BUILDERS = {
     "spinning": Spinning,
     "plying": Plying,
     "scale": Scale,
+    "bobbins": Bobbins,
+    "fabric": Fabric,
     "target": Target,
 }
+_INNER_BUILDERS = {"sample": Sample, "wrapped_skein": WrappedSkein, "swatch": Swatch}
 
 
 def read_plan(path: str | Path) -> Plan:
@@ -101,7 +118,7 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     head = reading.head()
     lots = tuple(reading.lots())
     tables = {name: reading.table(name) for name in _BUILDERS}
-    built = {name: _BUILDERS[name](**values) for name, values in tables.items()}
+    built = {name: _built(_BUILDERS[name], values) for name, values in tables.items()}
     check(reading, lots, built)
     if reading.told:
         raise PlanError(reading.in_order())
@@ -118,6 +135,12 @@ def _not_a_file(path: Path) -> str:
     folder = path.parent if path.parent.is_dir() else Path()
     known = [item.name for item in folder.glob("*.toml")]
     return f"there is no such file{nearest(path.name, known)}"
+
+
+def _built(builder: type, values: dict[str, Any]) -> Any:
+    """Return a table of the file as its dataclass, tables inside it likewise."""
+    inner = {key: build(**values[key]) for key, build in _INNER_BUILDERS.items() if key in values}
+    return builder(**values | inner)
 
 
 def _lot(values: dict[str, Any]) -> Lot:

@@ -12,6 +12,7 @@ from yarncolor.schema import MOST_LOTS, TABLES, HeadTable, LotTable
 
 Model = type[BaseModel]
 
+_NOTHING_THERE = ("extra_forbidden", "missing")
 _TABLE = "give a table of keys and values"
 _PORTION = {"ply": "the number of a ply", "lot": "the name of a lot", "mass_g": "grams"}
 
@@ -127,7 +128,7 @@ class Reading:
         except ValidationError as error:
             wrong = _one_of_each(error.errors(include_url=False, include_context=False))
         for error in wrong:
-            value = "" if error["type"] == "extra_forbidden" else shown(error["input"])
+            value = "" if error["type"] in _NOTHING_THERE else shown(error["input"])
             self.tell((*place, *error["loc"]), _remedy(model, error, also), value)
         bad = {error["loc"][0] for error in wrong}
         rest = {key: value for key, value in table.items() if key not in bad}
@@ -156,6 +157,8 @@ def _remedy(model: Any, error: dict, also: tuple[str, ...]) -> str:
         known = also if is_table else (*owner.model_fields, *also)
         close = nearest(key, known) or f"; known are {', '.join(known)}"
         return f"unknown {'table' if is_table else 'key'}{close}"
+    if error["type"] == "missing":
+        return f"is missing; {owner.model_fields[key].description}"
     known_words, value = get_args(owner.model_fields[key].annotation), error["input"]
     misspelt = error["type"] == "literal_error" and isinstance(value, str)
     close = nearest(value, known_words) if misspelt else ""

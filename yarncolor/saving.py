@@ -11,7 +11,7 @@ from yarncolor.plan import Plan, to_data
 from yarncolor.planfile import BYTE_ORDER_MARK, parsed, plan_from_data, read_text
 
 _HEAD = ("title", "purpose")
-_TABLES = ("scheme", "spinning", "plying", "scale", "target")
+_TABLES = ("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target")
 _FIRST_KEYS = ("name", "colour", "lab")
 
 

@@ -4,59 +4,41 @@ Every field's description is the remedy that its fault tells. Loaded only to rea
 """
 
 import re
-import unicodedata
-from datetime import date
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import AfterValidator, Field
 
 from yarncolor.defaults import MOST_REPEATS
+from yarncolor.schema_body import (
+    BobbinsTable,
+    FabricTable,
+    PlyingTable,
+    ScaleTable,
+    SpinningTable,
+)
+from yarncolor.schema_fields import (
+    MOST_GRAMS,
+    MOST_PLIES,
+    Grams,
+    Name,
+    Ply,
+    Regain,
+    Table,
+    Text,
+    a_number,
+    a_whole,
+    clean,
+    clean_name,
+)
 from yarncolor.schemes import SCHEMES
 
-MOST_PLIES, MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 12, 500, 500, 20_000
+MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 500, 500, 20_000
 MOST_LOTS_AND_STEPS = 1000
-LEAST_GRAMS, MOST_GRAMS = 0.001, 1e5
-"""Of a lot, and of what is to be made; the least is below what any scale shows."""
-
 _LEAST_PORTION_G = 1e-6
 _LEAST_PART, _MOST_PARTS = 0.001, 1e6
-LONGEST_NAME, LONGEST_TITLE, LONGEST_NOTE = 60, 120, 2000
+LONGEST_TITLE = 120
 _HEX = re.compile(r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 _SIGNED_64 = 2**63 - 1
-
-
-def _number(remedy: str, **bounds: float) -> Any:
-    return Annotated[float, Field(allow_inf_nan=False, description=f"give {remedy}", **bounds)]
-
-
-def _whole(remedy: str, **bounds: int) -> Any:
-    return Annotated[int, Field(description=f"give {remedy}", **bounds)]
-
-
-def _holds(character: str, allowed: str) -> bool:
-    """Return whether text may hold a character: no controls, nothing that XML 1.0 refuses."""
-    if character in allowed:
-        return True
-    return unicodedata.category(character) not in ("Cc", "Cs") and character not in "\ufffe\uffff"
-
-
-def _clean(text: str, longest: int, allowed: str = "") -> str:
-    text = text.strip()
-    if len(text) > longest or not all(_holds(character, allowed) for character in text):
-        raise ValueError
-    return text
-
-
-def _name(text: str) -> str:
-    if not text.strip():
-        raise ValueError
-    return _clean(text, LONGEST_NAME)
-
-
-def _written(value: object) -> object:
-    """Return a date or a whole number as text: a bath number need not stand in quotes."""
-    is_plain = isinstance(value, date | int) and not isinstance(value, bool)
-    return str(value) if is_plain else value
 
 
 def _colour(text: str) -> str:
@@ -79,20 +61,7 @@ def _blend(parts: object) -> tuple[tuple[str, float], ...]:
     numbers = [part for part in parts.values() if type(part) in (int, float) and 0 < part <= 1e6]
     if len(numbers) < len(parts):
         raise ValueError
-    return tuple((_name(lot), float(part)) for lot, part in parts.items())
-
-
-def _each_or_one(low: float, high: float, kinds: tuple[type, ...]) -> Any:
-    """Return a check for one number or a list of one for each ply."""
-
-    def check(value: object) -> object:
-        for item in value if isinstance(value, list) else [value]:
-            if isinstance(item, bool) or not isinstance(item, kinds) or not low <= item <= high:
-                raise ValueError
-        kind = float if float in kinds else int
-        return tuple(map(kind, value)) if isinstance(value, list) else kind(value)
-
-    return check
+    return tuple((clean_name(lot), float(part)) for lot, part in parts.items())
 
 
 def _is_part(number: float) -> bool:
@@ -116,38 +85,14 @@ def _division(value: object) -> object:
     return value
 
 
-Name = Annotated[
-    str,
-    AfterValidator(_name),
-    Field(description=f"give a name of 1 to {LONGEST_NAME} characters, without control characters"),
-]
-Text = Annotated[
-    str,
-    BeforeValidator(_written),
-    AfterValidator(lambda text: _clean(text, LONGEST_NOTE, "\n\r\t")),
-    Field(
-        description=f"give text of at most {LONGEST_NOTE:,} characters, without control characters"
-    ),
-]
-Ply = _whole(f"the number of a ply, 1 to {MOST_PLIES}", ge=1, le=MOST_PLIES)
-Loss = _number("a share from 0 to 0.9", ge=0, le=0.9)
-Grams = _number(f"grams, {LEAST_GRAMS} to {MOST_GRAMS:,.0f}", ge=LEAST_GRAMS, le=MOST_GRAMS)
-
-
-class _Table(BaseModel):
-    """A table of the file. Keys that were not given are None, whatever their type says."""
-
-    model_config = ConfigDict(strict=True, extra="forbid")
-
-
-class BathTable(_Table):
+class BathTable(Table):
     of: Name = None
-    number: _whole("which bath, a whole number from 2 to 20", ge=2, le=20) = None
-    exhaustion: _number("a share above 0 and below 1", gt=0, lt=1) = None
+    number: a_whole("which bath, a whole number from 2 to 20", ge=2, le=20) = None
+    exhaustion: a_number("a share above 0 and below 1", gt=0, lt=1) = None
     undyed: Name = None
 
 
-class LotTable(_Table):
+class LotTable(Table):
     name: Name = None
     colour: Annotated[
         str,
@@ -172,9 +117,9 @@ class LotTable(_Table):
         Field(description="give a table with of, number, exhaustion and undyed"),
     ] = None
     mass_g: Grams = None
-    rolags: _number("how many rolags, 0.01 to 10,000", ge=0.01, le=1e4) = None
-    rolag_g: _number("grams of one rolag, 0.001 to 1,000", ge=0.001, le=1e3) = None
-    reserve_g: _number("grams kept back, 0 up to the lot's mass", ge=0, le=MOST_GRAMS) = 0.0
+    rolags: a_number("how many rolags, 0.01 to 10,000", ge=0.01, le=1e4) = None
+    rolag_g: a_number("grams of one rolag, 0.001 to 1,000", ge=0.001, le=1e3) = None
+    reserve_g: a_number("grams kept back, 0 up to the lot's mass", ge=0, le=MOST_GRAMS) = 0.0
     preparation: Annotated[
         Literal["rolag", "batt", "top", "roving", "locks"],
         Field(description='give "rolag", "batt", "top", "roving" or "locks"'),
@@ -186,6 +131,7 @@ class LotTable(_Table):
     bath_number: Text = ""
     dyed_on: Text = ""
     source: Text = ""
+    regain: Regain = None
 
 
 _PLIES = f"give a list of plies, each a whole number from 1 to {MOST_PLIES}"
@@ -196,19 +142,19 @@ _DIVISION = (
 _PARTS = f"a number of parts, 0 or from {_LEAST_PART} to {_MOST_PARTS:,.0f}"
 
 
-class FreePortionTable(_Table):
+class FreePortionTable(Table):
     ply: Ply = None
     lot: Name = None
-    mass_g: _number(
+    mass_g: a_number(
         f"grams, {_LEAST_PORTION_G:f} to {MOST_GRAMS:,.0f}", ge=_LEAST_PORTION_G, le=MOST_GRAMS
     ) = None
 
 
-class SchemeTable(_Table):
+class SchemeTable(Table):
     name: Annotated[
         Literal[tuple(SCHEMES)], Field(description="give one of " + ", ".join(SCHEMES))
     ] = None
-    plies: _whole(f"a whole number of plies from 1 to {MOST_PLIES}", ge=1, le=MOST_PLIES) = None
+    plies: a_whole(f"a whole number of plies from 1 to {MOST_PLIES}", ge=1, le=MOST_PLIES) = None
     divisions: Annotated[
         list[Annotated[Any, AfterValidator(_division), Field(description=_DIVISION)]],
         Field(
@@ -228,7 +174,7 @@ class SchemeTable(_Table):
         ),
     ] = None
     parts: Annotated[
-        list[Annotated[_number(_PARTS), AfterValidator(_parts)]],
+        list[Annotated[a_number(_PARTS), AfterValidator(_parts)]],
         Field(
             description="give a list of numbers, one for each place of the sequence",
             min_length=1,
@@ -239,18 +185,18 @@ class SchemeTable(_Table):
         Literal["keep", "tail", "share", "halve", "drop"],
         Field(description="give one of keep, tail, share, halve, drop"),
     ] = None
-    stagger_places: _number(
+    stagger_places: a_number(
         "places as a multiple of 0.5, from 0 to 500", ge=0, le=500, multiple_of=0.5
     ) = None
-    blend_steps: _whole("a whole number of blends from 0 to 20", ge=0, le=20) = None
+    blend_steps: a_whole("a whole number of blends from 0 to 20", ge=0, le=20) = None
     solid_plies: Annotated[
         list[Ply],
         Field(description=_PLIES, min_length=1, max_length=MOST_PLIES),
     ] = None
     solid_lot: Name = None
-    random_seed: _whole(f"a whole number from 0 to {_SIGNED_64}", ge=0, le=_SIGNED_64) = None
-    pieces: _whole("a whole number of pieces from 1 to 64", ge=1, le=64) = None
-    loop_m: _number("metres, 0.01 to 100", ge=0.01, le=100) = None
+    random_seed: a_whole(f"a whole number from 0 to {_SIGNED_64}", ge=0, le=_SIGNED_64) = None
+    pieces: a_whole("a whole number of pieces from 1 to 64", ge=1, le=64) = None
+    loop_m: a_number("metres, 0.01 to 100", ge=0.01, le=100) = None
     portions: Annotated[
         list[FreePortionTable],
         Field(
@@ -261,53 +207,26 @@ class SchemeTable(_Table):
     ] = []
 
 
-class SpinningTable(_Table):
-    single_tex: Annotated[
-        Any,
-        AfterValidator(_each_or_one(1, 50_000, (int, float))),
-        Field(
-            description="give tex, which is grams in 1,000 m: a number from 1 to 50,000, "
-            "or a list with one for each ply"
-        ),
-    ] = None
-    card_loss: Loss = None
-    spin_loss: Loss = None
-
-
-class PlyingTable(_Table):
-    wound_off: Annotated[
-        Any,
-        AfterValidator(_each_or_one(0, 9, (int,))),
-        Field(
-            description="give how often the single was wound off: a whole number from 0 to 9, "
-            "or a list with one for each ply"
-        ),
-    ] = None
-    contraction: _number("a share from -0.2 to 0.6", ge=-0.2, le=0.6) = None
-
-
-class ScaleTable(_Table):
-    step_g: _number("grams, 0.001 to 100", ge=0.001, le=100) = None
-
-
-class TargetTable(_Table):
-    yarn_m: _number("metres, 0.001 to 1,000,000", ge=0.001, le=1e6) = None
+class TargetTable(Table):
+    yarn_m: a_number("metres, 0.001 to 1,000,000", ge=0.001, le=1e6) = None
     yarn_g: Grams = None
 
 
-class HeadTable(_Table):
+class HeadTable(Table):
     title: Annotated[
         str,
-        AfterValidator(lambda text: _clean(text, LONGEST_TITLE)),
+        AfterValidator(lambda text: clean(text, LONGEST_TITLE)),
         Field(description=f"give one line of at most {LONGEST_TITLE} characters"),
     ] = ""
     purpose: Text = ""
 
 
-TABLES: dict[str, type[_Table]] = {
+TABLES: dict[str, type[Table]] = {
     "scheme": SchemeTable,
     "spinning": SpinningTable,
     "plying": PlyingTable,
     "scale": ScaleTable,
+    "bobbins": BobbinsTable,
+    "fabric": FabricTable,
     "target": TargetTable,
 }

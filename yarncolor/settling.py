@@ -7,15 +7,11 @@ import numpy as np
 from yarncolor.defaults import (
     BLEND_STEPS,
     CLOSING,
-    CONTRACTION,
     LOOP_M,
     LOSS,
-    PACKED_DENSITY,
     PIECES,
     RANDOM_SEED,
-    RELAXED_DENSITY,
     SCHEME,
-    SINGLE_TEX,
     SOLID_PLIES,
     STAGGER_PLACES,
     STEP_G,
@@ -24,13 +20,15 @@ from yarncolor.defaults import (
     place_masses_g,
     plies_of,
     sequence_of,
-    singles_of,
     solid_lot_of,
     to_divide_g,
 )
-from yarncolor.plan import Lot, PerPly, Plan, Scheme
+from yarncolor.grist import each
+from yarncolor.physics import Physics, physics
+from yarncolor.plan import Lot, Plan, Scheme
 from yarncolor.schemes import Draft, closes
 from yarncolor.steps import with_steps
+from yarncolor.yarn_words import assumed_of_yarn
 
 
 @dataclass(frozen=True)
@@ -44,14 +42,14 @@ class Settled:
         a gradient's steps make.
     draft : Draft
         What the scheme works on.
+    physics : Physics
+        The yarn as a body.
     to_divide_g : (lots,) array
         Grams of each lot after reserve and carding.
-    tex : (singles,) array
-        Linear density of each single; one for a chain.
     wound_off : (singles,) int array
         How often each single is wound off before plying.
-    card_loss, spin_loss, contraction : float
-        Shares of mass and length lost.
+    card_loss, spin_loss : float
+        Shares of mass lost.
     step_g : float
         What the scale can show.
     assumptions : tuple of str
@@ -60,12 +58,11 @@ class Settled:
 
     plan: Plan
     draft: Draft
+    physics: Physics
     to_divide_g: np.ndarray
-    tex: np.ndarray
     wound_off: np.ndarray
     card_loss: float
     spin_loss: float
-    contraction: float
     step_g: float
     assumptions: tuple[str, ...]
 
@@ -73,6 +70,16 @@ class Settled:
     def scheme(self) -> Scheme:
         """The scheme with its options settled."""
         return self.plan.scheme
+
+    @property
+    def tex(self) -> np.ndarray:
+        """Linear density of each ply as spun: (singles,); one for a chain."""
+        return self.physics.tex
+
+    @property
+    def contraction(self) -> float:
+        """Share of length lost in plying."""
+        return self.physics.contraction
 
     @property
     def is_chain(self) -> bool:
@@ -87,7 +94,8 @@ def settled(plan: Plan) -> Settled:
     to_divide = to_divide_g(plan)
     lot = np.array([plan.names.index(name) for name in scheme.sequence], dtype=int)
     mass = place_masses_g(scheme, lot, to_divide)
-    tex = _each_ply(_or(plan.spinning.single_tex, SINGLE_TEX, "single_tex", said), scheme)
+    yarn = physics(plan)
+    tex = yarn.tex
     used = mass > 0
     said += [
         f"place {at + 1} of the sequence ({scheme.sequence[at]}) has 0 g and is left out"
@@ -110,16 +118,15 @@ def settled(plan: Plan) -> Settled:
     return Settled(
         plan=replace(plan, scheme=scheme, lots=(*plan.lots, *made)),
         draft=draft,
+        physics=yarn,
         to_divide_g=draft.to_divide_g,
-        tex=tex,
-        wound_off=_each_ply(
-            _or(plan.plying.wound_off, WOUND_OFF, "wound_off", said), scheme
-        ).astype(int),
+        wound_off=each(_or(plan.plying.wound_off, WOUND_OFF, "wound_off", said), len(tex)).astype(
+            int
+        ),
         card_loss=card_loss,
         spin_loss=_or(plan.spinning.spin_loss, LOSS, "spin_loss", said),
-        contraction=_or(plan.plying.contraction, CONTRACTION, "contraction", said),
         step_g=_or(plan.scale.step_g, STEP_G, "step_g", said),
-        assumptions=(*said, _DENSITIES),
+        assumptions=(*said, *assumed_of_yarn(plan, yarn)),
     )
 
 
@@ -135,17 +142,11 @@ _WORDS = {
     "pieces": "pieces of each lot on each ply: {}",
     "loop_m": "longest third of a chain-ply loop: {:g} m",
     "sequence": "order of the lots: {}",
-    "single_tex": f"grist of the singles: {1e5 / SINGLE_TEX:.0f} m in 100 g",
     "wound_off": "plied straight from the bobbins",
     "card_loss": "nothing lost in carding",
     "spin_loss": "nothing lost in spinning",
-    "contraction": "no length lost in plying, for want of a twist or a measured value",
     "step_g": "the scale shows {:g} g",
 }
-_DENSITIES = (
-    f"density of wool yarn: {PACKED_DENSITY:g} g/cm³ in the twist, "
-    f"{RELAXED_DENSITY:g} g/cm³ as wrapped on a ruler"
-)
 _OPTIONS = {
     "fractal": ("divisions",),
     "staggered": ("stagger_places",),
@@ -217,10 +218,3 @@ def _or(given: object, default: object, key: str, said: list[str]) -> object:
 
 def _plainly(item: object) -> str:
     return f"({', '.join(f'{size:g}' for size in item)})" if isinstance(item, tuple) else str(item)
-
-
-def _each_ply(given: PerPly, scheme: Scheme) -> np.ndarray:
-    singles = singles_of(scheme)
-    return (
-        np.array(given, dtype=float) if isinstance(given, tuple) else np.full(singles, float(given))
-    )

@@ -5,12 +5,13 @@ from textwrap import wrap
 
 import numpy as np
 
-from yarncolor import hands, units
+from yarncolor import hands
 from yarncolor.advice import advice_on
-from yarncolor.answers import Answer, batts, first_all_different_m
-from yarncolor.defaults import RELAXED_DENSITY
-from yarncolor.strip_layout import in_words, metres
-from yarncolor.strips import percent, strip_alt
+from yarncolor.answers import Answer, batts
+from yarncolor.numbers_said import grams
+from yarncolor.strip_layout import metres
+from yarncolor.strips import strip_alt
+from yarncolor.yarn_lines import yarn_lines
 
 _WIDTH = 88
 
@@ -33,12 +34,6 @@ def summary_text(found: Answer) -> str:
 def weigh_out_text(found: Answer) -> str:
     """Return the order for each bobbin, with grams and words."""
     return "\n".join(_bobbins(found))
-
-
-def grams(mass_g: float, step_g: float) -> str:
-    """Return a mass with as many decimals as the scale shows."""
-    decimals = next((d for d in range(4) if abs(round(step_g, d) - step_g) < 1e-9), 3)
-    return f"{mass_g:.{decimals}f}"
 
 
 def _bobbins(found: Answer) -> Iterator[str]:
@@ -95,35 +90,6 @@ def _heaps_of(found: Answer, k: int, wide: int) -> Iterator[str]:
         words = hands.heap_words(weigh, masses[heaps.of == at])
         mass = f"{grams(weigh, found.settled.step_g):>8} g" if weigh else " " * 10
         yield f"       {name}  {mass}  {'':>11}  heap: {words}"
-
-
-def yarn_lines(found: Answer) -> Iterator[str]:
-    """Return the yarn and how its plies meet, a sentence a line."""
-    laid, filled = found.layout, found.settled
-    tex = laid.yarn_tex
-    wpi = units.wraps_per_inch(units.diameter_mm(tex, RELAXED_DENSITY))
-    yield (
-        f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as plied, "
-        f"{in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
-        f"({units.yd_per_lb(tex):.0f} yd/lb), about {wpi:.0f} wraps to the inch."
-    )
-    if filled.contraction:
-        turn = "lost" if filled.contraction > 0 else "won"
-        yield f"In plying {abs(filled.contraction):.1%} of the length is {turn}, as measured."
-    shares = found.shares
-    if len(shares) > 1:
-        by = ", ".join(
-            f"{count} colours {percent(share)}"
-            for count, share in enumerate(shares[1:], 2)
-            if share
-        )
-        yield f"Side by side: matched {percent(shares[0])}{', ' + by if by else ''}."
-        first = first_all_different_m(found)
-        yield (
-            "The plies never all differ."
-            if first is None
-            else f"All plies first differ {first:.1f} m from where plying begins."
-        )
 
 
 def _advice(found: Answer) -> Iterator[str]:

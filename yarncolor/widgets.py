@@ -15,7 +15,7 @@ from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.exports import write_answer
 from yarncolor.frames import Frame, frame, moved
-from yarncolor.schema import MOST_PLIES
+from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
 from yarncolor.strips import label_ink
 

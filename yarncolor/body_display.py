@@ -1,0 +1,291 @@
+"""The yarn as a body, as a notebook shows it: drawing, counts, twist, bobbins, skeins, fabric."""
+
+from collections.abc import Iterable
+from html import escape
+
+from yarncolor.answers import Answer
+from yarncolor.balance import WORDS
+from yarncolor.bobbins import Bobbin, filled_bobbins, weigh_points
+from yarncolor.body_advice import moisture
+from yarncolor.body_dict import yarn_dict
+from yarncolor.counts import SYSTEMS, from_tex
+from yarncolor.display import Fragment, Picture
+from yarncolor.fabric import piece, to_card_g
+from yarncolor.hours import hours
+from yarncolor.moisture import REGAINS, mass_at_regain_g
+from yarncolor.numbers_said import grams, in_hours, turns
+from yarncolor.over_twist import over_twisted
+from yarncolor.physics import Physics
+from yarncolor.skeins import skeins
+from yarncolor.strip_layout import metres
+from yarncolor.twist import tpi
+from yarncolor.wraps import wraps_by_convention
+from yarncolor.yarn_drawing import WIDTH_PX, yarn_alt, yarn_png
+
+_KNOWN = {
+    "designation": ("by the standard", ""),
+    "designation_in_full": ("with its twists", ""),
+    "m_per_100g": ("grist of the yarn", "m in 100 g"),
+    "wpi": ("wraps to the inch", ""),
+    "diameter_mm": ("thickness on a ruler", "mm"),
+    "single_diameter_mm": ("thickness of a single in the twist", "mm"),
+    "helix_angle_deg": ("angle of the plies", "°"),
+    "pitch_mm": ("one turn of the ply twist", "mm"),
+    "contraction": ("length lost in plying", "%"),
+    "length_m": ("length as plied", "m"),
+    "length_low_m": ("nine yarns of ten are between", "m"),
+    "length_high_m": ("and", "m"),
+    "rested_length_m": ("length when rested", "m"),
+    "finished_length_m": ("length when washed", "m"),
+    "hours": ("hours at the wheel", "h"),
+}
+_DENSITIES = {
+    "packed_density_g_per_cm3": "density in the twist",
+    "relaxed_density_g_per_cm3": "density as wrapped on a ruler",
+}
+_CELL = 'style="padding:0 .8em 0 0;text-align:left"'
+_EXCESSES = (-0.1, 0.0, 0.05, 0.1, 0.2, 0.4)
+
+
+def show_drawing(found: Answer) -> Picture:
+    """Return the yarn drawn large: a cut through it, its side, and a single, at one scale."""
+    return Picture(yarn_png(found), yarn_alt(found), WIDTH_PX)
+
+
+def show_counts(found: Answer) -> Fragment:
+    """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps."""
+    yarn = found.settled.physics
+    columns = (yarn.tex[0] / yarn.strands[0], yarn.yarn_tex, yarn.finished_tex)
+    rows = [
+        (system, *(f"{from_tex(float(tex), system):,.4g}" for tex in columns)) for system in SYSTEMS
+    ]
+    for way in wraps_by_convention(1.0):
+        wraps = (wraps_by_convention(float(tex))[way] for tex in columns)
+        rows.append((f"wraps to the inch, {way} way", *(f"{wrap:.0f}" for wrap in wraps)))
+    head = ("", "single of ply 1", "yarn as plied", "yarn washed")
+    return _table("grist in every system", head, rows)
+
+
+def show_known(found: Answer) -> Fragment:
+    """Return the yarn's numbers, each with how it is known: given, measured, derived, assumed."""
+    told = yarn_dict(found)
+    rows = [
+        (words, _in_units(told[key], unit), told["source"][key])
+        for key, (words, unit) in _KNOWN.items()
+        if told[key] is not None
+    ]
+    yarn, source = found.settled.physics, told["source"]
+    single = f"{1e5 / float((yarn.tex / yarn.strands).mean()):.0f} m in 100 g"
+    rows.insert(0, ("grist of the singles", single, source["single_tex"]))
+    for key, words in _DENSITIES.items():
+        rows.append((words, f"{getattr(yarn, key):.3g} g/cm³", source[key]))
+    return _table("what is known, and how", ("", "", "how it is known"), rows)
+
+
+def show_twist(found: Answer) -> Fragment:
+    """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
+    yarn = found.settled.physics
+    if not yarn.balanced_tpm:
+        text = "Give the singles a twist in the plan file, and ply them, to see what balances."
+        return Fragment(f"<p>{text}</p>", text)
+    balance = [
+        (
+            WORDS[name],
+            f"{tpi(twist):.1f}",
+            f"{twist:.0f}",
+            f"{twist / yarn.single.twist_tpm:.0%}",
+        )
+        for name, twist in yarn.balanced_tpm.items()
+    ]
+    head = ("for a balanced yarn", "turns to the inch", "to the metre", "of the singles' twist")
+    first = _table("ply twist", head, balance)
+    if yarn.helix_angle_deg is None:
+        return first
+    second = _over_twisted(yarn)
+    return Fragment(f"{first.html}<br>{second.html}", f"{first.text}\n{second.text}")
+
+
+def show_bobbins(found: Answer) -> Fragment:
+    """Return what each bobbin holds and weighs when full, and when it comes off."""
+    laid, step = found.layout, found.settled.step_g
+    rows = [
+        (
+            f"{bobbin.number}",
+            _held(found, bobbin),
+            metres(bobbin.end_m - bobbin.start_m),
+            f"{grams(bobbin.mass_g, step)} g",
+            "" if bobbin.gross_g is None else f"{grams(bobbin.gross_g, step)} g",
+            f"{bobbin.comes_off} of {bobbin.of}",
+        )
+        for bobbin in filled_bobbins(laid)
+    ]
+    head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
+    return _table("bobbins, in spinning order", head, rows)
+
+
+def show_weigh_points(found: Answer) -> Fragment:
+    """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
+    laid, step = found.layout, found.settled.step_g
+    rows = [
+        (
+            f"{point.bobbin.number}",
+            f"ply {point.bobbin.ply + 1}",
+            f"{point.portion - laid.portions.of_ply(point.bobbin.ply).start + 1}",
+            found.plan.names[laid.portions.lot[point.portion]],
+            f"{grams(point.net_g, step)} g",
+            "" if point.gross_g is None else f"{grams(point.gross_g, step)} g",
+        )
+        for point in weigh_points(laid)
+    ]
+    head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
+    return _table("stop and weigh", head, rows)
+
+
+def show_skeins(found: Answer) -> Fragment:
+    """Return the skeins with the tags of their ends; knit from a far end into a near end."""
+    names, step = found.plan.names, found.settled.step_g
+    rows = [
+        (
+            f"{skein.number} of {skein.of}",
+            f"{skein.start_m:.1f} to {skein.end_m:.1f} m",
+            f"{grams(skein.mass_g, step)} g",
+            " + ".join(names[lot] for lot in skein.near),
+            " + ".join(names[lot] for lot in skein.far),
+        )
+        for skein in skeins(found.layout)
+    ]
+    head = ("skein", "metres of yarn", "weighs", "tag of the near end", "tag of the far end")
+    return _table("skeins, in plying order", head, rows)
+
+
+def show_hours(found: Answer) -> Fragment:
+    """Return hours by portion's lot, by bobbin and for the job."""
+    takes, portions = hours(found.layout), found.layout.portions
+    if takes.portion_h is None:
+        text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
+        return Fragment(f"<p>{escape(text)}</p>", text)
+    rows = []
+    for ply in range(len(found.settled.tex)):
+        own = portions.of_ply(ply)
+        each = takes.portion_h[own]
+        span = f"{in_hours(float(each.min()))} to {in_hours(float(each.max()))}"
+        rows.append((f"ply {ply + 1}", f"{len(each)}", span, in_hours(float(each.sum()))))
+    rows.append(("spinning in all", "", "", in_hours(takes.spinning_h)))
+    if takes.plying_h is not None:
+        rows.append(("plying", "", "", in_hours(takes.plying_h)))
+        rows.append(("the job", "", "", in_hours(takes.job_h)))
+    return _table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
+
+
+def show_fabric(found: Answer) -> Fragment:
+    """Return what a knitted piece takes of each lot, and what this yarn can be knitted into."""
+    knit = piece(found.layout)
+    if knit is None:
+        text = "Give stitches and gauge_stitches in [fabric] to see what can be knitted."
+        return Fragment(f"<p>{escape(text)}</p>", text)
+    rows = [
+        ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
+        ("one row of the cast-on", f"{knit.row_m:.2f} m"),
+        ("tightness factor", f"{knit.tightness:.1f} tex^½/cm"),
+        ("washed yarn there is", metres(knit.has_m)),
+        ("rows it gives", f"{knit.rows_possible}"),
+    ]
+    if knit.needs_m is not None:
+        rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
+        rows.append(("the same as plied", metres(knit.needs_plied_m)))
+    facts = _table("the fabric", ("", ""), rows)
+    if knit.needs_plied_m is None:
+        return facts
+    needed = to_card_g(found.layout, knit.needs_plied_m)
+    have = [lot.mass_g - lot.reserve_g for lot in found.plan.lots]
+    lots = [
+        (lot.name, f"{need:.1f} g", f"{there:.1f} g", _missing(need, there))
+        for lot, need, there in zip(found.plan.lots, needed.tolist(), have, strict=True)
+        if need
+    ]
+    head = ("lot", "to card for it", "there is", "missing")
+    carded = _table("fibre for the piece", head, lots)
+    return Fragment(f"{facts.html}<br>{carded.html}", f"{facts.text}\n{carded.text}")
+
+
+def show_moisture(found: Answer, regain: float = 0.16) -> Fragment:
+    """Return what the yarn weighs in other air; its metres stay.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    regain : float
+        Water over dry mass on the day of weighing out, where the plan does not say; 0.16 is an
+        ordinary room.
+    """
+    day = found.plan.scale.regain if found.plan.scale.regain is not None else regain
+    whole, airs = found.layout.yarn_g, {f"as weighed out, {day:.1%}": day}
+    airs |= {f"{name}, {at:.1%}": at for name, at in REGAINS.items() if name.startswith("wool")}
+    rows = [
+        (
+            name,
+            f"{mass_at_regain_g(whole, day, at):.1f} g",
+            f"{mass_at_regain_g(1, day, at) - 1:+.1%}",
+        )
+        for name, at in (airs | {"bone dry": 0.0}).items()
+    ]
+    shown = _table("the same yarn in other air", ("regain", "weighs", "difference"), rows)
+    told = list(moisture(found))
+    html = shown.html + "".join(f"<p>{escape(text)}</p>" for text in told)
+    return Fragment(html, "\n".join([shown.text, *told]))
+
+
+def _over_twisted(yarn: Physics) -> Fragment:
+    rows = []
+    for excess in _EXCESSES:
+        over = over_twisted(yarn, excess)
+        low, high = over.balanced_tpm
+        verdict = "balanced" if low <= yarn.ply_twist_tpm <= high else "lively"
+        rows.append(
+            (
+                f"{excess:+.0%}" if excess else "as planned",
+                turns(over.twist_tpm).split()[0],
+                f"{over.angle_deg:.0f}°",
+                f"{over.single_length - 1:+.1%}",
+                f"{over.yarn_length - 1:+.1%}",
+                f"{tpi(low):.1f} to {tpi(high):.1f}",
+                verdict,
+            )
+        )
+    head = (
+        *("singles' twist", "turns to the inch", "angle", "single's length", "yarn's length"),
+        *("balanced by", f"with {tpi(yarn.ply_twist_tpm):.1f}"),
+    )
+    return _table("if the singles get another twist than planned", head, rows)
+
+
+def _in_units(value: float | str, unit: str) -> str:
+    if isinstance(value, str):
+        return value
+    if unit == "%":
+        return f"{value:.1%}"
+    return f"{value:.0f} m" if unit == "m" else f"{value:.3g} {unit}".strip()
+
+
+def _missing(need_g: float, there_g: float) -> str:
+    return f"{need_g - there_g:.1f} g" if need_g > there_g else ""
+
+
+def _held(found: Answer, bobbin: Bobbin) -> str:
+    several = found.settled.physics.strands[bobbin.ply] > 1
+    strand = f", strand {bobbin.strand + 1}" if several else ""
+    return f"ply {bobbin.ply + 1}{strand}"
+
+
+def _table(caption: str, head: Iterable[str], rows: list[tuple[str, ...]]) -> Fragment:
+    words = "".join(f'<th scope="col" style="text-align:left">{escape(word)}</th>' for word in head)
+    body = "".join(
+        f"<tr>{''.join(f'<td {_CELL}>{escape(cell)}</td>' for cell in row)}</tr>" for row in rows
+    )
+    html = (
+        f'<table style="border-collapse:collapse"><caption style="text-align:left"><b>'
+        f"{escape(caption)}</b></caption><thead><tr>{words}</tr></thead><tbody>{body}</tbody></table>"
+    )
+    text = "\n".join("  ".join(filter(None, row)) for row in rows)
+    return Fragment(html, text)

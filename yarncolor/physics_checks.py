@@ -1,0 +1,170 @@
+"""Checks of a yarn as a body: ways that contradict each other, and physics that cannot be."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+
+from yarncolor.defaults import PACKED_DENSITY, plies_of
+from yarncolor.grist import AGREE, agree, densities
+from yarncolor.knitting import stitch_mm
+from yarncolor.physics import Physics, grists, physics_of
+from yarncolor.plan import Fabric, Plying, Scheme, Spinning
+from yarncolor.schema_body import FINEST_TEX, THICKEST_TEX
+from yarncolor.twist import tpm
+from yarncolor.twist_ways import ply_twists, twists
+from yarncolor.units import diameter_mm
+
+Told = Iterator[tuple[tuple, str]]
+"""Place and remedy."""
+
+STEEPEST_DEG = 60.0
+"""Of fibres in a single or plies in a yarn: steeper is no yarn but a spring. Judgement."""
+
+LEAST_CONTRACTION, MOST_CONTRACTION = -0.2, 0.6
+
+_GRISTS = (
+    "single_tex",
+    "single_m_per_g",
+    "sample",
+    "yarn_m_per_100g",
+    "single_wpi",
+    "yarn_wpi",
+)
+_TWISTS = ("twist_tpm", "twist_tpi", "twist_angle_deg", "twist_factor")
+_DENSITIES = ("wrapped_skein", "relaxed_density_g_per_cm3", "packed_density_g_per_cm3")
+_OF_PLYING = (
+    *("strands", "twist_tpm", "twist_tpi", "balance", "direction"),
+    *("contraction_model", "contraction", "resting_shrinkage"),
+)
+_TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
+PER_PLY = (
+    *(("spinning", key) for key in ("single_tex", "single_m_per_g", "single_wpi")),
+    *(("spinning", key) for key in (*_TWISTS, "direction")),
+    ("plying", "wound_off"),
+    ("plying", "strands"),
+)
+"""Keys that may hold one value for each ply."""
+
+KEYS = (
+    *(("spinning", key) for key in (*_GRISTS, *_TWISTS, *_DENSITIES, "direction")),
+    *(("plying", key) for key in _OF_PLYING),
+    *(("fabric", key) for key in ("finishing_shrinkage", "gauge_stitches")),
+)
+"""Keys that the body of a yarn rests on."""
+
+
+def faults(tables: dict[str, Any]) -> Told:
+    """Return every fault between the values that make a yarn; each of them is right by itself.
+
+    Parameters
+    ----------
+    tables : dict
+        scheme, spinning, plying and fabric as their dataclasses.
+    """
+    scheme, spinning = tables["scheme"], tables["spinning"]
+    plying, fabric = tables["plying"], tables["fabric"]
+    told = [*_wanting(scheme, spinning, plying), *_grists_disagree(tables)]
+    yield from told
+    if told:
+        yield from _contradicting(_mean_turns(spinning), "spinning", _TURNS)
+        yield from _contradicting(ply_twists(plying), "plying", _PLY_TURNS)
+        return
+    yarn = physics_of(scheme, spinning, plying, fabric)
+    told = [*_twists_disagree(spinning, plying, yarn), *_too_steep(spinning, plying, yarn)]
+    yield from told
+    if not told:
+        yield from _too_thick(fabric, yarn)
+
+
+def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> Told:
+    single = any(getattr(spinning, key) is not None for key in _TWISTS)
+    ply = bool(ply_twists(plying)) or plying.balance is not None
+    plies, model = plies_of(scheme), plying.contraction_model
+    if plying.balance is not None and not ply_twists(plying):
+        if not single:
+            yield ("plying", "balance"), "needs a twist of the singles; give spinning twist_tpm"
+        elif plying.balance == "self_plied" and plies != 2:
+            remedy = f"self_plied speaks of 2 plies, not of {plies}; give another criterion"
+            yield ("plying", "balance"), remedy
+    if plying.contraction is not None or plies == 1:
+        return
+    if model == "untwisting" and not (single and ply):
+        remedy = "needs twists of singles and ply; give twist_tpm in spinning and in plying"
+        yield ("plying", "contraction_model"), remedy
+    elif model == "helix" and not ply:
+        yield ("plying", "contraction_model"), "needs a ply twist; give twist_tpm in plying"
+
+
+def _grists_disagree(tables: dict[str, Any]) -> Told:
+    spinning = tables["spinning"]
+    found = {key: float(np.mean(tex)) for key, tex in densities(spinning).items()}
+    yield from _contradicting(found, "spinning", "g/cm³ as wrapped")
+    tex = grists(tables["scheme"], spinning, tables["plying"], tables["fabric"])
+    mean = {key: float(np.mean(values)) for key, values in tex.items()}
+    for key, value in mean.items():
+        if not FINEST_TEX <= value <= THICKEST_TEX:
+            remedy = f"comes to {value:,.4g} tex of the singles; {FINEST_TEX:g} to "
+            yield ("spinning", key), f"{remedy}{THICKEST_TEX:,.0f} can be planned"
+            return
+    yield from _contradicting(mean, "spinning", "tex of the singles")
+
+
+def _twists_disagree(spinning: Spinning, plying: Plying, yarn: Physics) -> Told:
+    density = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
+    found = twists(spinning, yarn.tex / yarn.strands, density)
+    mean = {key: float(values.mean()) for key, values in found.items()}
+    yield from _contradicting(mean, "spinning", _TURNS)
+    yield from _contradicting(ply_twists(plying), "plying", _PLY_TURNS)
+
+
+def _mean_turns(spinning: Spinning) -> dict[str, float]:
+    """Return the twists that rest on no grist, in the mean over the plies."""
+    found = {}
+    if spinning.twist_tpm is not None:
+        found["twist_tpm"] = float(np.mean(spinning.twist_tpm))
+    if spinning.twist_tpi is not None:
+        found["twist_tpi"] = float(tpm(np.mean(spinning.twist_tpi)))
+    return found
+
+
+def _contradicting(found: dict[str, float], table: str, what: str) -> Told:
+    first = next(iter(found), None)
+    for key, value in found.items():
+        if not agree(value, found[first]):
+            other = f"{first} says {found[first]:.4g}; give one, or two within {AGREE:.0%}"
+            yield (table, key), f"says {value:.4g} {what}, but {other}"
+
+
+def _too_steep(spinning: Spinning, plying: Plying, yarn: Physics) -> Told:
+    singles = yarn.surface_angles_deg
+    if singles is not None and singles.max() > STEEPEST_DEG:
+        at = int(singles.argmax())
+        key = next(key for key in _TWISTS if getattr(spinning, key) is not None)
+        told = (
+            f"at {yarn.twist_tpm[at]:,.0f} turns a metre the fibres of a single of "
+            f"{yarn.tex[at] / yarn.strands[at]:.4g} tex stand at {singles[at]:.0f}°"
+        )
+        yield ("spinning", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"
+    key = "balance" if not ply_twists(plying) else next(iter(ply_twists(plying)))
+    if yarn.helix_angle_deg is not None and yarn.helix_angle_deg > STEEPEST_DEG:
+        told = (
+            f"at {yarn.ply_twist_tpm:,.0f} turns a metre the plies of a yarn of "
+            f"{yarn.yarn_tex:.4g} tex stand at {yarn.helix_angle_deg:.0f}°"
+        )
+        yield ("plying", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"
+    elif not LEAST_CONTRACTION <= yarn.contraction <= MOST_CONTRACTION:
+        lost = f"takes {yarn.contraction:.0%} of the length in plying"
+        low, high = f"{LEAST_CONTRACTION:.0%}", f"{MOST_CONTRACTION:.0%}"
+        yield ("plying", key), f"{lost}; {low} to {high} can be planned: twist less"
+
+
+def _too_thick(fabric: Fabric, yarn: Physics) -> Told:
+    if fabric.gauge_stitches is None:
+        return
+    legs_mm = 2 * diameter_mm(yarn.finished_tex, yarn.packed_density_g_per_cm3)
+    wide_mm = stitch_mm(fabric.gauge_stitches)
+    if legs_mm > wide_mm:
+        told = f"a stitch is {wide_mm:.2f} mm wide, and the two legs of this yarn in it need"
+        remedy = f"{told} {legs_mm:.2f} mm even pressed together; give a looser gauge or spin finer"
+        yield ("fabric", "gauge_stitches"), remedy
