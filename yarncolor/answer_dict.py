@@ -3,7 +3,7 @@
 import numpy as np
 
 from yarncolor import hands
-from yarncolor.answers import Answer, check_points, first_all_different_m, missing, spread_of
+from yarncolor.answers import Answer, check_points, first_all_different_m, missing
 from yarncolor.bobbins import filled_bobbins, weigh_points
 from yarncolor.body_dict import bobbin_dict, fabric_dict, weigh_point_dict, yarn_dict
 from yarncolor.contrast import colours_side_by_side
@@ -15,6 +15,7 @@ from yarncolor.portions import NO_PLACE
 from yarncolor.remedies import Remedy
 from yarncolor.runs import listed
 from yarncolor.schemes import closing_in_force
+from yarncolor.spread import matched_band
 from yarncolor.winding import comes_off
 
 FORMAT = 1
@@ -158,13 +159,14 @@ def _stretches(found: Answer) -> list[dict]:
 
 
 def _shares(found: Answer) -> dict:
-    shares, bands = found.shares.tolist(), spread_of(found)
+    shares = found.shares.tolist()
+    low, high = matched_band(found.layout, found.on_scale_g) or (None, None)
     return {
         "matched": shares[0],
         "marled": float(sum(shares[1:])),
         "by_colours": {str(at + 1): share for at, share in enumerate(shares)},
-        "matched_low": None if bands is None else _number(bands.matched_low),
-        "matched_high": None if bands is None else _number(bands.matched_high),
+        "matched_low": low,
+        "matched_high": high,
     }
 
 

@@ -1,6 +1,7 @@
 """A plan's answer: everything that follows from it."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -53,24 +54,24 @@ class Answer:
         return (*self.settled.assumptions, *([words] if moved else []), *beyond)
 
     @property
+    def on_scale_g(self) -> np.ndarray:
+        """What goes on the scale with each portion: its own mass or that of its heap, (N,)."""
+        mass, heap = self.layout.portions.mass_g, self.heaps.of
+        heaped = heap >= 0
+        together = mass.copy()
+        together[heaped] = np.bincount(heap[heaped], mass[heaped])[heap[heaped]]
+        return together
+
+    @cached_property
+    def spread(self) -> Spread | None:
+        """The bands of the plan's lengths and shares; None where no variation is given."""
+        return spread(self.layout, self.on_scale_g)
+
+    @property
     def shares(self) -> np.ndarray:
         """Share of the yarn's length that shows 1, 2, … colours: (plies,)."""
         along = self.layout.stretches
         return shares_by_colours(along.ticks, along.lot)
-
-
-def on_scale_g(found: Answer) -> np.ndarray:
-    """Return what goes on the scale with each portion: its own mass or that of its heap, (N,)."""
-    mass, heap = found.layout.portions.mass_g, found.heaps.of
-    heaped = heap >= 0
-    together = mass.copy()
-    together[heaped] = np.bincount(heap[heaped], mass[heaped])[heap[heaped]]
-    return together
-
-
-def spread_of(found: Answer) -> Spread | None:
-    """Return the bands of a plan's lengths and shares; None where no variation is given."""
-    return spread(found.layout, on_scale_g(found))
 
 
 def answer(plan: Plan) -> Answer:
@@ -127,7 +128,7 @@ def first_all_different_m(found: Answer) -> float | None:
 
 def check_points(found: Answer) -> list[dict]:
     """Return every place of the yarn where a ply changes colour, to what, and how surely there."""
-    along, names, bands = found.layout.stretches, found.plan.names, spread_of(found)
+    along, names, bands = found.layout.stretches, found.plan.names, found.spread
     stretch, ply = np.nonzero(along.lot[1:] != along.lot[:-1])
     return [
         {

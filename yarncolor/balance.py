@@ -112,7 +112,12 @@ WORDS = {
 
 
 def balanced_tpm(single: Single, plies: int) -> dict[str, float]:
-    """Return the ply twist that each criterion asks for; those that say nothing are left out."""
+    """Return the ply twist that each criterion asks for; those that say nothing are left out.
+
+    Nothing balances one ply, or a single that is plied the way it was spun.
+    """
+    if plies == 1 or not single.opposed:
+        return {}
     found = {name: of(single, plies) for name, of in CRITERIA.items()}
     return {name: twist for name, twist in found.items() if np.isfinite(twist)}
 
@@ -126,6 +131,8 @@ def _root(function: Callable[[float], float], scale: float) -> float:
             break
         low = high
     else:
+        return float("nan")
+    if low == 0 and function(high / 2) >= 0:
         return float("nan")
     for _ in range(_HALVINGS):
         middle = (low + high) / 2

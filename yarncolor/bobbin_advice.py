@@ -17,7 +17,9 @@ def few_bobbins(found: Answer) -> Iterator[str]:
         return
     one = found.settled.is_chain or need.full == 1
     ply_on = " and 1 to ply on" if need.plying else ""
-    begin = f"{need.at_once} bobbins are needed at once, {need.full} full{ply_on}; {need.count} fit"
+    begin = (
+        f"{need.at_once} bobbins are needed at once, {need.full} full{ply_on}; {_fit(need.count)}"
+    )
     if one:
         yield (
             f"{begin} the wheel. Wind the single off on something else: once turns its colours "
@@ -35,6 +37,10 @@ def few_bobbins(found: Answer) -> Iterator[str]:
     )
 
 
+def _fit(count: int) -> str:
+    return "1 fits" if count == 1 else f"{count} fit"
+
+
 def full_bobbins(found: Answer) -> Iterator[str]:
     """Yield where plies fill several bobbins: where to change, and which comes off first."""
     several = [bobbin for bobbin in filled_bobbins(found.layout) if bobbin.of > 1]
@@ -45,15 +51,21 @@ def full_bobbins(found: Answer) -> Iterator[str]:
         f"ply {ply + 1} (change {_changes(found, [item for item in several if item.ply == ply])})"
         for ply in plies[:_MOST_NAMED]
     ]
-    one = len(plies) == 1
     text = listed(told)
-    last = several[0].comes_off != 1
     yield (
-        f"{text[0].upper()}{text[1:]} {'fills' if one else 'fill'} several bobbins of "
-        f"{found.plan.bobbins.capacity_g:g} g. In plying, of each ply the bobbin filled "
-        f"{'last' if last else 'first'} comes off first, then the "
-        f"{'one before' if last else 'next'}."
+        f"{text[0].upper()}{text[1:]} {'fills' if len(plies) == 1 else 'fill'} several bobbins of "
+        f"{found.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(found, plies))}"
     )
+
+
+def _coming_off(found: Answer, plies: list[int]) -> Iterator[str]:
+    """Yield which bobbin of a ply comes off first: the one filled last, or first if turned."""
+    turned = found.settled.wound_off % 2
+    for odd, first, then in ((0, "last", "the one before"), (1, "first", "the next")):
+        own = [ply for ply in plies if turned[ply] == odd]
+        if own:
+            of = "" if len(own) == len(plies) else f" of {listed([f'ply {k + 1}' for k in own])}"
+            yield f"In plying, the bobbin{of} filled {first} comes off first, then {then}."
 
 
 def _changes(found: Answer, own: list[Bobbin]) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from yarncolor.answers import Answer, spread_of
+from yarncolor.answers import Answer
 from yarncolor.fabric import piece, to_card_g
 from yarncolor.hours import FASTEST_RPM, hours
 from yarncolor.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST
@@ -99,7 +99,7 @@ def implausible_hours(found: Answer) -> Iterator[str]:
 
 def uneven(found: Answer) -> Iterator[str]:
     """Yield what to expect on the bobbins when the first single has run out."""
-    bands = spread_of(found)
+    bands = found.spread
     if bands is None or len(bands.left_m) == 1:
         return
     short_m = found.layout.stretches.yarn_m - bands.expected_m

@@ -3,7 +3,7 @@
 import numpy as np
 
 from yarncolor import units
-from yarncolor.answers import Answer, spread_of
+from yarncolor.answers import Answer
 from yarncolor.bobbins import Bobbin, WeighPoint
 from yarncolor.counts import long_designation, short_designation
 from yarncolor.fabric import piece, to_card_g
@@ -17,7 +17,7 @@ from yarncolor.wraps import wraps_by_convention
 
 def yarn_dict(found: Answer) -> dict:
     """Return the yarn; what is not known is None, and ``source`` says how the rest is known."""
-    laid, yarn, bands = found.layout, found.settled.physics, spread_of(found)
+    laid, yarn, bands = found.layout, found.settled.physics, found.spread
     takes, later = hours(laid), lengths(laid)
     diameter = units.diameter_mm(yarn.yarn_tex, yarn.relaxed_density_g_per_cm3)
     known = {
@@ -54,7 +54,7 @@ def yarn_dict(found: Answer) -> dict:
         "wraps_by_convention": wraps_by_convention(yarn.yarn_tex),
         "weight_class": _weight_class(laid),
         "skeins": [_skein(skein, found.plan.names) for skein in skeins(laid)],
-        "source": _source(known, yarn, takes),
+        "source": _source(known, found, takes),
     }
 
 
@@ -160,14 +160,19 @@ def _skein(skein: Skein, names: tuple[str, ...]) -> dict:
         "start_m": skein.start_m,
         "end_m": skein.end_m,
         "mass_g": skein.mass_g,
+        "gross_g": skein.gross_g,
         "near_end": [names[lot] for lot in skein.near],
         "far_end": [names[lot] for lot in skein.far],
         "plies_changing": skein.plies_changing,
     }
 
 
-def _source(known: dict, yarn: Physics, takes: Hours) -> dict[str, str | None]:
+def _source(known: dict, found: Answer, takes: Hours) -> dict[str, str | None]:
     """Return how each number is known: derived where nothing else is said."""
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
-    return derived | yarn.source | {"hours": takes.source, "hours_spinning": takes.source}
+    told = derived | found.settled.physics.source
+    told |= {"hours": takes.source, "hours_spinning": takes.source}
+    if found.plan.spinning.single_wpi is not None and told["single_wpi"]:
+        told["single_wpi"] = "given"
+    return told

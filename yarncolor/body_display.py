@@ -17,6 +17,7 @@ from yarncolor.numbers_said import grams, in_hours, turns
 from yarncolor.over_twist import over_twisted
 from yarncolor.physics import Physics
 from yarncolor.skeins import skeins
+from yarncolor.spread import matched_band
 from yarncolor.strip_layout import metres
 from yarncolor.twist import tpi
 from yarncolor.wraps import wraps_by_convention
@@ -77,6 +78,9 @@ def show_known(found: Answer) -> Fragment:
     yarn, source = found.settled.physics, told["source"]
     single = f"{1e5 / float((yarn.tex / yarn.strands).mean()):.0f} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
+    between = matched_band(found.layout, found.on_scale_g)
+    if between is not None:
+        rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
     for key, words in _DENSITIES.items():
         rows.append((words, f"{getattr(yarn, key):.3g} g/cm³", source[key]))
     return _table("what is known, and how", ("", "", "how it is known"), rows)
@@ -149,12 +153,20 @@ def show_skeins(found: Answer) -> Fragment:
             f"{skein.number} of {skein.of}",
             f"{skein.start_m:.1f} to {skein.end_m:.1f} m",
             f"{grams(skein.mass_g, step)} g",
+            "" if skein.gross_g is None else f"{grams(skein.gross_g, step)} g",
             " + ".join(names[lot] for lot in skein.near),
             " + ".join(names[lot] for lot in skein.far),
         )
         for skein in skeins(found.layout)
     ]
-    head = ("skein", "metres of yarn", "weighs", "tag of the near end", "tag of the far end")
+    head = (
+        "skein",
+        "metres of yarn",
+        "weighs",
+        "with the bobbin",
+        "tag of the near end",
+        "tag of the far end",
+    )
     return _table("skeins, in plying order", head, rows)
 
 
@@ -279,7 +291,7 @@ def _held(found: Answer, bobbin: Bobbin) -> str:
 
 
 def _table(caption: str, head: Iterable[str], rows: list[tuple[str, ...]]) -> Fragment:
-    words = "".join(f'<th scope="col" style="text-align:left">{escape(word)}</th>' for word in head)
+    words = "".join(f'<th scope="col" {_CELL}>{escape(word)}</th>' for word in head)
     body = "".join(
         f"<tr>{''.join(f'<td {_CELL}>{escape(cell)}</td>' for cell in row)}</tr>" for row in rows
     )

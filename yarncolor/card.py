@@ -151,6 +151,7 @@ def _skeins(found: Answer) -> list[dict]:
             "number": skein.number,
             "metre": f"{skein.end_m:.1f}",
             "weighs": grams(skein.mass_g, step),
+            "gross": "" if skein.gross_g is None else grams(skein.gross_g, step),
             "near": [names[lot] for lot in skein.near],
             "far": [names[lot] for lot in skein.far],
         }

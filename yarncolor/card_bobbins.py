@@ -37,7 +37,7 @@ class Group:
     rows: tuple[Row, ...]
     left_out: str
     stop: Weight
-    full: dict[int, Weight]
+    full: dict[int, list[Weight]]
 
 
 @dataclass(frozen=True)
@@ -141,6 +141,7 @@ def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
     turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
     weights = Weights(found, k, put)
+    filled = weights.full()
     starts = band[edges[:-1]]
     headings, left_out = _headings(found, starts), _left_out(found, k, starts)
     return [
@@ -149,7 +150,7 @@ def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
             rows=tuple(rows[low:high]),
             left_out=left_out[at],
             stop=weights.after(high - 1),
-            full={rows[at].number: full for at, full in weights.full() if low <= at < high},
+            full={rows[at].number: full for at, full in filled.items() if low <= at < high},
         )
         for at, (low, high) in enumerate(pairwise(edges))
     ]

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from yarncolor.answers import Answer, spread_of
+from yarncolor.answers import Answer
 from yarncolor.numbers_said import grams
 from yarncolor.spread import Spread
 
@@ -35,7 +35,7 @@ def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoin
     at_m, before, after = _joins(found) if found.settled.is_chain else _changes(found)
     changed = before != after
     kept = most_telling(changed.sum(axis=1), most)
-    bands = spread_of(found)
+    bands = found.spread
     grams_per_m = found.layout.yarn_tex / 1000
     points = [
         CheckPoint(

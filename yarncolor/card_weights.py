@@ -1,6 +1,5 @@
 """What a bobbin weighs on the way, as the card says it: with the bobbin where that is known."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -51,11 +50,13 @@ class Weights:
         """Return what the bobbin in use weighs after a row, counted from 0."""
         return self._at(self._ends_m[row], self._in_use(row))
 
-    def full(self) -> Iterator[tuple[int, Weight]]:
-        """Return after or within which rows a bobbin is full before the ply ends."""
+    def full(self) -> dict[int, list[Weight]]:
+        """Return the bobbins that are full after or within a row, before the ply ends."""
+        found: dict[int, list[Weight]] = {}
         for bobbin in self._bobbins[:-1]:
             weight = self._at(bobbin.end_m, bobbin, within=not bobbin.ends_with_portion)
-            yield bobbin.last - self._start, weight
+            found.setdefault(bobbin.last - self._start, []).append(weight)
+        return found
 
     def _in_use(self, row: int) -> Bobbin:
         at_m = self._ends_m[row] * (1 - 1e-9)

@@ -30,6 +30,7 @@ from yarncolor.stash import taken_g
 Told = Iterator[tuple[tuple, str]]
 """Place and remedy."""
 _TOLERANCE = 1e-9
+MOST_BOBBINS = 500
 _MASS_KEYS = ("mass_g", "rolags", "rolag_g", "reserve_g")
 
 
@@ -227,11 +228,21 @@ def _masses(reading: Reading, lots: tuple[dict, ...], tables: dict[str, Any]) ->
     kept[kept < _TOLERANCE * np.array(masses)] = 0
     if not kept.any():
         yield ("lots",), "every lot is kept back whole; leave some to spin"
-    elif scheme_name(scheme) != "free":
+        return
+    yield from _too_many_bobbins(tables["bobbins"], float(kept.sum()))
+    if scheme_name(scheme) != "free":
         if not _any_bad(reading, ("scheme",), ("sequence", "parts", "solid_lot")):
             yield from _laid(scheme, names, kept)
     elif not (reading.is_bad("scheme", "portions") or reading.is_bad("spinning", "card_loss")):
         yield from _draws(scheme, names, kept * (1 - (tables["spinning"].card_loss or LOSS)))
+
+
+def _too_many_bobbins(bobbins: Bobbins, kept_g: float) -> Told:
+    for key, what in (("capacity_g", "bobbins"), ("plying_capacity_g", "skeins")):
+        capacity_g = getattr(bobbins, key)
+        if capacity_g is not None and kept_g > MOST_BOBBINS * capacity_g:
+            makes = f"makes {kept_g / capacity_g:,.0f} {what}"
+            yield ("bobbins", key), f"{makes}; at most {MOST_BOBBINS:,} can be planned"
 
 
 def _laid(scheme: Scheme, names: tuple[str, ...], kept: np.ndarray) -> Told:

@@ -69,7 +69,7 @@ def short_designation(linear_density_tex: float, plies: int) -> str:
 
     Three figures are given; hand-spun yarn is not known to more.
     """
-    shown = f"{float(f'{linear_density_tex:.3g}'):g} tex"
+    shown = _in_tex(linear_density_tex)
     return f"R {shown} / {plies}" if plies > 1 else shown
 
 
@@ -94,6 +94,10 @@ def long_designation(
     """
     (fold, turns), (single, single_turns) = twists
     return (
-        f"R {linear_density_tex:.3g} tex {fold} {turns:.0f} / {plies} "
-        f"{single} {single_turns:.0f}; {single_tex:.3g} tex"
+        f"R {_in_tex(linear_density_tex)} {fold} {turns:.0f} / {plies} "
+        f"{single} {single_turns:.0f}; {_in_tex(single_tex)}"
     )
+
+
+def _in_tex(linear_density_tex: float) -> str:
+    return f"{float(f'{linear_density_tex:.3g}'):g} tex"

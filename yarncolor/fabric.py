@@ -166,7 +166,5 @@ class _Shape:
         left = yarn_m - 2 * self.cast_on * self.edge_m + self.grows * self.edge_m
         if left <= 0:
             return 0
-        rows = (
-            left / linear if not half else (sqrt(linear**2 + 4 * half * left) - linear) / 2 / half
-        )
+        rows = 2 * left / (linear + sqrt(linear**2 + 4 * half * left))
         return max(0, floor(rows * (1 + 1e-12)))

@@ -8,7 +8,7 @@ References
    retraction used in it. From memory.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import asin, atan, cos, degrees, pi, radians, sin
@@ -16,6 +16,7 @@ from math import asin, atan, cos, degrees, pi, radians, sin
 from yarncolor.twist import retraction, surface_angle_deg
 
 _HALVINGS = 60
+_TOLERANCE = 1e-9
 
 
 def ring_radius_mm(radii_mm: Sequence[float]) -> float:
@@ -23,7 +24,7 @@ def ring_radius_mm(radii_mm: Sequence[float]) -> float:
 
     Equal plies: r / sin(π/P). Unequal ones: neighbours touch and all centres lie on one circle,
     Σ asin((r_i + r_j) / 2R) = π, so that every ply is as long as the others. A thin ply beside
-    two thick ones lies in the groove between them; one ply has no ring.
+    two thick ones lies in the groove between them; no two plies overlap; one ply has no ring.
 
     Parameters
     ----------
@@ -36,12 +37,44 @@ def ring_radius_mm(radii_mm: Sequence[float]) -> float:
     if max(radii_mm) == min(radii_mm):
         return radii_mm[0] / sin(pi / plies)
     chords = [one + other for one, other in pairwise((*radii_mm, radii_mm[0]))]
-    low, high = max(chords) / 2, sum(chords)
+    touching = _least_radius_mm(max(chords), lambda radius: _angles_of(chords, radius))
+    widest = sum(sorted(radii_mm)[-2:])
+    if touching >= widest / 2 and _widest_round(radii_mm, touching) <= 2 * pi * (1 + _TOLERANCE):
+        return touching
+    return _least_radius_mm(widest, lambda radius: _widest_round(radii_mm, radius))
+
+
+def _least_radius_mm(widest_mm: float, angles: Callable[[float], float]) -> float:
+    """Return the least radius, from half the widest chord on, at which all plies go round."""
+    low, high = widest_mm / 2, 12 * widest_mm
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        wide = sum(asin(min(1.0, chord / (2 * middle))) for chord in chords) > pi
-        low, high = (middle, high) if wide else (low, middle)
+        low, high = (middle, high) if angles(middle) > 2 * pi else (low, middle)
     return low
+
+
+def _angles_of(chords_mm: Sequence[float], radius_mm: float) -> float:
+    return sum(2 * asin(min(1.0, chord / (2 * radius_mm))) for chord in chords_mm)
+
+
+def _widest_round(radii_mm: Sequence[float], radius_mm: float) -> float:
+    """Return the most angle that any choice of plies, taken in turn once round, needs.
+
+    Thick plies may touch across a thin one between them, so that all choices count.
+    """
+    plies = len(radii_mm)
+    need = [[_angles_of((one + other,), radius_mm) for other in radii_mm] for one in radii_mm]
+    widest = 0.0
+    for start in range(plies):
+        reach = [0.0] * (plies + 1)
+        for to in range(1, plies + 1):
+            reach[to] = max(
+                reach[before] + need[(start + before) % plies][(start + to) % plies]
+                for before in range(to)
+                if to - before < plies
+            )
+        widest = max(widest, reach[plies])
+    return widest
 
 
 def helix_angle_deg(radius_mm: float, twist_tpm: float) -> float:

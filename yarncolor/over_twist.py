@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass, replace
 
-from yarncolor.helix import helix_contraction, untwisting_contraction
-from yarncolor.physics import Physics
+import numpy as np
+
+from yarncolor.helix import Single, helix_contraction
+from yarncolor.physics import Physics, untwisting_of
 from yarncolor.twist import retraction, surface_angle_deg
 
 
@@ -58,17 +60,15 @@ def over_twisted(yarn: Physics, excess: float) -> OverTwist | None:
     """
     if yarn.single is None or yarn.helix_angle_deg is None:
         return None
-    planned = yarn.single
-    single = replace(planned, twist_tpm=planned.twist_tpm * (1 + excess))
-    before = surface_angle_deg(planned.twist_tpm, planned.diameter_mm)
-    after = surface_angle_deg(single.twist_tpm, single.diameter_mm)
-    drawn_in = (1 - retraction(after)) / (1 - retraction(before))
+    planned = yarn.strands_of_plies
+    single = [replace(one, twist_tpm=one.twist_tpm * (1 + excess)) for one in planned]
+    drawn_in = _length_kept(single) / _length_kept(planned)
     contraction = _contraction(yarn, excess)
     balanced = replace(yarn, twist_tpm=yarn.twist_tpm * (1 + excess)).balanced_tpm.values()
     return OverTwist(
         excess=excess,
-        twist_tpm=single.twist_tpm,
-        angle_deg=after,
+        twist_tpm=float(np.mean([one.twist_tpm for one in single])),
+        angle_deg=float(np.mean([_angle_deg(one) for one in single])),
         single_length=drawn_in,
         yarn_length=drawn_in * (1 - contraction) / (1 - _contraction(yarn, 0.0)),
         contraction=contraction,
@@ -79,5 +79,16 @@ def over_twisted(yarn: Physics, excess: float) -> OverTwist | None:
 def _contraction(yarn: Physics, excess: float) -> float:
     if yarn.model == "helix":
         return helix_contraction(yarn.helix_angle_deg)
-    single = replace(yarn.single, twist_tpm=yarn.single.twist_tpm * (1 + excess))
-    return untwisting_contraction(single, yarn.helix_angle_deg, yarn.ply_twist_tpm)
+    singles = [
+        replace(one, twist_tpm=one.twist_tpm * (1 + excess)) for one in yarn.strands_of_plies
+    ]
+    return untwisting_of(singles, yarn.tex, (yarn.helix_angle_deg, yarn.ply_twist_tpm))
+
+
+def _angle_deg(single: Single) -> float:
+    return surface_angle_deg(single.twist_tpm, single.diameter_mm)
+
+
+def _length_kept(singles: list[Single]) -> float:
+    """Return what is left of an untwisted length, in the mean over the plies."""
+    return float(np.mean([1 - retraction(_angle_deg(one)) for one in singles]))

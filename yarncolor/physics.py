@@ -140,6 +140,15 @@ class Physics:
         return wide / wide.sum()
 
     @property
+    def strands_of_plies(self) -> list[Single]:
+        """One strand of each single as spun; empty where their twist is not known."""
+        if self.twist_tpm is None:
+            return []
+        thin = _diameters_mm(self.tex / self.strands, self.packed_density_g_per_cm3)
+        opposed = [direction != self.ply_direction for direction in self.directions]
+        return [Single(*each_one) for each_one in zip(thin, self.twist_tpm, opposed, strict=True)]
+
+    @property
     def single(self) -> Single | None:
         """The mean single; None where its twist is not known."""
         return _mean_single(self)
@@ -310,14 +319,12 @@ class _Asked:
         twist = self.twist_tpm(strand_tex)
         if twist is not None:
             thin = _diameters_mm(strand_tex, self.packed_density_g_per_cm3)
-            kept = np.array(
-                [
-                    1 - untwisting_contraction(Single(size, turns, opposed), angle, ply_twist)
-                    for size, turns, opposed in zip(thin, twist, self._opposed, strict=True)
-                ]
-            )
+            singles = [
+                Single(size, turns, opposed)
+                for size, turns, opposed in zip(thin, twist, self._opposed, strict=True)
+            ]
             tex = strand_tex * self.strands
-            found["untwisting"] = float(1 - tex.sum() / (tex / kept).sum())
+            found["untwisting"] = untwisting_of(singles, tex, (angle, ply_twist))
         return found
 
     def model(self, by_model: dict[str, float]) -> str:
@@ -338,6 +345,24 @@ class _Asked:
     @property
     def _opposed(self) -> list[bool]:
         return [direction != self.ply_direction for direction in self.directions]
+
+
+def untwisting_of(singles: list[Single], tex: np.ndarray, plied: tuple[float, float]) -> float:
+    """Return the share of length lost by a yarn of unlike singles, each untwisting on its helix.
+
+    1 / (1 - c) is the mean of 1 / (1 - c_k) by linear density, so that R = Σ T_k / (1 - c_k).
+
+    Parameters
+    ----------
+    singles : list of Single
+        One strand of each ply.
+    tex : (singles,) array
+        Linear density of each ply.
+    plied : (float, float)
+        Helix angle in degrees, and turns in a metre of yarn.
+    """
+    kept = np.array([1 - untwisting_contraction(single, *plied) for single in singles])
+    return float(1 - tex.sum() / (tex / kept).sum())
 
 
 def _mean_single(yarn: Physics) -> Single | None:

@@ -7,7 +7,7 @@ References
 .. [2] ISO 2, Textiles. Designation of the direction of twist in yarns: S and Z.
 """
 
-from math import atan, cos, degrees, pi, radians, sqrt, tan
+from math import atan, degrees, pi, radians, sqrt, tan
 
 from yarncolor.units import MM_PER_INCH, diameter_mm
 
@@ -81,17 +81,3 @@ def retraction(angle_deg: float) -> float:
     exists, since fibre that is drafted while it is twisted has no untwisted length.
     """
     return tan(radians(angle_deg) / 2) ** 2
-
-
-def retraction_of_mean_cosine(angle_deg: float) -> float:
-    """Return the same share as a mean of another kind: k = 1 + cos α · ln(cos α) / (1 - cos α).
-
-    Published for two-fold staple yarn in the Journal of the Textile Machinery Society of Japan
-    14, 1961 (abstract); within 2 % of `retraction` up to 30°.
-    """
-    from math import log
-
-    if angle_deg == 0:
-        return 0.0
-    c = cos(radians(angle_deg))
-    return 1 + c * log(c) / (1 - c)

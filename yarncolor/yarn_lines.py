@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from yarncolor import units
-from yarncolor.answers import Answer, first_all_different_m, spread_of
+from yarncolor.answers import Answer, first_all_different_m
 from yarncolor.fabric import Piece, piece
 from yarncolor.finishing import class_of, lengths
 from yarncolor.hours import hours
@@ -87,7 +87,7 @@ def _lost(share: float) -> str:
 
 
 def _bands(found: Answer) -> Iterator[str]:
-    bands = spread_of(found)
+    bands = found.spread
     if bands is None:
         return
     variation = found.plan.spinning.variation

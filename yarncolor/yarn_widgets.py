@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from html import escape
+from math import floor, log10
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +22,7 @@ from yarncolor.yarn_lines import yarn_lines
 _LABEL = {"description_width": "16em"}
 _WIDE = w.Layout(width="44em")
 _BY_SLIDER = "by the slider"
-_MEASURED = "measured"
+_MEASURED, _AS_TWISTS_ALLOW = "measured", "as the twists allow"
 _UNKNOWN_TPI = 0.0
 _OTHER_GRISTS = (*("single_m_per_g", "sample", "yarn_m_per_100g", "single_wpi", "yarn_wpi"),)
 _OTHER_TWISTS = ("twist_tpm", "twist_angle_deg", "twist_factor")
@@ -54,7 +55,7 @@ class YarnBench(w.VBox):
     """
 
     def __init__(self, editor: Editor) -> None:
-        self.editor = editor
+        self.editor, self._quiet = editor, False
         self._measured = editor.plan.plying.contraction
         found = answer(editor.plan)
         self.controls = _controls(found)
@@ -62,12 +63,12 @@ class YarnBench(w.VBox):
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
         )
         self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="100%")) for _ in "123")
-        self.save = w.Button(description="Save the plan", layout=w.Layout(width="auto"))
+        self.save = w.Button(description="Save the plan", layout=w.Layout(width="14em"))
         self.save.on_click(lambda _: self._save())
         for key, control in self.controls.items():
             control.observe(self._on_change(key), "value")
         super().__init__(
-            [*self.controls.values(), self.save, self.said, self.drawing, self.words, self.twist]
+            [self.drawing, *self.controls.values(), self.save, self.said, self.words, self.twist]
         )
         self._say("")
         self._show(found)
@@ -77,6 +78,8 @@ class YarnBench(w.VBox):
 
     def _on_change(self, key: str) -> Callable[[dict[str, Any]], None]:
         def changed(change: dict[str, Any]) -> None:
+            if self._quiet or _is_noise(self.controls[key], change):
+                return
             try:
                 self._put(key, change["new"])
             except PlanError as error:
@@ -84,8 +87,15 @@ class YarnBench(w.VBox):
             else:
                 self._say("")
                 self._show(answer(self.editor.plan))
+            self._follow_balance()
 
         return changed
+
+    def _follow_balance(self) -> None:
+        """Let the chooser of ply twist say what the plan says."""
+        self._quiet = True
+        self.controls["balance"].value = self.editor.plan.plying.balance or _BY_SLIDER
+        self._quiet = False
 
     def _put(self, key: str, value: Any) -> None:
         """Write one control's value into the plan, in the place of what it stands for."""
@@ -109,7 +119,7 @@ class YarnBench(w.VBox):
             )
         elif key == "model":
             measured = self._measured if value == _MEASURED else None
-            model = None if value == _MEASURED else value
+            model = None if value in (_MEASURED, _AS_TWISTS_ALLOW) else value
             self.editor.change("plying", contraction=measured, contraction_model=model)
         else:
             self.editor.change("spinning", **{key: value})
@@ -154,18 +164,26 @@ def _controls(found: Answer) -> dict[str, Any]:
     return controls
 
 
+def _is_noise(control: Any, change: dict[str, Any]) -> bool:
+    """Return whether a slider has moved by less than a step: a browser rounds what it is shown."""
+    if not isinstance(control, w.FloatSlider):
+        return False
+    return abs(change["new"] - change["old"]) < control.step / 2
+
+
 def _models(plying: Plying) -> w.Dropdown:
     """Return the chooser of a model; what the plan measured comes first."""
     measured = plying.contraction is not None
     own = [(f"measured: {plying.contraction:.1%}", _MEASURED)] if measured else []
     options = [
         *own,
-        ("as the twists allow", None),
+        (_AS_TWISTS_ALLOW, _AS_TWISTS_ALLOW),
         ("helices, singles untwisting", "untwisting"),
         ("helices alone", "helix"),
         ("none", "none"),
     ]
-    return w.Dropdown(options=options, value=_MEASURED if measured else plying.contraction_model)
+    model = plying.contraction_model or _AS_TWISTS_ALLOW
+    return w.Dropdown(options=options, value=_MEASURED if measured else model)
 
 
 _SAID = {
@@ -182,6 +200,14 @@ _SAID = {
 
 
 def _slider(value: float, span: tuple[float, float, float]) -> w.FloatSlider:
+    """Return a slider at the step nearest to a value, so that showing it changes nothing."""
     low, high, step = span
-    low, high = min(low, value), max(high, value)
-    return w.FloatSlider(value=value, min=low, max=high, step=step, readout_format=".4g")
+    decimals = max(0, -floor(log10(step)))
+    near = round(round(value / step) * step, decimals)
+    return w.FloatSlider(
+        value=near,
+        min=min(low, near),
+        max=max(high, near),
+        step=step,
+        readout_format=f".{decimals}f",
+    )

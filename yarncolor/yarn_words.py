@@ -38,14 +38,16 @@ def _grist(plan: Plan, yarn: Physics) -> Iterator[str]:
         yield f"grist of the singles: {1e5 / yarn.tex[0] * yarn.strands[0]:.0f} m in 100 g"
     elif len(given) > 1:
         others = " and ".join(_GRISTS[key] for key in given[1:])
-        yield f"grist by {_GRISTS[given[0]]}; {others} agree well enough"
+        yield f"grist by {_GRISTS[given[0]]}; {others} would give the same, near enough"
 
 
 def _twist(plan: Plan, yarn: Physics) -> Iterator[str]:
     spinning, plying = plan.spinning, plan.plying
     given = [key for key in _TWISTS if getattr(spinning, key) is not None]
     if len(given) > 1:
-        yield f"twist of the singles by {_TWISTS[given[0]]}; the others agree well enough"
+        others = " and ".join(_TWISTS[key] for key in given[1:])
+        near = f"{others} would give the same, near enough"
+        yield f"twist of the singles by {_TWISTS[given[0]]}; {near}"
     if plying.balance is not None and yarn.ply_twist_tpm is not None:
         if ply_twists(plying):
             yield "the ply twist is given, so balance says nothing"

@@ -191,6 +191,15 @@ def test_a_yarn_lies_between_the_two_nearest_classes_that_satisfy_every_chart(wp
     assert found.name == (f"between {NAMES[first]} and {NAMES[last]}" if width else NAMES[first])
 
 
+def test_where_all_charts_allow_two_classes_the_finer_is_said():
+    """9 wraps and 121 m in 100 g stand at the border of medium and bulky by every chart."""
+    # common practice, no source
+    found = weight_class(9, 121)
+    assert all({"medium", "bulky"} <= set(names) for names in found.by.values())
+    assert found.agreed
+    assert found.name == "medium"
+
+
 def test_charts_differ_by_up_to_half_in_metres():
     # common practice, no source
     worst = 1.0

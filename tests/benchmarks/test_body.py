@@ -1,0 +1,60 @@
+"""The yarn as a body anew, against the stretch table of the same plan."""
+
+from tests.benchmarks.plans import answered, fractal_of
+from yarncolor import physics
+from yarncolor.answers import Answer
+from yarncolor.bobbins import weigh_points
+from yarncolor.fabric import piece
+from yarncolor.hours import hours
+from yarncolor.layout import layout
+from yarncolor.skeins import skeins
+from yarncolor.spread import spread
+
+TABLES = {
+    "spinning": {
+        "sample": {"length_m": 20.0, "mass_g": 2.2},
+        "twist_angle_deg": 25.0,
+        "variation": 0.08,
+        "minutes_per_g": 3.0,
+    },
+    "plying": {"balance": "equal_factor"},
+    "bobbins": {"capacity_g": 40.0, "tare_g": 61.0, "plying_capacity_g": 90.0},
+    "fabric": {"stitches": 60, "rows": 400, "gauge_stitches": 22.0, "finishing_shrinkage": 0.08},
+}
+GROUP = "the yarn as a body, 8 lots x (1, 2, 4)"
+
+
+def whole() -> Answer:
+    return answered(fractal_of() | TABLES)
+
+
+def body_anew(found: Answer) -> tuple:
+    """Return everything physical of a plan, nothing kept from before."""
+    physics._physics.cache_clear()
+    laid, yarn = found.layout, physics.physics(found.plan)
+    return (
+        yarn.balanced_tpm,
+        weigh_points(laid),
+        skeins(laid),
+        hours(laid),
+        spread(laid, found.on_scale_g),
+        piece(laid),
+    )
+
+
+def test_the_body_of_a_yarn(benchmark):
+    benchmark.group, benchmark.extra_info["against"] = GROUP, "ours"
+    found = whole()
+    balanced, points, parts, takes, bands, knit = benchmark(body_anew, found)
+    assert balanced["equal_factor"] > 0
+    assert len(points) >= 7
+    assert len(parts) >= 2
+    assert takes.spinning_h > 1
+    assert bands.low_m < bands.expected_m < bands.high_m
+    assert knit.rows_possible > 0
+
+
+def test_the_layout_it_rests_on(benchmark):
+    benchmark.group, benchmark.extra_info["against"] = GROUP, "portions, strands, stretches"
+    settled = whole().settled
+    assert len(benchmark(layout, settled).stretches.lot) > 20

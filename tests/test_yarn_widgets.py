@@ -1,0 +1,113 @@
+"""The yarn bench without a browser: what a finger does, done by setting values."""
+
+import io
+import shutil
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from yarncolor import answer, read_plan, yarn_bench
+
+SAMPLES = Path(__file__).parent.parent / "sample_data"
+
+
+@pytest.fixture
+def path(tmp_path):
+    return Path(shutil.copy(SAMPLES / "slack_water.toml", tmp_path / "mine.toml"))
+
+
+@pytest.fixture
+def bench(path):
+    return yarn_bench(path)
+
+
+def body(bench):
+    return answer(bench.editor.plan).settled.physics
+
+
+def test_it_says_what_it_is_where_widgets_do_not_run(bench):
+    assert repr(bench) == "A bench for grist, twist and plies of a yarn; it needs a live notebook."
+
+
+@pytest.mark.parametrize("sample", sorted(SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
+def test_looking_at_a_plan_changes_nothing(sample):
+    bench = yarn_bench(sample)
+    for control in bench.controls.values():
+        if hasattr(control, "step") and hasattr(control, "readout_format"):
+            steps = (control.value - control.min) / control.step
+            assert steps == pytest.approx(round(steps), abs=1e-6)
+    assert bench.editor.plan == read_plan(sample)
+    assert not bench.editor.can_undo
+
+
+def test_every_control_says_what_it_is(bench):
+    said = [control.description for control in bench.controls.values()]
+    assert all(said)
+    assert len(set(said)) == len(said)
+
+
+def test_a_finer_single_is_a_longer_yarn_and_another_picture(bench):
+    before, picture = answer(bench.editor.plan).layout.stretches.yarn_m, bench.drawing.value
+    bench.controls["m_per_100g"].value = 1740
+    assert answer(bench.editor.plan).layout.stretches.yarn_m > 1.9 * before
+    assert bench.drawing.value != picture
+    assert Image.open(io.BytesIO(bench.drawing.value)).size[0] > 900
+
+
+def test_each_slider_writes_its_own_key(bench):
+    for key, value in (("single_tpi", 9.0), ("ply_tpi", 6.0), ("variation", 0.2)):
+        bench.controls[key].value = value
+    plan = bench.editor.plan
+    assert (plan.spinning.twist_tpi, plan.plying.twist_tpi) == (9.0, 6.0)
+    assert plan.spinning.variation == 0.2
+
+
+def test_a_criterion_of_balance_takes_the_place_of_the_slider_and_gives_it_back(bench):
+    bench.controls["balance"].value = "two_thirds"
+    assert body(bench).ply_twist_tpm == pytest.approx(body(bench).twist_tpm[0] * 2 / 3)
+    bench.controls["balance"].value = "by the slider"
+    assert bench.editor.plan.plying.twist_tpi == pytest.approx(4.8)
+
+
+def test_moving_the_ply_twist_leaves_the_criterion(bench):
+    bench.controls["balance"].value = "equal_factor"
+    bench.controls["ply_tpi"].value = 5.5
+    assert bench.controls["balance"].value == "by the slider"
+    assert bench.editor.plan.plying.balance is None
+    assert bench.editor.plan.plying.twist_tpi == 5.5
+
+
+def test_a_measured_loss_gives_way_to_a_model_and_comes_back(tmp_path):
+    bench = yarn_bench(shutil.copy(SAMPLES / "tideline.toml", tmp_path / "mine.toml"))
+    assert bench.controls["model"].value == "measured"
+    bench.controls["single_tpi"].value, bench.controls["ply_tpi"].value = 8.0, 5.0
+    bench.controls["model"].value = "helix"
+    assert body(bench).model == "helix"
+    bench.controls["model"].value = "measured"
+    assert body(bench).contraction == 0.03
+
+
+def test_what_cannot_be_is_said_and_leaves_the_plan(bench):
+    bench.controls["balance"].value = "self_plied"
+    assert "2 plies, not of 3" in bench.said.value
+    assert bench.editor.plan.plying.balance is None
+    bench.controls["balance"].value = "two_thirds"
+    assert ">\n</p>" not in bench.said.value
+    assert "plies" not in bench.said.value
+
+
+def test_saving_writes_the_plan_and_keeps_its_comments(bench, path):
+    bench.controls["single_tpi"].value = 9.5
+    bench.save.click()
+    assert "Saved" in bench.said.value
+    assert read_plan(path).spinning.twist_tpi == 9.5
+    assert "# Invented for the examples" in path.read_text()
+
+
+def test_names_are_only_names(tmp_path):
+    path = tmp_path / "hostile.toml"
+    path.write_text('[[lots]]\nname = "<b>Kelp"\ncolour = "#345"\nmass_g = 20.0\n')
+    bench = yarn_bench(path)
+    assert "<b>Kelp" not in bench.words.value
+    assert "&lt;b&gt;Kelp" in bench.words.value
