@@ -626,6 +626,246 @@ def test_what_to_do_if_one_runs_out_is_three_lines_and_names_what_was_kept_back(
     assert ran_out in words(card(by_hand(THREE)))
 
 
+# --- the yarn as a body ----------------------------------------------------------------------
+
+TWISTS = {"spinning": {"twist_tpi": 7.6}, "plying": {"twist_tpi": 4.8}}
+
+
+def test_twist_is_said_where_the_plan_says_it():
+    """4.8 turns of three plies are 14.4 bumps to the inch."""
+    page = card(by_hand(THREE, **TWISTS))
+    own = "Spun, all alike: clockwise (Z) anticlockwise (S), 7.6 turns to the inch"
+    assert own in bobbin(page, 2).text
+    (plying,) = page.all("section", "plying")
+    assert (
+        "Plied, the other way from the singles: anticlockwise (S) clockwise (Z), 4.8 turns to the "
+        "inch: count 14 bumps to the inch along one side."
+    ) in plying.text
+
+
+@pytest.mark.parametrize(
+    ("tables", "spun", "plied"),
+    [
+        ({"spinning": {"direction": "Z"}}, "clockwise (Z)", "anticlockwise (S)"),
+        ({"spinning": {"direction": "S"}}, "anticlockwise (S)", "clockwise (Z)"),
+        ({"plying": {"direction": "Z"}}, "anticlockwise (S)", "clockwise (Z)"),
+    ],
+)
+def test_a_direction_that_the_plan_gives_is_no_longer_left_to_tick(tables, spun, plied):
+    page = card(by_hand(THREE, **tables))
+    for number in (1, 2, 3):
+        assert f"Spun {spun}" in bobbin(page, number).text
+        assert "all alike" not in bobbin(page, number).text
+    (plying,) = page.all("section", "plying")
+    assert f"Plied {plied}." in plying.text
+
+
+def test_each_bobbin_says_its_own_direction_and_twist():
+    spinning = {"direction": ["Z", "S", "Z"], "twist_tpi": [7.0, 8.0, 9.0]}
+    page = card(by_hand(THREE, spinning=spinning, plying={"direction": "S"}))
+    for number, said in ((1, "clockwise (Z), 7.0"), (2, "anticlockwise (S), 8.0")):
+        assert f"Spun {said} turns to the inch" in bobbin(page, number).text
+
+
+def test_stops_weigh_with_the_bobbin_where_that_is_known():
+    data = by_hand(
+        THREE,
+        scheme={"name": "fractal", "divisions": [1, 4]},
+        spinning={"spin_loss": 0.1},
+        bobbins={"tare_g": [61.0, 60.5]},
+    )
+    section = bobbin(card(data), 2)
+    assert "Empty bobbin 60.5 g" in section.text
+    assert [row.text for row in section.all("tr", "stop")] == [
+        "Stop and weigh: 8.1 g, with the bobbin 68.6 g found g",
+        "Stop and weigh: 16.2 g, with the bobbin 76.7 g found g",
+        "Stop and weigh: 24.3 g, with the bobbin 84.8 g found g",
+        "All spun: weigh: 32.4 g, with the bobbin 92.9 g found g",
+    ]
+
+
+def test_a_bobbin_whose_weight_is_not_known_is_left_blank():
+    page = card(by_hand(THREE, scheme={"plies": 2}, bobbins={"tare_g": [61.0]}))
+    assert "Empty bobbin 61.0 g" in bobbin(page, 1).text
+    assert "Empty bobbin g" in bobbin(page, 2).text
+    assert "All spun: weigh: 36.0 g plus your empty bobbin found g" in bobbin(page, 2).text
+
+
+def test_where_a_bobbin_is_full_the_next_is_taken():
+    """12 + 12 + 15 g on each of two plies: 25 g fit, full after row 2."""
+    data = by_hand(
+        THREE | {"Wrack": 30.0},
+        scheme={"plies": 2},
+        bobbins={"capacity_g": 25.0, "tare_g": [61.0, 60.5, 62.0, 63.0]},
+    )
+    section = bobbin(card(data), 2)
+    assert lines(section) == [
+        *("Kelp", "Foam"),
+        "Bobbin 3 is full, 24.0 g, with the bobbin 86.0 g: take the next found g",
+        "Wrack",
+        "All spun: weigh: 15.0 g, with the bobbin 78.0 g found g",
+    ]
+    assert "Empty bobbin 62.0 g and 63.0 g" in section.text
+    assert [node.text for node in section.all("p", "warning")] == [
+        "This single fills 2 bobbins, numbers 3, 4: change where the list says so. In plying, they "
+        "come off in this order: 4, 3."
+    ]
+
+
+def test_bobbins_that_are_full_within_one_row_are_each_told():
+    """50 g in three bobbins of at most 20 g: 16.7 g each."""
+    data = by_hand({"Kelp": 50.0}, scheme={"plies": 1}, bobbins={"capacity_g": 20.0})
+    full = "Bobbin {} is full within this row, 16.7 g plus your empty bobbin: take the next found g"
+    assert lines(bobbin(card(data), 1)) == [
+        *("Kelp", full.format(1), full.format(2)),
+        "All spun: weigh: 16.7 g plus your empty bobbin found g",
+    ]
+
+
+@pytest.mark.parametrize(("wound_off", "order"), [(0, "3, 2, 1"), (1, "1, 2, 3"), (2, "3, 2, 1")])
+def test_bobbins_of_one_single_come_off_as_it_is_wound(wound_off, order):
+    data = by_hand(
+        THREE,
+        scheme={"plies": 1},
+        plying={"wound_off": wound_off},
+        bobbins={"capacity_g": 24.0},
+    )
+    assert f"they come off in this order: {order}." in bobbin(card(data), 1).text
+
+
+@pytest.mark.parametrize("scheme", [{"name": "fractal", "plies": 2}, {"name": "chain"}])
+@pytest.mark.parametrize("capacity", [5.0, 11.0, 30.0])
+def test_every_bobbin_of_the_plan_is_full_once_on_the_card(scheme, capacity):
+    """The last of each ply is spun to its end instead."""
+    data = by_hand(THREE, scheme=scheme, bobbins={"capacity_g": capacity})
+    page, found = card(data), yc.to_dict(answered(data))
+    told = re.findall(r"Bobbin (\d+) is full", words(page))
+    expected = [one["bobbin"] for one in found["bobbins"] if one["order"] < one["of"]]
+    assert [int(number) for number in told] == expected
+    assert words(page).count("All spun: weigh") == len(found["singles"])
+
+
+def test_strands_are_spun_alike_and_weighed_each():
+    page = card(by_hand(THREE, plying={"strands": [1, 2, 1]}, bobbins={"tare_g": 60.0}))
+    said = (
+        "2 strands lie side by side in this ply: halve or divide every portion into 2, and spin 2 "
+        "bobbins alike. Weights where it says stop are those of one strand."
+    )
+    assert [said in bobbin(page, number).text for number in (1, 2, 3)] == [False, True, False]
+    assert "36.0 g to spin" in bobbin(page, 2).text
+    assert "All spun: weigh: 18.0 g, with the bobbin 78.0 g" in bobbin(page, 2).text
+    assert "All spun: weigh: 18.0 g, with the bobbin 78.0 g" in bobbin(page, 1).text
+
+
+@pytest.mark.parametrize(("count", "warned"), [(4, False), (3, True), (1, True)])
+def test_too_few_bobbins_are_warned_of_where_the_yarn_is_plied(count, warned):
+    data = by_hand(THREE, bobbins={"count": count})
+    (plying,) = card(data).all("section", "plying")
+    told = {item.kind: item.text for item in yc.advice_on(answered(data))}
+    assert [node.text for node in plying.all("p", "warning")] == (
+        [told["few_bobbins"]] if warned else []
+    )
+
+
+def test_singles_that_are_all_wound_off_leave_no_full_bobbin_to_count():
+    (plying,) = card(by_hand(THREE, plying={"wound_off": 1})).all("section", "plying")
+    assert "0 full" not in plying.text
+
+
+def skeins_on(page: Node) -> list[list[str]]:
+    """Return number, metre, weight and both tags of every skein."""
+    return [row.cells()[1:] for table in page.all("table", "skeins") for row in table.all("tr")[1:]]
+
+
+def test_skeins_have_their_metre_weight_and_tags():
+    """Straight from the bobbins: 80 m each of Wrack, Foam, Kelp."""
+    page = card(by_hand(THREE, bobbins={"plying_capacity_g": 30.0}))
+    assert skeins_on(page) == [
+        ["1 of 3", "80.0 m", "24.0 g", *(f"1, {end}: Wrack + Wrack + Wrack" for end in ENDS)],
+        ["2 of 3", "160.0 m", "24.0 g", *(f"2, {end}: Foam + Foam + Foam" for end in ENDS)],
+        ["3 of 3", "240.0 m", "24.0 g", *(f"3, {end}: Kelp + Kelp + Kelp" for end in ENDS)],
+    ]
+    assert "knit on from the far end of one skein into the near end of the next" in words(page)
+
+
+ENDS = ("near", "far")
+
+
+def test_a_skein_weighs_more_on_its_bobbin():
+    bobbins = {"plying_capacity_g": 30.0, "plying_tare_g": 85.5}
+    page = card(by_hand(THREE, bobbins=bobbins))
+    assert [row[2] for row in skeins_on(page)] == ["24.0 g on it 109.5 g"] * 3
+
+
+@pytest.mark.parametrize("bobbins", [{}, {"plying_capacity_g": 72.0}])
+def test_a_yarn_in_one_skein_has_no_table_of_them(bobbins):
+    assert skeins_on(card(by_hand(THREE, bobbins=bobbins))) == []
+
+
+@every_scheme
+def test_skeins_on_the_card_are_those_of_the_plan(tables):
+    data = by_hand(THREE, **tables) | {"bobbins": {"plying_capacity_g": 7.0}}
+    found = yc.to_dict(answered(data))["yarn"]["skeins"]
+    assert skeins_on(card(data)) == [
+        [
+            f"{one['skein']} of {len(found)}",
+            f"{one['end_m']:.1f} m",
+            f"{one['mass_g']:.1f} g",
+            f"{one['skein']}, near: {' + '.join(one['near_end'])}",
+            f"{one['skein']}, far: {' + '.join(one['far_end'])}",
+        ]
+        for one in found
+    ]
+
+
+def test_check_points_say_how_far_they_may_stray():
+    """Portions of 80 m ± 5 %: 4.0 m, then 4.0 · √2 m; 0.01 g on 8 g is nothing."""
+    data = by_hand(THREE, spinning={"variation": 0.05}, scale={"step_g": 0.01})
+    metres = [row.cells()[1] for row in card(data).all("tr", "change")]
+    assert metres == ["80.0 m ± 4.0", "160.0 m ± 5.7"]
+
+
+def test_hours_stand_where_they_are_worked():
+    """24 g at 5 minutes are 2 hours; 240 m of 150 turns at 600 a minute one."""
+    data = by_hand(
+        THREE,
+        spinning={"minutes_per_g": 5.0, "treadles_per_min": 60.0, "drive_ratio": 10.0},
+        plying={"twist_tpm": 150.0, "contraction": 0.0},
+    )
+    page = card(data)
+    assert (
+        "24.0 g to spin, about 240 m of single, about 2.0 h at the wheel." in bobbin(page, 1).text
+    )
+    (plying,) = page.all("section", "plying")
+    assert "About 1.0 h at the wheel." in plying.text
+
+
+def test_what_is_left_after_rest_and_wash_is_planned():
+    data = by_hand(THREE, plying={"resting_shrinkage": 0.05}, fabric={"finishing_shrinkage": 0.1})
+    (finishing,) = card(data).all("section", "finishing")
+    rows = {row.cells()[0]: row.cells() for row in finishing.all("tr")[1:]}
+    assert rows["metres"][1] == "240 m rested 228 m, washed 205 m"
+
+
+RICH = {
+    "spinning": TWISTS["spinning"] | {"variation": 0.08, "minutes_per_g": 3.0},
+    "plying": TWISTS["plying"] | {"resting_shrinkage": 0.03},
+    "scale": {"regain": 0.14},
+    "bobbins": {"count": 2, "capacity_g": 9.0, "tare_g": [60.0, 61.0], "plying_capacity_g": 20.0},
+    "fabric": {"stitches": 60, "rows": 400, "gauge_stitches": 20.0, "finishing_shrinkage": 0.08},
+}
+
+
+@every_scheme
+def test_a_card_of_a_yarn_with_a_body_says_nothing_in_our_own_words(tables):
+    data = by_hand(THREE, **{**RICH, **tables})
+    data["lots"][0]["regain"] = 0.16
+    said = words(card(data))
+    assert not NOT_SAID.search(said)
+    for kind in ("variation", "strand twist", "wound_off", "regain", "finishing_shrinkage"):
+        assert kind not in said
+
+
 # --- finishing, and to keep ------------------------------------------------------------------
 
 

@@ -163,7 +163,7 @@ def test_portions_sum_to_bobbins_and_bobbins_to_the_job(scheme, data):
     plying_h = None if found["plies"] == 1 else yarn["length_m"] * 90 / 600 / 60
     assert yarn["hours_plying"] == (None if plying_h is None else pytest.approx(plying_h))
     assert yarn["hours"] == pytest.approx(yarn["hours_spinning"] + (plying_h or 0))
-    assert yarn["source"]["hours"] == ("given" if by_gram else "derived")
+    assert yarn["source"]["hours"] == "derived"
 
 
 # --- whether that can be ---------------------------------------------------------------------

@@ -10,7 +10,7 @@ import yarncolor as yc
 from tests.strategies import by_hand
 from yarncolor.physics import physics
 from yarncolor.yarn_drawing import HEIGHT_PX, WIDTH_PX, yarn_alt
-from yarncolor.yarn_view import GROUND, envelope_mm, single_side, yarn_end, yarn_side
+from yarncolor.yarn_view import GROUND, end_of, rope_of, side_of, single_of
 
 THREE = {"Kelp": 30.0, "Foam": 30.0, "Wrack": 30.0}
 SCALE = 40.0
@@ -35,7 +35,7 @@ def found(**tables):
 def test_the_pitch_on_the_picture_is_the_model_s(plies, ply_tpm):
     """By autocorrelation along the middle of the yarn."""
     yarn = yarn_of(plies, ply_tpm=ply_tpm)
-    view = yarn_side(yarn, 3000, 160, SCALE)
+    view = side_of(rope_of(yarn), 3000, 160, SCALE)
     row = (view.ply[80] == 0).astype(float)
     row -= row.mean()
     far = np.correlate(row, row, "full")[len(row) :]
@@ -45,7 +45,7 @@ def test_the_pitch_on_the_picture_is_the_model_s(plies, ply_tpm):
 
 
 def test_each_ply_shows_its_share_of_the_surface():
-    view = yarn_side(yarn_of(3), 4000, 160, SCALE)
+    view = side_of(rope_of(yarn_of(3)), 4000, 160, SCALE)
     seen = np.bincount(view.ply[view.ply != GROUND], minlength=3)
     assert seen / seen.sum() == pytest.approx(1 / 3, abs=0.02)
 
@@ -55,8 +55,8 @@ def test_plies_and_fibres_lean_as_the_letter_of_their_twist(direction):
     """The middle stroke of Z rises to the right, that of S falls (ISO 2)."""
     other = "S" if direction == "Z" else "Z"
     yarn = yarn_of(3, direction=direction)
-    assert leaning(single_side(yarn, 800, 40, SCALE).shade) == direction
-    assert leaning((yarn_side(yarn, 800, 120, SCALE).ply == 1).astype(float)) == other
+    assert leaning(side_of(single_of(yarn), 800, 40, SCALE).shade) == direction
+    assert leaning((side_of(rope_of(yarn), 800, 120, SCALE).ply == 1).astype(float)) == other
 
 
 def leaning(picture: np.ndarray) -> str:
@@ -73,7 +73,7 @@ def leaning(picture: np.ndarray) -> str:
 def test_the_angle_on_the_picture_is_the_model_s():
     """A centre line that swings by R in a pitch p lies at atan(2πR / p)."""
     yarn = yarn_of(3, ply_tpm=150.0)
-    view = yarn_side(yarn, 4000, 200, 80.0)
+    view = side_of(rope_of(yarn), 4000, 200, 80.0)
     rows = (view.ply == 0).any(axis=1).sum() / 80.0
     swing_mm = rows / 2 - yarn.diameters_mm[0] / 2
     front = ((view.ply[100, :-1] != 0) & (view.ply[100, 1:] == 0)).nonzero()[0]
@@ -85,28 +85,28 @@ def test_the_angle_on_the_picture_is_the_model_s():
 @pytest.mark.parametrize("plies", [1, 2, 3, 5, 6])
 def test_the_cut_shows_every_ply_at_its_area(plies):
     yarn = yarn_of(plies)
-    view = yarn_end(yarn, 400, 100.0)
+    view = end_of(yarn, 400, 100.0)
     areas = np.bincount(view.ply[view.ply != GROUND], minlength=plies) / 100.0**2
     assert areas == pytest.approx(np.pi * (yarn.diameters_mm / 2) ** 2, rel=0.02)
 
 
 def test_unlike_plies_touch_and_do_not_overlap_on_the_cut():
     yarn = yarn_of(3, single_tex=[60.0, 110.0, 180.0])
-    view = yarn_end(yarn, 800, 200.0)
+    view = end_of(yarn, 800, 200.0)
     areas = np.bincount(view.ply[view.ply != GROUND], minlength=3) / 200.0**2
     assert areas == pytest.approx(np.pi * (yarn.diameters_mm / 2) ** 2, rel=0.02)
 
 
 def test_the_yarn_fits_its_envelope():
     yarn = yarn_of(3)
-    view = yarn_side(yarn, 4000, 200, 80.0)
+    view = side_of(rope_of(yarn), 4000, 200, 80.0)
     rows = (view.ply != GROUND).any(axis=1).sum()
-    assert rows / 80.0 == pytest.approx(envelope_mm(yarn), rel=0.03)
+    assert rows / 80.0 == pytest.approx(rope_of(yarn).envelope_mm, rel=0.03)
 
 
 def test_untwisted_plies_lie_side_by_side():
     yarn = physics(yc.plan_from_data(by_hand(THREE)))
-    view = yarn_side(yarn, 300, 120, SCALE)
+    view = side_of(rope_of(yarn), 300, 120, SCALE)
     assert (view.ply == view.ply[:, :1]).all()
 
 

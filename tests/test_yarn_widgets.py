@@ -67,7 +67,7 @@ def test_a_criterion_of_balance_takes_the_place_of_the_slider_and_gives_it_back(
     bench.controls["balance"].value = "two_thirds"
     assert body(bench).ply_twist_tpm == pytest.approx(body(bench).twist_tpm[0] * 2 / 3)
     bench.controls["balance"].value = "by the slider"
-    assert bench.editor.plan.plying.twist_tpi == pytest.approx(4.8)
+    assert bench.editor.plan.plying.twist_tpi == pytest.approx(8.0 * 2 / 3, abs=0.05)
 
 
 def test_moving_the_ply_twist_leaves_the_criterion(bench):
@@ -91,10 +91,56 @@ def test_a_measured_loss_gives_way_to_a_model_and_comes_back(tmp_path):
 def test_what_cannot_be_is_said_and_leaves_the_plan(bench):
     bench.controls["balance"].value = "self_plied"
     assert "2 plies, not of 3" in bench.said.value
+    assert "Left as it was" in bench.said.value
     assert bench.editor.plan.plying.balance is None
+    assert bench.controls["balance"].value == "by the slider"
     bench.controls["balance"].value = "two_thirds"
     assert ">\n</p>" not in bench.said.value
     assert "plies" not in bench.said.value
+
+
+def test_a_refused_slider_goes_back(bench):
+    before = bench.controls["ply_tpi"].value
+    bench.controls["ply_tpi"].value = 19.0
+    bench.controls["m_per_100g"].value = 60
+    assert "Left as it was" in bench.said.value
+    assert bench.controls["m_per_100g"].value != 60
+    assert bench.controls["ply_tpi"].value == pytest.approx(19.0)
+    assert before < 19
+
+
+def test_the_ply_slider_follows_the_criterion(bench):
+    bench.controls["balance"].value = "two_thirds"
+    assert bench.controls["ply_tpi"].value == pytest.approx(8.0 * 2 / 3, abs=0.05)
+
+
+def test_what_was_measured_on_the_yarn_of_the_file_is_not_carried_to_another(tmp_path):
+    text = (SAMPLES / "slack_water.toml").read_text()
+    text = text.replace("[plying]", "[plying]\ncontraction = 0.03")
+    text += "\n[fabric.swatch]\nstitches = 30\nrows = 40\nmass_g = 8.0\n"
+    path = tmp_path / "mine.toml"
+    path.write_text(text)
+    bench = yarn_bench(path)
+    bench.controls["m_per_100g"].value = 1200
+    plan = bench.editor.plan
+    assert (plan.plying.contraction, plan.fabric.swatch) == (None, None)
+    assert plan.spinning.minutes_per_g is None
+    told = "the length lost in plying, the swatch, the minutes for a gram and the weighed sample"
+    assert told in bench.said.value
+
+
+def test_unlike_plies_are_left_to_the_file(tmp_path):
+    path = tmp_path / "unlike.toml"
+    path.write_text(
+        '[[lots]]\nname = "Kelp"\ncolour = "#345"\nmass_g = 20.0\n'
+        "[spinning]\nsingle_tex = [100, 200, 300]\ntwist_tpi = [8, 6, 4]\n"
+    )
+    bench = yarn_bench(path)
+    assert [key for key, control in bench.controls.items() if control.disabled] == [
+        "plies",
+        "m_per_100g",
+        "single_tpi",
+    ]
 
 
 def test_saving_writes_the_plan_and_keeps_its_comments(bench, path):

@@ -15,26 +15,28 @@ def few_bobbins(found: Answer) -> Iterator[str]:
     need = bobbins_needed(found.layout)
     if not need.is_short:
         return
-    one = found.settled.is_chain or need.full == 1
     ply_on = " and 1 to ply on" if need.plying else ""
     begin = (
-        f"{need.at_once} bobbins are needed at once, {need.full} full{ply_on}; {_fit(need.count)}"
+        f"To ply straight from them {need.at_once} bobbins are needed, {need.full} full{ply_on}; "
+        f"{_fit(need.count)} the wheel."
     )
-    if one:
+    if found.settled.physics.plies == 1:
         yield (
-            f"{begin} the wheel. Wind the single off on something else: once turns its colours "
-            "round, twice brings them back. Say in the plan how often."
+            f"The single fills {need.full} bobbins; {_fit(need.count)} the wheel. Wind each full "
+            "bobbin off into a skein before you spin the next."
         )
-        return
-    free = need.at_once - need.count
-    some = "one single" if free == 1 else f"{free} singles"
-    them, they = ("it", "it") if free == 1 else ("them", "they")
-    yield (
-        f"{begin} the wheel. Wind off every single once on balls or other bobbins before plying, "
-        "or none; wound off once, the yarn begins with what was spun first: say so in the plan. "
-        f"To wind off {some} alone, wind {them} off twice, or spin {them} in reverse order: wound "
-        f"off just once, {they} would run backwards against the rest."
-    )
+    elif found.settled.is_chain or need.full == 1:
+        yield (
+            f"{begin} Wind the single off on something else: once turns its colours round, twice "
+            "brings them back. Say in the plan how often."
+        )
+    else:
+        yield (
+            f"{begin} Either (1) wind every single off once, on balls or other bobbins: the yarn "
+            "then begins with what was spun first, so say it in the plan; or (2) borrow "
+            f"{need.at_once - need.count} more; or (3) wind one single off twice, or spin it in "
+            "reverse order. A single wound off just once, alone, runs backwards against the rest."
+        )
 
 
 def _fit(count: int) -> str:
@@ -47,19 +49,23 @@ def full_bobbins(found: Answer) -> Iterator[str]:
     plies = list(dict.fromkeys(bobbin.ply for bobbin in several))
     if not plies:
         return
+    single = found.settled.is_chain or found.settled.physics.plies == 1
     told = [
-        f"ply {ply + 1} (change {_changes(found, [item for item in several if item.ply == ply])})"
+        f"{'the single' if single else f'ply {ply + 1}'} "
+        f"(change {_changes(found, [item for item in several if item.ply == ply])})"
         for ply in plies[:_MOST_NAMED]
     ]
     text = listed(told)
     yield (
         f"{text[0].upper()}{text[1:]} {'fills' if len(plies) == 1 else 'fill'} several bobbins of "
-        f"{found.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(found, plies))}"
+        f"{found.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(found, plies))}".strip()
     )
 
 
 def _coming_off(found: Answer, plies: list[int]) -> Iterator[str]:
     """Yield which bobbin of a ply comes off first: the one filled last, or first if turned."""
+    if found.settled.physics.plies == 1:
+        return
     turned = found.settled.wound_off % 2
     for odd, first, then in ((0, "last", "the one before"), (1, "first", "the next")):
         own = [ply for ply in plies if turned[ply] == odd]
@@ -87,8 +93,9 @@ def several_skeins(found: Answer) -> Iterator[str]:
         return
     told = [_break(found, part) for part in parts[:-1][:_MOST_NAMED]]
     more = ", and so on" if len(parts) - 1 > _MOST_NAMED else ""
+    breaks = "; ".join(told)
     yield (
-        f"The yarn fills the plying bobbin {len(parts)} times: break it {listed(told)}{more}. Tag "
+        f"The yarn fills the plying bobbin {len(parts)} times: break it {breaks}{more}. Tag "
         "both ends; knit on from the far end of one skein into the near end of the next."
     )
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from yarncolor.breaking import best_breaks_m
 from yarncolor.layout import Layout
 from yarncolor.plan import Bobbins
 from yarncolor.portions import Portions
@@ -79,8 +80,8 @@ class WeighPoint:
 def filled_bobbins(laid: Layout) -> list[Bobbin]:
     """Return every bobbin that the singles of a plan fill, in spinning order.
 
-    A ply that does not fit its bobbin is broken where a portion ends; a portion that is too
-    large for any bobbin is broken where the bobbin is full. Straight from the bobbins, what was
+    A ply that does not fit its bobbin fills as few as can be, broken where portions end; where
+    that would take one more, within a portion. Straight from the bobbins, what was
     filled last comes off first; wound off an odd number of times, what was filled first.
 
     Parameters
@@ -134,12 +135,9 @@ def _breaks_m(laid: Layout, ply: int, strands: int) -> list[float]:
     capacity_g = laid.settled.plan.bobbins.capacity_g
     if capacity_g is None:
         return [0.0, float(ends[-1])]
-    room_m = capacity_g / (laid.settled.tex[ply] / strands) * 1000 * (1 + _TOLERANCE)
-    edges = [0.0]
-    while ends[-1] - edges[-1] > room_m:
-        fits = ends[(ends > edges[-1]) & (ends <= edges[-1] + room_m)]
-        edges.append(float(fits[-1]) if len(fits) else edges[-1] + room_m)
-    return [*edges, float(ends[-1])]
+    room_m = capacity_g / (laid.settled.tex[ply] / strands) * 1000
+    inner = ends[:-1]
+    return best_breaks_m(inner, np.ones(len(inner)), float(ends[-1]), room_m).tolist()
 
 
 def _tare_g(table: Bobbins, at: int) -> float | None:
@@ -216,3 +214,9 @@ def bobbins_needed(laid: Layout) -> Need:
     on_wheel = laid.settled.wound_off == 0
     full = sum(bool(on_wheel[bobbin.ply]) for bobbin in filled_bobbins(laid))
     return Need(full, 0 if apart or plies == 1 else 1, table.count)
+
+
+def thing_of_ply(laid: Layout) -> str:
+    """Return what a ply's list is headed by: its bobbin, or the ply where it fills several."""
+    plies = len(laid.settled.tex)
+    return "Bobbin" if len(filled_bobbins(laid)) == plies else "Ply"

@@ -7,7 +7,7 @@ import numpy as np
 from yarncolor.answers import Answer
 from yarncolor.fabric import piece, to_card_g
 from yarncolor.hours import FASTEST_RPM, hours
-from yarncolor.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST
+from yarncolor.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, loop_length_cm
 from yarncolor.moisture import mass_at_regain_g
 from yarncolor.numbers_said import direction, in_hours, listed, turns
 from yarncolor.strip_layout import metres
@@ -17,6 +17,8 @@ from yarncolor.units import diameter_mm
 _SHORT = 1 - 1e-9
 _MOST_NAMED = 6
 _WORTH_SAYING_M = 1.0
+_JAMMED, _SWATCH_AGREES = 0.8, 0.25
+_FEWEST_ROWS, _MOST_ROWS = 0.9, 2.2
 
 
 def wrong_twist(found: Answer) -> Iterator[str]:
@@ -147,26 +149,40 @@ def short_of_piece(found: Answer) -> Iterator[str]:
     more = ", and so on" if len(short) > _MOST_NAMED else ""
     yield (
         f"The piece takes {metres(knit.needs_m)} of washed yarn and this plan makes "
-        f"{metres(knit.has_m)}: {knit.rows_possible} of {knit.rows} rows. For the rest, card "
+        f"{metres(knit.has_m)}: {knit.rows_possible} of {knit.rows} "
+        f"{'rounds' if knit.kind == 'round' else 'rows'}. For the rest, card "
         f"{lots}{more} more."
     )
 
 
 def gauge(found: Answer) -> Iterator[str]:
-    """Yield where a gauge asks for a fabric tighter or looser than is usual."""
+    """Yield where a gauge asks for an unusual fabric, or a swatch says another stitch than it."""
     knit = piece(found.layout)
     if knit is None:
         return
     yarn = found.settled.physics
-    thick_cm = diameter_mm(yarn.finished_tex, yarn.packed_density_g_per_cm3) / 10
-    jammed = knit.loop_cm < JAMMED_LOOP_DIAMETERS * thick_cm * 0.8
-    if knit.tightness > TIGHTEST or jammed:
-        kind = "board-like: tighter than yarn of this thickness is knitted"
-    elif knit.tightness < LOOSEST:
-        kind = "open: looser than yarn of this thickness is usually knitted"
-    else:
-        return
-    yield (
-        f"At {knit.gauge_stitches:g} stitches in 10 cm the fabric is {kind} (tightness factor "
-        f"{knit.tightness:.1f}; {LOOSEST:.0f} to {TIGHTEST:.0f} is the usual range). Knit a swatch."
+    at_gauge = f"At {knit.gauge_stitches:g} stitches in 10 cm"
+    jammed_mm = JAMMED_LOOP_DIAMETERS * diameter_mm(
+        yarn.finished_tex, yarn.packed_density_g_per_cm3
     )
+    usual = f"tightness factor {knit.tightness:.1f}; {LOOSEST:.0f} to {TIGHTEST:.0f} is usual"
+    if knit.tightness > TIGHTEST:
+        yield f"{at_gauge} the fabric is board-like ({usual}). Knit a swatch."
+    elif knit.loop_cm * 10 < _JAMMED * jammed_mm:
+        yield (
+            f"{at_gauge} a stitch holds {knit.loop_cm * 10:.0f} mm of yarn; one of this thickness "
+            f"jams at about {jammed_mm:.0f} mm. Knit a swatch."
+        )
+    elif knit.tightness < LOOSEST:
+        yield f"{at_gauge} the fabric is open ({usual}). Knit a swatch."
+    if not _FEWEST_ROWS < knit.gauge_rows / knit.gauge_stitches < _MOST_ROWS:
+        yield (
+            f"{knit.gauge_stitches:g} stitches and {knit.gauge_rows:g} rows in 10 cm are no plain "
+            "knitting, which has 1.2 to 1.5 rows for a stitch. Count both once more."
+        )
+    by_gauge = loop_length_cm(knit.gauge_stitches, knit.gauge_rows)
+    if not 1 - _SWATCH_AGREES < knit.loop_cm / by_gauge < 1 + _SWATCH_AGREES:
+        yield (
+            f"The swatch says {knit.loop_cm * 10:.1f} mm of yarn in a stitch, the gauge "
+            f"{by_gauge * 10:.1f} mm: one of them is not of this fabric. The swatch is counted."
+        )

@@ -8,7 +8,7 @@ from yarncolor.bobbins import Bobbin, WeighPoint
 from yarncolor.counts import long_designation, short_designation
 from yarncolor.fabric import piece, to_card_g
 from yarncolor.finishing import class_of, lengths
-from yarncolor.hours import Hours, hours
+from yarncolor.hours import hours
 from yarncolor.layout import Layout
 from yarncolor.physics import Physics
 from yarncolor.skeins import Skein, skeins
@@ -54,7 +54,7 @@ def yarn_dict(found: Answer) -> dict:
         "wraps_by_convention": wraps_by_convention(yarn.yarn_tex),
         "weight_class": _weight_class(laid),
         "skeins": [_skein(skein, found.plan.names) for skein in skeins(laid)],
-        "source": _source(known, found, takes),
+        "source": _source(known, found),
     }
 
 
@@ -167,12 +167,14 @@ def _skein(skein: Skein, names: tuple[str, ...]) -> dict:
     }
 
 
-def _source(known: dict, found: Answer, takes: Hours) -> dict[str, str | None]:
+def _source(known: dict, found: Answer) -> dict[str, str | None]:
     """Return how each number is known: derived where nothing else is said."""
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
     told = derived | found.settled.physics.source
-    told |= {"hours": takes.source, "hours_spinning": takes.source}
-    if found.plan.spinning.single_wpi is not None and told["single_wpi"]:
+    spinning = found.plan.spinning
+    if spinning.single_wpi is not None and told["single_wpi"]:
         told["single_wpi"] = "given"
+    if spinning.yarn_wpi is not None and not known["rested_length_m"]:
+        told["wpi"] = "given" if not known["finished_length_m"] else "derived"
     return told

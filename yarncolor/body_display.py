@@ -13,13 +13,14 @@ from yarncolor.display import Fragment, Picture
 from yarncolor.fabric import piece, to_card_g
 from yarncolor.hours import hours
 from yarncolor.moisture import REGAINS, mass_at_regain_g
-from yarncolor.numbers_said import grams, in_hours, turns
+from yarncolor.numbers_said import grams, in_hours, listed, turns
 from yarncolor.over_twist import over_twisted
 from yarncolor.physics import Physics
 from yarncolor.skeins import skeins
 from yarncolor.spread import matched_band
 from yarncolor.strip_layout import metres
 from yarncolor.twist import tpi
+from yarncolor.units import diameter_mm, wraps_per_inch
 from yarncolor.wraps import wraps_by_convention
 from yarncolor.yarn_drawing import WIDTH_PX, yarn_alt, yarn_png
 
@@ -45,6 +46,13 @@ _DENSITIES = {
     "relaxed_density_g_per_cm3": "density as wrapped on a ruler",
 }
 _CELL = 'style="padding:0 .8em 0 0;text-align:left"'
+_ROOMS = {
+    "bone dry": 0.0,
+    "a dry, heated room, roughly": 0.10,
+    "an ordinary room, roughly": 0.15,
+    "a damp room, roughly": 0.20,
+    "as much as wool takes before it feels wet, roughly": 0.30,
+}
 _EXCESSES = (-0.1, 0.0, 0.05, 0.1, 0.2, 0.4)
 
 
@@ -58,8 +66,12 @@ def show_counts(found: Answer) -> Fragment:
     yarn = found.settled.physics
     columns = (yarn.tex[0] / yarn.strands[0], yarn.yarn_tex, yarn.finished_tex)
     rows = [
-        (system, *(f"{from_tex(float(tex), system):,.4g}" for tex in columns)) for system in SYSTEMS
+        (system, *(_counted(from_tex(float(tex), system)) for tex in columns)) for system in SYSTEMS
     ]
+    wraps = (
+        wraps_per_inch(diameter_mm(float(tex), yarn.relaxed_density_g_per_cm3)) for tex in columns
+    )
+    rows.append(("wraps to the inch, as you wrap", *(f"{wrap:.0f}" for wrap in wraps)))
     for way in wraps_by_convention(1.0):
         wraps = (wraps_by_convention(float(tex))[way] for tex in columns)
         rows.append((f"wraps to the inch, {way} way", *(f"{wrap:.0f}" for wrap in wraps)))
@@ -76,7 +88,8 @@ def show_known(found: Answer) -> Fragment:
         if told[key] is not None
     ]
     yarn, source = found.settled.physics, told["source"]
-    single = f"{1e5 / float((yarn.tex / yarn.strands).mean()):.0f} m in 100 g"
+    each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.tex / yarn.strands)
+    single = f"{listed(list(each))} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
     between = matched_band(found.layout, found.on_scale_g)
     if between is not None:
@@ -90,7 +103,10 @@ def show_twist(found: Answer) -> Fragment:
     """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
     yarn = found.settled.physics
     if not yarn.balanced_tpm:
+        opposed = yarn.single is None or yarn.single.opposed
         text = "Give the singles a twist in the plan file, and ply them, to see what balances."
+        if not opposed:
+            text = "Nothing balances while some singles are spun the way the yarn is plied."
         return Fragment(f"<p>{text}</p>", text)
     balance = [
         (
@@ -232,17 +248,21 @@ def show_moisture(found: Answer, regain: float = 0.16) -> Fragment:
         ordinary room.
     """
     day = found.plan.scale.regain if found.plan.scale.regain is not None else regain
-    whole, airs = found.layout.yarn_g, {f"as weighed out, {day:.1%}": day}
-    airs |= {f"{name}, {at:.1%}": at for name, at in REGAINS.items() if name.startswith("wool")}
+    whole = found.layout.yarn_g
+    agreed = {f"the trade's figure: {name}": at for name, at in REGAINS.items() if "wool" in name}
+    airs = {"as weighed out": day, **_ROOMS, **agreed}
     rows = [
         (
             name,
+            f"{at:.1%}",
             f"{mass_at_regain_g(whole, day, at):.1f} g",
             f"{mass_at_regain_g(1, day, at) - 1:+.1%}",
         )
-        for name, at in (airs | {"bone dry": 0.0}).items()
+        for name, at in airs.items()
     ]
-    shown = _table("the same yarn in other air", ("regain", "weighs", "difference"), rows)
+    shown = _table(
+        "the same yarn in other air", ("", "water over dry wool", "weighs", "difference"), rows
+    )
     told = list(moisture(found))
     html = shown.html + "".join(f"<p>{escape(text)}</p>" for text in told)
     return Fragment(html, "\n".join([shown.text, *told]))
@@ -278,6 +298,10 @@ def _in_units(value: float | str, unit: str) -> str:
     if unit == "%":
         return f"{value:.1%}"
     return f"{value:.0f} m" if unit == "m" else f"{value:.3g} {unit}".strip()
+
+
+def _counted(count: float) -> str:
+    return f"{count:,.0f}" if count >= 1000 else f"{count:.4g}"
 
 
 def _missing(need_g: float, there_g: float) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer
-from yarncolor.bobbins import bobbins_needed
+from yarncolor.bobbins import bobbins_needed, thing_of_ply
 from yarncolor.body_dict import yarn_dict
 from yarncolor.card_bobbins import bobbins, closing_lot
 from yarncolor.card_points import check_points
@@ -123,6 +123,7 @@ def _plying(found: Answer) -> dict:
         "is_chain": found.settled.is_chain,
         "strands": strands,
         "need": bobbins_needed(found.layout),
+        "thing": thing_of_ply(found.layout),
         "skeins": _skeins(found),
         **_twist(found),
         "closing": closing_in_force(found.settled.draft),
@@ -152,11 +153,18 @@ def _skeins(found: Answer) -> list[dict]:
             "metre": f"{skein.end_m:.1f}",
             "weighs": grams(skein.mass_g, step),
             "gross": "" if skein.gross_g is None else grams(skein.gross_g, step),
-            "near": [names[lot] for lot in skein.near],
-            "far": [names[lot] for lot in skein.far],
+            "length": metres(skein.end_m - skein.start_m),
+            "near": _tag(names, skein.near),
+            "far": _tag(names, skein.far),
         }
         for skein in skeins(found.layout)
     ]
+
+
+def _tag(names: tuple[str, ...], lots: tuple[int, ...]) -> str:
+    if len(set(lots)) == 1:
+        return f"{names[lots[0]]}{' (all)' if len(lots) > 1 else ''}"
+    return " + ".join(names[lot] for lot in lots)
 
 
 def _later(yarn: dict) -> str:

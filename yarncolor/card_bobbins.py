@@ -11,11 +11,12 @@ from yarncolor.card_rows import Heap, Row, heaps_of, is_band, put_g, rows_of
 from yarncolor.card_weights import Weight, Weights, bobbins_of
 from yarncolor.closing import closes
 from yarncolor.hours import hours
-from yarncolor.numbers_said import direction, grams, in_hours, listed, turns
+from yarncolor.numbers_said import direction, grams, in_hours, turns
 from yarncolor.physics import says_direction
 from yarncolor.portions import NO_PLACE
 from yarncolor.schemes import closing_in_force
 from yarncolor.strip_layout import metres
+from yarncolor.units import diameter_mm, wraps_per_inch
 
 Bar = tuple[tuple[int, float, float], ...]
 """The runs of a single as they are drawn: lot, start and width, both in per mille."""
@@ -57,7 +58,8 @@ class Bobbin:
     strands: int
     fills: tuple[int, ...]
     comes_off: tuple[int, ...]
-    empty: str
+    empty: tuple[tuple[int, str], ...]
+    single: str
     takes: str
     weigh: str
     length: str
@@ -107,7 +109,8 @@ def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
         strands=int(filled.physics.strands[k]),
         fills=tuple(bobbin.number for bobbin in fills),
         comes_off=tuple(bobbin.number for bobbin in sorted(fills, key=lambda one: one.comes_off)),
-        empty=_empty(found, fills),
+        empty=_empty(fills),
+        single=_single(found, k),
         takes=_takes(found, own),
         weigh=grams(put[own].sum(), filled.step_g),
         length=metres(portions.single_m[k]),
@@ -168,10 +171,20 @@ def _direction(found: Answer, k: int) -> str:
     return direction(found.settled.physics.directions[k])
 
 
-def _empty(found: Answer, fills: list[FilledBobbin]) -> str:
-    step = found.settled.step_g
-    known = [f"{grams(one.tare_g, step)} g" for one in fills if one.tare_g is not None]
-    return listed(known) if len(known) == len(fills) else ""
+def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
+    """Return the number of each bobbin and what it weighs empty, "" where that is not known."""
+    return tuple((one.number, "" if one.tare_g is None else f"{one.tare_g:.10g}") for one in fills)
+
+
+def _single(found: Answer, k: int) -> str:
+    """Return how thick the single is and how it is drafted, for the wheel."""
+    yarn, spinning = found.settled.physics, found.plan.spinning
+    tex = float(yarn.tex[k] / yarn.strands[k])
+    wraps = wraps_per_inch(diameter_mm(tex, yarn.relaxed_density_g_per_cm3))
+    text = f"{1000 / tex:.1f} m to the gram, about {wraps:.0f} wraps to the inch"
+    if spinning.drive_ratio is None or yarn.twist_tpm is None:
+        return text
+    return f"{text}; draft {spinning.drive_ratio / yarn.twist_tpm[k] * 100:.1f} cm for each treadle"
 
 
 def _takes(found: Answer, own: slice) -> str:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers import Answer
-from yarncolor.numbers_said import grams
+from yarncolor.numbers_said import grams, with_tare
+from yarncolor.skeins import skeins
 from yarncolor.spread import Spread
 
 MOST_POINTS = 60
@@ -15,6 +16,7 @@ MOST_POINTS = 60
 class CheckPoint:
     """A place of the yarn where one ply or more changes: each change is plies, from, to.
 
+    ``ends`` is the number of the skein that ends there, and nothing changes then.
     Metres are those of plied yarn, with how far they may stray two times of three; grams what
     is plied so far; plies that change alike stand
     together, counted from 1, or as "all".
@@ -23,7 +25,9 @@ class CheckPoint:
     metre: str
     spread: str
     weighs: str
+    gross: str
     changes: tuple[tuple[str, int, int], ...]
+    ends: str = ""
 
 
 def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoint], int]:
@@ -35,18 +39,47 @@ def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoin
     at_m, before, after = _joins(found) if found.settled.is_chain else _changes(found)
     changed = before != after
     kept = most_telling(changed.sum(axis=1), most)
+    starts = np.array([skein.start_m for skein in skeins(found.layout)])
     bands = found.spread
     grams_per_m = found.layout.yarn_tex / 1000
+    tare_g = found.plan.bobbins.plying_tare_g
     points = [
         CheckPoint(
             metre=f"{at_m[at]:.1f}",
             spread="" if bands is None else f"{_sd_m(found, bands, at):.1f}",
-            weighs=grams(at_m[at] * grams_per_m, found.settled.step_g),
+            **_weights(_since(starts, at_m[at]) * grams_per_m, found.settled.step_g, tare_g),
             changes=_alike(before[at].tolist(), after[at].tolist()),
         )
         for at in kept
     ]
-    return points, len(at_m) - len(kept)
+    return _with_ends(found, points), len(at_m) - len(kept)
+
+
+def _weights(mass_g: float, step_g: float, tare_g: float | None) -> dict[str, str]:
+    weighs = grams(mass_g, step_g)
+    return {"weighs": weighs, "gross": "" if tare_g is None else with_tare(weighs, tare_g)}
+
+
+def _since(starts_m: np.ndarray, at_m: float) -> float:
+    """Return metres since the skein began that is on the bobbin: what ends there still is."""
+    begun = starts_m[starts_m < at_m - 1e-6]
+    return float(at_m - (begun[-1] if len(begun) else 0.0))
+
+
+def _with_ends(found: Answer, points: list[CheckPoint]) -> list[CheckPoint]:
+    """Return check points with the ends of skeins among them, each after what changes there."""
+    parts = skeins(found.layout)[:-1]
+    ends = [
+        CheckPoint(
+            metre=f"{part.end_m:.1f}",
+            spread="",
+            **_weights(part.mass_g, found.settled.step_g, found.plan.bobbins.plying_tare_g),
+            changes=(),
+            ends=str(part.number),
+        )
+        for part in parts
+    ]
+    return sorted([*points, *ends], key=lambda point: float(point.metre))
 
 
 def most_telling(changes: np.ndarray, most: int) -> np.ndarray:

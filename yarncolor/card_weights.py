@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor.answers import Answer
 from yarncolor.bobbins import Bobbin, filled_bobbins
-from yarncolor.numbers_said import grams
+from yarncolor.numbers_said import grams, with_tare
 
 
 @dataclass(frozen=True)
@@ -66,5 +66,6 @@ class Weights:
         ends = np.append(0.0, self._ends_m)
         spun = np.append(0.0, self._spun_g)
         net = float(np.interp(at_m, ends, spun) - np.interp(bobbin.start_m, ends, spun))
-        gross = "" if bobbin.tare_g is None else grams(net + bobbin.tare_g, self._step_g)
-        return Weight(bobbin.number, grams(net, self._step_g), gross, within)
+        shown = grams(net, self._step_g)
+        gross = "" if bobbin.tare_g is None else with_tare(shown, bobbin.tare_g)
+        return Weight(bobbin.number, shown, gross, within)

@@ -288,7 +288,8 @@ def _others(reading: Reading, tables: dict[str, Any]) -> Told:
         if isinstance(values, tuple) and _plies_are_good(reading, tables["scheme"]):
             singles = singles_of(tables["scheme"])
             if len(values) != singles:
-                yield (table, key), _so_many(singles, "numbers", "single")
+                things = "directions" if key == "direction" else "numbers"
+                yield (table, key), _so_many(singles, things, "single")
     target = tables["target"]
     given = "target" in reading.data and not reading.is_bad("target")
     if given and (target.yarn_m is None) == (target.yarn_g is None):

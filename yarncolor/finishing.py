@@ -1,10 +1,10 @@
 """The yarn after the wheel: rested, washed, and what the charts call it then."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from yarncolor import units
 from yarncolor.layout import Layout
-from yarncolor.weight_classes import WeightClass, weight_class
+from yarncolor.weight_classes import GAUGE, WeightClass, classes_at, weight_class
 
 
 @dataclass(frozen=True)
@@ -32,8 +32,11 @@ def lengths(laid: Layout) -> Lengths:
 
 
 def class_of(laid: Layout) -> WeightClass:
-    """Return what charts call the finished yarn, by gauge where one is given."""
+    """Return what charts call the finished yarn by wraps and metres; by gauge stands beside."""
     yarn = laid.settled.physics
-    tex = yarn.finished_tex
+    tex, gauge = yarn.finished_tex, laid.settled.plan.fabric.gauge_stitches
     wpi = units.wraps_per_inch(units.diameter_mm(tex, yarn.relaxed_density_g_per_cm3))
-    return weight_class(wpi, units.m_per_100g(tex), laid.settled.plan.fabric.gauge_stitches)
+    told = weight_class(wpi, units.m_per_100g(tex))
+    if gauge is None:
+        return told
+    return replace(told, by={"gauge": classes_at(gauge, GAUGE), **told.by})

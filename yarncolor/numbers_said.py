@@ -9,6 +9,11 @@ def grams(mass_g: float, step_g: float) -> str:
     return f"{mass_g:.{decimals}f}"
 
 
+def with_tare(net: str, tare_g: float) -> str:
+    """Return a weight as shown and an empty bobbin together, so that the three add up."""
+    return f"{float(net) + tare_g:.10g}"
+
+
 def turns(twist_tpm: float) -> str:
     """Return turns to the inch, in words."""
     return f"{tpi(twist_tpm):.1f} turns to the inch"

@@ -275,7 +275,10 @@ class _Asked:
 
     @property
     def ply_direction(self) -> str:
-        return self.plying.direction or opposite(self.directions[0])
+        if self.plying.direction is not None:
+            return self.plying.direction
+        majority = max(self.directions, key=self.directions.count)
+        return opposite(majority)
 
     def known(self, fabric: Fabric, relaxed_density_g_per_cm3: float) -> Known:
         in_ring = self.strands * (STRANDS_OF_A_CHAIN if self.ring.is_chain else 1)
@@ -301,6 +304,8 @@ class _Asked:
             return next(iter(given.values()))
         twist = self.twist_tpm(strand_tex)
         if self.plying.balance is None or twist is None or self.plies == 1:
+            return None
+        if not all(self._opposed):
             return None
         size = float(_diameters_mm(strand_tex * self.strands, self.packed_density_g_per_cm3).mean())
         single = Single(size, float(twist.mean()))

@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from yarncolor.defaults import PACKED_DENSITY, plies_of
+from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, plies_of
 from yarncolor.grist import AGREE, agree, densities
 from yarncolor.knitting import stitch_mm
 from yarncolor.physics import Physics, grists, physics_of
@@ -21,8 +21,6 @@ Told = Iterator[tuple[tuple, str]]
 STEEPEST_DEG = 60.0
 """Of fibres in a single or plies in a yarn: steeper is no yarn but a spring. Judgement."""
 
-LEAST_CONTRACTION, MOST_CONTRACTION = -0.2, 0.6
-
 _GRISTS = (
     "single_tex",
     "single_m_per_g",
@@ -31,6 +29,7 @@ _GRISTS = (
     "single_wpi",
     "yarn_wpi",
 )
+_BY_WRAPS = ("single_wpi", "yarn_wpi")
 _TWISTS = ("twist_tpm", "twist_tpi", "twist_angle_deg", "twist_factor")
 _DENSITIES = ("wrapped_skein", "relaxed_density_g_per_cm3", "packed_density_g_per_cm3")
 _OF_PLYING = (
@@ -49,7 +48,7 @@ PER_PLY = (
 KEYS = (
     *(("spinning", key) for key in (*_GRISTS, *_TWISTS, *_DENSITIES, "direction")),
     *(("plying", key) for key in _OF_PLYING),
-    *(("fabric", key) for key in ("finishing_shrinkage", "gauge_stitches")),
+    ("fabric", "finishing_shrinkage"),
 )
 """Keys that the body of a yarn rests on."""
 
@@ -64,6 +63,7 @@ def faults(tables: dict[str, Any]) -> Told:
     """
     scheme, spinning = tables["scheme"], tables["spinning"]
     plying, fabric = tables["plying"], tables["fabric"]
+    yield from _pace(spinning, plying)
     told = [*_wanting(scheme, spinning, plying), *_grists_disagree(tables)]
     yield from told
     if told:
@@ -71,10 +71,9 @@ def faults(tables: dict[str, Any]) -> Told:
         yield from _contradicting(ply_twists(plying), "plying", _PLY_TURNS)
         return
     yarn = physics_of(scheme, spinning, plying, fabric)
-    told = [*_twists_disagree(spinning, plying, yarn), *_too_steep(spinning, plying, yarn)]
-    yield from told
-    if not told:
-        yield from _too_thick(fabric, yarn)
+    yield from _twists_disagree(spinning, plying, yarn)
+    yield from _too_steep(spinning, plying, yarn)
+    yield from _too_thick(fabric, yarn)
 
 
 def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> Told:
@@ -84,6 +83,9 @@ def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> Told:
     if plying.balance is not None and not ply_twists(plying):
         if not single:
             yield ("plying", "balance"), "needs a twist of the singles; give spinning twist_tpm"
+        elif not _all_opposed(spinning, plying):
+            remedy = "needs all singles spun one way and plied the other; give twist_tpm instead"
+            yield ("plying", "balance"), remedy
         elif plying.balance == "self_plied" and plies != 2:
             remedy = f"self_plied speaks of 2 plies, not of {plies}; give another criterion"
             yield ("plying", "balance"), remedy
@@ -96,17 +98,43 @@ def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> Told:
         yield ("plying", "contraction_model"), "needs a ply twist; give twist_tpm in plying"
 
 
+def _pace(spinning: Spinning, plying: Plying) -> Told:
+    pair = ("treadles_per_min", "drive_ratio")
+    for table, name in ((spinning, "spinning"), (plying, "plying")):
+        given = [key for key in pair if getattr(table, key) is not None]
+        elsewhere = name == "plying" and any(getattr(spinning, key) is not None for key in pair)
+        if len(given) == 1 and not elsewhere:
+            (missing,) = set(pair) - set(given)
+            yield (name, missing), f"is missing; {given[0]} says nothing without it"
+
+
+def _all_opposed(spinning: Spinning, plying: Plying) -> bool:
+    given = spinning.direction
+    own = set(given) if isinstance(given, tuple) else {given} - {None}
+    return len(own) <= 1 and (plying.direction is None or plying.direction not in own)
+
+
 def _grists_disagree(tables: dict[str, Any]) -> Told:
     spinning = tables["spinning"]
     found = {key: float(np.mean(tex)) for key, tex in densities(spinning).items()}
     yield from _contradicting(found, "spinning", "g/cm³ as wrapped")
+    packed = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
+    for key, value in found.items():
+        if value > packed:
+            remedy = f"is {value:.3g} g/cm³ on the ruler, more than the {packed:g} in the twist"
+            yield ("spinning", key), f"{remedy}; wrapped loosely a yarn is never denser"
     tex = grists(tables["scheme"], spinning, tables["plying"], tables["fabric"])
     mean = {key: float(np.mean(values)) for key, values in tex.items()}
     for key, value in mean.items():
         if not FINEST_TEX <= value <= THICKEST_TEX:
-            remedy = f"comes to {value:,.4g} tex of the singles; {FINEST_TEX:g} to "
+            shown = f"{value:,.0f}" if value >= 1000 else f"{value:.6f}".rstrip("0").rstrip(".")
+            remedy = f"comes to {shown} tex of the singles; {FINEST_TEX:g} to "
             yield ("spinning", key), f"{remedy}{THICKEST_TEX:,.0f} can be planned"
             return
+    if not densities(spinning):
+        yield from _wraps_disagree(mean, spinning)
+        by_weight = {key: value for key, value in mean.items() if key not in _BY_WRAPS}
+        mean = by_weight or mean
     yield from _contradicting(mean, "spinning", "tex of the singles")
 
 
@@ -126,6 +154,21 @@ def _mean_turns(spinning: Spinning) -> dict[str, float]:
     if spinning.twist_tpi is not None:
         found["twist_tpi"] = float(tpm(np.mean(spinning.twist_tpi)))
     return found
+
+
+def _wraps_disagree(mean: dict[str, float], spinning: Spinning) -> Told:
+    """Tell of wraps that do not go with a weighed grist, since the density is only assumed."""
+    weighed = next((key for key in mean if key not in _BY_WRAPS), None)
+    for key in _BY_WRAPS:
+        if weighed and key in mean and not agree(mean[key], mean[weighed]):
+            wraps = f"{float(np.mean(getattr(spinning, key))):g} wraps"
+            yield (
+                ("spinning", key),
+                f"{wraps} mean {1e5 / mean[key]:.0f} m of single in 100 g at the "
+                f"{RELAXED_DENSITY:g} g/cm³ that are assumed, but {weighed} says "
+                f"{1e5 / mean[weighed]:.0f}; if both are right, leave this out and write the yarn "
+                "that you wrapped as wrapped_skein = { wpi = …, m_per_100g = … }",
+            )
 
 
 def _contradicting(found: dict[str, float], table: str, what: str) -> Told:
@@ -153,10 +196,6 @@ def _too_steep(spinning: Spinning, plying: Plying, yarn: Physics) -> Told:
             f"{yarn.yarn_tex:.4g} tex stand at {yarn.helix_angle_deg:.0f}°"
         )
         yield ("plying", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"
-    elif not LEAST_CONTRACTION <= yarn.contraction <= MOST_CONTRACTION:
-        lost = f"takes {yarn.contraction:.0%} of the length in plying"
-        low, high = f"{LEAST_CONTRACTION:.0%}", f"{MOST_CONTRACTION:.0%}"
-        yield ("plying", key), f"{lost}; {low} to {high} can be planned: twist less"
 
 
 def _too_thick(fabric: Fabric, yarn: Physics) -> Told:

@@ -136,7 +136,7 @@ class FabricTable(Table):
     ] = None
     stitches: a_whole("stitches cast on, a whole number from 1 to 10,000", ge=1, le=10_000) = None
     rows: a_whole("rows or rounds, a whole number from 1 to 100,000", ge=1, le=100_000) = None
-    increases_per_row: a_number("stitches won in a row, 0 to 20", ge=0, le=20) = None
+    increases_per_row: a_number("stitches won in a row, 0.01 to 20", ge=0.01, le=20) = None
     gauge_stitches: a_number("stitches in 10 cm, 1 to 100", ge=1, le=100) = None
     gauge_rows: a_number("rows in 10 cm, 1 to 150", ge=1, le=150) = None
     swatch: _table(SwatchTable, "stitches, rows and mass_g of a weighed swatch") = None

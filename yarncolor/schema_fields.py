@@ -55,6 +55,8 @@ def each_or_one(low: float, high: float, kinds: tuple[type, ...]) -> Any:
     """Return a check for one number or a list of one for each ply."""
 
     def check(value: object) -> object:
+        if value == []:
+            raise ValueError
         for item in value if isinstance(value, list) else [value]:
             if isinstance(item, bool) or not isinstance(item, kinds) or not low <= item <= high:
                 raise ValueError

@@ -1,14 +1,12 @@
 """Where to break the yarn into skeins, so that a break falls where colours change anyhow."""
 
 from dataclasses import dataclass
-from math import ceil
 
 import numpy as np
 
+from yarncolor.breaking import best_breaks_m
 from yarncolor.layout import Layout
 
-_MOST_CANDIDATES, _MOST_PASSED_OVER = 48, 16
-_FOR_EVENNESS = 1e-3
 _TOLERANCE = 1e-9
 
 
@@ -85,78 +83,8 @@ def skein_breaks_m(laid: Layout) -> np.ndarray:
     along = laid.stretches
     capacity_g = laid.settled.plan.bobbins.plying_capacity_g
     room_m = np.inf if capacity_g is None else capacity_g / laid.yarn_tex * 1000
-    count = max(1, ceil(along.yarn_m / room_m * (1 - _TOLERANCE)))
-    if count == 1:
-        return np.array([0.0, along.yarn_m])
     changes = (along.lot[1:] != along.lot[:-1]).sum(axis=1).astype(float)
-    return _windows(along.edges_m[1:-1], changes, (along.yarn_m, room_m, count)).best()
-
-
-@dataclass(frozen=True)
-class _Windows:
-    """Where each break may fall on a change of colour, and how to go from break to break.
-
-    Parameters
-    ----------
-    yarn_m, room_m : float
-        Of the yarn, and what the plying bobbin holds.
-    count : int
-        Skeins.
-    places : list of (C,) arrays
-        Candidates of breaks 0 (the start) to count (the end), in metres.
-    worth : list of (C,) arrays
-        Plies that change there, less a little for unevenness.
-    """
-
-    yarn_m: float
-    room_m: float
-    count: int
-    places: list[np.ndarray]
-    worth: list[np.ndarray]
-
-    def best(self) -> np.ndarray:
-        """Return the breaks of most worth in all, none further than the room from the next.
-
-        Breaks that are passed over lie evenly between their neighbours, where no ply changes.
-        """
-        score, came = [np.zeros(1)], [[(0, 0)]]
-        for b in range(1, self.count + 1):
-            reached = np.full(len(self.places[b]), -np.inf)
-            origin = [(0, 0)] * len(reached)
-            for before in range(max(0, b - _MOST_PASSED_OVER), b):
-                apart = self.places[b][:, None] - self.places[before]
-                room = (b - before) * self.room_m * (1 + _TOLERANCE)
-                total = np.where((apart >= 0) & (apart <= room), score[before], -np.inf)
-                at = total.argmax(axis=1)
-                better = total[np.arange(len(at)), at] > reached
-                reached = np.maximum(reached, total.max(axis=1))
-                origin = [(before, int(at[i])) if better[i] else origin[i] for i in range(len(at))]
-            score.append(reached + self.worth[b])
-            came.append(origin)
-        return self._walked_back(came)
-
-    def _walked_back(self, came: list[list[tuple[int, int]]]) -> np.ndarray:
-        known, b, at = {self.count: self.yarn_m}, self.count, 0
-        while b:
-            b, at = came[b][at]
-            known[b] = float(self.places[b][at])
-        numbers = np.arange(self.count + 1)
-        return np.interp(numbers, sorted(known), [known[number] for number in sorted(known)])
-
-
-def _windows(edges_m: np.ndarray, changes: np.ndarray, asked: tuple[float, float, int]) -> _Windows:
-    """Return the candidates of each break: it lies where the skeins after it can hold the rest."""
-    yarn_m, room_m, count = asked
-    places, worth = [np.zeros(1)], [np.zeros(1)]
-    for b in range(1, count):
-        low, high, even = yarn_m - (count - b) * room_m, b * room_m, b * yarn_m / count
-        slack = _TOLERANCE * yarn_m
-        inside = np.flatnonzero((edges_m >= low - slack) & (edges_m <= high + slack))
-        value = changes[inside] - _FOR_EVENNESS * np.abs(edges_m[inside] - even) / yarn_m
-        kept = np.sort(np.argsort(-value, kind="stable")[:_MOST_CANDIDATES])
-        places.append(np.append(edges_m[inside][kept], even))
-        worth.append(np.append(value[kept], 0.0))
-    return _Windows(yarn_m, room_m, count, [*places, np.array([yarn_m])], [*worth, np.zeros(1)])
+    return best_breaks_m(along.edges_m[1:-1], changes, along.yarn_m, room_m)
 
 
 def _is_edge(edge_m: float, break_m: float) -> bool:

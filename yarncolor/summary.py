@@ -8,6 +8,7 @@ import numpy as np
 from yarncolor import hands
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, batts
+from yarncolor.bobbins import thing_of_ply
 from yarncolor.numbers_said import grams
 from yarncolor.strip_layout import metres
 from yarncolor.strips import strip_alt
@@ -42,7 +43,11 @@ def _bobbins(found: Answer) -> Iterator[str]:
     wide = max(len(name) for name in found.plan.names)
     for k in range(len(filled.tex)):
         own = portions.of_ply(k)
-        name = f"Bobbin {k + 1} of {len(filled.tex)}" if many else "The one bobbin"
+        name = (
+            f"{thing_of_ply(found.layout)} {k + 1} of {len(filled.tex)}"
+            if many
+            else "The one bobbin"
+        )
         yield f"{'' if k == 0 else chr(10)}{name}, in spinning order ({_single(found, k)})"
         repeats = portions.repeat[own]
         running = 0.0
@@ -67,7 +72,11 @@ def _single(found: Answer, k: int) -> str:
     mass = portions.mass_g[portions.of_ply(k)].sum()
     wound = int(filled.wound_off[k])
     off = "straight from the bobbin" if wound == 0 else f"wound off {_times(wound)}"
-    return f"{grams(mass, 0.1)} g, {metres(portions.single_m[k])} of single, {off}"
+    length, strands = metres(portions.single_m[k]), int(filled.physics.strands[k])
+    single = f"{length} of single"
+    if strands > 1:
+        single = f"{strands} strands of {length} side by side: divide each portion by {strands}"
+    return f"{grams(mass, 0.1)} g, {single}, {off}"
 
 
 def _times(count: int) -> str:

@@ -16,11 +16,11 @@ from yarncolor.strips import label_ink
 from yarncolor.yarn_view import (
     GROUND,
     View,
-    envelope_mm,
+    end_of,
     ring_angles,
-    single_side,
-    yarn_end,
-    yarn_side,
+    rope_of,
+    side_of,
+    single_of,
 )
 
 WIDTH_PX, HEIGHT_PX = 960, 300
@@ -29,7 +29,7 @@ _TEXT_PX = 13
 _PAPER, _INK = (255, 255, 255), (31, 31, 31)
 _FILLED, _MOST_PX_PER_MM = 0.86, 200.0
 _SMOOTH = 2
-_BARS_MM = (1, 2, 5, 10, 20, 50)
+_BARS_MM = (0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50)
 
 
 def yarn_png(found: Answer) -> bytes:
@@ -51,8 +51,9 @@ def yarn_alt(found: Answer) -> str:
     yarn = found.settled.physics
     plies = f"{yarn.plies} plies" if yarn.plies > 1 else "One single"
     names = ", ".join(found.plan.names[lot] for lot in _lots_shown(found))
-    sizes = f"{yarn.diameters_mm.min():.2f} mm thick in the twist"
-    parts = [f"{plies} ({names}), each {sizes}"]
+    thin, thick = f"{yarn.diameters_mm.min():.2f}", f"{yarn.diameters_mm.max():.2f}"
+    sizes = f"each {thin} mm" if thin == thick else f"{thin} to {thick} mm"
+    parts = [f"{plies} ({names}), {sizes} thick in the twist"]
     if yarn.helix_angle_deg is not None:
         parts.append(
             f"they lie at {yarn.helix_angle_deg:.0f}° to the yarn and go once round in "
@@ -68,13 +69,15 @@ def yarn_alt(found: Answer) -> str:
 def _drawing(found: Answer) -> Image.Image:
     yarn, colours = found.settled.physics, _colours(found)
     fits_single = _SINGLE_PX / float(yarn.diameters_mm[0])
-    scale = min(_FILLED * _YARN_PX / envelope_mm(yarn), _FILLED * fits_single, _MOST_PX_PER_MM)
+    scale = min(
+        _FILLED * _YARN_PX / rope_of(yarn).envelope_mm, _FILLED * fits_single, _MOST_PX_PER_MM
+    )
     page = _Page(Image.new("RGB", (WIDTH_PX, HEIGHT_PX), _PAPER))
     side_px, left = WIDTH_PX - _END_PX - 2 * _GAP_PX, _END_PX + _GAP_PX
     fine = scale * _SMOOTH
-    end = yarn_end(yarn, _END_PX * _SMOOTH, fine)
-    side = yarn_side(yarn, side_px * _SMOOTH, _YARN_PX * _SMOOTH, fine)
-    single = single_side(yarn, side_px * _SMOOTH, _SINGLE_PX * _SMOOTH, fine)
+    end = end_of(yarn, _END_PX * _SMOOTH, fine)
+    side = side_of(rope_of(yarn), side_px * _SMOOTH, _YARN_PX * _SMOOTH, fine)
+    single = side_of(single_of(yarn), side_px * _SMOOTH, _SINGLE_PX * _SMOOTH, fine)
     page.paste(end, colours, (0, _HEAD_PX))
     page.paste(side, colours, (left, _HEAD_PX))
     page.paste(single, colours, (left, _HEAD_PX + _YARN_PX + _GAP_PX))
@@ -125,7 +128,11 @@ class _Page:
         pen, y = ImageDraw.Draw(self.image), _HEAD_PX + _YARN_PX + 40
         pen.rectangle((12, y, 12 + mm * scale, y + 5), fill=_INK)
         pen.text(
-            (18 + mm * scale, y + 2), f"{mm} mm", fill=_INK, font=fonts.font(_TEXT_PX), anchor="lm"
+            (18 + mm * scale, y + 2),
+            f"{mm:g} mm",
+            fill=_INK,
+            font=fonts.font(_TEXT_PX),
+            anchor="lm",
         )
 
 

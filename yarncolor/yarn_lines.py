@@ -2,25 +2,29 @@
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from yarncolor import units
 from yarncolor.answers import Answer, first_all_different_m
 from yarncolor.fabric import Piece, piece
 from yarncolor.finishing import class_of, lengths
 from yarncolor.hours import hours
-from yarncolor.numbers_said import direction, in_hours, turns
+from yarncolor.numbers_said import direction, in_hours, listed, turns
 from yarncolor.physics import Physics
 from yarncolor.strip_layout import in_words, metres
 from yarncolor.strips import percent
-from yarncolor.yarn_words import MODELS
+from yarncolor.yarn_words import model_words
 
+_SIZES = {
+    "flat": "{wide:.0f} cm wide, {high:.0f} cm high",
+    "round": "{wide:.0f} cm round, {high:.0f} cm high",
+    "triangle": "last row {wide:.0f} cm, {high:.0f} cm of rows",
+}
 _SHAPES = {"flat": "rows", "round": "rounds", "triangle": "rows of a growing triangle"}
 
 
 def yarn_lines(found: Answer) -> Iterator[str]:
     """Return the yarn and how its plies meet, a sentence a line."""
     yield _first(found)
+    yield from _single(found)
     yield from _twist(found.settled.physics)
     yield from _length_lost(found.settled.physics)
     yield from _bands(found)
@@ -32,25 +36,47 @@ def yarn_lines(found: Answer) -> Iterator[str]:
 
 def _first(found: Answer) -> str:
     laid, yarn = found.layout, found.settled.physics
-    tex = laid.yarn_tex
+    tex, made = laid.yarn_tex, "plied" if yarn.plies > 1 else "spun"
     wpi = units.wraps_per_inch(units.diameter_mm(tex, yarn.relaxed_density_g_per_cm3))
     return (
-        f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as plied, "
+        f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as {made}, "
         f"{in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
-        f"({units.yd_per_lb(tex):.0f} yd/lb), about {wpi:.0f} wraps to the inch."
+        f"({units.yd_per_lb(tex):.0f} yd/lb), about {wpi:.0f} wraps to the inch, loosely on a "
+        "ruler."
     )
+
+
+def _single(found: Answer) -> Iterator[str]:
+    yarn, spinning = found.settled.physics, found.plan.spinning
+    if yarn.plies == 1:
+        return
+    each = yarn.tex / yarn.strands
+    metres_in_a_gram = listed(list(dict.fromkeys(f"{1000 / tex:.1f} m" for tex in each)))
+    wraps = [
+        units.wraps_per_inch(units.diameter_mm(float(tex), yarn.relaxed_density_g_per_cm3))
+        for tex in each
+    ]
+    about = listed(list(dict.fromkeys(f"{wrap:.0f}" for wrap in wraps)))
+    draft = ""
+    if spinning.drive_ratio is not None and yarn.twist_tpm is not None:
+        each_cm = listed(
+            list(
+                dict.fromkeys(
+                    f"{spinning.drive_ratio / tpm * 100:.1f} cm" for tpm in yarn.twist_tpm
+                )
+            )
+        )
+        draft = f"; draft {each_cm} for each treadle"
+    yield f"Single: {metres_in_a_gram} to the gram, about {about} wraps to the inch{draft}."
 
 
 def _twist(yarn: Physics) -> Iterator[str]:
     parts = []
     if yarn.twist_tpm is not None:
-        low, high = yarn.twist_tpm.min(), yarn.twist_tpm.max()
-        angles = yarn.surface_angles_deg
-        each = turns(low) if high - low < 1 else f"{turns(low)} to {turns(high).split()[0]}"
-        parts.append(
-            f"singles with {each}, {direction(yarn.directions[0])}, their outer fibres at "
-            f"{_range(angles)}°"
-        )
+        told = _singles_twist(yarn)
+        alike = len(set(told)) == 1
+        each = told[:1] if alike else [f"ply {k + 1}: {text}" for k, text in enumerate(told)]
+        parts.append(f"{'singles with ' if alike else ''}{', '.join(each)}")
     if yarn.helix_angle_deg is not None:
         parts.append(
             f"plied with {turns(yarn.ply_twist_tpm)}, {direction(yarn.ply_direction)}, the plies "
@@ -62,28 +88,34 @@ def _twist(yarn: Physics) -> Iterator[str]:
         yield f"Twist: {text}."
 
 
-def _range(angles: np.ndarray) -> str:
-    low, high = f"{angles.min():.0f}", f"{angles.max():.0f}"
-    return low if low == high else f"{low} to {high}"
+def _singles_twist(yarn: Physics) -> list[str]:
+    """Return the twist of each single, in words."""
+    each = zip(yarn.twist_tpm, yarn.directions, yarn.surface_angles_deg, strict=True)
+    return [
+        f"{turns(float(twist))}, {direction(way)}, outer fibres at {angle:.0f}°"
+        for twist, way, angle in each
+    ]
 
 
 def _length_lost(yarn: Physics) -> Iterator[str]:
     if not yarn.contraction and not yarn.by_model:
         return
-    turn = "lost" if yarn.contraction >= 0 else "won"
-    how = "as measured" if yarn.model == "measured" else f"by {MODELS[yarn.model]}"
+    how = "as measured" if yarn.model == "measured" else f"by {model_words(yarn, yarn.model)}"
     others = [
-        f"{_lost(share)} by {MODELS[model]}"
+        f"{_lost(share)} by {model_words(yarn, model)}"
         for model, share in yarn.by_model.items()
         if model != yarn.model
     ]
     rest = f" ({'; '.join(others)})" if others else ""
     ask = "" if yarn.model == "measured" else " A plied sample, measured, settles it."
-    yield f"In plying {abs(yarn.contraction):.1%} of the length is {turn}, {how}{rest}.{ask}"
+    yield f"Length in plying: {_lost(yarn.contraction)}, {how}{rest}.{ask}"
 
 
 def _lost(share: float) -> str:
-    return f"{share:.1%}" if share >= 0 else f"{-share:.1%} won"
+    """Return a share of length lost, or won, in words."""
+    if abs(share) < 0.0005:
+        return "nothing lost"
+    return f"{abs(share):.1%} {'lost' if share > 0 else 'won'}"
 
 
 def _bands(found: Answer) -> Iterator[str]:
@@ -93,8 +125,8 @@ def _bands(found: Answer) -> Iterator[str]:
     variation = found.plan.spinning.variation
     yield (
         f"As unevenly as you spin ({variation:.0%}), expect {metres(bands.expected_m)}: nine yarns "
-        f"of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}. What is plied first "
-        "has strayed least."
+        f"of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}."
+        + (" What is plied first has strayed least." if found.settled.physics.plies > 1 else "")
     )
 
 
@@ -106,10 +138,13 @@ def _later(found: Answer) -> Iterator[str]:
         share = _lost(found.plan.fabric.finishing_shrinkage)
         finished_tex = found.settled.physics.finished_tex
         yield (
-            f"Washed: {metres(later.finished_m)}, {share} of the length lost; "
+            f"Washed: {metres(later.finished_m)}, {share}; "
             f"then {units.m_per_100g(finished_tex):.0f} m in 100 g."
         )
-    yield f"Charts call such a yarn {called.name}{'' if called.agreed else '; they do not agree'}."
+    gauge = found.plan.fabric.gauge_stitches
+    own = f" Your gauge says {listed(list(called.by['gauge']))}." if gauge else ""
+    agree = "" if called.agreed else ", and do not agree"
+    yield f"By wraps and metres charts call such a yarn {called.name}{agree}.{own}"
 
 
 def _side_by_side(found: Answer) -> Iterator[str]:
@@ -143,7 +178,7 @@ def _knitted(found: Answer) -> Iterator[str]:
         return
     how = "by your weighed swatch" if knit.source == "measured" else "by gauge alone"
     if knit.needs_m is not None:
-        size = f"{knit.width_cm:.0f} × {knit.height_cm:.0f} cm"
+        size = _SIZES[knit.kind].format(wide=knit.width_cm, high=knit.height_cm)
         yield (
             f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}): {metres(knit.needs_m)} of washed "
             f"yarn, {metres(knit.needs_plied_m)} as plied, give or take {knit.band:.0%} {how}."

@@ -1,4 +1,4 @@
-"""A yarn seen from the side and end on, as index maps: which ply, how light, at each pixel.
+"""A yarn seen from the side and end on, as maps: which ply, how light, at each pixel.
 
 The maps hold no colour: a change of colours is one gather. Plies are round strands on helices;
 at each pixel the nearest surface is seen. Fibres lie on each strand at the angle that its own
@@ -6,13 +6,15 @@ twist leaves it after plying.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from yarncolor.physics import Physics
+from yarncolor.units import diameter_mm
 
 GROUND = -1
-_DARKEST, _FIBRES, _FIBRE_DEPTH = 0.42, 9, 0.16
+_DARKEST, _FARTHEST, _FIBRES, _FIBRE_DEPTH = 0.42, 0.72, 9, 0.16
 
 
 @dataclass(frozen=True)
@@ -32,31 +34,111 @@ class View:
 
 
 @dataclass(frozen=True)
-class _Strands:
-    """Round strands on helices: radii, ring, turns of ply and of the fibres in each."""
+class Rope:
+    """Round strands on helices: all that a picture takes from the physics of a yarn.
 
-    radii_mm: np.ndarray
+    Parameters
+    ----------
+    radii_mm : tuple of float
+        Of each strand.
+    ring_mm : float
+        Radius of the ring of their centres; 0 for one strand.
+    turns_per_mm : float
+        Of the strands round the axis; above 0 for S.
+    fibre_turns_per_mm : tuple of float
+        Of the fibres in each strand round its own centre.
+    """
+
+    radii_mm: tuple[float, ...]
     ring_mm: float
     turns_per_mm: float
-    fibre_turns_per_mm: np.ndarray
+    fibre_turns_per_mm: tuple[float, ...]
+
+    @property
+    def envelope_mm(self) -> float:
+        """Diameter of the circle round all strands; without twist they lie beside each other."""
+        if not self.turns_per_mm:
+            return 2 * sum(self.radii_mm)
+        return 2 * (self.ring_mm + max(self.radii_mm))
+
+    @property
+    def pitch_mm(self) -> float:
+        """Length of one turn; infinite without twist."""
+        return 1 / abs(self.turns_per_mm) if self.turns_per_mm else float("inf")
+
+    def as_thick_as(self, envelope_mm: float) -> "Rope":
+        """Return the same rope swollen or pressed to another diameter, its pitch as it is."""
+        size = envelope_mm / self.envelope_mm
+        radii = tuple(radius * size for radius in self.radii_mm)
+        return Rope(radii, self.ring_mm * size, self.turns_per_mm, self.fibre_turns_per_mm)
 
 
-def yarn_side(yarn: Physics, width_px: int, height_px: int, px_per_mm: float) -> View:
-    """Return plied yarn from the side, its axis along the middle of the picture."""
+def rope_of(yarn: Physics) -> Rope:
+    """Return the plied yarn as a rope, packed as in the twist."""
     turns = (yarn.ply_twist_tpm or 0.0) / 1000 * _hand(yarn.ply_direction)
-    strands = _Strands(yarn.diameters_mm / 2, yarn.ring_mm, turns, _left_turns_per_mm(yarn))
-    return _side(strands, (height_px, width_px), px_per_mm)
+    radii = tuple((yarn.diameters_mm / 2).tolist())
+    return Rope(radii, yarn.ring_mm, turns, tuple(_left_turns_per_mm(yarn).tolist()))
 
 
-def single_side(yarn: Physics, width_px: int, height_px: int, px_per_mm: float) -> View:
-    """Return the first single from the side, before plying."""
-    twist = 0.0 if yarn.twist_tpm is None else yarn.twist_tpm[0] / 1000
-    turns = np.array([twist * _hand(yarn.directions[0])])
-    strands = _Strands(yarn.diameters_mm[:1] / 2, 0.0, 0.0, turns)
-    return _side(strands, (height_px, width_px), px_per_mm)
+def single_of(yarn: Physics) -> Rope:
+    """Return the first single as a rope of one strand, before plying."""
+    twist = 0.0 if yarn.twist_tpm is None else float(yarn.twist_tpm[0]) / 1000
+    radius = float(yarn.diameters_mm[0] / 2)
+    return Rope((radius,), 0.0, 0.0, (twist * _hand(yarn.directions[0]),))
 
 
-def yarn_end(yarn: Physics, size_px: int, px_per_mm: float) -> View:
+def relaxed_diameter_mm(yarn: Physics) -> float:
+    """Return how thick the yarn lies when nothing presses on it, as wrapped on a ruler."""
+    return diameter_mm(yarn.yarn_tex, yarn.relaxed_density_g_per_cm3)
+
+
+@lru_cache(maxsize=16)
+def side_of(rope: Rope, width_px: int, height_px: int, px_per_mm: float) -> View:
+    """Return a rope from the side, its axis along the middle of the picture; kept.
+
+    Parameters
+    ----------
+    rope : Rope
+        What is seen.
+    width_px, height_px : int
+        Size of the picture.
+    px_per_mm : float
+        Scale.
+    """
+    shape = (height_px, width_px)
+    x = ((np.arange(width_px) + 0.5) / px_per_mm).astype(np.float32)
+    y = ((np.arange(height_px) + 0.5 - height_px / 2) / px_per_mm).astype(np.float32)[:, None]
+    plies = len(rope.radii_mm)
+    nearest = np.full(shape, -np.inf, np.float32)
+    ply, shade = np.full(shape, GROUND, np.int8), np.ones(shape, np.float32)
+    for k in range(plies):
+        ring, radius = np.float32(rope.ring_mm), np.float32(rope.radii_mm[k])
+        angle = (2 * np.pi * (rope.turns_per_mm * x + k / plies)).astype(np.float32)
+        centre, depth = ring * np.sin(angle), ring * np.cos(angle)
+        if not rope.turns_per_mm:
+            centre, depth = centre * 0 + _side_by_side(rope)[k], depth * 0
+        stretch = np.sqrt(1 + (depth * np.float32(2 * np.pi * rope.turns_per_mm)) ** 2)
+        across = (y - centre) / (radius * stretch)
+        out = np.sqrt(np.maximum(1 - across**2, 0.0))
+        seen = (np.abs(across) <= 1) & (depth + radius * out > nearest)
+        length = np.cumsum(stretch, dtype=np.float64) / px_per_mm
+        turned = np.mod(length * rope.fibre_turns_per_mm[k], 1).astype(np.float32)
+        near = (depth / ring + 1) / 2 if ring else np.ones_like(x)
+        column = np.nonzero(seen)[1]
+        lit = _lit(across[seen], out[seen], turned[column])
+        shade[seen] = lit * (_FARTHEST + (1 - _FARTHEST) * near[column])
+        nearest[seen], ply[seen] = (depth + radius * out)[seen], k
+    return View(ply, shade)
+
+
+def _side_by_side(rope: Rope) -> np.ndarray:
+    """Return where strands without twist lie beside each other, from the axis: (strands,)."""
+    wide = 2 * np.array(rope.radii_mm)
+    ends = np.cumsum(wide)
+    return (ends - wide / 2 - ends[-1] / 2).astype(np.float32)
+
+
+def end_of(yarn: Physics, size_px: int, px_per_mm: float) -> View:
     """Return a cut through the yarn: its plies on their ring, in a square picture."""
     place = (np.arange(size_px) + 0.5 - size_px / 2) / px_per_mm
     x, y = np.meshgrid(place, -place)
@@ -87,38 +169,6 @@ def ring_angles(yarn: Physics) -> np.ndarray:
     return np.pi / 2 + np.append(0.0, np.cumsum(steps)[:-1])
 
 
-def envelope_mm(yarn: Physics) -> float:
-    """Return the diameter of the circle round all plies."""
-    return float(2 * (yarn.ring_mm + yarn.diameters_mm.max() / 2))
-
-
-def _side(strands: _Strands, shape: tuple[int, int], px_per_mm: float) -> View:
-    high, wide = shape
-    x = ((np.arange(wide) + 0.5) / px_per_mm).astype(np.float32)
-    y = ((np.arange(high) + 0.5 - high / 2) / px_per_mm).astype(np.float32)[:, None]
-    plies = len(strands.radii_mm)
-    nearest = np.full(shape, -np.inf, np.float32)
-    ply, shade = np.full(shape, GROUND, np.int8), np.ones(shape, np.float32)
-    for k in range(plies):
-        radius = np.float32(strands.radii_mm[k])
-        angle = (2 * np.pi * (strands.turns_per_mm * x + k / plies)).astype(np.float32)
-        ring = np.float32(strands.ring_mm)
-        centre, depth = ring * np.sin(angle), ring * np.cos(angle)
-        slope = depth * np.float32(2 * np.pi * strands.turns_per_mm)
-        stretch = np.sqrt(1 + slope**2)
-        across = (y - centre) / (radius * stretch)
-        out = np.sqrt(np.maximum(1 - across**2, 0.0))
-        seen = (np.abs(across) <= 1) & (depth + radius * out > nearest)
-        length = np.cumsum(stretch, dtype=np.float64) / px_per_mm
-        turned = np.mod(length * strands.fibre_turns_per_mm[k], 1).astype(np.float32)
-        near = (depth / strands.ring_mm + 1) / 2 if strands.ring_mm else np.ones_like(x)
-        column = np.nonzero(seen)[1]
-        lit = _lit(across[seen], out[seen], turned[column])
-        shade[seen] = lit * (0.72 + 0.28 * near[column])
-        nearest[seen], ply[seen] = (depth + radius * out)[seen], k
-    return View(ply, shade)
-
-
 def _lit(across: np.ndarray, out: np.ndarray, turned: np.ndarray) -> np.ndarray:
     """Return how light a strand's surface is: round, with fibres that wind along it."""
     around = np.arcsin(np.clip(across, -1, 1)) / (2 * np.pi)
@@ -130,9 +180,8 @@ def _left_turns_per_mm(yarn: Physics) -> np.ndarray:
     """Return turns that the fibres of each ply make round its own axis once plied: (plies,)."""
     if yarn.twist_tpm is None:
         return np.zeros(yarn.plies)
-    twist = np.resize(yarn.twist_tpm, yarn.plies)
-    hands = [_hand(direction) for direction in yarn.directions]
-    own = twist * np.resize(np.array(hands, dtype=float), yarn.plies)
+    hands = np.array([_hand(direction) for direction in yarn.directions], dtype=float)
+    own = np.resize(yarn.twist_tpm * hands, yarn.plies)
     if yarn.helix_angle_deg is None:
         return own / 1000
     by_plying = yarn.ply_twist_tpm * np.cos(np.radians(yarn.helix_angle_deg)) ** 2

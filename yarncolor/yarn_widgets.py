@@ -8,12 +8,14 @@ from typing import Any
 
 import ipywidgets as w
 
+from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, answer
 from yarncolor.balance import WORDS
 from yarncolor.body_display import show_twist
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
-from yarncolor.plan import Plying
+from yarncolor.numbers_said import listed
+from yarncolor.plan import Plan, Plying
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.twist import tpi
 from yarncolor.yarn_drawing import WIDTH_PX, yarn_alt, yarn_png
@@ -24,7 +26,8 @@ _WIDE = w.Layout(width="44em")
 _BY_SLIDER = "by the slider"
 _MEASURED, _AS_TWISTS_ALLOW = "measured", "as the twists allow"
 _UNKNOWN_TPI = 0.0
-_OTHER_GRISTS = (*("single_m_per_g", "sample", "yarn_m_per_100g", "single_wpi", "yarn_wpi"),)
+_OTHER_GRISTS = ("single_tex", "sample", "yarn_m_per_100g", "single_wpi", "yarn_wpi")
+_GRISTS = ("single_m_per_g", *_OTHER_GRISTS)
 _OTHER_TWISTS = ("twist_tpm", "twist_angle_deg", "twist_factor")
 _STATUS = 'role="status" aria-live="polite" style="min-height:1.5em"'
 
@@ -56,7 +59,7 @@ class YarnBench(w.VBox):
 
     def __init__(self, editor: Editor) -> None:
         self.editor, self._quiet = editor, False
-        self._measured = editor.plan.plying.contraction
+        self._measured, self._dropped = editor.plan, ""
         found = answer(editor.plan)
         self.controls = _controls(found)
         self.drawing = w.Image(
@@ -83,51 +86,91 @@ class YarnBench(w.VBox):
             try:
                 self._put(key, change["new"])
             except PlanError as error:
-                self._say("; ".join(str(fault) for fault in error.faults))
+                why = "; ".join(fault.remedy for fault in error.faults)
+                self._say(f"{_SAID[key]}: {why}. Left as it was.")
             else:
-                self._say("")
+                self._say(self._dropped)
                 self._show(answer(self.editor.plan))
-            self._follow_balance()
+            self._follow()
 
         return changed
 
-    def _follow_balance(self) -> None:
-        """Let the chooser of ply twist say what the plan says."""
+    def _follow(self) -> None:
+        """Let every control say what the plan says: what was refused goes back."""
         self._quiet = True
-        self.controls["balance"].value = self.editor.plan.plying.balance or _BY_SLIDER
+        for key, value in _values(answer(self.editor.plan)).items():
+            control = self.controls[key]
+            if not isinstance(control, w.FloatSlider):
+                control.value = value
+            elif abs(control.value - value) > control.step / 2:
+                control.min, control.max = min(control.min, value), max(control.max, value)
+                control.value = value
         self._quiet = False
 
     def _put(self, key: str, value: Any) -> None:
         """Write one control's value into the plan, in the place of what it stands for."""
-        if key == "plies":
-            self.editor.change(plies=value)
-        elif key == "m_per_100g":
-            self.editor.change("spinning", **dict.fromkeys(_OTHER_GRISTS), single_tex=1e5 / value)
-        elif key == "single_tpi":
-            others = dict.fromkeys(_OTHER_TWISTS)
-            self.editor.change("spinning", **others, twist_tpi=value or None)
-        elif key == "ply_tpi":
-            self.editor.change("plying", twist_tpm=None, balance=None, twist_tpi=value or None)
-        elif key == "balance":
-            by_slider = value == _BY_SLIDER
-            slider = self.controls["ply_tpi"].value if by_slider else None
-            self.editor.change(
-                "plying",
-                twist_tpm=None,
-                twist_tpi=slider or None,
-                balance=None if by_slider else value,
-            )
+        self._dropped = ""
+        if key == "variation":
+            self.editor.change("spinning", variation=round(value, 4))
+        elif key.endswith("density_g_per_cm3"):
+            self.editor.change("spinning", **{key: round(value, 4)}, **_no_skein(key))
         elif key == "model":
-            measured = self._measured if value == _MEASURED else None
+            measured = self._measured.plying.contraction if value == _MEASURED else None
             model = None if value in (_MEASURED, _AS_TWISTS_ALLOW) else value
             self.editor.change("plying", contraction=measured, contraction_model=model)
         else:
-            self.editor.change("spinning", **{key: value})
+            self._another_yarn(key, value)
+
+    def _another_yarn(self, key: str, value: Any) -> None:
+        """Change grist, twist or plies; what was measured on the yarn of the file is left out."""
+        tables: dict[str, dict[str, Any]] = {"spinning": {}, "plying": {}, "fabric": {}}
+        if key == "m_per_100g":
+            tables["spinning"] = dict.fromkeys(_OTHER_GRISTS)
+            tables["spinning"]["single_m_per_g"] = round(value / 100, 4)
+        elif key == "single_tpi":
+            tables["spinning"] = dict.fromkeys(_OTHER_TWISTS)
+            tables["spinning"]["twist_tpi"] = round(value, 4) or None
+        elif key == "ply_tpi":
+            tables["plying"] = {"twist_tpm": None, "balance": None}
+            tables["plying"]["twist_tpi"] = round(value, 4) or None
+        elif key == "balance":
+            slider = self.controls["ply_tpi"].value if value == _BY_SLIDER else None
+            tables["plying"] = {
+                "twist_tpm": None,
+                "twist_tpi": round(slider, 4) if slider else None,
+            }
+            tables["plying"]["balance"] = None if value == _BY_SLIDER else value
+        self._leave_out_measured(key, tables)
+        if key == "plies":
+            self.editor.change(plies=value)
+        for table, keys in tables.items():
+            if keys:
+                self.editor.change(table, **keys)
+
+    def _leave_out_measured(self, key: str, tables: dict[str, dict[str, Any]]) -> None:
+        plan, dropped = self.editor.plan, []
+        if plan.plying.contraction is not None:
+            tables["plying"]["contraction"] = None
+            dropped.append("the length lost in plying")
+        if plan.fabric.swatch is not None:
+            tables["fabric"]["swatch"] = None
+            dropped.append("the swatch")
+        if plan.spinning.minutes_per_g is not None and key in ("m_per_100g", "single_tpi"):
+            tables["spinning"]["minutes_per_g"] = None
+            dropped.append("the minutes for a gram")
+        if plan.spinning.sample is not None and key == "m_per_100g":
+            dropped.append("the weighed sample")
+        if dropped:
+            self._dropped = (
+                f"Measured on the yarn of the file and left out here: {listed(dropped)}. The file "
+                "changes only when you save."
+            )
 
     def _show(self, found: Answer) -> None:
         self.drawing.value = yarn_png(found)
-        lines = "".join(f"<p>{escape(line)}</p>" for line in (yarn_alt(found), *yarn_lines(found)))
-        self.words.value = lines
+        lines = (yarn_alt(found), *yarn_lines(found), *(item.text for item in advice_on(found)))
+        told = "".join(f"<li>{escape(line)}</li>" for line in lines)
+        self.words.value = f'<ul style="margin:0;line-height:1.4">{told}</ul>'
         self.twist.value = show_twist(found).html
 
     def _save(self) -> None:
@@ -142,26 +185,58 @@ class YarnBench(w.VBox):
 
 def _controls(found: Answer) -> dict[str, Any]:
     """Return the controls as the plan stands."""
-    yarn, plan = found.settled.physics, found.plan
-    single = _UNKNOWN_TPI if yarn.twist_tpm is None else tpi(float(yarn.twist_tpm.mean()))
-    ply = _UNKNOWN_TPI if yarn.ply_twist_tpm is None else tpi(yarn.ply_twist_tpm)
-    grist = 1e5 / float(yarn.tex[0] / yarn.strands[0])
+    plan, value = found.plan, _values(found)
     criteria = [(_BY_SLIDER, _BY_SLIDER), *((words, name) for name, words in WORDS.items())]
     controls = {
-        "plies": w.IntSlider(value=yarn.plies, min=1, max=MOST_PLIES),
-        "m_per_100g": _slider(grist, (50, 6000, 10)),
-        "single_tpi": _slider(single, (0, 30, 0.1)),
-        "ply_tpi": _slider(ply, (0, 20, 0.1)),
-        "balance": w.Dropdown(options=criteria, value=plan.plying.balance or _BY_SLIDER),
-        "model": _models(plan.plying),
-        "variation": _slider(plan.spinning.variation or 0.0, (0, 0.3, 0.01)),
-        "packed_density_g_per_cm3": _slider(yarn.packed_density_g_per_cm3, (0.1, 1.0, 0.01)),
-        "relaxed_density_g_per_cm3": _slider(yarn.relaxed_density_g_per_cm3, (0.05, 1.0, 0.01)),
+        "plies": w.IntSlider(value=value["plies"], min=1, max=MOST_PLIES),
+        "m_per_100g": _slider(value["m_per_100g"], (50, 6000, 10)),
+        "single_tpi": _slider(value["single_tpi"], (0, 30, 0.1)),
+        "ply_tpi": _slider(value["ply_tpi"], (0, 20, 0.1)),
+        "balance": w.Dropdown(options=criteria, value=value["balance"]),
+        "model": w.Dropdown(options=_models(plan.plying), value=value["model"]),
+        "variation": _slider(value["variation"], (0, 0.3, 0.01)),
+        "packed_density_g_per_cm3": _slider(value["packed_density_g_per_cm3"], (0.1, 1.0, 0.01)),
+        "relaxed_density_g_per_cm3": _slider(value["relaxed_density_g_per_cm3"], (0.05, 1.0, 0.01)),
     }
     for key, control in controls.items():
         control.description, control.style, control.layout = _SAID[key], dict(_LABEL), _WIDE
-    controls["plies"].disabled = found.settled.is_chain or found.settled.scheme.name == "free"
+    fixed = found.settled.is_chain or found.settled.scheme.name == "free"
+    controls["plies"].disabled = fixed or bool(_lists(plan))
+    for key in _lists(plan):
+        controls[key].disabled = True
     return controls
+
+
+def _values(found: Answer) -> dict[str, Any]:
+    """Return what each control says of a plan; of unlike plies the mean."""
+    yarn, plan = found.settled.physics, found.plan
+    measured = plan.plying.contraction is not None
+    return {
+        "plies": yarn.plies,
+        "m_per_100g": 1e5 / float((yarn.tex / yarn.strands).mean()),
+        "single_tpi": _UNKNOWN_TPI if yarn.twist_tpm is None else tpi(float(yarn.twist_tpm.mean())),
+        "ply_tpi": _UNKNOWN_TPI if yarn.ply_twist_tpm is None else tpi(yarn.ply_twist_tpm),
+        "balance": plan.plying.balance or _BY_SLIDER,
+        "model": _MEASURED if measured else plan.plying.contraction_model or _AS_TWISTS_ALLOW,
+        "variation": plan.spinning.variation or 0.0,
+        "packed_density_g_per_cm3": yarn.packed_density_g_per_cm3,
+        "relaxed_density_g_per_cm3": yarn.relaxed_density_g_per_cm3,
+    }
+
+
+def _lists(plan: Plan) -> list[str]:
+    """Return the controls that cannot move, since the plies are unlike: the file lists each."""
+    spinning, several = plan.spinning, []
+    if any(isinstance(getattr(spinning, key), tuple) for key in _GRISTS):
+        several.append("m_per_100g")
+    if any(isinstance(getattr(spinning, key), tuple) for key in ("twist_tpi", *_OTHER_TWISTS)):
+        several.append("single_tpi")
+    return several
+
+
+def _no_skein(key: str) -> dict[str, None]:
+    """Return the wrapped skein as gone where the density on the ruler is set by hand."""
+    return {"wrapped_skein": None} if key.startswith("relaxed") else {}
 
 
 def _is_noise(control: Any, change: dict[str, Any]) -> bool:
@@ -171,19 +246,17 @@ def _is_noise(control: Any, change: dict[str, Any]) -> bool:
     return abs(change["new"] - change["old"]) < control.step / 2
 
 
-def _models(plying: Plying) -> w.Dropdown:
-    """Return the chooser of a model; what the plan measured comes first."""
+def _models(plying: Plying) -> list[tuple[str, str]]:
+    """Return the choices of a model; what the plan measured comes first."""
     measured = plying.contraction is not None
     own = [(f"measured: {plying.contraction:.1%}", _MEASURED)] if measured else []
-    options = [
+    return [
         *own,
         (_AS_TWISTS_ALLOW, _AS_TWISTS_ALLOW),
         ("helices, singles untwisting", "untwisting"),
         ("helices alone", "helix"),
         ("none", "none"),
     ]
-    model = plying.contraction_model or _AS_TWISTS_ALLOW
-    return w.Dropdown(options=options, value=_MEASURED if measured else model)
 
 
 _SAID = {

@@ -30,6 +30,8 @@ def assumed_of_yarn(plan: Plan, yarn: Physics) -> Iterator[str]:
     yield from _twist(plan, yarn)
     yield from _length_lost(plan, yarn)
     yield from _densities(plan, yarn)
+    if plan.fabric.increases_per_row is not None and plan.fabric.kind != "triangle":
+        yield "increases_per_row says nothing: only a triangle grows"
 
 
 def _grist(plan: Plan, yarn: Physics) -> Iterator[str]:
@@ -48,7 +50,9 @@ def _twist(plan: Plan, yarn: Physics) -> Iterator[str]:
         others = " and ".join(_TWISTS[key] for key in given[1:])
         near = f"{others} would give the same, near enough"
         yield f"twist of the singles by {_TWISTS[given[0]]}; {near}"
-    if plying.balance is not None and yarn.ply_twist_tpm is not None:
+    if plying.balance is not None and yarn.plies == 1:
+        yield "balance says nothing to a single"
+    elif plying.balance is not None and yarn.ply_twist_tpm is not None:
         if ply_twists(plying):
             yield "the ply twist is given, so balance says nothing"
         else:
@@ -71,14 +75,16 @@ def _length_lost(plan: Plan, yarn: Physics) -> Iterator[str]:
         if yarn.plies > 1:
             yield f"no length lost in plying{why}"
     elif plan.plying.contraction_model is None:
-        yield f"length lost in plying by {MODELS[yarn.model]}"
+        yield f"length lost in plying by {model_words(yarn, yarn.model)}"
 
 
-MODELS = {
-    "untwisting": "helices whose singles untwist as they are plied",
-    "helix": "the plies' helices alone",
-    "none": "no model",
-}
+def model_words(yarn: Physics, model: str) -> str:
+    """Return by what a model finds the length lost in plying."""
+    if model == "helix":
+        return "the plies' helices alone"
+    ways = {one != yarn.ply_direction for one in yarn.directions}
+    turn = "untwist or twist up" if len(ways) > 1 else "untwist" if True in ways else "twist up"
+    return f"helices whose singles {turn} as they are plied"
 
 
 def _densities(plan: Plan, yarn: Physics) -> Iterator[str]:

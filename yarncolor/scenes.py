@@ -1,0 +1,78 @@
+"""Scenes: pictures before they have colours. Which place of the yarn each pixel shows, how light.
+
+A *place* is a short length of one ply at some metre of the yarn: a cell of a strand, a stitch, a
+pick. A scene is made once and kept; a change of order, of colours or of eye is one gather through
+a packed table. The same plain arrays can be painted with anywhere.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+SHADES, FUZZ = 12, 4
+LEVELS = SHADES + FUZZ
+"""Levels of a place: from dark to light, then ever fainter hairs over the ground."""
+
+PAPER, CARD, WARP = 0, 1, 2
+FIXED_SRGB = np.array([[255, 255, 255], [236, 229, 214], [222, 218, 208]], dtype=float)
+"""Colours of places that are no yarn."""
+
+_DARK, _LIGHT = 0.34, 1.04
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A picture without colours.
+
+    Parameters
+    ----------
+    index : (height, width) intp array
+        ``place * LEVELS + level`` of each pixel. The first places are those of `FIXED_SRGB`,
+        whose levels are shades alone; the yarn's places follow.
+    ply : (places,) int array
+        Strand of each of the yarn's places, from 0.
+    metre : (places,) array
+        Where along the plied yarn each lies, in metres from the start of plying; NaN beyond the
+        yarn's end, where the paper shows.
+    mm_per_px : float
+        Scale: millimetres of the thing that a pixel shows.
+    """
+
+    index: np.ndarray
+    ply: np.ndarray
+    metre: np.ndarray
+    mm_per_px: float
+
+    @property
+    def shape(self) -> tuple[int, int]:
+        """Height and width in pixels."""
+        return self.index.shape
+
+
+def fixed(place: int, level: int = SHADES - 1) -> int:
+    """Return the index of a place that is no yarn, at a level of light."""
+    return place * LEVELS + level
+
+
+def yarn_index(place: np.ndarray, level: np.ndarray) -> np.ndarray:
+    """Return the index of the yarn's places, counted from 0, at levels of light."""
+    return (place + len(FIXED_SRGB)) * LEVELS + level
+
+
+def levels_of(shade: np.ndarray) -> np.ndarray:
+    """Return the level of a shade from 0 (darkest) to 1 (full light)."""
+    return np.clip(shade * SHADES, 0, SHADES - 1).astype(np.intp)
+
+
+def fuzz_level(faintness: np.ndarray) -> np.ndarray:
+    """Return the level of a hair, from 0 (all yarn) to 1 (all ground)."""
+    return SHADES + np.clip(faintness * FUZZ, 0, FUZZ - 1).astype(np.intp)
+
+
+def light_of_levels() -> tuple[np.ndarray, np.ndarray]:
+    """Return by what each level multiplies a colour, and how much of the ground it lets through."""
+    light = np.ones(LEVELS)
+    light[:SHADES] = np.linspace(_DARK, _LIGHT, SHADES)
+    through = np.zeros(LEVELS)
+    through[SHADES:] = (np.arange(FUZZ) + 1) / (FUZZ + 1)
+    return light, through
