@@ -130,9 +130,9 @@ def test_twist_between_the_rules_or_unknown_is_not_told(spinning, plying):
 
 
 WAYS_OUT = (
-    "Wind off every single once on balls or other bobbins before plying, or none; wound off once, "
-    "the yarn begins with what was spun first: say so in the plan. A single wound off alone has "
-    "to be wound off twice, or spun in reverse order: wound off just once, it would run backwards "
+    "Either (1) wind every single off once, on balls or other bobbins: the yarn then begins with "
+    "what was spun first, so say it in the plan; or (2) borrow 1 more; or (3) wind one single off "
+    "twice, or spin it in reverse order. A single wound off just once, alone, runs backwards "
     "against the rest."
 )
 
@@ -140,31 +140,36 @@ WAYS_OUT = (
 @pytest.mark.parametrize(
     ("bobbins", "said"),
     [
-        ({"count": 3}, "4 bobbins are needed at once, 3 full and 1 to ply on; 3 fit the wheel."),
-        (
-            {"count": 1, "plying_count": 1},
-            "3 bobbins are needed at once, 3 full; 1 fits the wheel.",
-        ),
+        ({"count": 3}, "4 bobbins are needed, 3 full and 1 to ply on; 3 fit the wheel."),
+        ({"count": 2, "plying_count": 1}, "3 bobbins are needed, 3 full; 2 fit the wheel."),
     ],
 )
-def test_bobbins_too_few(bobbins, said):
-    assert told(plan_of(bobbins=bobbins), "few_bobbins") == [f"{said} {WAYS_OUT}"]
+def test_one_bobbin_too_few(bobbins, said):
+    text = f"To ply straight from them {said} {WAYS_OUT}"
+    assert told(plan_of(bobbins=bobbins), "few_bobbins") == [text]
+
+
+def test_where_two_bobbins_are_missing_winding_one_single_off_is_not_enough():
+    (text,) = told(plan_of(bobbins={"count": 1, "plying_count": 1}), "few_bobbins")
+    assert "3 bobbins are needed, 3 full; 1 fits the wheel." in text
+    assert "borrow 2 more" in text
+    assert "wind one single off twice" not in text
 
 
 def test_a_yarn_of_one_ply_on_more_bobbins_than_there_are():
     data = plan_of(scheme={"plies": 1}, bobbins={"count": 2, "capacity_g": 30.0})
     assert told(data, "few_bobbins") == [
-        "3 bobbins are needed at once, 3 full; 2 fit the wheel. Wind each full bobbin off into a "
-        "skein before you spin the next."
+        "The single fills 3 bobbins; 2 fit the wheel. Wind each full bobbin off into a skein "
+        "before you spin the next."
     ]
 
 
 def test_one_bobbin_for_a_chain():
     data = plan_of(scheme={"name": "chain"}, bobbins={"count": 1})
     assert told(data, "few_bobbins") == [
-        "2 bobbins are needed at once, 1 full and 1 to ply on; 1 fits the wheel. Wind the single "
-        "off on something else: once turns its colours round, twice brings them back. Say in the "
-        "plan how often."
+        "To ply straight from them 2 bobbins are needed, 1 full and 1 to ply on; 1 fits the wheel. "
+        "Wind the single off on something else: once turns its colours round, twice brings them "
+        "back. Say in the plan how often."
     ]
 
 
@@ -436,6 +441,16 @@ def test_a_swatch_that_the_gauge_contradicts():
     assert told(swatch(4.5), "gauge") == [
         "The swatch says 12.5 mm of yarn in a stitch, the gauge 19.6 mm: one of them is not of "
         "this fabric. The swatch is counted."
+    ]
+
+
+@pytest.mark.parametrize(("rows", "tex"), [(18.0, 200.0), (44.0, 130.0)])
+def test_a_gauge_of_no_plain_knitting(rows, tex):
+    """0.9 to 2.2 rows for a stitch are let pass."""
+    data = plan_of(fabric=HAND | {"gauge_rows": rows, "rows": 20}, spinning={"single_tex": tex})
+    assert told(data, "gauge") == [
+        f"20 stitches and {rows:g} rows in 10 cm are no plain knitting, which has 1.2 to 1.5 rows "
+        "for a stitch. Count both once more."
     ]
 
 

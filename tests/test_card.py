@@ -684,9 +684,38 @@ def test_stops_weigh_with_the_bobbin_where_that_is_known():
     ]
 
 
+@pytest.mark.parametrize(("step_g", "gross"), [(0.01, "98.00"), (0.1, "98.0"), (1.0, "98")])
+def test_a_weight_with_the_bobbin_has_the_decimals_of_the_scale(step_g, gross):
+    data = by_hand(THREE, scheme={"plies": 2}, scale={"step_g": step_g}, bobbins={"tare_g": 62.0})
+    assert f", with the bobbin {gross} g found" in bobbin(card(data), 1).text
+
+
+def test_net_and_empty_bobbin_add_up_to_what_is_weighed():
+    """A tare of finer steps than the scale keeps them."""
+    data = by_hand(THREE, scheme={"plies": 2}, bobbins={"tare_g": 61.25})
+    assert "All spun: weigh: 36.0 g, with the bobbin 97.25 g" in bobbin(card(data), 1).text
+
+
+@pytest.mark.parametrize(
+    ("spinning", "said"),
+    [
+        ({}, "10.0 m to the gram, about 28 wraps to the inch."),
+        ({"single_tex": 400.0}, "2.5 m to the gram, about 14 wraps to the inch."),
+        (
+            {"treadles_per_min": 60.0, "drive_ratio": 10.0, "twist_tpm": 200.0},
+            "10.0 m to the gram, about 28 wraps to the inch; draft 5.0 cm for each treadle.",
+        ),
+    ],
+)
+def test_how_thick_the_single_is_and_how_it_is_drafted(spinning, said):
+    """10 turns a treadle at 200 turns a metre are 5 cm."""
+    page = card(by_hand(THREE, spinning=spinning))
+    assert f"Single: {said}" in bobbin(page, 3).text
+
+
 def test_a_bobbin_whose_weight_is_not_known_is_left_blank():
-    page = card(by_hand(THREE, scheme={"plies": 2}, bobbins={"tare_g": [61.0]}))
-    assert "Empty bobbin 61.0 g" in bobbin(page, 1).text
+    page = card(by_hand(THREE, scheme={"plies": 2}, bobbins={"tare_g": [61.4]}))
+    assert "Empty bobbin 61.4 g" in bobbin(page, 1).text
     assert "Empty bobbin g" in bobbin(page, 2).text
     assert "All spun: weigh: 36.0 g plus your empty bobbin found g" in bobbin(page, 2).text
 
@@ -696,16 +725,16 @@ def test_where_a_bobbin_is_full_the_next_is_taken():
     data = by_hand(
         THREE | {"Wrack": 30.0},
         scheme={"plies": 2},
-        bobbins={"capacity_g": 25.0, "tare_g": [61.0, 60.5, 62.0, 63.0]},
+        bobbins={"capacity_g": 25.0, "tare_g": [61.0, 60.5, 62.3, 63.4]},
     )
     section = bobbin(card(data), 2)
     assert lines(section) == [
         *("Kelp", "Foam"),
-        "Bobbin 3 is full, 24.0 g, with the bobbin 86.0 g: take the next found g",
+        "Bobbin 3 is full, 24.0 g, with the bobbin 86.3 g: take the next found g",
         "Wrack",
-        "All spun: weigh: 15.0 g, with the bobbin 78.0 g found g",
+        "All spun: weigh: 15.0 g, with the bobbin 78.4 g found g",
     ]
-    assert "Empty bobbin 62.0 g and 63.0 g" in section.text
+    assert "empty bobbin 3: 62.3 g, 4: 63.4 g" in section.text
     assert [node.text for node in section.all("p", "warning")] == [
         "This single fills 2 bobbins, numbers 3, 4: change where the list says so. In plying, they "
         "come off in this order: 4, 3."
@@ -746,15 +775,15 @@ def test_every_bobbin_of_the_plan_is_full_once_on_the_card(scheme, capacity):
 
 
 def test_strands_are_spun_alike_and_weighed_each():
-    page = card(by_hand(THREE, plying={"strands": [1, 2, 1]}, bobbins={"tare_g": 60.0}))
+    page = card(by_hand(THREE, plying={"strands": [1, 2, 1]}, bobbins={"tare_g": 60.4}))
     said = (
         "2 strands lie side by side in this ply: halve or divide every portion into 2, and spin 2 "
         "bobbins alike. Weights where it says stop are those of one strand."
     )
     assert [said in bobbin(page, number).text for number in (1, 2, 3)] == [False, True, False]
     assert "36.0 g to spin" in bobbin(page, 2).text
-    assert "All spun: weigh: 18.0 g, with the bobbin 78.0 g" in bobbin(page, 2).text
-    assert "All spun: weigh: 18.0 g, with the bobbin 78.0 g" in bobbin(page, 1).text
+    assert "All spun: weigh: 18.0 g, with the bobbin 78.4 g" in bobbin(page, 2).text
+    assert "All spun: weigh: 18.0 g, with the bobbin 78.4 g" in bobbin(page, 1).text
 
 
 @pytest.mark.parametrize(("count", "warned"), [(4, False), (3, True), (1, True)])
@@ -777,13 +806,18 @@ def skeins_on(page: Node) -> list[list[str]]:
     return [row.cells()[1:] for table in page.all("table", "skeins") for row in table.all("tr")[1:]]
 
 
+def tag(plies: list[str]) -> str:
+    """Return what is written on a tag: the lot of each ply, or the one of all."""
+    return f"{plies[0]} (all)" if len(set(plies)) == 1 < len(plies) else " + ".join(plies)
+
+
 def test_skeins_have_their_metre_weight_and_tags():
     """Straight from the bobbins: 80 m each of Wrack, Foam, Kelp."""
     page = card(by_hand(THREE, bobbins={"plying_capacity_g": 30.0}))
     assert skeins_on(page) == [
-        ["1 of 3", "80.0 m", "24.0 g", *(f"1, {end}: Wrack + Wrack + Wrack" for end in ENDS)],
-        ["2 of 3", "160.0 m", "24.0 g", *(f"2, {end}: Foam + Foam + Foam" for end in ENDS)],
-        ["3 of 3", "240.0 m", "24.0 g", *(f"3, {end}: Kelp + Kelp + Kelp" for end in ENDS)],
+        ["1 of 3", "80.0 m", "24.0 g", *(f"1, {end}: Wrack (all)" for end in ENDS)],
+        ["2 of 3", "160.0 m", "24.0 g", *(f"2, {end}: Foam (all)" for end in ENDS)],
+        ["3 of 3", "240.0 m", "24.0 g", *(f"3, {end}: Kelp (all)" for end in ENDS)],
     ]
     assert "knit on from the far end of one skein into the near end of the next" in words(page)
 
@@ -795,6 +829,39 @@ def test_a_skein_weighs_more_on_its_bobbin():
     bobbins = {"plying_capacity_g": 30.0, "plying_tare_g": 85.5}
     page = card(by_hand(THREE, bobbins=bobbins))
     assert [row[2] for row in skeins_on(page)] == ["24.0 g on it 109.5 g"] * 3
+
+
+def test_check_points_begin_anew_with_each_skein():
+    """240 m in skeins of 120 m, 36 g: changes at 80 m, and at 40 m of the second."""
+    data = by_hand(
+        THREE,
+        scheme={"name": "free", "portions": APART},
+        bobbins={"plying_capacity_g": 36.0, "plying_tare_g": 85.5},
+    )
+    (points,) = card(data).all("table", "points")
+    rows = [row.cells()[1:] for row in points.all("tr")[2:]]
+    assert rows == [
+        ["80.0 m", "24.0 g on it 109.5 g", "all", "Wrack", "Foam"],
+        [
+            *("120.0 m", "36.0 g on it 121.5 g"),
+            "Skein 1 ends: break, tag both ends, wind it off, go on from 0 g",
+        ],
+        ["160.0 m", "12.0 g on it 97.5 g", "all", "Foam", "Kelp"],
+    ]
+
+
+APART = [
+    {"ply": ply, "lot": lot, "mass_g": 8.0}
+    for ply in (1, 2, 3)
+    for lot in ("Kelp", "Foam", "Wrack")
+]
+
+
+def test_each_skein_is_measured_when_it_is_finished():
+    page = card(by_hand(THREE, bobbins={"plying_capacity_g": 30.0}))
+    (finishing,) = page.all("section", "finishing")
+    for number in (1, 2, 3):
+        assert f"Skein {number}: planned 80 m, 24.0 g; found" in finishing.text
 
 
 @pytest.mark.parametrize("bobbins", [{}, {"plying_capacity_g": 72.0}])
@@ -811,8 +878,8 @@ def test_skeins_on_the_card_are_those_of_the_plan(tables):
             f"{one['skein']} of {len(found)}",
             f"{one['end_m']:.1f} m",
             f"{one['mass_g']:.1f} g",
-            f"{one['skein']}, near: {' + '.join(one['near_end'])}",
-            f"{one['skein']}, far: {' + '.join(one['far_end'])}",
+            f"{one['skein']}, near: {tag(one['near_end'])}",
+            f"{one['skein']}, far: {tag(one['far_end'])}",
         ]
         for one in found
     ]

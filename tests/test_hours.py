@@ -56,8 +56,6 @@ def test_minutes_for_a_gram_are_those_of_what_is_weighed_out():
         {},
         AT_60,
         {"twist_tpm": 200.0},
-        {"treadles_per_min": 60.0, "twist_tpm": 200.0},
-        {"drive_ratio": 10.0, "twist_tpm": 200.0},
     ],
 )
 def test_hours_are_not_known_by_halves(spinning):

@@ -930,7 +930,7 @@ EVERY_KEY = {
         "kind": "triangle",
         "stitches": 60,
         "rows": 100,
-        "increases_per_row": 0.0,
+        "increases_per_row": 0.5,
         "gauge_stitches": 18.0,
         "gauge_rows": 26.0,
         "swatch": {"stitches": 30, "rows": 40, "mass_g": 6.5},
@@ -961,7 +961,10 @@ def test_every_key_of_the_body_is_read_again_as_it_was_saved(tmp_path):
     assert yc.read_plan(path) == plan
 
 
-NEEDED_BY_OTHERS = (("fabric", "stitches"), ("fabric", "gauge_stitches"))
+NEEDED_BY_OTHERS = (
+    *(("fabric", "stitches"), ("fabric", "gauge_stitches")),
+    *(("spinning", "treadles_per_min"), ("spinning", "drive_ratio")),
+)
 
 
 @pytest.mark.parametrize(

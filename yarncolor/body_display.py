@@ -76,7 +76,7 @@ def show_counts(found: Answer) -> Fragment:
         wraps = (wraps_by_convention(float(tex))[way] for tex in columns)
         rows.append((f"wraps to the inch, {way} way", *(f"{wrap:.0f}" for wrap in wraps)))
     head = ("", "single of ply 1", "yarn as plied", "yarn washed")
-    return _table("grist in every system", head, rows)
+    return table("grist in every system", head, rows)
 
 
 def show_known(found: Answer) -> Fragment:
@@ -96,7 +96,7 @@ def show_known(found: Answer) -> Fragment:
         rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
     for key, words in _DENSITIES.items():
         rows.append((words, f"{getattr(yarn, key):.3g} g/cm³", source[key]))
-    return _table("what is known, and how", ("", "", "how it is known"), rows)
+    return table("what is known, and how", ("", "", "how it is known"), rows)
 
 
 def show_twist(found: Answer) -> Fragment:
@@ -118,7 +118,7 @@ def show_twist(found: Answer) -> Fragment:
         for name, twist in yarn.balanced_tpm.items()
     ]
     head = ("for a balanced yarn", "turns to the inch", "to the metre", "of the singles' twist")
-    first = _table("ply twist", head, balance)
+    first = table("ply twist", head, balance)
     if yarn.helix_angle_deg is None:
         return first
     second = _over_twisted(yarn)
@@ -140,7 +140,7 @@ def show_bobbins(found: Answer) -> Fragment:
         for bobbin in filled_bobbins(laid)
     ]
     head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
-    return _table("bobbins, in spinning order", head, rows)
+    return table("bobbins, in spinning order", head, rows)
 
 
 def show_weigh_points(found: Answer) -> Fragment:
@@ -158,7 +158,7 @@ def show_weigh_points(found: Answer) -> Fragment:
         for point in weigh_points(laid)
     ]
     head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
-    return _table("stop and weigh", head, rows)
+    return table("stop and weigh", head, rows)
 
 
 def show_skeins(found: Answer) -> Fragment:
@@ -183,7 +183,7 @@ def show_skeins(found: Answer) -> Fragment:
         "tag of the near end",
         "tag of the far end",
     )
-    return _table("skeins, in plying order", head, rows)
+    return table("skeins, in plying order", head, rows)
 
 
 def show_hours(found: Answer) -> Fragment:
@@ -202,7 +202,7 @@ def show_hours(found: Answer) -> Fragment:
     if takes.plying_h is not None:
         rows.append(("plying", "", "", in_hours(takes.plying_h)))
         rows.append(("the job", "", "", in_hours(takes.job_h)))
-    return _table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
+    return table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
 
 
 def show_fabric(found: Answer) -> Fragment:
@@ -221,7 +221,7 @@ def show_fabric(found: Answer) -> Fragment:
     if knit.needs_m is not None:
         rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
         rows.append(("the same as plied", metres(knit.needs_plied_m)))
-    facts = _table("the fabric", ("", ""), rows)
+    facts = table("the fabric", ("", ""), rows)
     if knit.needs_plied_m is None:
         return facts
     needed = to_card_g(found.layout, knit.needs_plied_m)
@@ -232,7 +232,7 @@ def show_fabric(found: Answer) -> Fragment:
         if need
     ]
     head = ("lot", "to card for it", "there is", "missing")
-    carded = _table("fibre for the piece", head, lots)
+    carded = table("fibre for the piece", head, lots)
     return Fragment(f"{facts.html}<br>{carded.html}", f"{facts.text}\n{carded.text}")
 
 
@@ -260,7 +260,7 @@ def show_moisture(found: Answer, regain: float = 0.16) -> Fragment:
         )
         for name, at in airs.items()
     ]
-    shown = _table(
+    shown = table(
         "the same yarn in other air", ("", "water over dry wool", "weighs", "difference"), rows
     )
     told = list(moisture(found))
@@ -289,7 +289,7 @@ def _over_twisted(yarn: Physics) -> Fragment:
         *("singles' twist", "turns to the inch", "angle", "single's length", "yarn's length"),
         *("balanced by", f"with {tpi(yarn.ply_twist_tpm):.1f}"),
     )
-    return _table("if the singles get another twist than planned", head, rows)
+    return table("if the singles get another twist than planned", head, rows)
 
 
 def _in_units(value: float | str, unit: str) -> str:
@@ -314,7 +314,8 @@ def _held(found: Answer, bobbin: Bobbin) -> str:
     return f"ply {bobbin.ply + 1}{strand}"
 
 
-def _table(caption: str, head: Iterable[str], rows: list[tuple[str, ...]]) -> Fragment:
+def table(caption: str, head: Iterable[str], rows: list[tuple[str, ...]]) -> Fragment:
+    """Return a table for a notebook, every text escaped, and the same as plain text."""
     words = "".join(f'<th scope="col" {_CELL}>{escape(word)}</th>' for word in head)
     body = "".join(
         f"<tr>{''.join(f'<td {_CELL}>{escape(cell)}</td>' for cell in row)}</tr>" for row in rows

@@ -32,8 +32,26 @@ def seen_from_afar(index: np.ndarray, lab: np.ndarray, degrees_per_px: float) ->
     degrees_per_px : float
         Degrees of sight that a pixel takes; 0 leaves the picture as it is.
     """
-    opponent = xyz_from_lab(lab) @ OPPONENT.T
-    planes = opponent[index]
+    return _seen((xyz_from_lab(lab) @ OPPONENT.T)[index], degrees_per_px)
+
+
+def srgb_from_afar(index: np.ndarray, srgb: np.ndarray, degrees_per_px: float) -> np.ndarray:
+    """Return a picture as `seen_from_afar` does, from a table of sRGB colours.
+
+    Parameters
+    ----------
+    index : (height, width) int array
+        Which colour each pixel has.
+    srgb : (colours, 3) uint8 array
+        The colours.
+    degrees_per_px : float
+        Degrees of sight that a pixel takes; 0 leaves the picture as it is.
+    """
+    xyz = _linear()[srgb] @ np.linalg.inv(_SRGB_FROM_XYZ).T
+    return _seen((xyz @ OPPONENT.T).astype(np.float32)[index], degrees_per_px)
+
+
+def _seen(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
     if degrees_per_px > 0:
         planes = _filtered(planes.astype(np.float32), degrees_per_px)
     linear = planes @ (_SRGB_FROM_XYZ @ np.linalg.inv(OPPONENT)).T.astype(np.float32)
@@ -53,6 +71,13 @@ def _passed_on(shape: tuple[int, int], degrees_per_px: float) -> np.ndarray:
     finest = [min(width for width, _ in kernels) for kernels in KERNELS]
     left = [np.outer(gaussian_left(width, down), gaussian_left(width, along)) for width in finest]
     return np.stack(left, axis=-1).astype(np.float32)
+
+
+@cache
+def _linear() -> np.ndarray:
+    """Return linear light of each sRGB byte (IEC 61966-2-1)."""
+    srgb = np.arange(256) / 255
+    return np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4)
 
 
 @cache

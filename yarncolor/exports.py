@@ -1,20 +1,36 @@
 """The files of a plan, made in memory and written together."""
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from yarncolor.answers import Answer
 from yarncolor.card import card_html
+from yarncolor.fabric_svg import fabric_svg
 from yarncolor.files import write_all
+from yarncolor.legends import framed_png
+from yarncolor.pictures import PICTURES, Drawn
+from yarncolor.sheets import swatch_sheet
 from yarncolor.strips import strip_png, strip_svg
 from yarncolor.tables import plan_json, stretches_csv, weigh_out_csv
+from yarncolor.yarn_drawing import yarn_png
 
-_FILES = {
+
+def _picture(draw: Callable[[Answer], Drawn], found: Answer) -> bytes:
+    return framed_png(found, draw(found))
+
+
+_FILES: dict[str, Callable[[Answer], bytes]] = {
     "plan.json": plan_json,
     "weigh-out.csv": weigh_out_csv,
     "stretches.csv": stretches_csv,
     "card.html": card_html,
     "strip.png": strip_png,
     "strip.svg": strip_svg,
+    "twist.png": yarn_png,
+    **{f"{name}.png": partial(_picture, draw) for name, draw in PICTURES.items()},
+    "knitted.svg": fabric_svg,
+    "swatch.pdf": swatch_sheet,
 }
 
 

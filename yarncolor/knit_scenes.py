@@ -37,6 +37,8 @@ class Knit:
         Yarn in one stitch, in metres of yarn as plied.
     turns_per_stitch : float
         Turns of ply twist in one stitch.
+    gauge_stitches : float
+        Stitches in 10 cm, for the scale.
     """
 
     kind: str
@@ -45,6 +47,7 @@ class Knit:
     growth: float
     stitch_m: float
     turns_per_stitch: float
+    gauge_stitches: float = 20.0
 
     @property
     def stitches(self) -> np.ndarray:
@@ -79,7 +82,7 @@ def knitted(
     plies : int
         Strands of the yarn.
     size : Sized
-        Of the picture, in pixels; its scale is not used.
+        Of the picture.
     reach_m : (float, float)
         Metre of yarn that the first stitch takes, and the yarn's end.
     aspect : float

@@ -1,12 +1,14 @@
 """Scenes get their colours: one packed table, one gather."""
 
 from dataclasses import dataclass
+from math import atan, degrees
 
 import numpy as np
 
 from yarncolor.along import JOIN_STEPS, MOTTLES, STAPLE_M, Shown, shown_at
 from yarncolor.answers import Answer
 from yarncolor.colours import srgb_from_hex
+from yarncolor.distance_view import srgb_from_afar
 from yarncolor.scenes import FIXED_SRGB, PAPER, Scene, light_of_levels
 
 _SPARSE = 1 << 22
@@ -57,6 +59,30 @@ def colour_table(scene: Scene, found: Answer, paint: Paint) -> np.ndarray:
     yarn = _packed(_mixed_srgb(used, found, paint))[entry]
     yarn[np.isnan(scene.metre)] = _packed(FIXED_SRGB)[PAPER, -1]
     return np.concatenate([_packed(FIXED_SRGB), yarn]).ravel()
+
+
+def painted_from_afar(
+    scene: Scene,
+    found: Answer,
+    distance_m: float,
+    paint: Paint = Paint(),
+) -> np.ndarray:
+    """Return a scene as it looks from a distance: (height, width, 3) uint8.
+
+    Parameters
+    ----------
+    scene : Scene
+        What is drawn; its scale says how large it is.
+    found : Answer
+        Whose colours.
+    distance_m : float
+        From the eye, above 0.
+    paint : Paint
+        Unevenness and joins.
+    """
+    table = rgb(colour_table(scene, found, paint)[None, :])[0]
+    degrees_per_px = degrees(atan(scene.mm_per_px / 1000 / distance_m))
+    return srgb_from_afar(scene.index, table, degrees_per_px)
 
 
 def rgb(pixels: np.ndarray) -> np.ndarray:

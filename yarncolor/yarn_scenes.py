@@ -123,7 +123,7 @@ def folded(yarn_m: float, rope: Rope, rows: int, size: Sized) -> Scene:
     rows : int
         How many rows.
     size : Sized
-        Of the picture; its scale is not used.
+        Of the picture, at the scale of the yarn's thickness.
     """
     high, wide, plies = size.height_px, size.width_px, len(rope.radii_mm)
     lean = -1 if rope.turns_per_mm >= 0 else 1
@@ -144,7 +144,7 @@ def folded(yarn_m: float, rope: Rope, rows: int, size: Sized) -> Scene:
         index=index,
         ply=np.tile(np.repeat(np.arange(plies), cells), rows),
         metre=np.repeat(each, plies, axis=0).reshape(rows, plies, cells).ravel(),
-        mm_per_px=yarn_m / rows / wide * 1000,
+        mm_per_px=1 / size.px_per_mm,
     )
 
 
@@ -246,7 +246,7 @@ def skein(yarn_m: float, plies: int, niddy_noddy_m: float, size: Sized) -> Scene
     niddy_noddy_m : float
         Length of a turn.
     size : Sized
-        Of the picture; its scale is not used.
+        Of the picture, at the scale of the yarn's thickness.
     """
     turns = max(1.0, yarn_m / niddy_noddy_m)
     threads = int(min(turns, _SKEIN_THREADS))
@@ -262,7 +262,7 @@ def skein(yarn_m: float, plies: int, niddy_noddy_m: float, size: Sized) -> Scene
         index=index,
         ply=((thread + cell) % plies).ravel(),
         metre=metre.ravel(),
-        mm_per_px=niddy_noddy_m * 250 / size.width_px,
+        mm_per_px=1 / size.px_per_mm,
     )
 
 

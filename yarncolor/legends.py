@@ -1,0 +1,123 @@
+"""A picture in its frame: the picture, its lots by name, its caption; as PNG with its size."""
+
+import io
+from dataclasses import dataclass
+
+from PIL import Image, ImageDraw, PngImagePlugin
+
+from yarncolor import __version__, fonts
+from yarncolor.answers import Answer
+from yarncolor.pictures import Drawn
+
+_TEXT_PX, _LINE_PX, _CHIP_PX, _GAP_PX, _EDGE_PX = 14, 24, 16, 18, 8
+_PAPER, _INK = (255, 255, 255), (31, 31, 31)
+PRINT_MM = 120.0
+"""Width of a picture on paper."""
+
+
+@dataclass(frozen=True)
+class Chip:
+    """A lot in a legend: its chip's corner, its name and where that stands; pixels."""
+
+    x: int
+    y: int
+    lot: int
+    name: str
+    text_x: int
+    width_px: int
+
+
+def chips(names: list[tuple[int, str]], width_px: int) -> list[Chip]:
+    """Return where each lot of a legend stands: rows from left to right, none over another.
+
+    Parameters
+    ----------
+    names : list of (int, str)
+        Lots with their names; a name wider than the picture is cut.
+    width_px : int
+        Of the picture.
+    """
+    placed, x, y = [], _EDGE_PX, 0
+    room = width_px - 2 * _EDGE_PX - _CHIP_PX - 6
+    for lot, name in names:
+        shown = _fitting(name, room)
+        wide = _CHIP_PX + 6 + fonts.width_px(shown, _TEXT_PX)
+        if x > _EDGE_PX and x + wide > width_px - _EDGE_PX:
+            x, y = _EDGE_PX, y + _LINE_PX
+        placed.append(Chip(x, y, lot, shown, x + _CHIP_PX + 6, wide))
+        x += wide + _GAP_PX
+    return placed
+
+
+def framed_png(found: Answer, drawn: Drawn, print_mm: float = PRINT_MM) -> bytes:
+    """Return a picture as PNG, its lots named and its caption under it.
+
+    Title, software and text alternative stand in the file, and so many dots to the inch that it
+    prints as wide as is asked.
+
+    Parameters
+    ----------
+    found : Answer
+        Whose picture it is.
+    drawn : Drawn
+        The picture.
+    print_mm : float
+        Width on paper.
+    """
+    image = framed(found, drawn)
+    meta = PngImagePlugin.PngInfo()
+    meta.add_itxt("Title", found.plan.title or "Untitled plan")
+    meta.add_itxt("Software", f"yarncolor {__version__}")
+    meta.add_itxt("Description", drawn.alt)
+    dpi = image.width / print_mm * 25.4
+    stream = io.BytesIO()
+    image.save(stream, "PNG", pnginfo=meta, dpi=(dpi, dpi), compress_level=3)
+    return stream.getvalue()
+
+
+def framed(found: Answer, drawn: Drawn) -> Image.Image:
+    """Return a picture with its lots named and its caption under it."""
+    high, wide = drawn.pixels.shape[:2]
+    names = [(lot, written(found, lot)) for lot in drawn.lots]
+    legend = chips(names, wide)
+    lines = wrapped(drawn.caption, wide - 2 * _EDGE_PX)
+    legend_px = (legend[-1].y + _LINE_PX if legend else 0) + _EDGE_PX
+    page = Image.new("RGB", (wide, high + legend_px + len(lines) * _LINE_PX), _PAPER)
+    page.paste(Image.fromarray(drawn.pixels), (0, 0))
+    pen, face = ImageDraw.Draw(page), fonts.font(_TEXT_PX)
+    for chip in legend:
+        top = high + _EDGE_PX + chip.y
+        box = (chip.x, top, chip.x + _CHIP_PX, top + _CHIP_PX)
+        pen.rectangle(box, fill=found.palette.srgb[chip.lot], outline=_INK)
+        pen.text((chip.text_x, top + _CHIP_PX / 2), chip.name, fill=_INK, font=face, anchor="lm")
+    for number, line in enumerate(lines):
+        top = high + legend_px + number * _LINE_PX
+        pen.text((_EDGE_PX, top), line, fill=_INK, font=face)
+    return page
+
+
+def written(found: Answer, lot: int) -> str:
+    """Return a lot's name as a raster's font can write it, else its number."""
+    name = found.plan.names[lot]
+    drawable = fonts.in_drawing_order(name) if fonts.has_glyphs(name) else None
+    return drawable or f"lot {lot + 1}"
+
+
+def wrapped(text: str, width_px: int) -> list[str]:
+    """Return a text in lines that fit a width."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and fonts.width_px(longer, _TEXT_PX) <= width_px:
+            lines[-1] = longer
+        else:
+            lines.append(_fitting(word, width_px))
+    return lines
+
+
+def _fitting(text: str, width_px: int) -> str:
+    if fonts.width_px(text, _TEXT_PX) <= width_px:
+        return text
+    while len(text) > 1 and fonts.width_px(f"{text}…", _TEXT_PX) > width_px:
+        text = text[:-1]
+    return f"{text}…"

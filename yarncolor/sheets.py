@@ -1,0 +1,191 @@
+"""Sheets: a swatch sheet in A5 for the record, and plans side by side on one scale.
+
+Drawn with matplotlib, so that text is text and the PDF prints sharp at any size.
+"""
+
+import io
+from collections.abc import Sequence
+from math import ceil
+from textwrap import wrap
+from typing import TYPE_CHECKING, Any
+
+from yarncolor import __version__
+from yarncolor.answers import Answer
+from yarncolor.layout import used_g
+from yarncolor.pictures import (
+    Drawn,
+    Look,
+    knitted_piece,
+    whole_yarn,
+    wraps,
+    yarn_at,
+)
+from yarncolor.strips import strip_alt
+from yarncolor.yarn_lines import yarn_lines
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+A5_MM = (148.0, 210.0)
+_DPI, _INK = 300, "#1f1f1f"
+_MM_PER_INCH = 25.4
+_MOST_CHIPS, _LINE_LETTERS, _LINE_MM = 24, 122, 3.6
+MOST_COMPARED = 6
+
+
+def swatch_sheet(
+    found: Answer,
+    form: str = "pdf",
+    look: Look = Look(),
+    dpi: int = _DPI,
+) -> bytes:
+    """Return one A5 sheet: yarn, wraps, fabric, the lots by name, and the numbers.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    form : str
+        pdf, svg or png (300 dpi).
+    look : Look
+        How the pictures are looked at.
+    dpi : int
+        Dots to the inch of its pictures.
+    """
+    figure = _figure(A5_MM, dpi)
+    _text(figure, (10, 9), found.plan.title or "Untitled plan", 13, bold=True)
+    _text(figure, (10, 15), strip_alt(found), 6.5)
+    longest_m = found.layout.stretches.yarn_m
+    _image(figure, (10, 19, 128, 14), yarn_at(found, longest_m / 2, 40, (1500, 164), look))
+    _image(figure, (10, 36, 61, 61), wraps(found, (50, 50), None, 900, look))
+    _image(figure, (77, 36, 61, 61), knitted_piece(found, size_px=(1000, 1000), look=look))
+    _image(figure, (10, 101, 128, 26), whole_yarn(found, 12, (1500, 304), look))
+    _text(figure, (10, 98.6), "wraps from all along the yarn", 5.5)
+    _text(figure, (77, 98.6), "as knitted", 5.5)
+    _chips(figure, found, 132)
+    lines = [part for line in yarn_lines(found) for part in wrap(line, _LINE_LETTERS)]
+    top = 134 + 4.2 * ceil(min(len(_used(found)), _MOST_CHIPS) / 3)
+    for number, line in enumerate(lines[: int((A5_MM[1] - 8 - top) / _LINE_MM)]):
+        _text(figure, (10, top + 2 + _LINE_MM * number), line, 5.6)
+    return _bytes(figure, form, found.plan.title, strip_alt(found))
+
+
+def comparison_sheet(
+    plans: Sequence[tuple[str, Answer]],
+    form: str = "png",
+    look: Look = Look(),  # noqa: B008
+) -> bytes:
+    """Return plans side by side: the same length to the same width, fabric at the same scale.
+
+    Parameters
+    ----------
+    plans : sequence of (str, Answer)
+        Two to six, each with what it is called: a scheme, a closing, an order.
+    form : str
+        png (300 dpi), pdf or svg.
+    look : Look
+        How the pictures are looked at.
+    dpi : int
+        Dots to the inch of its pictures.
+
+    Raises
+    ------
+    ValueError
+        For fewer than one plan, or more than six.
+    """
+    if not 1 <= len(plans) <= MOST_COMPARED:
+        raise ValueError(f"compare 1 to {MOST_COMPARED} plans, not {len(plans)}")
+    row_mm, longest_m = 44.0, max(found.layout.stretches.yarn_m for _, found in plans)
+    figure = _figure((210.0, 12 + row_mm * len(plans)), dpi)
+    for number, (name, found) in enumerate(plans):
+        top = 6 + row_mm * number
+        share = found.layout.stretches.yarn_m / longest_m
+        _text(figure, (10, top + 3), name, 10, bold=True)
+        _text(figure, (10, top + 8), strip_alt(found), 6.5)
+        rows = max(1, round(8 * share))
+        picture = whole_yarn(found, rows, (1400, 40 * rows), look)
+        _image(figure, (10, top + 11, 128, 3.6 * rows), picture)
+        _image(figure, (144, top + 3, 56, 38), knitted_piece(found, size_px=(900, 610), look=look))
+    titles = " and ".join(name for name, _ in plans)
+    return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
+
+
+def _figure(size_mm: tuple[float, float], dpi: int) -> "Figure":
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    figure = Figure(figsize=tuple(side / _MM_PER_INCH for side in size_mm), dpi=dpi)
+    FigureCanvasAgg(figure)
+    return figure
+
+
+def _image(figure: "Figure", box_mm: tuple[float, float, float, float], drawn: Drawn) -> None:
+    """Put a picture into a box given by its left, top, width and height in mm."""
+    left, top, wide, high = box_mm
+    page_wide, page_high = (side * _MM_PER_INCH for side in figure.get_size_inches())
+    place = (left / page_wide, 1 - (top + high) / page_high, wide / page_wide, high / page_high)
+    axes = figure.add_axes(place)
+    axes.axis("off")
+    axes.imshow(drawn.pixels, interpolation="antialiased", aspect="equal", resample=True)
+    axes.set_anchor("NW")
+
+
+def _text(
+    figure: "Figure", at_mm: tuple[float, float], text: str, size_pt: float, *, bold: bool = False
+) -> None:
+    page_wide, page_high = (side * _MM_PER_INCH for side in figure.get_size_inches())
+    figure.text(
+        at_mm[0] / page_wide,
+        1 - at_mm[1] / page_high,
+        text,
+        fontsize=size_pt,
+        color=_INK,
+        weight="bold" if bold else "normal",
+        va="center",
+        parse_math=False,
+    )
+
+
+def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
+    """Put the lots that are used, with their names and grams, in columns."""
+    from matplotlib.patches import Rectangle
+
+    used, own = used_g(found.layout), _used(found)
+    page_wide, page_high = (side * _MM_PER_INCH for side in figure.get_size_inches())
+    for number, at in enumerate(own[:_MOST_CHIPS]):
+        x, y = 10 + 43 * (number % 3), top_mm + 4.2 * (number // 3)
+        corner = (x / page_wide, 1 - (y + 1.5) / page_high)
+        size = (4 / page_wide, 3 / page_high)
+        chip = Rectangle(
+            corner, *size, transform=figure.transFigure, facecolor=found.palette.srgb[at]
+        )
+        chip.set(edgecolor=_INK, linewidth=0.4)
+        figure.add_artist(chip)
+        name = _cut(found.plan.names[at], 28)
+        _text(figure, (x + 5.2, y), f"{name}, {used[at]:.0f} g", 6)
+    if len(own) > _MOST_CHIPS:
+        _text(figure, (10, top_mm + 34), f"and {len(own) - _MOST_CHIPS} more lots", 6)
+
+
+def _used(found: Answer) -> list[int]:
+    return [at for at, mass in enumerate(used_g(found.layout)) if mass > 0]
+
+
+def _cut(text: str, room_mm: float) -> str:
+    """Return a text that fits, cut where it is too long: about 1.05 mm a letter at 5.6 pt."""
+    most = int(room_mm / 1.02)
+    return text if len(text) <= most else f"{text[: most - 1]}…"
+
+
+def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:
+    """Return a figure as a file with its title and text alternative; the same again every time."""
+    stream = io.BytesIO()
+    about: dict[str, Any] = {"Title": title or "Untitled plan"}
+    if form == "png":
+        about |= {"Software": f"yarncolor {__version__}", "Description": alt}
+    elif form == "pdf":
+        about |= {"Creator": f"yarncolor {__version__}", "Subject": alt, "CreationDate": None}
+    else:
+        about |= {"Creator": f"yarncolor {__version__}", "Date": None, "Description": alt}
+    figure.savefig(stream, format=form, dpi=figure.dpi, metadata=about)
+    return stream.getvalue()
