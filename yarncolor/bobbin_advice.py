@@ -20,6 +20,9 @@ def few_bobbins(found: Answer) -> Iterator[str]:
         f"To ply straight from them {need.at_once} bobbins are needed, {need.full} full{ply_on}; "
         f"{_fit(need.count)} the wheel."
     )
+    missing = need.at_once - need.count
+    some = "one single" if missing == 1 else f"{missing} bobbins of single"
+    them = "it" if missing == 1 else "them"
     if found.settled.physics.plies == 1:
         yield (
             f"The single fills {need.full} bobbins; {_fit(need.count)} the wheel. Wind each full "
@@ -34,8 +37,8 @@ def few_bobbins(found: Answer) -> Iterator[str]:
         yield (
             f"{begin} Either (1) wind every single off once, on balls or other bobbins: the yarn "
             "then begins with what was spun first, so say it in the plan; or (2) borrow "
-            f"{need.at_once - need.count} more; or (3) wind one single off twice, or spin it in "
-            "reverse order. A single wound off just once, alone, runs backwards against the rest."
+            f"{missing} more; or (3) wind {some} off twice, or spin {them} in reverse order. A "
+            "single wound off just once, alone, runs backwards against the rest."
         )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 from typing import Any
 
 import numpy as np
@@ -241,7 +242,7 @@ def _too_many_bobbins(bobbins: Bobbins, kept_g: float) -> Told:
     for key, what in (("capacity_g", "bobbins"), ("plying_capacity_g", "skeins")):
         capacity_g = getattr(bobbins, key)
         if capacity_g is not None and kept_g > MOST_BOBBINS * capacity_g:
-            makes = f"makes {kept_g / capacity_g:,.0f} {what}"
+            makes = f"makes {ceil(kept_g / capacity_g):,} {what}"
             yield ("bobbins", key), f"{makes}; at most {MOST_BOBBINS:,} can be planned"
 
 

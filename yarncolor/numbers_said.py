@@ -11,7 +11,8 @@ def grams(mass_g: float, step_g: float) -> str:
 
 def with_tare(net: str, tare_g: float) -> str:
     """Return a weight as shown and an empty bobbin together, so that the three add up."""
-    return f"{float(net) + tare_g:.10g}"
+    decimals = max(len(text.partition(".")[2]) for text in (net, f"{tare_g:.10g}"))
+    return f"{float(net) + tare_g:.{decimals}f}"
 
 
 def turns(twist_tpm: float) -> str:

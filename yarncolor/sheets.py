@@ -36,7 +36,7 @@ MOST_COMPARED = 6
 def swatch_sheet(
     found: Answer,
     form: str = "pdf",
-    look: Look = Look(),
+    look: Look = Look(),  # noqa: B008
     dpi: int = _DPI,
 ) -> bytes:
     """Return one A5 sheet: yarn, wraps, fabric, the lots by name, and the numbers.
@@ -74,6 +74,7 @@ def comparison_sheet(
     plans: Sequence[tuple[str, Answer]],
     form: str = "png",
     look: Look = Look(),  # noqa: B008
+    dpi: int = _DPI,
 ) -> bytes:
     """Return plans side by side: the same length to the same width, fabric at the same scale.
 
