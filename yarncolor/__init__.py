@@ -54,6 +54,7 @@ _HOME = {
     "summary_text": "summary",
     "swatch_sheet": "sheets",
     "to_dict": "answer_dict",
+    "under_scheme": "targets",
     "write_answer": "exports",
     "yarn_bench": "yarn_widgets",
     "yarn_png": "yarn_drawing",

@@ -80,7 +80,7 @@ def framed(found: Answer, drawn: Drawn) -> Image.Image:
     high, wide = drawn.pixels.shape[:2]
     names = [(lot, written(found, lot)) for lot in drawn.lots]
     legend = chips(names, wide)
-    lines = wrapped(drawn.caption, wide - 2 * _EDGE_PX)
+    lines = wrapped(drawable(drawn.caption), wide - 2 * _EDGE_PX)
     legend_px = (legend[-1].y + _LINE_PX if legend else 0) + _EDGE_PX
     page = Image.new("RGB", (wide, high + legend_px + len(lines) * _LINE_PX), _PAPER)
     page.paste(Image.fromarray(drawn.pixels), (0, 0))
@@ -101,6 +101,13 @@ def written(found: Answer, lot: int) -> str:
     name = found.plan.names[lot]
     drawable = fonts.in_drawing_order(name) if fonts.has_glyphs(name) else None
     return drawable or f"lot {lot + 1}"
+
+
+def drawable(text: str) -> str:
+    """Return a text in which a raster's font can write every letter; a box stands for the rest."""
+    if fonts.has_glyphs(text):
+        return text
+    return "".join(letter if fonts.has_glyphs(letter) else "□" for letter in text)
 
 
 def wrapped(text: str, width_px: int) -> list[str]:

@@ -29,6 +29,12 @@ from yarncolor.helix import (
     untwisting_contraction,
 )
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
+from yarncolor.sources import (
+    density_source,
+    given_or_assumed,
+    ply_twist_source,
+    twist_source,
+)
 from yarncolor.twist import opposite, surface_angle_deg
 from yarncolor.twist_ways import ply_twists, twists
 from yarncolor.units import diameter_mm
@@ -232,10 +238,10 @@ def _physics(ring: _Ring, spinning: Spinning, plying: Plying, fabric: Fabric) ->
         kept_in_finishing=kept_in_finishing(plying, fabric),
         source={
             "single_tex": SOURCES[next(iter(found))] if found else "assumed",
-            "relaxed_density_g_per_cm3": _density_source(spinning),
-            "packed_density_g_per_cm3": _given(spinning.packed_density_g_per_cm3),
-            "twist_tpm": _twist_source(spinning, twist),
-            "ply_twist_tpm": _ply_twist_source(plying, ply_twist),
+            "relaxed_density_g_per_cm3": density_source(spinning),
+            "packed_density_g_per_cm3": given_or_assumed(spinning.packed_density_g_per_cm3),
+            "twist_tpm": twist_source(spinning, twist),
+            "ply_twist_tpm": ply_twist_source(plying, ply_twist),
             "contraction": {"measured": "measured", "none": "assumed"}.get(model, "derived"),
         },
     )
@@ -379,27 +385,3 @@ def _mean_single(yarn: Physics) -> Single | None:
 
 def _diameters_mm(tex: np.ndarray, density: float) -> np.ndarray:
     return np.array([diameter_mm(one, density) for one in tex.tolist()])
-
-
-def _given(value: object) -> str:
-    return "assumed" if value is None else "given"
-
-
-def _density_source(spinning: Spinning) -> str:
-    found = densities(spinning)
-    if not found:
-        return "assumed"
-    return "measured" if "wrapped_skein" in found else "given"
-
-
-def _twist_source(spinning: Spinning, twist: np.ndarray | None) -> str | None:
-    if twist is None:
-        return None
-    direct = spinning.twist_tpm is not None or spinning.twist_tpi is not None
-    return "given" if direct else "derived"
-
-
-def _ply_twist_source(plying: Plying, twist: float | None) -> str | None:
-    if twist is None:
-        return None
-    return "given" if ply_twists(plying) else "derived"

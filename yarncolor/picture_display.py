@@ -34,7 +34,7 @@ def show_picture(found: Answer, name: str, **options: Any) -> Picture:
         What follows from a plan.
     name : str
         yarn, whole, wraps, skein, knitted or woven.
-    options
+    options : dict
         What that picture takes; see `yarncolor.pictures`.
 
     Raises

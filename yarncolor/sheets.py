@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from yarncolor import __version__
 from yarncolor.answers import Answer
 from yarncolor.layout import used_g
+from yarncolor.legends import drawable, written
 from yarncolor.pictures import (
     Drawn,
     Look,
@@ -36,7 +37,7 @@ MOST_COMPARED = 6
 def swatch_sheet(
     found: Answer,
     form: str = "pdf",
-    look: Look = Look(),  # noqa: B008
+    look: Look = Look(),
     dpi: int = _DPI,
 ) -> bytes:
     """Return one A5 sheet: yarn, wraps, fabric, the lots by name, and the numbers.
@@ -73,7 +74,7 @@ def swatch_sheet(
 def comparison_sheet(
     plans: Sequence[tuple[str, Answer]],
     form: str = "png",
-    look: Look = Look(),  # noqa: B008
+    look: Look = Look(),
     dpi: int = _DPI,
 ) -> bytes:
     """Return plans side by side: the same length to the same width, fabric at the same scale.
@@ -138,7 +139,7 @@ def _text(
     figure.text(
         at_mm[0] / page_wide,
         1 - at_mm[1] / page_high,
-        text,
+        drawable(text),
         fontsize=size_pt,
         color=_INK,
         weight="bold" if bold else "normal",
@@ -162,7 +163,7 @@ def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
         )
         chip.set(edgecolor=_INK, linewidth=0.4)
         figure.add_artist(chip)
-        name = _cut(found.plan.names[at], 28)
+        name = _cut(written(found, at), 28)
         _text(figure, (x + 5.2, y), f"{name}, {used[at]:.0f} g", 6)
     if len(own) > _MOST_CHIPS:
         _text(figure, (10, top_mm + 34), f"and {len(own) - _MOST_CHIPS} more lots", 6)
@@ -180,6 +181,8 @@ def _cut(text: str, room_mm: float) -> str:
 
 def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:
     """Return a figure as a file with its title and text alternative; the same again every time."""
+    from matplotlib import rc_context
+
     stream = io.BytesIO()
     about: dict[str, Any] = {"Title": title or "Untitled plan"}
     if form == "png":
@@ -188,5 +191,6 @@ def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:
         about |= {"Creator": f"yarncolor {__version__}", "Subject": alt, "CreationDate": None}
     else:
         about |= {"Creator": f"yarncolor {__version__}", "Date": None, "Description": alt}
-    figure.savefig(stream, format=form, dpi=figure.dpi, metadata=about)
+    with rc_context({"svg.hashsalt": "yarncolor"}):
+        figure.savefig(stream, format=form, dpi=figure.dpi, metadata=about)
     return stream.getvalue()

@@ -158,13 +158,13 @@ class WrapCard:
         Front of the card.
     wraps : int
         That lie on it.
-    metres : float
-        Of yarn on the card, front and back.
+    length_m : float
+        Yarn on the card, front and back.
     """
 
     scene: Scene
     wraps: int
-    metres: float
+    length_m: float
 
 
 def wrap_card(

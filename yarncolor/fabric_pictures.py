@@ -1,0 +1,212 @@
+"""Pictures of cloth: knitted stitch by stitch, and woven."""
+
+from math import sqrt
+
+import numpy as np
+
+from yarncolor.answers import Answer
+from yarncolor.errors import Fault, PlanError
+from yarncolor.fabric import INCREASES_PER_ROW, ROWS_TO_STITCHES, piece
+from yarncolor.knit_scenes import KINDS, Knit, knitted, stitch_px, stripe_rows, woven
+from yarncolor.knitting import KS
+from yarncolor.looking import LEAST_PX, Drawn, Look, checked_px, drawn, in_range
+from yarncolor.physics import Physics
+from yarncolor.strip_layout import in_words
+from yarncolor.yarn_scenes import Sized
+from yarncolor.yarn_view import relaxed_diameter_mm
+
+USUAL_TIGHTNESS = 11.0
+"""Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
+
+SWATCH_STITCHES, SWATCH_ROWS = 44, 56
+_MARGIN_PX = 12
+_NAMES = {
+    "flat": "Plain knitting, flat",
+    "round": "Plain knitting in the round",
+    "triangle": "A triangle knitted from the top down",
+    "garter": "Garter stitch",
+}
+
+
+def knit_of(
+    found: Answer,
+    kind: str | None = None,
+    stitches: int | None = None,
+    rows: int | None = None,
+    gauge: tuple[float, float] | None = None,
+) -> tuple[Knit, float, bool]:
+    """Return the piece that is knitted, height over width of a stitch, and if its gauge is given.
+
+    What is left out comes from the plan's fabric; without one it is a flat swatch at the gauge
+    of a fabric as tight as hands usually knit.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    kind : str, optional
+        flat, round, triangle or garter.
+    stitches, rows : int, optional
+        Cast on; worked.
+    gauge : (float, float), optional
+        Stitches and rows in 10 cm.
+    """
+    fabric, yarn, planned = found.plan.fabric, found.settled.physics, piece(found.layout)
+    kind = kind or fabric.kind or "flat"
+    if kind not in KINDS:
+        raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
+    given = gauge is not None or planned is not None
+    if gauge is None and planned is not None:
+        gauge = (planned.gauge_stitches, planned.gauge_rows)
+    gauge = gauge or usual_gauge(yarn)
+    for value in gauge:
+        in_range("gauge", value, 1, 150, "in 10 cm")
+    loop_m = sqrt(KS / (gauge[0] * gauge[1] / 100)) / 100
+    if planned is not None and planned.source == "measured":
+        loop_m = planned.loop_cm / 100
+    cast_on = stitches or fabric.stitches or SWATCH_STITCHES
+    in_range("stitches", cast_on, 1, 3000, "stitches")
+    worked = rows or fabric.rows or SWATCH_ROWS
+    in_range("rows", worked, 1, 5000, "rows")
+    stitch_m = loop_m / yarn.kept_in_finishing
+    growth = fabric.increases_per_row or INCREASES_PER_ROW
+    turns = (yarn.ply_twist_tpm or 0.0) * stitch_m
+    return (
+        Knit(kind, cast_on, worked, growth, stitch_m, turns, gauge[0]),
+        gauge[0] / gauge[1],
+        given,
+    )
+
+
+def usual_gauge(yarn: Physics) -> tuple[float, float]:
+    """Return stitches and rows in 10 cm of a fabric as tight as hands usually knit a yarn."""
+    loop_cm = sqrt(yarn.finished_tex) / USUAL_TIGHTNESS
+    wide = min(max(10 * sqrt(KS / ROWS_TO_STITCHES) / loop_cm, 1.0), 110.0)
+    return wide, wide * ROWS_TO_STITCHES
+
+
+def knitted_piece(
+    found: Answer,
+    kind: str | None = None,
+    stitches: int | None = None,
+    rows: int | None = None,
+    gauge: tuple[float, float] | None = None,
+    from_m: float = 0.0,
+    size_px: tuple[int, int] = (1600, 1200),
+    look: Look = Look(),
+) -> Drawn:
+    """Return a knitted piece, stitch by stitch with the colours that fall on each.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    kind : str, optional
+        flat, round, triangle or garter; by default as in the plan.
+    stitches, rows : int, optional
+        Cast on; worked. By default as in the plan, else a swatch.
+    gauge : (float, float), optional
+        Stitches and rows in 10 cm; by default as in the plan.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    size_px : (int, int)
+        Width and height.
+    look : Look
+        How it is looked at.
+    """
+    yarn_m = found.layout.stretches.yarn_m
+    in_range("from_m", from_m, 0, yarn_m, "m")
+    wide, high = checked_px(size_px)
+    knit, aspect, given = knit_of(found, kind, stitches, rows, gauge)
+    stitch, _ = stitch_px(knit, Sized(wide, high, 1.0), aspect)
+    size = _cropped(knit, Sized(wide, high, stitch * knit.gauge_stitches / 100), aspect)
+    scene = knitted(knit, found.settled.physics.plies, size, (from_m, yarn_m), aspect)
+    worked = min(len(knit.stitches), _rows_there_are(knit, yarn_m - from_m))
+    short = "" if worked == knit.rows else f" The yarn ends in row {worked + 1} of {knit.rows}."
+    gauge = "" if given else " The gauge is a guess from the yarn's thickness."
+    begin = "top" if knit.kind == "triangle" else "bottom"
+    caption = (
+        f"{_NAMES[knit.kind]}: {knit.cast_on} stitches cast on, {knit.rows} rows, begun at the "
+        f"{begin} with the yarn from {from_m:.1f} m on.{short}{gauge}"
+    )
+    what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {knit.rows} rows"
+    end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
+    return drawn(found, scene, look, (caption, what), (from_m, end_m))
+
+
+def woven_cloth(
+    found: Answer,
+    width_mm: float = 300.0,
+    picks_per_cm: float | None = None,
+    from_m: float = 0.0,
+    size_px: tuple[int, int] = (1200, 900),
+    look: Look = Look(),
+) -> Drawn:
+    """Return plain weave with the yarn as weft on a plain warp.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    width_mm : float
+        Of the cloth, 10 to 3,000.
+    picks_per_cm : float, optional
+        By default so many that the wefts lie as thick as they are.
+    from_m : float
+        Metre of yarn in the first pick.
+    size_px : (int, int)
+        Width and height.
+    look : Look
+        How it is looked at.
+    """
+    yarn_m, yarn = found.layout.stretches.yarn_m, found.settled.physics
+    in_range("from_m", from_m, 0, yarn_m, "m")
+    in_range("width_mm", width_mm, 10, 3000, "mm")
+    wide, high = checked_px(size_px)
+    picks = picks_per_cm or 10 / relaxed_diameter_mm(yarn)
+    in_range("picks_per_cm", picks, 0.2, 100, "picks")
+    scale = wide / width_mm
+    ends_per_mm = picks / 20
+    turns = (yarn.ply_twist_tpm or 0.0) / 1000
+    scene = woven(
+        yarn.plies, Sized(wide, high, scale), (picks / 10, ends_per_mm, turns), (from_m, yarn_m)
+    )
+    rows = round(high / scale * picks / 10)
+    caption = (
+        f"Plain weave, {picks:.1f} picks to the centimetre on a plain warp, {width_mm:g} mm wide: "
+        f"{rows} picks from the bottom, with the yarn from {from_m:.1f} m on."
+    )
+    end_m = min(from_m + rows * width_mm / 1000, yarn_m)
+    what = f"Plain weave of {in_words(found.layout)}"
+    return drawn(found, scene, look, (caption, what), (from_m, end_m))
+
+
+def stripe_heights(
+    found: Answer, knit: Knit, from_m: float = 0.0
+) -> list[tuple[str, float, float]]:
+    """Return each section in a knitted piece: its colours, its first row from 1, its rows."""
+    along, names = found.layout.stretches, found.plan.names
+    edges = np.clip(along.edges_m, from_m, None)
+    rows = stripe_rows(knit, edges, (from_m, along.yarn_m))
+    told, at = [], 0
+    for stretch in range(len(along.lot)):
+        if edges[stretch + 1] <= from_m or at >= len(rows):
+            continue
+        first, high = rows[at]
+        at += 1
+        lots = dict.fromkeys(names[lot] for lot in along.lot[stretch])
+        told.append((" + ".join(lots), first + 1, high))
+    return told
+
+
+def _cropped(knit: Knit, size: Sized, aspect: float) -> Sized:
+    """Return the size that a piece fills, with a margin, and the scale of its stitches."""
+    stitch, row_px = stitch_px(knit, size, aspect)
+    rows = knit.rows + (1 if knit.kind == "round" else 0)
+    wide = min(size.width_px, int(knit.stitches.max()) * stitch + 2 * _MARGIN_PX)
+    high = min(size.height_px, rows * row_px + 2 * _MARGIN_PX)
+    return Sized(max(wide, LEAST_PX), max(high, LEAST_PX), size.px_per_mm)
+
+
+def _rows_there_are(knit: Knit, yarn_m: float) -> int:
+    return int(np.searchsorted(knit.first_stitch * knit.stitch_m, yarn_m, side="right")) - 1

@@ -1,0 +1,121 @@
+"""How a picture is looked at, and what it says of itself: shared by all pictures."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from yarncolor.answers import Answer, seen_as
+from yarncolor.errors import Fault, PlanError
+from yarncolor.painting import Paint, painted, painted_from_afar, rgb
+from yarncolor.scenes import Scene
+from yarncolor.strip_layout import in_words, metres
+
+LEAST_PX, MOST_PX = 16, 6000
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a picture is looked at.
+
+    Parameters
+    ----------
+    view : str
+        As it is, lightness, protanomaly, deuteranomaly or tritanomaly.
+    severity : float
+        Of a colour-vision deficiency, 0 to 1.
+    distance_m : float
+        From the eye; 0 for close by.
+    paint : Paint
+        Unevenness of dye, joins, seed.
+    """
+
+    view: str = "as it is"
+    severity: float = 1.0
+    distance_m: float = 0.0
+    paint: Paint = field(default_factory=Paint)
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A picture, ready to be framed.
+
+    Parameters
+    ----------
+    pixels : (height, width, 3) uint8 array
+        sRGB.
+    caption : str
+        What it shows, with its scale.
+    alt : str
+        Its text alternative.
+    lots : tuple of int
+        Lots that are seen, in the order in which they first appear along the yarn.
+    mm_per_px : float
+        Millimetres of the thing in a pixel.
+    """
+
+    pixels: np.ndarray
+    caption: str
+    alt: str
+    lots: tuple[int, ...]
+    mm_per_px: float
+
+
+def drawn(
+    found: Answer, scene: Scene, look: Look, words: tuple[str, str], reach_m: tuple[float, float]
+) -> Drawn:
+    """Return a scene in a plan's colours, with its words.
+
+    Parameters
+    ----------
+    found : Answer
+        Whose colours.
+    scene : Scene
+        What is drawn.
+    look : Look
+        How it is looked at.
+    words : (str, str)
+        Caption, and what the text alternative begins with.
+    reach_m : (float, float)
+        Metres of yarn that are seen, for the names of the lots.
+    """
+    seen = found if look.view == "as it is" else seen_as(found, look.view, look.severity)
+    if look.distance_m > 0:
+        pixels = painted_from_afar(scene, seen, look.distance_m, look.paint)
+    else:
+        pixels = rgb(painted(scene, seen, look.paint))
+    lots = _lots_between(found, *reach_m)
+    names = ", ".join(found.plan.names[lot] for lot in lots)
+    caption, what = words
+    how = {"as it is": "", "lightness": " Seen by lightness alone."}.get(
+        look.view, f" Seen with {look.view}."
+    )
+    far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
+    alt = f"{what}. {'Colours' if len(lots) > 1 else 'Colour'}: {names}.{how}{far}"
+    return Drawn(pixels, f"{caption}{how}{far}", alt, lots, scene.mm_per_px)
+
+
+def _lots_between(found: Answer, from_m: float, to_m: float) -> tuple[int, ...]:
+    along = found.layout.stretches
+    seen = (along.edges_m[:-1] < to_m + 1e-9) & (along.edges_m[1:] > from_m - 1e-9)
+    return tuple(dict.fromkeys(along.lot[seen].ravel().tolist()))
+
+
+def whole_in_words(found: Answer) -> str:
+    """Return a yarn in words: scheme, plies, length, how much of it is matched."""
+    shares = found.shares
+    matched = f"; matched over {shares[0]:.0%} of its length" if len(shares) > 1 else ""
+    yarn_m = metres(found.layout.stretches.yarn_m)
+    return f"{in_words(found.layout).capitalize()}, {yarn_m}{matched}"
+
+
+def checked_px(size_px: tuple[int, int]) -> tuple[int, int]:
+    """Return width and height of a picture, or raise `PlanError` where they cannot be."""
+    for value in size_px:
+        in_range("size_px", value, LEAST_PX, MOST_PX, "pixels")
+    return int(size_px[0]), int(size_px[1])
+
+
+def in_range(what: str, value: float, low: float, high: float, unit: str) -> None:
+    """Raise `PlanError` for a number outside its range, or for none."""
+    if not (np.isfinite(value) and low <= value <= high):
+        raise PlanError([Fault("", what, f"{value:g}", f"give {low:g} to {high:,.6g} {unit}")])

@@ -1,0 +1,141 @@
+"""Pictures of the yarn itself: at true scale, folded whole, wrapped on a card, as a skein."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from yarncolor.answers import Answer
+from yarncolor.looking import Drawn, Look, checked_px, drawn, in_range, whole_in_words
+from yarncolor.strip_layout import in_words, metres
+from yarncolor.yarn_scenes import Sized, folded, skein, true_scale, wrap_card
+from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
+
+NIDDY_NODDY_M = 1.5
+_THREAD_PX = 5.0
+
+
+def yarn_at(
+    found: Answer,
+    from_m: float = 0.0,
+    length_mm: float = 24.0,
+    size_px: tuple[int, int] = (1200, 200),
+    look: Look = Look(),
+) -> Drawn:
+    """Return a length of yarn at true scale: twist, angles, thickness, and the colours there.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    from_m : float
+        Metre at the left edge, from the start of plying.
+    length_mm : float
+        How much of the yarn is seen, 1 to 2,000.
+    size_px : (int, int)
+        Width and height.
+    look : Look
+        How it is looked at.
+
+    Raises
+    ------
+    PlanError
+        For a place beyond the yarn's end, or a size that cannot be.
+    """
+    yarn_m = found.layout.stretches.yarn_m
+    in_range("from_m", from_m, 0, yarn_m, "m")
+    in_range("length_mm", length_mm, 1, 2000, "mm")
+    wide, high = checked_px(size_px)
+    yarn = found.settled.physics
+    rope, scale = rope_of(yarn), wide / length_mm
+    scene = true_scale(rope, relaxed_diameter_mm(yarn), Sized(wide, high, scale), from_m)
+    scene = replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
+    end_m = from_m + length_mm / 1000
+    caption = (
+        f"{length_mm:g} mm of the yarn from {from_m:.2f} m on, of {metres(yarn_m)}. Left of it: "
+        "where plying began; right: where it ends."
+    )
+    what = f"{in_words(found.layout).capitalize()}: {length_mm:g} mm of yarn at {from_m:.2f} m"
+    return drawn(found, scene, look, (caption, what), (from_m, min(end_m, yarn_m)))
+
+
+def whole_yarn(
+    found: Answer,
+    rows: int = 24,
+    size_px: tuple[int, int] = (1200, 640),
+    look: Look = Look(),
+) -> Drawn:
+    """Return the whole yarn folded into rows of equal length, as on a niddy-noddy."""
+    yarn_m = found.layout.stretches.yarn_m
+    wide, high = checked_px(size_px)
+    in_range("rows", rows, 1, high // 3, "rows")
+    yarn = found.settled.physics
+    scale = high / rows / relaxed_diameter_mm(yarn)
+    scene = folded(yarn_m, rope_of(yarn), int(rows), Sized(wide, high, scale))
+    caption = (
+        f"The whole yarn, {metres(yarn_m)}, in {rows} rows of {yarn_m / rows:.1f} m, each from "
+        "left to right: plying began at the top left, it ends at the bottom right."
+    )
+    return drawn(found, scene, look, (caption, whole_in_words(found)), (0.0, yarn_m))
+
+
+def wraps(
+    found: Answer,
+    card_mm: tuple[float, float] = (50.0, 50.0),
+    from_m: float | None = None,
+    size_px: int = 1200,
+    look: Look = Look(),
+) -> Drawn:
+    """Return a wrap card: the yarn wound round a card at its own wraps to the inch.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    card_mm : (float, float)
+        Width and height of the card, 10 to 300 mm.
+    from_m : float, optional
+        Metre that is wound on first. By default the wraps are taken from all along the yarn.
+    size_px : int
+        Width of the picture.
+    look : Look
+        How it is looked at.
+    """
+    yarn_m, yarn = found.layout.stretches.yarn_m, found.settled.physics
+    for value in card_mm:
+        in_range("card_mm", value, 10, 300, "mm")
+    scale = size_px / card_mm[0]
+    wide, high = checked_px((size_px, round(card_mm[1] * scale)))
+    start = 0.0 if from_m is None else from_m
+    in_range("from_m", start, 0, yarn_m, "m")
+    wpi = 25.4 / relaxed_diameter_mm(yarn)
+    card = wrap_card(
+        rope_of(yarn), wpi, Sized(wide, high, scale), (start, yarn_m), sampled=from_m is None
+    )
+    if from_m is None:
+        taken = f"one from every {yarn_m / card.wraps:.1f} m of the yarn, the first at the top"
+    else:
+        taken = f"{card.length_m:.1f} m from {start:.1f} m on, wound from the top"
+    caption = (
+        f"{card.wraps} wraps, {wpi:.0f} to the inch, on a card {card_mm[0]:g} mm wide: {taken}."
+    )
+    return drawn(found, card.scene, look, (caption, whole_in_words(found)), (start, yarn_m))
+
+
+def skein_of_yarn(
+    found: Answer,
+    niddy_noddy_m: float = NIDDY_NODDY_M,
+    size_px: tuple[int, int] = (1100, 300),
+    look: Look = Look(),
+) -> Drawn:
+    """Return the yarn as a twisted skein from a niddy-noddy of so many metres a turn."""
+    yarn_m = found.layout.stretches.yarn_m
+    in_range("niddy_noddy_m", niddy_noddy_m, 0.2, 5, "m")
+    wide, high = checked_px(size_px)
+    yarn = found.settled.physics
+    scale = _THREAD_PX / relaxed_diameter_mm(yarn)
+    scene = skein(yarn_m, yarn.plies, niddy_noddy_m, Sized(wide, high, scale))
+    caption = (
+        f"A twisted skein: {metres(yarn_m)} in {yarn_m / niddy_noddy_m:.0f} turns of "
+        f"{niddy_noddy_m:g} m. A drawing; where a colour comes to lie in it is not foretold."
+    )
+    return drawn(found, scene, look, (caption, whole_in_words(found)), (0.0, yarn_m))
