@@ -13,7 +13,7 @@ from yarncolor.looking import LEAST_PX, Drawn, Look, checked_px, drawn, in_range
 from yarncolor.physics import Physics
 from yarncolor.strip_layout import in_words
 from yarncolor.yarn_scenes import Sized
-from yarncolor.yarn_view import relaxed_diameter_mm
+from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
 
 USUAL_TIGHTNESS = 11.0
 """Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
@@ -70,7 +70,7 @@ def knit_of(
     in_range("rows", worked, 1, 5000, "rows")
     stitch_m = loop_m / yarn.kept_in_finishing
     growth = fabric.increases_per_row or INCREASES_PER_ROW
-    turns = (yarn.ply_twist_tpm or 0.0) * stitch_m
+    turns = rope_of(yarn, usual_twist=True).turns_per_mm * stitch_m * 1000
     return (
         Knit(kind, cast_on, worked, growth, stitch_m, turns, gauge[0]),
         gauge[0] / gauge[1],
@@ -167,7 +167,7 @@ def woven_cloth(
     in_range("picks_per_cm", picks, 0.2, 100, "picks")
     scale = wide / width_mm
     ends_per_mm = picks / 20
-    turns = (yarn.ply_twist_tpm or 0.0) / 1000
+    turns = rope_of(yarn, usual_twist=True).turns_per_mm
     scene = woven(
         yarn.plies, Sized(wide, high, scale), (picks / 10, ends_per_mm, turns), (from_m, yarn_m)
     )

@@ -36,7 +36,7 @@ class Knit:
     stitch_m : float
         Yarn in one stitch, in metres of yarn as plied.
     turns_per_stitch : float
-        Turns of ply twist in one stitch.
+        Turns of ply twist in one stitch; above 0 for S.
     gauge_stitches : float
         Stitches in 10 cm, for the scale.
     """
@@ -208,7 +208,7 @@ def woven(
         Of the picture.
     picks : (float, float, float)
         Picks in a millimetre of cloth, ends in a millimetre, turns of ply twist in a millimetre
-        of weft.
+        of weft, above 0 for S.
     reach_m : (float, float)
         Metre of yarn in the first pick, and the yarn's end.
     """

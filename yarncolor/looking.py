@@ -91,7 +91,10 @@ def drawn(
     )
     far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
     alt = f"{what}. {'Colours' if len(lots) > 1 else 'Colour'}: {names}.{how}{far}"
-    return Drawn(pixels, f"{caption}{how}{far}", alt, lots, scene.mm_per_px)
+    yarn = found.settled.physics
+    guess = yarn.ply_twist_tpm is None and yarn.plies > 1
+    twist = " The ply twist is not given: drawn as is usual." if guess else ""
+    return Drawn(pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px)
 
 
 def _lots_between(found: Answer, from_m: float, to_m: float) -> tuple[int, ...]:

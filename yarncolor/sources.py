@@ -28,8 +28,8 @@ def twist_source(spinning: Spinning, twist: np.ndarray | None) -> str | None:
     return "given" if direct else "derived"
 
 
-def ply_twist_source(plying: Plying, twist: float | None) -> str | None:
+def ply_twist_source(plying: Plying, twist_tpm: float | None) -> str | None:
     """Return how the ply twist is known; None where it is not."""
-    if twist is None:
+    if twist_tpm is None:
         return None
     return "given" if ply_twists(plying) else "derived"

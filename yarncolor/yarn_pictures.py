@@ -46,7 +46,7 @@ def yarn_at(
     in_range("length_mm", length_mm, 1, 2000, "mm")
     wide, high = checked_px(size_px)
     yarn = found.settled.physics
-    rope, scale = rope_of(yarn), wide / length_mm
+    rope, scale = rope_of(yarn, usual_twist=True), wide / length_mm
     scene = true_scale(rope, relaxed_diameter_mm(yarn), Sized(wide, high, scale), from_m)
     scene = replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
     end_m = from_m + length_mm / 1000
@@ -70,7 +70,7 @@ def whole_yarn(
     in_range("rows", rows, 1, high // 3, "rows")
     yarn = found.settled.physics
     scale = high / rows / relaxed_diameter_mm(yarn)
-    scene = folded(yarn_m, rope_of(yarn), int(rows), Sized(wide, high, scale))
+    scene = folded(yarn_m, rope_of(yarn, usual_twist=True), int(rows), Sized(wide, high, scale))
     caption = (
         f"The whole yarn, {metres(yarn_m)}, in {rows} rows of {yarn_m / rows:.1f} m, each from "
         "left to right: plying began at the top left, it ends at the bottom right."
@@ -109,7 +109,11 @@ def wraps(
     in_range("from_m", start, 0, yarn_m, "m")
     wpi = 25.4 / relaxed_diameter_mm(yarn)
     card = wrap_card(
-        rope_of(yarn), wpi, Sized(wide, high, scale), (start, yarn_m), sampled=from_m is None
+        rope_of(yarn, usual_twist=True),
+        wpi,
+        Sized(wide, high, scale),
+        (start, yarn_m),
+        sampled=from_m is None,
     )
     if from_m is None:
         taken = f"one from every {yarn_m / card.wraps:.1f} m of the yarn, the first at the top"

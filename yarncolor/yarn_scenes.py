@@ -1,6 +1,6 @@
 """The yarn itself as scenes: a length at true scale, the whole folded, wraps on a card, a skein."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, floor
 
@@ -18,7 +18,7 @@ from yarncolor.scenes import (
 from yarncolor.yarn_view import GROUND, Rope, View, side_of
 
 _CELL_PX, _FUZZ_DENSITY = 6, 0.38
-_LONGEST_PITCHES_PX = 6000
+_LONGEST_PITCH_PX = 6000
 _WRAP_CELL_MM, _SKEIN_CELL_PX, _SKEIN_THREADS = 2.5, 4, 26
 _STRIPE_PX = 5
 
@@ -48,9 +48,8 @@ def true_scale(rope: Rope, relaxed_mm: float, size: Sized, from_m: float) -> Sce
     from_m : float
         Metre of yarn at the picture's left edge.
     """
+    rope, off = _in_phase(rope, size.px_per_mm, from_m * 1000)
     whole = _kept(rope, relaxed_mm, size)
-    pitch_px = _pitch_px(rope, size.px_per_mm)
-    off = round(from_m * 1000 * size.px_per_mm % pitch_px) if pitch_px else 0
     columns = whole.shape[1]
     cells = ceil(columns / _CELL_PX)
     middle_px = (np.arange(cells) + 0.5) * _CELL_PX - off
@@ -103,10 +102,23 @@ def _hairs(high: int, wide: int) -> np.ndarray:
     return np.minimum.reduce(slanted) * 2.2
 
 
-def _pitch_px(rope: Rope, px_per_mm: float) -> int:
+def _in_phase(rope: Rope, px_per_mm: float, from_mm: float) -> tuple[Rope, int]:
+    """Return a rope and how many pixels of it to pass over, so that its turns are those there.
+
+    A pitch that is too long to be kept whole is begun anew instead.
+    """
     if not rope.turns_per_mm:
+        return rope, 0
+    if _pitch_px(rope, px_per_mm):
+        return rope, round(from_mm % rope.pitch_mm * px_per_mm)
+    return replace(rope, phase=from_mm * rope.turns_per_mm % 1), 0
+
+
+def _pitch_px(rope: Rope, px_per_mm: float) -> int:
+    """Return the pixels of a pitch, rounded up; 0 without twist, or where it is too long to keep."""
+    if not rope.turns_per_mm or rope.pitch_mm * px_per_mm > _LONGEST_PITCH_PX:
         return 0
-    return min(round(rope.pitch_mm * px_per_mm), _LONGEST_PITCHES_PX)
+    return ceil(rope.pitch_mm * px_per_mm)
 
 
 def folded(yarn_m: float, rope: Rope, rows: int, size: Sized) -> Scene:
@@ -222,7 +234,7 @@ def _wraps_kept(rope: Rope, wpi: float, size: Sized, wraps: int) -> np.ndarray:
     for wrap in range(wraps):
         top = round(wrap * wrap_px)
         rows = min(tall, size.height_px - top)
-        off = round(2 * wrap * wide % pitch) if pitch else 0
+        off = round(2 * wrap * wide % (rope.pitch_mm * size.px_per_mm)) if pitch else 0
         ply = view.ply[:rows, off : off + wide].astype(np.intp)
         level = levels_of(view.shade[:rows, off : off + wide])
         place = (wrap * plies + ply) * cells + cell

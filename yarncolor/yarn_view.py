@@ -5,7 +5,7 @@ at each pixel the nearest surface is seen. Fibres lie on each strand at the angl
 twist leaves it after plying.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -14,6 +14,7 @@ from yarncolor.physics import Physics
 from yarncolor.units import diameter_mm
 
 GROUND = -1
+_USUAL_DEG = 18.0
 _DARKEST, _FARTHEST, _FIBRES, _FIBRE_DEPTH = 0.42, 0.72, 9, 0.16
 
 
@@ -47,12 +48,15 @@ class Rope:
         Of the strands round the axis; above 0 for S.
     fibre_turns_per_mm : tuple of float
         Of the fibres in each strand round its own centre.
+    phase : float
+        Turns already made at the left edge of a picture.
     """
 
     radii_mm: tuple[float, ...]
     ring_mm: float
     turns_per_mm: float
     fibre_turns_per_mm: tuple[float, ...]
+    phase: float = 0.0
 
     @property
     def envelope_mm(self) -> float:
@@ -70,14 +74,31 @@ class Rope:
         """Return the same rope swollen or pressed to another diameter, its pitch as it is."""
         size = envelope_mm / self.envelope_mm
         radii = tuple(radius * size for radius in self.radii_mm)
-        return Rope(radii, self.ring_mm * size, self.turns_per_mm, self.fibre_turns_per_mm)
+        return replace(self, radii_mm=radii, ring_mm=self.ring_mm * size)
 
 
-def rope_of(yarn: Physics) -> Rope:
-    """Return the plied yarn as a rope, packed as in the twist."""
-    turns = (yarn.ply_twist_tpm or 0.0) / 1000 * _hand(yarn.ply_direction)
+def rope_of(yarn: Physics, *, usual_twist: bool = False) -> Rope:
+    """Return the plied yarn as a rope, packed as in the twist.
+
+    Parameters
+    ----------
+    yarn : Physics
+        The yarn as a body.
+    usual_twist : bool
+        Whether a yarn whose twist is not known is drawn as yarns usually are, plies at 18°;
+        else they lie beside each other.
+    """
+    tpm = usual_twist_tpm(yarn) if usual_twist else yarn.ply_twist_tpm or 0.0
+    turns = tpm / 1000 * _hand(yarn.ply_direction)
     radii = tuple((yarn.diameters_mm / 2).tolist())
     return Rope(radii, yarn.ring_mm, turns, tuple(_left_turns_per_mm(yarn).tolist()))
+
+
+def usual_twist_tpm(yarn: Physics) -> float:
+    """Return the ply twist, or where it is not known that of plies at a usual angle."""
+    if yarn.ply_twist_tpm is not None or yarn.plies == 1:
+        return yarn.ply_twist_tpm or 0.0
+    return float(np.tan(np.radians(_USUAL_DEG)) / (2 * np.pi * yarn.ring_mm) * 1000)
 
 
 def single_of(yarn: Physics) -> Rope:
@@ -113,7 +134,8 @@ def side_of(rope: Rope, width_px: int, height_px: int, px_per_mm: float) -> View
     ply, shade = np.full(shape, GROUND, np.int8), np.ones(shape, np.float32)
     for k in range(plies):
         ring, radius = np.float32(rope.ring_mm), np.float32(rope.radii_mm[k])
-        angle = (2 * np.pi * (rope.turns_per_mm * x + k / plies)).astype(np.float32)
+        turned = rope.turns_per_mm * x + rope.phase + k / plies
+        angle = (2 * np.pi * turned).astype(np.float32)
         centre, depth = ring * np.sin(angle), ring * np.cos(angle)
         if not rope.turns_per_mm:
             centre, depth = centre * 0 + _side_by_side(rope)[k], depth * 0
@@ -122,10 +144,10 @@ def side_of(rope: Rope, width_px: int, height_px: int, px_per_mm: float) -> View
         out = np.sqrt(np.maximum(1 - across**2, 0.0))
         seen = (np.abs(across) <= 1) & (depth + radius * out > nearest)
         length = np.cumsum(stretch, dtype=np.float64) / px_per_mm
-        turned = np.mod(length * rope.fibre_turns_per_mm[k], 1).astype(np.float32)
+        fibre = np.mod(length * rope.fibre_turns_per_mm[k], 1).astype(np.float32)
         near = (depth / ring + 1) / 2 if ring else np.ones_like(x)
         column = np.nonzero(seen)[1]
-        lit = _lit(across[seen], out[seen], turned[column])
+        lit = _lit(across[seen], out[seen], fibre[column])
         shade[seen] = lit * (_FARTHEST + (1 - _FARTHEST) * near[column])
         nearest[seen], ply[seen] = (depth + radius * out)[seen], k
     return View(ply, shade)
