@@ -1,5 +1,6 @@
 """Pictures of cloth: knitted stitch by stitch, and woven."""
 
+from dataclasses import replace
 from math import sqrt
 
 import numpy as np
@@ -19,7 +20,7 @@ USUAL_TIGHTNESS = 11.0
 """Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
 
 SWATCH_STITCHES, SWATCH_ROWS = 44, 56
-_MARGIN_PX = 12
+_MARGIN_PX, _LEAST_STRIPE_PX = 12, 14
 _NAMES = {
     "flat": "Plain knitting, flat",
     "round": "Plain knitting in the round",
@@ -131,7 +132,25 @@ def knitted_piece(
     )
     what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {knit.rows} rows"
     end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
-    return drawn(found, scene, look, (caption, what), (from_m, end_m))
+    picture = drawn(found, scene, look, (caption, what), (from_m, end_m))
+    return replace(picture, beside=_stripes_beside(found, knit, from_m, (size, aspect)))
+
+
+def _stripes_beside(
+    found: Answer, knit: Knit, from_m: float, sized: tuple[Sized, float]
+) -> tuple[tuple[float, str], ...]:
+    """Return the middle of each section's rows and its colours with its rows, in words."""
+    size, aspect = sized
+    _, row_px = stitch_px(knit, size, aspect)
+    named = []
+    for colours, first, rows in stripe_heights(found, knit, from_m):
+        middle = (first - 1 + rows / 2) * row_px + _MARGIN_PX
+        down = middle if knit.kind == "triangle" else size.height_px - middle
+        if rows * row_px >= _LEAST_STRIPE_PX:
+            named.append(
+                (down, f"{colours}, {rows:.0f} rows" if rows >= 1.5 else f"{colours}, 1 row")
+            )
+    return tuple(sorted(named))
 
 
 def woven_cloth(

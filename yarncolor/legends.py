@@ -10,6 +10,7 @@ from yarncolor.answers import Answer
 from yarncolor.pictures import Drawn
 
 _TEXT_PX, _LINE_PX, _CHIP_PX, _GAP_PX, _EDGE_PX = 14, 24, 16, 18, 8
+_MOST_BESIDE_PX = 420
 _PAPER, _INK = (255, 255, 255), (31, 31, 31)
 PRINT_MM = 120.0
 """Width of a picture on paper."""
@@ -82,7 +83,10 @@ def framed(found: Answer, drawn: Drawn) -> Image.Image:
     legend = chips(names, wide)
     lines = wrapped(drawable(drawn.caption), wide - 2 * _EDGE_PX)
     legend_px = (legend[-1].y + _LINE_PX if legend else 0) + _EDGE_PX
-    page = Image.new("RGB", (wide, high + legend_px + len(lines) * _LINE_PX), _PAPER)
+    beside = apart(drawn.beside, high)
+    named_px = max((fonts.width_px(text, _TEXT_PX) for _, text in beside), default=0)
+    size = (wide + (named_px + 2 * _EDGE_PX if beside else 0), high + legend_px)
+    page = Image.new("RGB", (size[0], size[1] + len(lines) * _LINE_PX), _PAPER)
     page.paste(Image.fromarray(drawn.pixels), (0, 0))
     pen, face = ImageDraw.Draw(page), fonts.font(_TEXT_PX)
     for chip in legend:
@@ -90,10 +94,30 @@ def framed(found: Answer, drawn: Drawn) -> Image.Image:
         box = (chip.x, top, chip.x + _CHIP_PX, top + _CHIP_PX)
         pen.rectangle(box, fill=found.palette.srgb[chip.lot], outline=_INK)
         pen.text((chip.text_x, top + _CHIP_PX / 2), chip.name, fill=_INK, font=face, anchor="lm")
+    for y, text in beside:
+        pen.text((wide + _EDGE_PX, y), text, fill=_INK, font=face, anchor="lm")
     for number, line in enumerate(lines):
         top = high + legend_px + number * _LINE_PX
         pen.text((_EDGE_PX, top), line, fill=_INK, font=face)
     return page
+
+
+def apart(beside: tuple[tuple[float, str], ...], height_px: int) -> list[tuple[float, str]]:
+    """Return the names that can stand beside a picture, none over another; the rest is left out.
+
+    Parameters
+    ----------
+    beside : tuple of (float, str)
+        Heights in pixels and what is named there, from the top.
+    height_px : int
+        Of the picture.
+    """
+    kept: list[tuple[float, str]] = []
+    for y, text in beside:
+        inside = _LINE_PX / 2 <= y <= height_px - _LINE_PX / 2
+        if inside and (not kept or y - kept[-1][0] >= _LINE_PX - 4):
+            kept.append((y, _fitting(drawable(text), _MOST_BESIDE_PX)))
+    return kept
 
 
 def written(found: Answer, lot: int) -> str:

@@ -51,6 +51,8 @@ class Drawn:
         Lots that are seen, in the order in which they first appear along the yarn.
     mm_per_px : float
         Millimetres of the thing in a pixel.
+    beside : tuple of (float, str)
+        Heights in pixels and what is named there, to the right of the picture.
     """
 
     pixels: np.ndarray
@@ -58,6 +60,7 @@ class Drawn:
     alt: str
     lots: tuple[int, ...]
     mm_per_px: float
+    beside: tuple[tuple[float, str], ...] = ()
 
 
 def drawn(

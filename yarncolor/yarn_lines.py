@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from yarncolor import units
 from yarncolor.answers import Answer, first_all_different_m
 from yarncolor.fabric import Piece, piece
@@ -25,6 +27,7 @@ def yarn_lines(found: Answer) -> Iterator[str]:
     """Return the yarn and how its plies meet, a sentence a line."""
     yield _first(found)
     yield from _single(found)
+    yield from _surface(found.settled.physics)
     yield from _twist(found.settled.physics)
     yield from _length_lost(found.settled.physics)
     yield from _bands(found)
@@ -68,6 +71,14 @@ def _single(found: Answer) -> Iterator[str]:
         )
         draft = f"; draft {each_cm} for each treadle"
     yield f"Single: {metres_in_a_gram} to the gram, about {about} wraps to the inch{draft}."
+
+
+def _surface(yarn: Physics) -> Iterator[str]:
+    """Yield how much of the surface each ply shows, where plies are unlike."""
+    shares = yarn.surface_shares
+    if len(yarn.tex) > 1 and np.ptp(shares) > 1e-9:
+        told = listed([f"ply {k + 1} {share:.0%}" for k, share in enumerate(shares)])
+        yield f"Of the yarn's surface {told} is seen, thick plies more than thin ones."
 
 
 def _twist(yarn: Physics) -> Iterator[str]:

@@ -115,7 +115,7 @@ def _in_phase(rope: Rope, px_per_mm: float, from_mm: float) -> tuple[Rope, int]:
 
 
 def _pitch_px(rope: Rope, px_per_mm: float) -> int:
-    """Return the pixels of a pitch, rounded up; 0 without twist, or where it is too long to keep."""
+    """Return the pixels of a pitch, rounded up; 0 without twist, or where it is too long."""
     if not rope.turns_per_mm or rope.pitch_mm * px_per_mm > _LONGEST_PITCH_PX:
         return 0
     return ceil(rope.pitch_mm * px_per_mm)
