@@ -6,10 +6,12 @@ import json
 from xml.etree import ElementTree
 
 import pytest
+from PIL import Image
 
 import yarncolor as yc
 from yarncolor.answers import Answer
 from yarncolor.exports import FILES
+from yarncolor.pictures import PICTURES
 from yarncolor.plan import Lot, Plan
 from yarncolor.tables import stretches_csv, weigh_out_csv
 
@@ -163,6 +165,32 @@ def test_write_answer_writes_every_file_or_those_that_are_named(two_plies, tmp_p
     assert (tmp_path / "all/plan.json").read_bytes() == yc.plan_json(two_plies)
     some = yc.write_answer(two_plies, tmp_path / "some", ("strip.svg",))
     assert list((tmp_path / "some").iterdir()) == some == [tmp_path / "some/strip.svg"]
+
+
+def test_every_picture_is_written_as_the_kind_of_file_that_its_name_says(two_plies, tmp_path):
+    begins = {".png": b"\x89PNG\r\n\x1a\n", ".svg": b"<?xml", ".pdf": b"%PDF-"}
+    pictures = tuple(name for name in FILES if name.endswith(tuple(begins)))
+    assert {*(f"{name}.png" for name in PICTURES), "knitted.svg", "swatch.pdf"} <= set(pictures)
+    for path in yc.write_answer(two_plies, tmp_path, pictures):
+        assert path.read_bytes().startswith(begins[path.suffix])
+        if path.suffix == ".svg":
+            ElementTree.parse(path)  # noqa: S314
+
+
+@pytest.mark.parametrize("name", [HOSTILE, "$\\frac$", "אצה", "🧶👩\u200d🌾"])
+def test_a_name_in_any_of_the_pictures_is_text_and_nothing_else(name, tmp_path):
+    found = answer((name, 12, "#000"), ("Foam", 8, "#fff"), scheme={"plies": 2}, title=name)
+    yc.write_answer(found, tmp_path)
+    fabric = ElementTree.parse(tmp_path / "knitted.svg")  # noqa: S314
+    assert {element.tag.rpartition("}")[2] for element in fabric.iter()} == {
+        *("svg", "title", "desc", "rect"),
+    }
+    assert fabric.find("{http://www.w3.org/2000/svg}title").text == name
+    for picture in PICTURES:
+        with Image.open(tmp_path / f"{picture}.png") as image:
+            image.load()
+            assert image.text["Title"] == name
+            assert name in image.text["Description"] or picture in {"yarn", "knitted"}
 
 
 def test_write_answer_writes_nothing_where_one_file_cannot_be(two_plies, tmp_path):

@@ -13,7 +13,7 @@ from yarncolor.leftovers import Leftover, left_on_bobbins_m
 from yarncolor.numbers_said import listed
 from yarncolor.remedies import Remedy
 from yarncolor.runs import at_fault
-from yarncolor.twins import Twins, lost_to_other_eyes, near_twins
+from yarncolor.twins import Twins, lost_to_other_eyes, near_twins, unsure_contrasts
 
 _MOST_PAIRS = 4
 
@@ -163,6 +163,15 @@ def _near_twins(found: Answer) -> Iterator[str]:
         )
 
 
+def _unsure(found: Answer) -> Iterator[str]:
+    pairs = unsure_contrasts(found)
+    if pairs:
+        yield (
+            f"Closer in colour than a photograph can tell: {_paired(pairs, found)}. Lay the fibre "
+            "side by side in daylight before you count on that contrast."
+        )
+
+
 def _lost_stripe(found: Answer) -> Iterator[str]:
     for eyes in DEFICIENCIES:
         pairs = [twins for twins in lost_to_other_eyes(found) if twins.eyes == eyes]
@@ -205,5 +214,6 @@ _KINDS: dict[str, Callable[[Answer], Iterator[str]]] = {
     "rolags": _rolags,
     "unused_lot": _unused_lot,
     "near_twins": _near_twins,
+    "unsure": _unsure,
     "lost_stripe": _lost_stripe,
 }

@@ -78,6 +78,7 @@ def _lots(found: Answer) -> list[dict]:
             "in_gamut": bool(colours.in_gamut[at]),
             "made_of": lot.made_of,
             "regain": lot.regain,
+            "colour_unsure": lot.colour_unsure,
         }
         for at, lot in enumerate(found.plan.lots)
     ]

@@ -162,3 +162,72 @@ def _within(values: np.ndarray, low: float, high: float) -> np.ndarray:
     if not ((values >= low) & (values <= high)).all():
         raise ValueError(f"colour values from {low} to {high} are needed")
     return values
+
+
+EDITIONS = ("after 2014", "before 2014")
+"""Of the 24-patch reference target: its colours changed in November 2014."""
+
+
+@cache
+def target_linear(edition: str) -> np.ndarray:
+    """Return linear sRGB (24, 3) of the 24-patch reference target, row by row.
+
+    Published chromaticities for D50, adapted to D65 (Bradford); one patch lies outside sRGB.
+    """
+    colour = _colour()
+    when = f"{edition.split(maxsplit=1)[0].capitalize()} November 2014"
+    (name,) = [name for name in colour.CCS_COLOURCHECKERS if "24" in name and name.endswith(when)]
+    target = colour.CCS_COLOURCHECKERS[name]
+    xyz = colour.xyY_to_XYZ(np.array(list(target.data.values())))
+    return colour.XYZ_to_sRGB(
+        xyz, target.illuminant, chromatic_adaptation_transform="Bradford", apply_cctf_encoding=False
+    )
+
+
+@cache
+def target_reflectances() -> np.ndarray:
+    """Return reflectances (24, 81) of the 24-patch target (ISO 17321-1), in the basis' bands."""
+    colour = _colour()
+    shape = colour.recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.shape
+    patches = colour.SDS_COLOURCHECKERS["ISO 17321-1"].values()
+    return np.array([patch.copy().align(shape).values for patch in patches])
+
+
+@cache
+def camera_and_light(illuminant: str) -> tuple[np.ndarray, np.ndarray]:
+    """Return published sensitivities (81, 3) of a camera and the power (81,) of a light."""
+    colour = _colour()
+    shape = colour.recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.shape
+    camera = next(iter(colour.MSDS_CAMERA_SENSITIVITIES.values())).copy().align(shape).values
+    return camera, colour.SDS_ILLUMINANTS[illuminant].copy().align(shape).values
+
+
+def colour_correction(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
+    """Return the matrix that turns linear light as seen into linear light as wanted.
+
+    Parameters
+    ----------
+    seen, wanted : (n, 3) arrays
+        Linear light of the same patches.
+    degree : int
+        1: 3 × 3 (Cheung et al. 2004, three terms); 2: root polynomial (Finlayson et al. 2015).
+    """
+    matrix = _colour().characterisation.matrix_colour_correction
+    if degree == 1:
+        return matrix(seen, wanted, method="Cheung 2004", terms=3)
+    return matrix(seen, wanted, method="Finlayson 2015", degree=2)
+
+
+def corrected(linear: np.ndarray, matrix: np.ndarray) -> np.ndarray:
+    """Return linear light (n, 3) put right by a matrix of `colour_correction`."""
+    apply = _colour().characterisation.apply_matrix_colour_correction
+    if matrix.shape[1] == 3:
+        return apply(linear, matrix, method="Cheung 2004", terms=3)
+    return apply(linear, matrix, method="Finlayson 2015", degree=2)
+
+
+def lab_from_linear(linear: np.ndarray) -> np.ndarray:
+    """Return CIELAB (n, 3) of linear sRGB (n, 3), beyond 0 to 1 too."""
+    colour = _colour()
+    xyz = colour.sRGB_to_XYZ(_within(linear, -2, 8), apply_cctf_decoding=False)
+    return colour.XYZ_to_Lab(xyz, _white())

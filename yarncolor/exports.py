@@ -6,7 +6,7 @@ from pathlib import Path
 
 from yarncolor.answers import Answer
 from yarncolor.card import card_html
-from yarncolor.fabric_svg import fabric_svg
+from yarncolor.fabric_shapes import fabric_svg
 from yarncolor.files import write_all
 from yarncolor.legends import framed_png
 from yarncolor.pictures import PICTURES, Drawn

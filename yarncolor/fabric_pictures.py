@@ -10,7 +10,7 @@ from yarncolor.errors import Fault, PlanError
 from yarncolor.fabric import INCREASES_PER_ROW, ROWS_TO_STITCHES, piece
 from yarncolor.knit_scenes import KINDS, Knit, knitted, stitch_px, stripe_rows, woven
 from yarncolor.knitting import KS
-from yarncolor.looking import LEAST_PX, Drawn, Look, checked_px, drawn, in_range
+from yarncolor.looking import LEAST_PX, Drawn, Look, checked_px, counted, drawn, in_range
 from yarncolor.physics import Physics
 from yarncolor.strip_layout import in_words
 from yarncolor.yarn_scenes import Sized
@@ -53,7 +53,7 @@ def knit_of(
         Stitches and rows in 10 cm.
     """
     fabric, yarn, planned = found.plan.fabric, found.settled.physics, piece(found.layout)
-    kind = kind or fabric.kind or "flat"
+    kind = kind if kind is not None else fabric.kind or "flat"
     if kind not in KINDS:
         raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
     given = gauge is not None or planned is not None
@@ -65,10 +65,10 @@ def knit_of(
     loop_m = sqrt(KS / (gauge[0] * gauge[1] / 100)) / 100
     if planned is not None and planned.source == "measured":
         loop_m = planned.loop_cm / 100
-    cast_on = stitches or fabric.stitches or SWATCH_STITCHES
-    in_range("stitches", cast_on, 1, 3000, "stitches")
-    worked = rows or fabric.rows or SWATCH_ROWS
-    in_range("rows", worked, 1, 5000, "rows")
+    cast_on = stitches if stitches is not None else fabric.stitches or SWATCH_STITCHES
+    in_range("stitches", cast_on, 1, 10_000, "stitches")
+    worked = rows if rows is not None else fabric.rows or SWATCH_ROWS
+    in_range("rows", worked, 1, 100_000, "rows")
     stitch_m = loop_m / yarn.kept_in_finishing
     growth = fabric.increases_per_row or INCREASES_PER_ROW
     turns = rope_of(yarn, usual_twist=True).turns_per_mm * stitch_m * 1000
@@ -127,7 +127,8 @@ def knitted_piece(
     gauge = "" if given else " The gauge is a guess from the yarn's thickness."
     begin = "top" if knit.kind == "triangle" else "bottom"
     caption = (
-        f"{_NAMES[knit.kind]}: {knit.cast_on} stitches cast on, {knit.rows} rows, begun at the "
+        f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
+        f"{counted(knit.rows, 'row')}, begun at the "
         f"{begin} with the yarn from {from_m:.1f} m on.{short}{gauge}"
     )
     what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {knit.rows} rows"
@@ -182,7 +183,8 @@ def woven_cloth(
     in_range("from_m", from_m, 0, yarn_m, "m")
     in_range("width_mm", width_mm, 10, 3000, "mm")
     wide, high = checked_px(size_px)
-    picks = picks_per_cm or 10 / relaxed_diameter_mm(yarn)
+    usual = min(10 / relaxed_diameter_mm(yarn), 100.0)
+    picks = usual if picks_per_cm is None else picks_per_cm
     in_range("picks_per_cm", picks, 0.2, 100, "picks")
     scale = wide / width_mm
     ends_per_mm = picks / 20
@@ -191,9 +193,11 @@ def woven_cloth(
         yarn.plies, Sized(wide, high, scale), (picks / 10, ends_per_mm, turns), (from_m, yarn_m)
     )
     rows = round(high / scale * picks / 10)
+    there = int((yarn_m - from_m) / (width_mm / 1000))
+    short = "" if there >= rows else f" The yarn ends in pick {there + 1} of {rows}."
     caption = (
         f"Plain weave, {picks:.1f} picks to the centimetre on a plain warp, {width_mm:g} mm wide: "
-        f"{rows} picks from the bottom, with the yarn from {from_m:.1f} m on."
+        f"{rows} picks from the bottom, with the yarn from {from_m:.1f} m on.{short}"
     )
     end_m = min(from_m + rows * width_mm / 1000, yarn_m)
     what = f"Plain weave of {in_words(found.layout)}"

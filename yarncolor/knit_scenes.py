@@ -16,7 +16,7 @@ from yarncolor.yarn_scenes import Sized
 KINDS = ("flat", "round", "triangle", "garter")
 _LEG, _LEAN, _TALL, _GAP = 0.42, 0.30, 1.42, 0.22
 _LEAST_STITCH_PX = 3
-_WARP_SHARE = 0.42
+_WARP_SHARE, _MOST_WEFT_CELLS = 0.42, 160
 
 
 @dataclass(frozen=True)
@@ -90,13 +90,12 @@ def knitted(
     """
     from_m, end_m = reach_m
     stitch, row_px = stitch_px(knit, size, aspect)
-    index = _kept(knit, plies, size, (stitch, row_px))
-    total = int(knit.first_stitch[-1])
-    metre = from_m + (np.arange(total) + 0.5) * knit.stitch_m
+    index, seen = _kept(knit, plies, size, (stitch, row_px))
+    metre = from_m + (seen + 0.5) * knit.stitch_m
     metre = np.where(metre <= end_m, metre, np.nan)
     return Scene(
         index=index,
-        ply=np.tile(np.arange(plies), total),
+        ply=np.tile(np.arange(plies), len(seen)),
         metre=np.repeat(metre, plies),
         mm_per_px=1 / size.px_per_mm,
     )
@@ -112,8 +111,10 @@ def stitch_px(knit: Knit, size: Sized, aspect: float) -> tuple[int, int]:
 
 
 @lru_cache(maxsize=4)
-def _kept(knit: Knit, plies: int, size: Sized, px: tuple[int, int]) -> np.ndarray:
-    """Return the index of a piece: which stitch and strand, how light."""
+def _kept(
+    knit: Knit, plies: int, size: Sized, px: tuple[int, int]
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return the index of a piece, and the numbers of the stitches that are seen, from 0."""
     high, wide = size.height_px, size.width_px
     (stitch, row_px), stitches = px, knit.stitches
     tile = _garter_tile(knit, plies, px) if knit.kind == "garter" else _plain_tile(knit, plies, px)
@@ -139,10 +140,12 @@ def _kept(knit: Knit, plies: int, size: Sized, px: tuple[int, int]) -> np.ndarra
     back = (real_row % 2 == 1) & (knit.kind != "round")
     worked = np.where(back, stitches[real_row] - 1 - in_row, in_row)
     number = knit.first_stitch[real_row] + np.clip(worked, 0, stitches[real_row] - 1)
-    phase = np.floor(np.arange(knit.first_stitch[-1]) * knit.turns_per_stitch * plies)
-    strand = (tile.ply[at] + phase.astype(np.intp)[number]) % plies
-    index = yarn_index(number * plies + strand, tile.level[at])
-    return np.where(inside, index, fixed(PAPER))
+    seen = np.unique(number[inside]) if inside.any() else np.zeros(1, np.intp)
+    place = np.clip(np.searchsorted(seen, number), 0, len(seen) - 1)
+    phase = np.floor(seen * knit.turns_per_stitch * plies).astype(np.intp)
+    strand = (tile.ply[at] + phase[place]) % plies
+    index = yarn_index(place * plies + strand, tile.level[at])
+    return np.where(inside, index, fixed(PAPER)), seen
 
 
 @dataclass(frozen=True)
@@ -216,15 +219,17 @@ def woven(
     from_m, end_m = reach_m
     high_mm, wide_mm = size.height_px / size.px_per_mm, size.width_px / size.px_per_mm
     count, ends = max(1, round(high_mm * per_mm)), max(1, round(wide_mm * ends_per_mm))
+    cells = min(ends, _MOST_WEFT_CELLS)
+    count = min(count, size.height_px)
     index = _woven_kept(plies, size, (count, ends), turns_per_mm)
-    middle = (np.arange(ends) + 0.5) / ends
+    middle = (np.arange(cells) + 0.5) / cells
     forth = np.arange(count)[:, None] % 2 == 0
     within = np.where(forth, middle, 1 - middle)
     metre = from_m + (np.arange(count)[:, None] + within) * wide_mm / 1000
     metre = np.where(metre <= end_m, metre, np.nan)
     return Scene(
         index=index,
-        ply=np.tile(np.arange(plies), count * ends),
+        ply=np.tile(np.arange(plies), count * cells),
         metre=np.repeat(metre.ravel(), plies),
         mm_per_px=1 / size.px_per_mm,
     )
@@ -246,7 +251,10 @@ def _woven_kept(
     round_weft = np.sqrt(np.maximum(1 - (across / 1.04) ** 2, 0.03))
     round_warp = np.sqrt(np.maximum(1 - (over / _WARP_SHARE) ** 2, 0.03))
     dip = np.where(weft_up, 0.78 + 0.22 * np.cos(over * np.pi / 2), 0.45 + 0.33 * np.abs(over))
-    weft = yarn_index((pick * ends + end) * plies + ply, levels_of(round_weft * dip))
+    cells = min(ends, _MOST_WEFT_CELLS)
+    weft = yarn_index(
+        (pick * cells + end * cells // ends) * plies + ply, levels_of(round_weft * dip)
+    )
     warp = fixed(WARP, 0) + levels_of(round_warp * (0.72 + 0.28 * np.cos(across * np.pi / 2)))
     return np.where(weft_up | (np.abs(over) > _WARP_SHARE), weft, warp)
 

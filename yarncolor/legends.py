@@ -10,7 +10,7 @@ from yarncolor.answers import Answer
 from yarncolor.pictures import Drawn
 
 _TEXT_PX, _LINE_PX, _CHIP_PX, _GAP_PX, _EDGE_PX = 14, 24, 16, 18, 8
-_MOST_BESIDE_PX = 420
+_MOST_BESIDE_PX, _LEAST_WORDS_PX = 420, 320
 _PAPER, _INK = (255, 255, 255), (31, 31, 31)
 PRINT_MM = 120.0
 """Width of a picture on paper."""
@@ -80,12 +80,14 @@ def framed(found: Answer, drawn: Drawn) -> Image.Image:
     """Return a picture with its lots named and its caption under it."""
     high, wide = drawn.pixels.shape[:2]
     names = [(lot, written(found, lot)) for lot in drawn.lots]
-    legend = chips(names, wide)
-    lines = wrapped(drawable(drawn.caption), wide - 2 * _EDGE_PX)
+    words_px = max(wide, _LEAST_WORDS_PX)
+    legend = chips(names, words_px)
+    lines = wrapped(drawable(drawn.caption), words_px - 2 * _EDGE_PX)
     legend_px = (legend[-1].y + _LINE_PX if legend else 0) + _EDGE_PX
     beside = apart(drawn.beside, high)
     named_px = max((fonts.width_px(text, _TEXT_PX) for _, text in beside), default=0)
-    size = (wide + (named_px + 2 * _EDGE_PX if beside else 0), high + legend_px)
+    picture_px = wide + (named_px + 2 * _EDGE_PX if beside else 0)
+    size = (max(picture_px, words_px), high + legend_px)
     page = Image.new("RGB", (size[0], size[1] + len(lines) * _LINE_PX), _PAPER)
     page.paste(Image.fromarray(drawn.pixels), (0, 0))
     pen, face = ImageDraw.Draw(page), fonts.font(_TEXT_PX)

@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from yarncolor.answers import Answer, seen_as
-from yarncolor.errors import Fault, PlanError
+from yarncolor.errors import Fault, PlanError, nearest
 from yarncolor.painting import Paint, painted, painted_from_afar, rgb
+from yarncolor.palettes import VIEWS
 from yarncolor.scenes import Scene
 from yarncolor.strip_layout import in_words, metres
 
@@ -33,6 +34,13 @@ class Look:
     severity: float = 1.0
     distance_m: float = 0.0
     paint: Paint = field(default_factory=Paint)
+
+    def __post_init__(self) -> None:
+        if self.view not in VIEWS:
+            remedy = f"give one of {', '.join(VIEWS)}{nearest(str(self.view), VIEWS)}"
+            raise PlanError([Fault("", "view", str(self.view), remedy)])
+        in_range("severity", self.severity, 0, 1, "")
+        in_range("distance_m", self.distance_m, 0, 1000, "m")
 
 
 @dataclass(frozen=True)
@@ -121,7 +129,15 @@ def checked_px(size_px: tuple[int, int]) -> tuple[int, int]:
     return int(size_px[0]), int(size_px[1])
 
 
+def counted(count: float, thing: str) -> str:
+    """Return how many of a thing there are, in words."""
+    many = f"{thing}es" if thing.endswith("ch") else f"{thing}s"
+    return f"{count:,.0f} {thing if round(count) == 1 else many}"
+
+
 def in_range(what: str, value: float, low: float, high: float, unit: str) -> None:
     """Raise `PlanError` for a number outside its range, or for none."""
     if not (np.isfinite(value) and low <= value <= high):
-        raise PlanError([Fault("", what, f"{value:g}", f"give {low:g} to {high:,.6g} {unit}")])
+        raise PlanError(
+            [Fault("", what, f"{value:g}", f"give {low:g} to {high:,.6g} {unit}".strip())]
+        )

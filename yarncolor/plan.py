@@ -47,6 +47,7 @@ class Lot:
     dyed_on: str = ""
     source: str = ""
     regain: float | None = None
+    colour_unsure: float | None = None
     is_step: bool = False
 
     def __post_init__(self) -> None:

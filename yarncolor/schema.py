@@ -132,6 +132,9 @@ class LotTable(Table):
     dyed_on: Text = ""
     source: Text = ""
     regain: Regain = None
+    colour_unsure: a_number(
+        "by how much its colour may be out, CIEDE2000, 0 to 50", ge=0, le=50
+    ) = None
 
 
 _PLIES = f"give a list of plies, each a whole number from 1 to {MOST_PLIES}"

@@ -16,6 +16,7 @@ from yarncolor.legends import drawable, written
 from yarncolor.pictures import (
     Drawn,
     Look,
+    knit_of,
     knitted_piece,
     whole_yarn,
     wraps,
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 A5_MM = (148.0, 210.0)
 _DPI, _INK = 300, "#1f1f1f"
 _MM_PER_INCH = 25.4
-_MOST_CHIPS, _LINE_LETTERS, _LINE_MM = 24, 122, 3.6
+_MOST_CHIPS, _LINE_LETTERS, _LINE_MM, _ROWS = 24, 122, 3.6, 8
 MOST_COMPARED = 6
 
 
@@ -54,8 +55,8 @@ def swatch_sheet(
         Dots to the inch of its pictures.
     """
     figure = _figure(A5_MM, dpi)
-    _text(figure, (10, 9), found.plan.title or "Untitled plan", 13, bold=True)
-    _text(figure, (10, 15), strip_alt(found), 6.5)
+    _text(figure, (10, 9), _cut(found.plan.title or "Untitled plan", 62), 13, bold=True)
+    _text(figure, (10, 15), _cut(strip_alt(found), 126), 6)
     longest_m = found.layout.stretches.yarn_m
     _image(figure, (10, 19, 128, 14), yarn_at(found, longest_m / 2, 40, (1500, 164), look))
     _image(figure, (10, 36, 61, 61), wraps(found, (50, 50), None, 900, look))
@@ -98,16 +99,21 @@ def comparison_sheet(
     if not 1 <= len(plans) <= MOST_COMPARED:
         raise ValueError(f"compare 1 to {MOST_COMPARED} plans, not {len(plans)}")
     row_mm, longest_m = 44.0, max(found.layout.stretches.yarn_m for _, found in plans)
+    widest_mm = max(_piece_mm(found) for _, found in plans)
     figure = _figure((210.0, 12 + row_mm * len(plans)), dpi)
     for number, (name, found) in enumerate(plans):
         top = 6 + row_mm * number
-        share = found.layout.stretches.yarn_m / longest_m
-        _text(figure, (10, top + 3), name, 10, bold=True)
-        _text(figure, (10, top + 8), strip_alt(found), 6.5)
-        rows = max(1, round(8 * share))
-        picture = whole_yarn(found, rows, (1400, 40 * rows), look)
-        _image(figure, (10, top + 11, 128, 3.6 * rows), picture)
-        _image(figure, (144, top + 3, 56, 38), knitted_piece(found, size_px=(900, 610), look=look))
+        lengths = _ROWS * found.layout.stretches.yarn_m / longest_m
+        rows = max(1, ceil(lengths - 1e-9))
+        wide = max(lengths / rows, 0.02)
+        _text(figure, (10, top + 3), _cut(name, 110), 10, bold=True)
+        _text(figure, (10, top + 8), _cut(strip_alt(found), 140), 6)
+        picture = whole_yarn(found, rows, (round(1400 * wide), 40 * rows), look)
+        _image(figure, (10, top + 11, 128 * wide, 3.6 * rows), picture)
+        share = _piece_mm(found) / widest_mm
+        size = (max(round(900 * share), 16), 610)
+        knit = knitted_piece(found, size_px=size, look=look)
+        _image(figure, (144, top + 3, 56 * share, 38), knit)
     titles = " and ".join(name for name, _ in plans)
     return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
 
@@ -167,6 +173,12 @@ def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
         _text(figure, (x + 5.2, y), f"{name}, {used[at]:.0f} g", 6)
     if len(own) > _MOST_CHIPS:
         _text(figure, (10, top_mm + 34), f"and {len(own) - _MOST_CHIPS} more lots", 6)
+
+
+def _piece_mm(found: Answer) -> float:
+    """Return how wide a plan's knitted piece is."""
+    knit, _, _ = knit_of(found)
+    return float(knit.stitches.max()) * 100 / knit.gauge_stitches
 
 
 def _used(found: Answer) -> list[int]:

@@ -42,11 +42,24 @@ def lost_to_other_eyes(found: Answer) -> list[Twins]:
     return lost
 
 
+def unsure_contrasts(found: Answer) -> list[Twins]:
+    """Return pairs of used lots whose difference is smaller than how surely it is known.
+
+    Where lots say by how much their colour may be out, a difference is out by the root of the
+    sum of both squares.
+    """
+    unsure = np.array([lot.colour_unsure or 0.0 for lot in found.plan.lots])
+    by = np.hypot(unsure[:, None], unsure)
+    between = found.palette.between.ciede2000
+    beyond = np.where((between < by) & (between >= TWINS_BELOW), between, np.inf)
+    return _pairs(found, beyond, "every eye", np.inf)
+
+
 def _pairs(found: Answer, table: np.ndarray, eyes: str, below: float) -> list[Twins]:
     steps = np.array([lot.is_step for lot in found.plan.lots])
     used = np.flatnonzero((used_g(found.layout) > 0) & ~steps)
     one, other = (used[side] for side in np.triu_indices(len(used), 1))
-    near = np.flatnonzero(table[one, other] < below)
+    near = np.flatnonzero((table[one, other] < below) & np.isfinite(table[one, other]))
     near = near[np.argsort(table[one, other][near], kind="stable")]
     return [
         Twins(int(one[at]), int(other[at]), float(table[one[at], other[at]]), eyes) for at in near

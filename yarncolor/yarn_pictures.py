@@ -5,7 +5,17 @@ from dataclasses import replace
 import numpy as np
 
 from yarncolor.answers import Answer
-from yarncolor.looking import Drawn, Look, checked_px, drawn, in_range, whole_in_words
+from yarncolor.looking import (
+    LEAST_PX,
+    MOST_PX,
+    Drawn,
+    Look,
+    checked_px,
+    counted,
+    drawn,
+    in_range,
+    whole_in_words,
+)
 from yarncolor.strip_layout import in_words, metres
 from yarncolor.yarn_scenes import Sized, folded, skein, true_scale, wrap_card
 from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
@@ -72,8 +82,8 @@ def whole_yarn(
     scale = high / rows / relaxed_diameter_mm(yarn)
     scene = folded(yarn_m, rope_of(yarn, usual_twist=True), int(rows), Sized(wide, high, scale))
     caption = (
-        f"The whole yarn, {metres(yarn_m)}, in {rows} rows of {yarn_m / rows:.1f} m, each from "
-        "left to right: plying began at the top left, it ends at the bottom right."
+        f"The whole yarn, {metres(yarn_m)}, in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
+        "each from left to right: plying began at the top left, it ends at the bottom right."
     )
     return drawn(found, scene, look, (caption, whole_in_words(found)), (0.0, yarn_m))
 
@@ -103,6 +113,7 @@ def wraps(
     yarn_m, yarn = found.layout.stretches.yarn_m, found.settled.physics
     for value in card_mm:
         in_range("card_mm", value, 10, 300, "mm")
+    in_range("size_px", size_px, LEAST_PX, MOST_PX, "pixels")
     scale = size_px / card_mm[0]
     wide, high = checked_px((size_px, round(card_mm[1] * scale)))
     start = 0.0 if from_m is None else from_m
@@ -119,10 +130,10 @@ def wraps(
         taken = f"one from every {yarn_m / card.wraps:.1f} m of the yarn, the first at the top"
     else:
         taken = f"{card.length_m:.1f} m from {start:.1f} m on, wound from the top"
-    caption = (
-        f"{card.wraps} wraps, {wpi:.0f} to the inch, on a card {card_mm[0]:g} mm wide: {taken}."
-    )
-    return drawn(found, card.scene, look, (caption, whole_in_words(found)), (start, yarn_m))
+    end_m = yarn_m if from_m is None else min(start + card.length_m, yarn_m)
+    many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
+    caption = f"{many}, on a card {card_mm[0]:g} mm wide: {taken}."
+    return drawn(found, card.scene, look, (caption, whole_in_words(found)), (start, end_m))
 
 
 def skein_of_yarn(
@@ -139,7 +150,7 @@ def skein_of_yarn(
     scale = _THREAD_PX / relaxed_diameter_mm(yarn)
     scene = skein(yarn_m, yarn.plies, niddy_noddy_m, Sized(wide, high, scale))
     caption = (
-        f"A twisted skein: {metres(yarn_m)} in {yarn_m / niddy_noddy_m:.0f} turns of "
+        f"A twisted skein: {metres(yarn_m)} in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
         f"{niddy_noddy_m:g} m. A drawing; where a colour comes to lie in it is not foretold."
     )
     return drawn(found, scene, look, (caption, whole_in_words(found)), (0.0, yarn_m))

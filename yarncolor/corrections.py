@@ -1,0 +1,286 @@
+"""Putting a photograph's colours right: by something white or grey, or by a 24-patch target.
+
+References
+----------
+.. [1] Cheung, Westland, Connah & Ripamonti 2004: 3 × 3 in linear light is their three-term case.
+.. [2] Finlayson, Mackiewicz & Hurlbert 2015: root-polynomial correction, which does not change
+   with exposure. Higher orders fit 24 patches better and other colours worse: refused.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.colours import (
+    EDITIONS,
+    ciede2000,
+    colour_correction,
+    corrected,
+    lab_from_linear,
+    target_linear,
+)
+from yarncolor.errors import Fault, PlanError
+from yarncolor.fibre_colours import LUMINANCE, Box, kept_linear, linear_of_bytes
+from yarncolor.photographs import Photo
+
+REFLECTS = {"white": 0.85, "grey": 0.18}
+"""Share of light that a sheet of paper and a grey card reflect. Common practice, no source."""
+
+UNSURE_UNCORRECTED, UNSURE_BY_WHITE, LEAST_UNSURE = 10.0, 6.0, 3.0
+"""CIEDE2000 by which a colour may be out; by white from three real photographs, else judgement."""
+
+ROWS, COLUMNS, NEUTRAL = 4, 6, slice(18, 24)
+DEGREES = (1, 2)
+_INNER, _LEAST_PATCH_PX = 0.5, 6.0
+_TOO_DARK, _WORST_TARGET = 0.03, 22.0
+
+
+@dataclass(frozen=True)
+class Correction:
+    """How a photograph is put right.
+
+    Parameters
+    ----------
+    kind : str
+        none, white, grey or target.
+    apply : callable
+        Linear light (n, 3) as seen to linear light as it is.
+    unsure : float
+        CIEDE2000 by which a colour may be out.
+    words : str
+        What was done, for the record.
+    warnings : tuple of str
+        What makes it doubtful.
+    """
+
+    kind: str
+    apply: Callable[[np.ndarray], np.ndarray]
+    unsure: float
+    words: str
+    warnings: tuple[str, ...] = ()
+
+
+def uncorrected() -> Correction:
+    """Return no correction, with its warning."""
+    return Correction(
+        "none",
+        lambda light: light,
+        UNSURE_UNCORRECTED,
+        "not corrected",
+        ("nothing white in the picture: its light and its camera are taken as they come",),
+    )
+
+
+def by_white(photo: Photo, box: Box, what: str = "white") -> Correction:
+    """Return the correction by a box on something white or grey: each channel is scaled.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    box : Box
+        On a sheet of white paper or a grey card, in the same light as the fibre.
+    what : str
+        white or grey.
+    """
+    if what not in REFLECTS:
+        raise PlanError([Fault("", "what", what, f"give one of {', '.join(REFLECTS)}")])
+    linear, clipped, _ = kept_linear(photo, box)
+    seen = linear.mean(axis=0)
+    warnings = ["the white is clipped: expose less"] if clipped > 0.2 else []
+    if seen @ LUMINANCE < _TOO_DARK:
+        warnings.append(f"the {what} is very dark: is the box on it?")
+    gain = REFLECTS[what] / seen
+    return Correction(
+        what,
+        lambda light: light * gain,
+        UNSURE_BY_WHITE,
+        f"corrected by something {what}",
+        tuple(warnings),
+    )
+
+
+@dataclass(frozen=True)
+class TargetFit:
+    """A correction by a 24-patch target, and how well it does on patches it has not seen.
+
+    Parameters
+    ----------
+    correction : Correction
+        To be used.
+    left_out_mean, left_out_max : float
+        CIEDE2000 of each patch, put right by the 23 others.
+    by_grey_mean : float
+        The same with the neutral patches alone.
+    fit_mean : float
+        Of the fit itself, always too good.
+    """
+
+    correction: Correction
+    left_out_mean: float
+    left_out_max: float
+    by_grey_mean: float
+    fit_mean: float
+
+
+def by_target(
+    photo: Photo, corners: list[tuple[float, float]], edition: str, degree: int = 1
+) -> TargetFit:
+    """Return the correction by a 24-patch reference target of which the corners are given.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    corners : list of four (x, y)
+        Of the field of patches, in shares of the picture, going round; which one comes first
+        and which way round is found out.
+    edition : str
+        after 2014 or before 2014: its colours changed in November 2014.
+    degree : int
+        1: 3 × 3 in linear light; 2: root polynomial.
+
+    Raises
+    ------
+    PlanError
+        For corners outside the picture or folded, patches too small or too dark, or a higher
+        degree.
+    """
+    if degree not in DEGREES:
+        remedy = "give 1 or 2; 24 patches do not carry a higher degree"
+        raise PlanError([Fault("", "degree", str(degree), remedy)])
+    if edition not in EDITIONS:
+        remedy = f"give {' or '.join(EDITIONS)}: the target's colours changed in November 2014"
+        raise PlanError([Fault("", "edition", edition, remedy)])
+    seen = upright(patches_linear(photo, corners), edition)
+    return fitted(seen, target_linear(edition), degree)
+
+
+def fitted(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
+    """Return the correction by patches of which the last six are neutral.
+
+    Parameters
+    ----------
+    seen, wanted : (24, 3) arrays
+        Linear light as the picture has it, and as it is.
+    degree : int
+        1: 3 × 3; 2: root polynomial.
+    """
+    right = lab_from_linear(wanted)
+    every = np.arange(len(wanted))
+    left_out = np.array(
+        [
+            corrected(seen[k][None, :], _matrix(seen[every != k], wanted[every != k], degree))[0]
+            for k in every
+        ]
+    )
+    errors = ciede2000(_lab(left_out), right)
+    matrix = _matrix(seen, wanted, degree)
+    fit = ciede2000(_lab(corrected(seen, matrix)), right)
+    gain = wanted[NEUTRAL].sum(axis=0) / seen[NEUTRAL].sum(axis=0)
+    grey = ciede2000(_lab(seen * gain), right)
+    way = "3 × 3" if degree == 1 else "root polynomial"
+    use_grey = grey.mean() < errors.mean()
+    words = (
+        "corrected by the grey patches of a 24-patch target"
+        if use_grey
+        else (f"corrected by a 24-patch target, {way}")
+    )
+    unsure = max(LEAST_UNSURE, float(min(errors.mean(), grey.mean())))
+    apply = (lambda light: light * gain) if use_grey else (lambda light: corrected(light, matrix))
+    return TargetFit(
+        Correction("target", apply, unsure, words),
+        float(errors.mean()),
+        float(errors.max()),
+        float(grey.mean()),
+        float(fit.mean()),
+    )
+
+
+def patches_linear(photo: Photo, corners: list[tuple[float, float]]) -> np.ndarray:
+    """Return linear light (24, 3) of a target's patches, row by row from the first corner."""
+    points = _checked_corners(corners)
+    wide, high = photo.size_px
+    across = np.hypot(*((points[1] - points[0]) * (wide, high))) / COLUMNS
+    down = np.hypot(*((points[3] - points[0]) * (wide, high))) / ROWS
+    if min(across, down) < _LEAST_PATCH_PX:
+        remedy = f"its patches are {min(across, down):.0f} pixels wide; come nearer"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    project = _homography(points)
+    found = []
+    for row in range(ROWS):
+        for column in range(COLUMNS):
+            middle = project(np.array([[(column + 0.5) / COLUMNS, (row + 0.5) / ROWS]]))[0]
+            size = np.array([across / wide, down / high]) * _INNER
+            left, top = np.clip(middle - size / 2, 0, 1 - size)
+            found.append(_patch(photo, Box(left, top, *size)))
+    return np.array(found)
+
+
+def upright(seen: np.ndarray, edition: str) -> np.ndarray:
+    """Return patches in the target's own order, whichever corner came first and way round.
+
+    Of the eight ways to lay four rows of six, and six of four, the one whose colours fit best;
+    a target whose best is bad is refused.
+    """
+    grid = seen.reshape(ROWS, COLUMNS, 3)
+    ways = [grid, grid[::-1], grid[:, ::-1], grid[::-1, ::-1]]
+    right = lab_from_linear(target_linear(edition))
+    errors = []
+    for way in ways:
+        flat = way.reshape(-1, 3)
+        gain = target_linear(edition)[NEUTRAL].sum(axis=0) / flat[NEUTRAL].sum(axis=0)
+        errors.append(float(ciede2000(_lab(flat * gain), right).mean()))
+    best = int(np.argmin(errors))
+    if errors[best] > _WORST_TARGET:
+        remedy = "no 24-patch target is seen there, or it is badly lit; mark the patches' corners"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    return ways[best].reshape(-1, 3)
+
+
+def _patch(photo: Photo, box: Box) -> np.ndarray:
+    wide, high = photo.size_px
+    left, top = int(box.left * wide), int(box.top * high)
+    right, bottom = left + max(1, int(box.width * wide)), top + max(1, int(box.height * high))
+    linear = linear_of_bytes()[photo.srgb[top:bottom, left:right]].reshape(-1, 3)
+    return np.median(linear, axis=0) * 0.5 + linear.mean(axis=0) * 0.5
+
+
+def _checked_corners(corners: list[tuple[float, float]]) -> np.ndarray:
+    points = np.array(corners, dtype=float)
+    if points.shape != (4, 2) or not np.isfinite(points).all():
+        raise PlanError([Fault("", "corners", "", "give four corners as (x, y), 0 to 1")])
+    if points.min() < 0 or points.max() > 1:
+        remedy = "a corner lies outside the picture; the whole target has to be seen"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    sides = np.roll(points, -1, axis=0) - points
+    turns = sides[:, 0] * np.roll(sides[:, 1], -1) - sides[:, 1] * np.roll(sides[:, 0], -1)
+    if not ((turns > 1e-6).all() or (turns < -1e-6).all()):
+        remedy = "the corners make no plain four-sided field; give them going round"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    return points
+
+
+def _homography(points: np.ndarray) -> Callable[[np.ndarray], np.ndarray]:
+    """Return the map of the unit square to four corners, going round from the first."""
+    square = np.array([[0, 0], [1, 0], [1, 1], [0, 1]], dtype=float)
+    rows, right = [], []
+    for (u, v), (x, y) in zip(square, points, strict=True):
+        rows += [[u, v, 1, 0, 0, 0, -u * x, -v * x], [0, 0, 0, u, v, 1, -u * y, -v * y]]
+        right += [x, y]
+    h = np.append(np.linalg.solve(np.array(rows), np.array(right)), 1).reshape(3, 3)
+
+    def project(at: np.ndarray) -> np.ndarray:
+        mapped = np.column_stack([at, np.ones(len(at))]) @ h.T
+        return mapped[:, :2] / mapped[:, 2:]
+
+    return project
+
+
+def _matrix(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
+    return colour_correction(seen, wanted, degree)
+
+
+def _lab(linear: np.ndarray) -> np.ndarray:
+    return lab_from_linear(np.clip(linear, -0.5, 4))

@@ -1,0 +1,116 @@
+"""Photographs and what was read from them, as a notebook shows them."""
+
+import io
+from html import escape
+
+from PIL import Image, ImageDraw
+
+from yarncolor import fonts
+from yarncolor.colours import hex_from_srgb, shown_srgb
+from yarncolor.corrections import Correction
+from yarncolor.display import Fragment, Picture
+from yarncolor.fibre_colours import Box, Reading
+from yarncolor.legends import drawable
+from yarncolor.photographs import Photo
+from yarncolor.strips import label_ink
+
+_WIDE_PX, _TEXT_PX, _COLOURS = 900, 14, 96
+_INK, _PAPER = (31, 31, 31), (255, 255, 255)
+
+
+def show_photo(
+    photo: Photo,
+    boxes: dict[str, Box] | None = None,
+    corners: list[tuple[float, float]] | None = None,
+) -> Picture:
+    """Return a photograph with its boxes and a target's corners drawn and named.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    boxes : dict of str to Box, optional
+        By what they are called.
+    corners : list of (x, y), optional
+        Of a target.
+    """
+    boxes = boxes or {}
+    image = marked(photo, boxes, corners)
+    stream = io.BytesIO()
+    small = image.quantize(_COLOURS, Image.Quantize.FASTOCTREE, dither=0)
+    small.save(stream, "PNG", optimize=True)
+    named = f" with boxes on {', '.join(boxes)}" if boxes else ""
+    wide, high = photo.size_px
+    alt = f"A photograph of {wide} × {high} pixels{named}."
+    return Picture(stream.getvalue(), alt, image.width)
+
+
+def marked(
+    photo: Photo, boxes: dict[str, Box], corners: list[tuple[float, float]] | None = None
+) -> Image.Image:
+    """Return a photograph, not wider than a page, with boxes and corners drawn on it."""
+    image = Image.fromarray(photo.srgb)
+    if image.width > _WIDE_PX:
+        image = image.resize((_WIDE_PX, round(image.height * _WIDE_PX / image.width)))
+    pen, face = ImageDraw.Draw(image), fonts.font(_TEXT_PX)
+    wide, high = image.size
+    for name, box in boxes.items():
+        left, top = box.left * wide, box.top * high
+        right, bottom = left + box.width * wide, top + box.height * high
+        _framed(pen, [(left, top), (right, top), (right, bottom), (left, bottom)])
+        _named(pen, (left + 4, top + 3), drawable(name), face)
+    if corners:
+        _framed(pen, [(x * wide, y * high) for x, y in corners])
+    return image
+
+
+def _framed(pen: ImageDraw.ImageDraw, points: list[tuple[float, float]]) -> None:
+    closed = [*points, points[0]]
+    pen.line(closed, fill=_INK, width=4)
+    pen.line(closed, fill=_PAPER, width=2)
+
+
+def _named(pen: ImageDraw.ImageDraw, at: tuple[float, float], name: str, face: object) -> None:
+    left, top, right, bottom = pen.textbbox(at, name, font=face)
+    pen.rectangle((left - 2, top - 1, right + 2, bottom + 1), fill=_PAPER)
+    pen.text(at, name, fill=_INK, font=face)
+
+
+def show_readings(readings: dict[str, Reading], correction: Correction) -> Fragment:
+    """Return what was read: chip, name, colour, how even it is, pixels, doubts.
+
+    Parameters
+    ----------
+    readings : dict of str to Reading
+        By the lot's name.
+    correction : Correction
+        How the photograph was put right.
+    """
+    head = ("lot", "colour", "how even", "pixels", "doubts")
+    words = "".join(f'<th scope="col" style="text-align:left">{word}</th>' for word in head)
+    rows, lines = [], []
+    for name, reading in readings.items():
+        srgb, _ = shown_srgb(reading.lab[None, :])
+        (colour,) = hex_from_srgb(srgb)
+        told = (
+            colour,
+            f"± {reading.spread:.1f}",
+            f"{reading.pixels:,}",
+            "; ".join(reading.warnings),
+        )
+        chip = f"background:{colour};color:{label_ink(colour)};padding:0 .5em"
+        cells = "".join(f'<td style="padding:0 .8em 0 .3em">{escape(cell)}</td>' for cell in told)
+        rows.append(f'<tr><td style="{chip}">{escape(name)}</td>{cells}</tr>')
+        lines.append("  ".join(filter(None, (name, *told))))
+    note = (
+        f"The picture was {correction.words}; each colour may be out by {correction.unsure:.0f} "
+        "(CIEDE2000). Loose fibre looks paler than spun yarn, wet fibre darker, and purples "
+        "often come out too blue."
+    )
+    notes = [note, *correction.warnings]
+    html = (
+        f'<table style="border-collapse:collapse"><thead><tr>{words}</tr></thead>'
+        f"<tbody>{''.join(rows)}</tbody></table>"
+        + "".join(f"<p>{escape(text)}</p>" for text in notes)
+    )
+    return Fragment(html, "\n".join([*lines, *notes]))

@@ -1,0 +1,128 @@
+"""Photographs, opened safely: any of the usual formats into plain sRGB bytes, or one clear line.
+
+Size is checked before a pixel is decoded. Orientation and an embedded profile are honoured;
+nothing else of what a picture says about place, time or device is read, kept or shown.
+"""
+
+import io
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from yarncolor.errors import Fault, PlanError
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
+MOST_BYTES, MOST_PIXELS, LEAST_SIDE = 80_000_000, 50_000_000, 16
+_GREY = ("1", "L", "I", "F", "I;16", "I;16B", "I;16L", "LA")
+
+
+@dataclass(frozen=True)
+class Photo:
+    """A photograph as sRGB bytes.
+
+    Parameters
+    ----------
+    srgb : (height, width, 3) uint8 array
+        Upright, its profile turned into sRGB.
+    notes : tuple of str
+        What was done to it that a user should know.
+    """
+
+    srgb: np.ndarray
+    notes: tuple[str, ...] = ()
+
+    @property
+    def size_px(self) -> tuple[int, int]:
+        """Width and height."""
+        return self.srgb.shape[1], self.srgb.shape[0]
+
+
+def open_photo(path: str | Path) -> Photo:
+    """Return a photograph from a file.
+
+    Parameters
+    ----------
+    path : str or Path
+        JPEG, PNG, WebP or TIFF.
+
+    Raises
+    ------
+    PlanError
+        With one line where it is none of these, too large, grey, or broken.
+    """
+    try:
+        if Path(path).stat().st_size > MOST_BYTES:
+            _refuse(path, f"is larger than {MOST_BYTES // 1_000_000} MB; save a smaller copy")
+        data = Path(path).read_bytes()
+    except OSError as error:
+        what = (error.strerror or "cannot be read").lower()
+        raise PlanError([Fault(str(path), "", "", f"cannot be read: {what}")]) from error
+    return photo_from_bytes(data, str(path))
+
+
+def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
+    """Return a photograph from the bytes of a file; faults as `open_photo`."""
+    from PIL import Image, ImageOps, UnidentifiedImageError
+
+    try:
+        image = Image.open(io.BytesIO(data), formats=FORMATS)
+    except (UnidentifiedImageError, Image.DecompressionBombError, OSError, ValueError, SyntaxError):
+        _refuse(
+            name, f"is no picture in {', '.join(FORMATS[:-1])} or {FORMATS[-1]}, or is too large"
+        )
+    wide, high = image.size
+    if wide * high > MOST_PIXELS:
+        most = MOST_PIXELS // 1_000_000
+        _refuse(name, f"has {wide * high / 1e6:.0f} million pixels; give at most {most} million")
+    if min(wide, high) < LEAST_SIDE:
+        _refuse(name, f"is {wide} × {high} pixels; give at least {LEAST_SIDE} either way")
+    if image.mode in _GREY:
+        _refuse(name, "is greyscale; give one in colour")
+    notes = (
+        ["only the first of its pictures is used"] if getattr(image, "is_animated", False) else []
+    )
+    try:
+        profile = image.info.get("icc_profile")
+        image.load()
+        upright = ImageOps.exif_transpose(image)
+        plain = _in_srgb(upright, profile, name, notes)
+    except PlanError:
+        raise
+    except Exception as error:  # decoders raise whatever a broken file makes them
+        raise PlanError([Fault(name, "", "", "is broken and cannot be decoded")]) from error
+    return Photo(np.asarray(plain, dtype=np.uint8), tuple(notes))
+
+
+def _in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str]) -> "Image":
+    """Return an image as sRGB, laid on white where it is see-through."""
+    from PIL import Image, ImageCms
+
+    if image.mode in ("P", "PA", "RGBA", "RGBa") or "transparency" in image.info:
+        seen = image.convert("RGBA")
+        if seen.getextrema()[3][0] < 255:
+            notes.append("what is see-through was laid on white")
+        ground = Image.new("RGBA", seen.size, "white")
+        image = Image.alpha_composite(ground, seen).convert("RGB")
+    if image.mode == "CMYK" and not profile:
+        _refuse(name, "is in the colours of a press (CMYK) without a profile; save it as sRGB")
+    if profile:
+        try:
+            source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            target = ImageCms.createProfile("sRGB")
+            image = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
+        except (ImageCms.PyCMSError, OSError):
+            if image.mode == "CMYK":
+                _refuse(name, "is in the colours of a press (CMYK) and its profile cannot be read")
+            notes.append("its colour profile cannot be read; taken as sRGB")
+        else:
+            notes.append("its colour profile was turned into sRGB")
+    return image if image.mode == "RGB" else image.convert("RGB")
+
+
+def _refuse(name: str | Path, remedy: str) -> None:
+    raise PlanError([Fault(str(name), "", "", remedy)])
