@@ -18,7 +18,7 @@ from yarncolor.photographs import Photo, open_photo, photo_from_bytes
 from yarncolor.planfile import read_plan
 from yarncolor.saving import save_plan
 
-_LABEL, _WIDE = {"description_width": "14em"}, "44em"
+_LABEL, _WIDE = {"description_width": "18em"}, "44em"
 _STATUS = 'role="status" aria-live="polite" style="min-height:1.5em"'
 _NOTHING, _WHITE, _GREY, _TARGET = "nothing", "white", "grey", "target"
 _WAYS = (
