@@ -40,6 +40,11 @@ PURE_NUMBERS = {
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
     *("ciede2000", "hyab"),  # differences of colour, which have no unit
     *("mottle", "aspect", "picks", "growth"),  # shares, a ratio, threads in a millimetre
+    *("unsure", "colour_unsure", "by_grey_mean", "fit_mean"),  # CIEDE2000
+    *("left_out_max", "left_out_mean", "spread"),  # CIEDE2000
+    *("left", "top", "width", "height", "corners", "place"),  # shares of a picture
+    *("exposure", "falls_off", "noise", "falls_by", "left_over", "middle"),  # shares of light
+    *("beside", "count", "phase"),  # names with pixels, a number of things, turns
     *("bounds", "value", "one", "other", "chart"),  # in the unit of what they belong to
     *("gauge", "gauge_stitches", "gauge_rows", "stitches"),  # counted, in 10 cm or in all
     *("ks", "tightness", "stiffness_ratio", "factor", "drive_ratio"),  # constants of a formula

@@ -104,12 +104,18 @@ class PictureBench(w.VBox):
         try:
             drawn = self.drawn()
         except PlanError as error:
+            self.write.disabled = True
             self._say("; ".join(str(fault) for fault in error.faults))
             return
+        self.write.disabled = False
+        self._say("")
         self.image.value = framed_png(self.found, drawn)
         self.caption.value = f"<p {_STATUS}>{escape(drawn.alt)}</p>"
 
     def _write(self, name: str) -> None:
+        if name != "swatch.pdf" and self.write.disabled:
+            self._say("This picture cannot be drawn; mend what is said above first.")
+            return
         data = swatch_sheet(self.found) if name == "swatch.pdf" else self.image.value
         try:
             (path,) = write_all(self.out_folder, {name: data})
