@@ -399,6 +399,16 @@ def test_picks_go_forth_and_back_from_the_bottom():
         assert np.nanmax(np.abs(away)) <= 0.001 + 1e-9
 
 
+@pytest.mark.parametrize("picks_per_mm", [5.0, 10.0, 20.0])
+def test_picks_finer_than_a_pixel_still_reach_from_the_first_metre_to_the_last(picks_per_mm):
+    """20 mm of cloth, 80 mm wide, in 100 rows of pixels."""
+    scene = woven(3, Sized(400, 100, 5.0), (picks_per_mm, 0.5, 0.3), (FROM_M, FAR_M))
+    metre, picks = metre_at(scene), 20 * picks_per_mm
+    for row in (0, 25, 50, 99):
+        expected = FROM_M + (99.5 - row) / 100 * picks * 0.08
+        assert np.nanmedian(metre[row]) == pytest.approx(expected, abs=0.08 * picks / 100 + 0.08)
+
+
 def test_the_warp_stands_on_every_second_crossing():
     scene = cloth()
     is_warp = scene.index // LEVELS == WARP

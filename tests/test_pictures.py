@@ -385,11 +385,16 @@ BAD = {
 }
 
 
+def drawn_with(picture: str, options: dict):
+    """Draw a picture with options, of which a look is made only now."""
+    made = {key: value() if key == "look" else value for key, value in options.items()}
+    return PICTURES[picture](plan("tideline"), **made)
+
+
 @pytest.mark.parametrize(("picture", "options"), BAD.values(), ids=BAD)
 def test_what_cannot_be_is_said_in_one_line(picture, options):
     with pytest.raises(yc.PlanError) as told:
-        made = {key: value() if key == "look" else value for key, value in options.items()}
-        PICTURES[picture](plan("tideline"), **made)
+        drawn_with(picture, options)
     said = str(told.value)
     assert len(told.value.faults) == 1
     assert "\n" not in said
@@ -427,7 +432,13 @@ def test_any_piece_that_a_plan_may_hold_can_be_drawn(fabric):
     found = answered(fabric=fabric, target={"yarn_m": 50.0})
     drawn = knitted_piece(found, size_px=(200, 200))
     assert drawn.pixels.shape[2] == 3
-    assert parsed(fabric_svg(found)) is not None
+
+
+@pytest.mark.parametrize(("stitches", "rows"), [(60, 6000), (4000, 10), (1, 1)])
+def test_any_piece_that_a_plan_may_hold_has_its_shapes(stitches, rows):
+    fabric = {"stitches": stitches, "rows": rows, "gauge_stitches": 22.0}
+    found = answered(fabric=fabric, target={"yarn_m": 50.0})
+    assert parsed(fabric_svg(found)).get("role") == "img"
 
 
 # --- other eyes and from afar ---

@@ -8,7 +8,7 @@ References
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -23,6 +23,7 @@ from yarncolor.colours import (
 from yarncolor.errors import Fault, PlanError
 from yarncolor.fibre_colours import LUMINANCE, Box, kept_linear, linear_of_bytes
 from yarncolor.photographs import Photo
+from yarncolor.uneven_light import Light
 
 REFLECTS = {"white": 0.85, "grey": 0.18}
 """Share of light that a sheet of paper and a grey card reflect. Common practice, no source."""
@@ -33,7 +34,7 @@ UNSURE_UNCORRECTED, UNSURE_BY_WHITE, LEAST_UNSURE = 10.0, 6.0, 3.0
 ROWS, COLUMNS, NEUTRAL = 4, 6, slice(18, 24)
 DEGREES = (1, 2)
 _INNER, _LEAST_PATCH_PX = 0.5, 6.0
-_TOO_DARK, _WORST_TARGET = 0.03, 22.0
+_TOO_DARK, _WORST_TARGET, _CLIPPED = 0.03, 22.0, 0.98
 
 
 @dataclass(frozen=True)
@@ -72,7 +73,7 @@ def uncorrected() -> Correction:
     )
 
 
-def by_white(photo: Photo, box: Box, what: str = "white") -> Correction:
+def by_white(photo: Photo, box: Box, what: str = "white", light: Light | None = None) -> Correction:
     """Return the correction by a box on something white or grey: each channel is scaled.
 
     Parameters
@@ -83,11 +84,13 @@ def by_white(photo: Photo, box: Box, what: str = "white") -> Correction:
         On a sheet of white paper or a grey card, in the same light as the fibre.
     what : str
         white or grey.
+    light : Light, optional
+        How light falls over the picture; the white is made even like the fibre.
     """
     if what not in REFLECTS:
         raise PlanError([Fault("", "what", what, f"give one of {', '.join(REFLECTS)}")])
     linear, clipped, _ = kept_linear(photo, box)
-    seen = linear.mean(axis=0)
+    seen = linear.mean(axis=0) / (1.0 if light is None else light.at(box.middle))
     warnings = ["the white is clipped: expose less"] if clipped > 0.2 else []
     if seen @ LUMINANCE < _TOO_DARK:
         warnings.append(f"the {what} is very dark: is the box on it?")
@@ -125,7 +128,11 @@ class TargetFit:
 
 
 def by_target(
-    photo: Photo, corners: list[tuple[float, float]], edition: str, degree: int = 1
+    photo: Photo,
+    corners: list[tuple[float, float]],
+    edition: str,
+    degree: int = 1,
+    light: Light | None = None,
 ) -> TargetFit:
     """Return the correction by a 24-patch reference target of which the corners are given.
 
@@ -140,6 +147,8 @@ def by_target(
         after 2014 or before 2014: its colours changed in November 2014.
     degree : int
         1: 3 × 3 in linear light; 2: root polynomial.
+    light : Light, optional
+        How light falls over the picture; each patch is made even.
 
     Raises
     ------
@@ -153,8 +162,16 @@ def by_target(
     if edition not in EDITIONS:
         remedy = f"give {' or '.join(EDITIONS)}: the target's colours changed in November 2014"
         raise PlanError([Fault("", "edition", edition, remedy)])
-    seen = upright(patches_linear(photo, corners), edition)
-    return fitted(seen, target_linear(edition), degree)
+    turned = [*corners[1:], *corners[:1]]
+    layings = [patches_linear(photo, points, light) for points in (corners, turned)]
+    _not_too_dark(layings[0])
+    seen = upright(layings, edition)
+    fit = fitted(seen, target_linear(edition), degree)
+    clipped = int((seen > _CLIPPED).any(axis=1).sum())
+    if not clipped:
+        return fit
+    warning = f"{clipped} of its patches are clipped: expose less"
+    return replace(fit, correction=replace(fit.correction, warnings=(warning,)))
 
 
 def fitted(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
@@ -178,7 +195,7 @@ def fitted(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
     errors = ciede2000(_lab(left_out), right)
     matrix = _matrix(seen, wanted, degree)
     fit = ciede2000(_lab(corrected(seen, matrix)), right)
-    gain = wanted[NEUTRAL].sum(axis=0) / seen[NEUTRAL].sum(axis=0)
+    gain = _neutral_gain(seen, wanted)
     grey = ciede2000(_lab(seen * gain), right)
     way = "3 × 3" if degree == 1 else "root polynomial"
     use_grey = grey.mean() < errors.mean()
@@ -198,7 +215,9 @@ def fitted(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
     )
 
 
-def patches_linear(photo: Photo, corners: list[tuple[float, float]]) -> np.ndarray:
+def patches_linear(
+    photo: Photo, corners: list[tuple[float, float]], light: Light | None = None
+) -> np.ndarray:
     """Return linear light (24, 3) of a target's patches, row by row from the first corner."""
     points = _checked_corners(corners)
     wide, high = photo.size_px
@@ -214,29 +233,51 @@ def patches_linear(photo: Photo, corners: list[tuple[float, float]]) -> np.ndarr
             middle = project(np.array([[(column + 0.5) / COLUMNS, (row + 0.5) / ROWS]]))[0]
             size = np.array([across / wide, down / high]) * _INNER
             left, top = np.clip(middle - size / 2, 0, 1 - size)
-            found.append(_patch(photo, Box(left, top, *size)))
+            even = 1.0 if light is None else light.at(tuple(middle))
+            found.append(_patch(photo, Box(left, top, *size)) / even)
     return np.array(found)
 
 
-def upright(seen: np.ndarray, edition: str) -> np.ndarray:
+def upright(layings: list[np.ndarray], edition: str) -> np.ndarray:
     """Return patches in the target's own order, whichever corner came first and way round.
 
-    Of the eight ways to lay four rows of six, and six of four, the one whose colours fit best;
-    a target whose best is bad is refused.
+    Of all ways to lay the target into what was read, the one whose colours fit best; where even
+    that is bad, no target is seen.
+
+    Parameters
+    ----------
+    layings : list of (24, 3) arrays
+        Patches read from the corners as given, and from the next corner on.
+    edition : str
+        Of the target.
     """
-    grid = seen.reshape(ROWS, COLUMNS, 3)
-    ways = [grid, grid[::-1], grid[:, ::-1], grid[::-1, ::-1]]
-    right = lab_from_linear(target_linear(edition))
-    errors = []
-    for way in ways:
-        flat = way.reshape(-1, 3)
-        gain = target_linear(edition)[NEUTRAL].sum(axis=0) / flat[NEUTRAL].sum(axis=0)
-        errors.append(float(ciede2000(_lab(flat * gain), right).mean()))
+    wanted = target_linear(edition)
+    right = lab_from_linear(wanted)
+    ways = [
+        way.reshape(-1, 3)
+        for seen in layings
+        for grid in (seen.reshape(ROWS, COLUMNS, 3),)
+        for way in (grid, grid[::-1], grid[:, ::-1], grid[::-1, ::-1])
+    ]
+    errors = [
+        float(ciede2000(_lab(way * _neutral_gain(way, wanted)), right).mean()) for way in ways
+    ]
     best = int(np.argmin(errors))
     if errors[best] > _WORST_TARGET:
         remedy = "no 24-patch target is seen there, or it is badly lit; mark the patches' corners"
         raise PlanError([Fault("", "corners", "", remedy)])
-    return ways[best].reshape(-1, 3)
+    return ways[best]
+
+
+def _not_too_dark(seen: np.ndarray) -> None:
+    if (seen @ LUMINANCE).max() < _TOO_DARK:
+        remedy = "the target is too dark to be used; give it more light"
+        raise PlanError([Fault("", "corners", "", remedy)])
+
+
+def _neutral_gain(seen: np.ndarray, wanted: np.ndarray) -> np.ndarray:
+    """Return the scale of each channel by the grey patches: the middle of six ratios."""
+    return np.median(wanted[NEUTRAL] / np.maximum(seen[NEUTRAL], 1e-6), axis=0)
 
 
 def _patch(photo: Photo, box: Box) -> np.ndarray:

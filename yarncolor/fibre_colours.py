@@ -2,9 +2,10 @@
 
 References
 ----------
-.. [1] Engineering advice, no published figure: pixels with any channel above 0.98 or below 0.01
-   of linear light are left out, then the darkest tenth and the brightest twentieth; the mean of
-   the rest in linear light is what a spectrophotometer's opening integrates.
+.. [1] Engineering advice, no published figure: pixels with any channel above 0.98 of linear
+   light, or hardly any light at all (Y below 0.01), are left out, then the darkest tenth and
+   the brightest twentieth; the mean of the rest in linear light is what a spectrophotometer's
+   opening integrates.
 """
 
 from collections.abc import Callable
@@ -21,6 +22,7 @@ _CLIPPED, _SHADOW = 0.98, 0.01
 _DARKEST, _BRIGHTEST = 0.10, 0.05
 _MOST_PIXELS, _SAMPLED = 200_000, 2000
 _FEWEST_PIXELS, _MOST_CLIPPED, _TOO_DARK, _TOO_MIXED = 400, 0.10, 0.02, 12.0
+_PRIMES = (1, 7, 13, 31, 61, 97, 127, 199, 251, 397, 499, 797, 997, 1999, 4999, 9973)
 LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
 
 
@@ -93,7 +95,7 @@ def fibre_colour(
     seen = linear.mean(axis=0)
     right = put_right or (lambda light: light)
     lab = lab_from_linear(np.clip(right(seen[None, :]), -0.5, 4))[0]
-    sampled = linear[:: max(1, len(linear) // _SAMPLED)]
+    sampled = linear[:: _stride(len(linear), _SAMPLED)]
     each = lab_from_linear(np.clip(right(sampled), -0.5, 4))
     spread = float(ciede2000(each, np.broadcast_to(lab, each.shape)).mean())
     return Reading(seen, lab, spread, count, tuple(_doubts(seen, share_clipped, count, spread)))
@@ -105,9 +107,9 @@ def kept_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
     Very large boxes are thinned evenly; the count is of the whole box.
     """
     pixels = _cut(photo, box).reshape(-1, 3)
-    thin = max(1, len(pixels) // _MOST_PIXELS)
+    thin = _stride(len(pixels), _MOST_PIXELS)
     linear = linear_of_bytes()[pixels[::thin]]
-    good = ((linear <= _CLIPPED) & (linear >= _SHADOW)).all(axis=1)
+    good = (linear <= _CLIPPED).all(axis=1) & (linear @ LUMINANCE >= _SHADOW)
     share_clipped = 1 - float(good.mean())
     if not good.any():
         remedy = "every pixel in it is clipped or black; choose another box or expose otherwise"
@@ -125,6 +127,12 @@ def linear_of_bytes() -> np.ndarray:
     srgb = np.arange(256) / 255
     linear = np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4)
     return linear.astype(np.float32)
+
+
+def _stride(count: int, most: int) -> int:
+    """Return a step that thins so many pixels evenly: a prime that no pattern shares."""
+    least = max(1, count // most)
+    return next(prime for prime in (*_PRIMES, least) if prime >= least)
 
 
 def _cut(photo: Photo, box: Box) -> np.ndarray:

@@ -14,7 +14,7 @@ from yarncolor.legends import drawable
 from yarncolor.photographs import Photo
 from yarncolor.strips import label_ink
 
-_WIDE_PX, _TEXT_PX, _COLOURS = 900, 14, 96
+_WIDE_PX, _HIGH_PX, _TEXT_PX, _COLOURS = 900, 1200, 14, 96
 _INK, _PAPER = (31, 31, 31), (255, 255, 255)
 
 
@@ -50,8 +50,7 @@ def marked(
 ) -> Image.Image:
     """Return a photograph, not wider than a page, with boxes and corners drawn on it."""
     image = Image.fromarray(photo.srgb)
-    if image.width > _WIDE_PX:
-        image = image.resize((_WIDE_PX, round(image.height * _WIDE_PX / image.width)))
+    image.thumbnail((_WIDE_PX, _HIGH_PX))
     pen, face = ImageDraw.Draw(image), fonts.font(_TEXT_PX)
     wide, high = image.size
     for name, box in boxes.items():

@@ -1,5 +1,6 @@
 """Several lots from one photograph: by boxes, or proposed by colour; and as lots of a plan."""
 
+import warnings
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -15,7 +16,7 @@ from yarncolor.uneven_light import Light, made_even
 MOST_PROPOSED = 24
 FLUFF_WORDS = "loose fibre looks paler than spun yarn, wet fibre darker"
 _SMALL_PX, _ROUNDS, _SEED, _INNER = 240, 20, 1, 0.8
-_LEAST_SHARE, _BACKGROUND, _TWINS_BELOW = 0.004, 0.35, 5.0
+_LEAST_SHARE, _BACKGROUND, _TWINS_BELOW, _ONE_COLOUR = 0.004, 0.35, 5.0, 2.0
 
 
 @dataclass(frozen=True)
@@ -95,7 +96,11 @@ def proposals(photo: Photo, count: int) -> list[Proposal]:
     lab = lab_from_linear(linear_of_bytes()[small].reshape(-1, 3)).reshape(small.shape)
     blurred = ndimage.uniform_filter(lab, size=(3, 3, 1))
     flat = blurred.reshape(-1, 3)
-    centres, label = kmeans2(flat, count + 2, iter=_ROUNDS, minit="++", seed=_SEED)
+    if np.ptp(flat, axis=0).max() < _ONE_COLOUR:
+        return []
+    with warnings.catch_warnings(), np.errstate(all="ignore"):
+        warnings.simplefilter("ignore")
+        centres, label = kmeans2(flat, count + 2, iter=_ROUNDS, minit="++", seed=_SEED)
     label = label.reshape(small.shape[:2])
     border = np.concatenate([label[0], label[-1], label[:, 0], label[:, -1]])
     at_border = np.bincount(border, minlength=count + 2) / len(border)
@@ -157,7 +162,7 @@ def with_lot(plan: Plan, lot: Lot) -> Plan:
 def _small(photo: Photo) -> np.ndarray:
     """Return a small copy, each pixel the mean of a block."""
     wide, high = photo.size_px
-    block = max(1, max(wide, high) // _SMALL_PX)
+    block = max(1, min(max(wide, high) // _SMALL_PX, min(wide, high) // 4))
     cut = photo.srgb[: high // block * block, : wide // block * block]
     blocks = cut.reshape(cut.shape[0] // block, block, cut.shape[1] // block, block, 3)
     return np.rint(blocks.mean(axis=(1, 3))).astype(np.uint8)
@@ -166,7 +171,8 @@ def _small(photo: Photo) -> np.ndarray:
 def _box(x: int, y: int, reach: float, shape: tuple[int, ...]) -> Box:
     high, wide = shape[:2]
     left, top = max(0.0, (x + 0.5 - reach) / wide), max(0.0, (y + 0.5 - reach) / high)
-    return Box(left, top, min(2 * reach / wide, 1 - left), min(2 * reach / high, 1 - top))
+    width, height = min(2 * reach / wide, 1 - left), min(2 * reach / high, 1 - top)
+    return Box(float(left), float(top), float(width), float(height))
 
 
 def _with_twins(found: list[tuple[float, Box, np.ndarray]]) -> list[Proposal]:

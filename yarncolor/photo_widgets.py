@@ -111,7 +111,8 @@ class PhotoBench(w.VBox):
         for key, control in self.controls.items():
             needs = {"white": (_WHITE, _GREY), "target": (_TARGET,)}.get(key.split("_")[0])
             control.layout.display = None if needs is None or way in needs else "none"
-        boxes = {self.controls["name"].value or "fibre": self.box}
+        name = self.controls["name"].value or "fibre"
+        boxes = {f"{name} (fibre)" if name in (_WHITE, _GREY) else name: self.box}
         if way in (_WHITE, _GREY):
             boxes[way] = self._box("white")
         corners = None
@@ -124,7 +125,6 @@ class PhotoBench(w.VBox):
             self._say("; ".join(str(fault) for fault in error.faults))
         else:
             self._reading = reading
-            name = self.controls["name"].value or "fibre"
             self.read.value = show_readings({name: reading}, self.correction).html
         stream = io.BytesIO()
         marked(self.photo, boxes, corners).save(stream, "PNG", compress_level=1)

@@ -5,6 +5,7 @@ nothing else of what a picture says about place, time or device is read, kept or
 """
 
 import io
+import warnings
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES, MOST_PIXELS, LEAST_SIDE = 80_000_000, 50_000_000, 16
+_SCAN, _MOST_SCANS, _ORIENTATION, _SAMPLED = b"\xff\xda", 100, 0x0112, 3
+_GREY_WORDS = "is greyscale; give one in colour"
 _GREY = ("1", "L", "I", "F", "I;16", "I;16B", "I;16L", "LA")
 
 
@@ -59,8 +62,8 @@ def open_photo(path: str | Path) -> Photo:
         if Path(path).stat().st_size > MOST_BYTES:
             _refuse(path, f"is larger than {MOST_BYTES // 1_000_000} MB; save a smaller copy")
         data = Path(path).read_bytes()
-    except OSError as error:
-        what = (error.strerror or "cannot be read").lower()
+    except (OSError, ValueError) as error:
+        what = (getattr(error, "strerror", None) or str(error)).lower()
         raise PlanError([Fault(str(path), "", "", f"cannot be read: {what}")]) from error
     return photo_from_bytes(data, str(path))
 
@@ -69,8 +72,12 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
     """Return a photograph from the bytes of a file; faults as `open_photo`."""
     from PIL import Image, ImageOps, UnidentifiedImageError
 
+    if data.count(_SCAN) > _MOST_SCANS:
+        _refuse(name, "is laid out in too many scans; save it anew")
     try:
-        image = Image.open(io.BytesIO(data), formats=FORMATS)
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            image = Image.open(io.BytesIO(data), formats=FORMATS)
     except (UnidentifiedImageError, Image.DecompressionBombError, OSError, ValueError, SyntaxError):
         _refuse(
             name, f"is no picture in {', '.join(FORMATS[:-1])} or {FORMATS[-1]}, or is too large"
@@ -82,20 +89,23 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
     if min(wide, high) < LEAST_SIDE:
         _refuse(name, f"is {wide} × {high} pixels; give at least {LEAST_SIDE} either way")
     if image.mode in _GREY:
-        _refuse(name, "is greyscale; give one in colour")
+        _refuse(name, _GREY_WORDS)
     notes = (
         ["only the first of its pictures is used"] if getattr(image, "is_animated", False) else []
     )
     try:
         profile = image.info.get("icc_profile")
         image.load()
-        upright = ImageOps.exif_transpose(image)
-        plain = _in_srgb(upright, profile, name, notes)
+        turned = image.getexif().get(_ORIENTATION, 1) != 1
+        upright = ImageOps.exif_transpose(image) if turned else image
+        plain = np.asarray(_in_srgb(upright, profile, name, notes), dtype=np.uint8)
+        if not np.ptp(plain[::_SAMPLED, ::_SAMPLED], axis=2).any():
+            _refuse(name, _GREY_WORDS)
     except PlanError:
         raise
     except Exception as error:  # decoders raise whatever a broken file makes them
         raise PlanError([Fault(name, "", "", "is broken and cannot be decoded")]) from error
-    return Photo(np.asarray(plain, dtype=np.uint8), tuple(notes))
+    return Photo(plain, tuple(notes))
 
 
 def _in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str]) -> "Image":

@@ -27,6 +27,13 @@ BYTE_ORDER_MARK = "\ufeff"
 _DEEPEST = 32
 _TOO_DEEP = "nested too deeply to be read"
 _QUOTED = re.compile("'([^']*)'")
+_AT_LINE = re.compile(r"at line (\d+)")
+_HINTS = (
+    (re.compile(r"=\s*-?\d+,\d+\s*(#|$)"), "; write decimals with a point, as 27.5"),
+    (re.compile(r"=\s*[^\W\d_]"), '; text stands in quotation marks, as "Kelp"'),
+    (re.compile(r"^\s*[^#=\[]+:\s"), "; put = between key and value"),
+)
+"""Kinds of a line that cannot be read, and what was likely meant."""
 _BUILDERS = {
     "scheme": Scheme,
     "spinning": Spinning,
@@ -88,7 +95,9 @@ def parsed(text: str, file: str) -> dict[str, Any]:
     except RecursionError as error:
         raise PlanError([Fault(file, "", "", _TOO_DEEP)]) from error
     except tomllib.TOMLDecodeError as error:
-        raise PlanError([Fault(file, "", "", f"not TOML: {_not_toml(str(error))}")]) from error
+        raise PlanError(
+            [Fault(file, "", "", f"not TOML: {_not_toml(str(error), text)}")]
+        ) from error
     except ValueError as error:
         raise PlanError([Fault(file, "", "", "not TOML: a number is too long")]) from error
     if _deeper_than(data, _DEEPEST):
@@ -158,7 +167,11 @@ def _deeper_than(value: Any, depth: int) -> bool:
     return not depth or any(_deeper_than(item, depth - 1) for item in inside)
 
 
-def _not_toml(told: str) -> str:
-    """Return what the TOML reader tells, names of tables written as in the file."""
+def _not_toml(told: str, text: str) -> str:
+    """Return what the TOML reader tells, and what is likely meant in a line of that kind."""
+    at = _AT_LINE.search(told)
+    lines = text.splitlines()
+    line = lines[int(at[1]) - 1] if at and int(at[1]) <= len(lines) else ""
+    hint = next((words for kind, words in _HINTS if kind.search(line)), "")
     told = re.sub(r"\((?:'[^']*',? ?)+\)", lambda key: ".".join(_QUOTED.findall(key[0])), told)
-    return on_one_line(told[:1].lower() + told[1:])
+    return on_one_line(told[:1].lower() + told[1:]) + hint

@@ -178,6 +178,8 @@ def _settled_scheme(plan: Plan, said: list[str]) -> Scheme:
         *(() if name in ("chain", "free") else ("plies", "sequence")),
         *_OPTIONS.get(name, ()),
     )
+    if len(values["sequence"]) == 1:
+        of_scheme = tuple(key for key in of_scheme if key != "sequence")
     settled_values = {
         key: _or(getattr(given, key), value, key, said if key in of_scheme else [])
         for key, value in values.items()

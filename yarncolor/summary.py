@@ -9,7 +9,7 @@ from yarncolor import hands
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, batts
 from yarncolor.bobbins import thing_of_ply
-from yarncolor.numbers_said import grams
+from yarncolor.numbers_said import grams, listed
 from yarncolor.strip_layout import metres
 from yarncolor.strips import strip_alt
 from yarncolor.yarn_lines import yarn_lines
@@ -23,6 +23,7 @@ def summary_text(found: Answer) -> str:
     head = [plan.title or "Untitled plan", strip_alt(found)]
     parts = [
         head,
+        list(_kept_back(found)),
         list(_batts(found)),
         list(_bobbins(found)),
         list(yarn_lines(found)),
@@ -57,6 +58,12 @@ def _bobbins(found: Answer) -> Iterator[str]:
             running += 0.0 if np.isnan(portions.weigh_g[at]) else portions.weigh_g[at]
             yield _row(found, row, at, wide, running)
         yield from _heaps_of(found, k, wide)
+
+
+def _kept_back(found: Answer) -> Iterator[str]:
+    kept = [f"{lot.reserve_g:.1f} g of {lot.name}" for lot in found.plan.lots if lot.reserve_g]
+    if kept:
+        yield f"Keep back first: {listed(kept)}."
 
 
 def _batts(found: Answer) -> Iterator[str]:

@@ -1,5 +1,6 @@
 """The order of colours under the fingers: one slider for each place, everything else follows."""
 
+import re
 from collections import Counter
 from collections.abc import Callable
 from contextlib import contextmanager
@@ -303,7 +304,8 @@ def _divisions_text(divisions: tuple) -> str:
 def _divisions(text: str) -> list:
     """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
     divisions: list = []
-    for each in text.replace(";", ",").split(","):
+    joined = re.sub(r"\s*\+\s*", "+", text.strip())
+    for each in re.split(r"\s*[,;]\s*|\s+", joined):
         sizes = [part.strip() for part in each.split("+")]
         try:
             numbers = [int(size) if size.isdigit() else float(size) for size in sizes]
