@@ -22,7 +22,8 @@ KEYS = {
     "": "format yarncolor title scheme plies sequence closing assumptions lots singles heaps yarn "
     "stretches shares longest first_all_different_m doubled_runs remedies leftovers bobbins "
     "weigh_points check_points missing fabric",
-    "lots": "name mass_g reserve_g to_card_g used_g weigh_rest_g srgb lab in_gamut made_of regain colour_unsure",
+    "lots": "name mass_g reserve_g to_card_g used_g weigh_rest_g srgb lab in_gamut made_of "
+    "regain colour_unsure",
     "singles": "ply divisions linear_density_tex length_m mass_g wound_off comes_off strands "
     "twist_tpm direction surface_angle_deg surface_share hours portions",
     "portions": "lot place repeat mass_g weigh_g start_m end_m words minutes",

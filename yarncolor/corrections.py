@@ -21,8 +21,9 @@ from yarncolor.colours import (
     target_linear,
 )
 from yarncolor.errors import Fault, PlanError
-from yarncolor.fibre_colours import LUMINANCE, Box, kept_linear, linear_of_bytes
+from yarncolor.fibre_colours import LUMINANCE, Box, kept_linear
 from yarncolor.photographs import Photo
+from yarncolor.srgb_curve import linear_of_bytes
 from yarncolor.uneven_light import Light
 
 REFLECTS = {"white": 0.85, "grey": 0.18}

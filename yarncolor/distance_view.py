@@ -7,6 +7,7 @@ import scipy.fft
 
 from yarncolor.colours import xyz_from_lab
 from yarncolor.distance import KERNELS, OPPONENT, gaussian_left
+from yarncolor.srgb_curve import coded, linear_of_bytes
 
 _SRGB_FROM_XYZ = np.array(
     [[3.2406, -1.5372, -0.4986], [-0.9689, 1.8758, 0.0415], [0.0557, -0.2040, 1.0570]]
@@ -47,7 +48,7 @@ def srgb_from_afar(index: np.ndarray, srgb: np.ndarray, degrees_per_px: float) -
     degrees_per_px : float
         Degrees of sight that a pixel takes; 0 leaves the picture as it is.
     """
-    xyz = _linear()[srgb] @ np.linalg.inv(_SRGB_FROM_XYZ).T
+    xyz = linear_of_bytes()[srgb] @ np.linalg.inv(_SRGB_FROM_XYZ).T
     return _seen((xyz @ OPPONENT.T).astype(np.float32)[index], degrees_per_px)
 
 
@@ -74,18 +75,9 @@ def _passed_on(shape: tuple[int, int], degrees_per_px: float) -> np.ndarray:
 
 
 @cache
-def _linear() -> np.ndarray:
-    """Return linear light of each sRGB byte (IEC 61966-2-1)."""
-    srgb = np.arange(256) / 255
-    return np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4)
-
-
-@cache
 def _encoded() -> np.ndarray:
     """Return the sRGB byte of each level of linear light (IEC 61966-2-1)."""
-    linear = np.arange(_LEVELS + 1) / _LEVELS
-    curve = 1.055 * linear ** (1 / 2.4) - 0.055
-    return np.rint(np.where(linear <= 0.0031308, 12.92 * linear, curve) * 255).astype(np.uint8)
+    return np.rint(coded(np.arange(_LEVELS + 1) / _LEVELS) * 255).astype(np.uint8)
 
 
 def stripes(width_px: int, height_px: int, plies: int, period_px: float) -> np.ndarray:

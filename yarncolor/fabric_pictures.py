@@ -10,7 +10,17 @@ from yarncolor.errors import Fault, PlanError
 from yarncolor.fabric import INCREASES_PER_ROW, ROWS_TO_STITCHES, piece
 from yarncolor.knit_scenes import KINDS, Knit, knitted, stitch_px, stripe_rows, woven
 from yarncolor.knitting import KS
-from yarncolor.looking import LEAST_PX, Drawn, Look, checked_px, counted, drawn, in_range
+from yarncolor.looking import (
+    LEAST_PX,
+    Drawn,
+    Look,
+    checked_px,
+    counted,
+    drawn,
+    in_range,
+    lots_between,
+    written,
+)
 from yarncolor.physics import Physics
 from yarncolor.strip_layout import in_words
 from yarncolor.yarn_scenes import Sized
@@ -20,7 +30,7 @@ USUAL_TIGHTNESS = 11.0
 """Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
 
 SWATCH_STITCHES, SWATCH_ROWS = 44, 56
-_MARGIN_PX, _LEAST_STRIPE_PX = 12, 14
+_MARGIN_PX, _LEAST_STRIPE_PX, _BARE_ROWS = 12, 14, 3
 _NAMES = {
     "flat": "Plain knitting, flat",
     "round": "Plain knitting in the round",
@@ -119,21 +129,29 @@ def knitted_piece(
     in_range("from_m", from_m, 0, yarn_m, "m")
     wide, high = checked_px(size_px)
     knit, aspect, given = knit_of(found, kind, stitches, rows, gauge)
+    asked, worked = knit.rows, _rows_there_are(knit, yarn_m - from_m)
+    knit = replace(knit, rows=min(asked, worked + _BARE_ROWS))
+    worked = min(worked, asked)
     stitch, _ = stitch_px(knit, Sized(wide, high, 1.0), aspect)
     size = _cropped(knit, Sized(wide, high, stitch * knit.gauge_stitches / 100), aspect)
     scene = knitted(knit, found.settled.physics.plies, size, (from_m, yarn_m), aspect)
-    worked = min(len(knit.stitches), _rows_there_are(knit, yarn_m - from_m))
-    short = "" if worked == knit.rows else f" The yarn ends in row {worked + 1} of {knit.rows}."
+    short = (
+        ""
+        if worked == asked
+        else (f" The yarn ends in {_row_word(knit)} {worked + 1} of {asked}, edges not counted.")
+    )
     gauge = "" if given else " The gauge is a guess from the yarn's thickness."
     begin = "top" if knit.kind == "triangle" else "bottom"
+    cut_off = int(knit.stitches.max()) * stitch > wide
+    short += " Its sides are cut off: the picture is too small for it." if cut_off else ""
     caption = (
         f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
-        f"{counted(knit.rows, 'row')}, begun at the "
+        f"{counted(asked, _row_word(knit))}, begun at the "
         f"{begin} with the yarn from {from_m:.1f} m on.{short}{gauge}"
     )
-    what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {knit.rows} rows"
+    what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {counted(asked, 'row')}"
     end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
-    picture = drawn(found, scene, look, (caption, what), (from_m, end_m))
+    picture = drawn(found, scene, look, (caption, what), lots_between(found, from_m, end_m))
     return replace(picture, beside=_stripes_beside(found, knit, from_m, (size, aspect)))
 
 
@@ -143,9 +161,10 @@ def _stripes_beside(
     """Return the middle of each section's rows and its colours with its rows, in words."""
     size, aspect = sized
     _, row_px = stitch_px(knit, size, aspect)
-    named = []
-    for colours, first, rows in stripe_heights(found, knit, from_m):
-        middle = (first - 1 + rows / 2) * row_px + _MARGIN_PX
+    margin, named = (size.height_px - knit.rows * row_px) // 2, []
+    for lots, first, rows in stripe_lots(found, knit, from_m):
+        colours = " + ".join(written(found, lot) for lot in lots)
+        middle = (first - 1 + rows / 2) * row_px + margin
         down = middle if knit.kind == "triangle" else size.height_px - middle
         if rows * row_px >= _LEAST_STRIPE_PX:
             named.append(
@@ -197,18 +216,29 @@ def woven_cloth(
     short = "" if there >= rows else f" The yarn ends in pick {there + 1} of {rows}."
     caption = (
         f"Plain weave, {picks:.1f} picks to the centimetre on a plain warp, {width_mm:g} mm wide: "
-        f"{rows} picks from the bottom, with the yarn from {from_m:.1f} m on.{short}"
+        f"{counted(rows, 'pick')} from the bottom, with the yarn from {from_m:.1f} m on.{short}"
     )
     end_m = min(from_m + rows * width_mm / 1000, yarn_m)
     what = f"Plain weave of {in_words(found.layout)}"
-    return drawn(found, scene, look, (caption, what), (from_m, end_m))
+    return drawn(found, scene, look, (caption, what), lots_between(found, from_m, end_m))
 
 
 def stripe_heights(
     found: Answer, knit: Knit, from_m: float = 0.0
 ) -> list[tuple[str, float, float]]:
     """Return each section in a knitted piece: its colours, its first row from 1, its rows."""
-    along, names = found.layout.stretches, found.plan.names
+    names = found.plan.names
+    return [
+        (" + ".join(names[lot] for lot in lots), first, rows)
+        for lots, first, rows in stripe_lots(found, knit, from_m)
+    ]
+
+
+def stripe_lots(
+    found: Answer, knit: Knit, from_m: float = 0.0
+) -> list[tuple[tuple[int, ...], float, float]]:
+    """Return each section in a knitted piece: its lots, its first row from 1, its rows."""
+    along = found.layout.stretches
     edges = np.clip(along.edges_m, from_m, None)
     rows = stripe_rows(knit, edges, (from_m, along.yarn_m))
     told, at = [], 0
@@ -217,9 +247,13 @@ def stripe_heights(
             continue
         first, high = rows[at]
         at += 1
-        lots = dict.fromkeys(names[lot] for lot in along.lot[stretch])
-        told.append((" + ".join(lots), first + 1, high))
+        lots = tuple(dict.fromkeys(along.lot[stretch].tolist()))
+        told.append((lots, first + 1, high))
     return told
+
+
+def _row_word(knit: Knit) -> str:
+    return "round" if knit.kind == "round" else "row"
 
 
 def _cropped(knit: Knit, size: Sized, aspect: float) -> Sized:

@@ -35,18 +35,19 @@ def fabric_svg(found: Answer, kind: str | None = None, from_m: float = 0.0) -> b
     alt = knitted_piece(found, kind, from_m=from_m, size_px=(64, 64)).alt
     ElementTree.SubElement(svg, "desc").text = alt
     ElementTree.SubElement(svg, "rect", fill="#ffffff", **size)
-    for row in range(knit.rows):
-        _row(svg, found, knit, (row, from_m, aspect))
+    starts = row_starts_m(knit, from_m)
+    for row in range(min(knit.rows, int(np.searchsorted(starts, found.layout.stretches.yarn_m)))):
+        _row(svg, found, knit, (row, starts, aspect))
     return ElementTree.tostring(svg, encoding="utf-8", xml_declaration=True)
 
 
-def _row(svg: ElementTree.Element, found: Answer, knit: Knit, at: tuple[int, float, float]) -> None:
+def _row(
+    svg: ElementTree.Element, found: Answer, knit: Knit, at: tuple[int, np.ndarray, float]
+) -> None:
     """Add one row: runs between the changes of colour that fall into it."""
-    row, from_m, aspect = at
+    row, starts, aspect = at
     along = found.layout.stretches
-    start, end = row_starts_m(knit, from_m)[row : row + 2]
-    if start >= along.yarn_m:
-        return
+    start, end = starts[row : row + 2]
     last = min(end, along.yarn_m)
     inner = along.edges_m[(along.edges_m > start) & (along.edges_m < last)]
     edges = np.concatenate([[start], inner, [last]])

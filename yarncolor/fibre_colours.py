@@ -10,13 +10,13 @@ References
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 
 from yarncolor.colours import ciede2000, lab_from_linear
 from yarncolor.errors import Fault, PlanError
 from yarncolor.photographs import Photo
+from yarncolor.srgb_curve import linear_of_bytes
 
 _CLIPPED, _SHADOW = 0.98, 0.01
 _DARKEST, _BRIGHTEST = 0.10, 0.05
@@ -119,14 +119,6 @@ def kept_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
     low, high = np.quantile(bright, (_DARKEST, 1 - _BRIGHTEST))
     kept = kept[(bright >= low) & (bright <= high)]
     return kept, share_clipped, len(kept) * thin
-
-
-@cache
-def linear_of_bytes() -> np.ndarray:
-    """Return linear light of each sRGB byte (IEC 61966-2-1)."""
-    srgb = np.arange(256) / 255
-    linear = np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4)
-    return linear.astype(np.float32)
 
 
 def _stride(count: int, most: int) -> int:

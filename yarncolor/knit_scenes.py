@@ -15,7 +15,7 @@ from yarncolor.yarn_scenes import Sized
 
 KINDS = ("flat", "round", "triangle", "garter")
 _LEG, _LEAN, _TALL, _GAP = 0.42, 0.30, 1.42, 0.22
-_LEAST_STITCH_PX = 3
+_LEAST_STITCH_PX = 2
 _WARP_SHARE, _MOST_WEFT_CELLS = 0.42, 160
 
 
@@ -107,7 +107,9 @@ def stitch_px(knit: Knit, size: Sized, aspect: float) -> tuple[int, int]:
     rows = knit.rows + (1 if knit.kind == "round" else 0)
     wide = min(size.width_px / widest, size.height_px / rows / aspect)
     stitch = max(_LEAST_STITCH_PX, floor(wide))
-    return stitch, max(_LEAST_STITCH_PX - 1, round(stitch * aspect))
+    row_px = max(_LEAST_STITCH_PX - 1, round(stitch * aspect))
+    fits = max(_LEAST_STITCH_PX - 1, size.height_px // rows)
+    return stitch, min(row_px, fits)
 
 
 @lru_cache(maxsize=4)
@@ -120,32 +122,40 @@ def _kept(
     tile = _garter_tile(knit, plies, px) if knit.kind == "garter" else _plain_tile(knit, plies, px)
     widest = int(stitches.max())
     left = (wide - widest * stitch) // 2
-    x = np.arange(wide) - left
+    x = np.arange(wide, dtype=np.int32) - np.int32(left)
     column = x // stitch
     jog = np.clip(x, 0, widest * stitch) * row_px // (widest * stitch)
-    lift = jog if knit.kind == "round" else np.zeros(wide, np.intp)
+    lift = jog if knit.kind == "round" else np.zeros(wide, np.int32)
     deep = knit.rows * row_px + (row_px if knit.kind == "round" else 0)
     top = (high - deep) // 2
-    y = np.arange(high)[:, None] - top
+    y = np.arange(high, dtype=np.int32)[:, None] - np.int32(top)
     up = y if knit.kind == "triangle" else deep - 1 - y
     up = up - lift[None, :]
     row, within = up // row_px, up % row_px
     within = row_px - 1 - within if knit.kind != "triangle" else within
     at = (within, np.broadcast_to(x % stitch, within.shape))
-    row = row + tile.row[at]
-    real_row = np.clip(row, 0, knit.rows - 1)
-    margin = ((widest - stitches) // 2)[real_row]
-    in_row = column[None, :] - margin
-    inside = (row >= 0) & (row < knit.rows) & (in_row >= 0) & (in_row < stitches[real_row])
-    back = (real_row % 2 == 1) & (knit.kind != "round")
-    worked = np.where(back, stitches[real_row] - 1 - in_row, in_row)
-    number = knit.first_stitch[real_row] + np.clip(worked, 0, stitches[real_row] - 1)
-    seen = np.unique(number[inside]) if inside.any() else np.zeros(1, np.intp)
+    row = row + tile.row[at].astype(np.int32)
+    number, inside = _numbers(knit, row, column)
+    seen = np.unique(number[inside]) if inside.any() else np.zeros(1, np.int32)
     place = np.clip(np.searchsorted(seen, number), 0, len(seen) - 1)
+    del number
     phase = np.floor(seen * knit.turns_per_stitch * plies).astype(np.intp)
     strand = (tile.ply[at] + phase[place]) % plies
     index = yarn_index(place * plies + strand, tile.level[at])
     return np.where(inside, index, fixed(PAPER)), seen
+
+
+def _numbers(knit: Knit, row: np.ndarray, column: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Return which stitch each pixel shows, in the order of working, and whether it shows one."""
+    stitches = knit.stitches.astype(np.int32)
+    inside = (row >= 0) & (row < knit.rows)
+    row = np.clip(row, 0, knit.rows - 1)
+    in_row = column[None, :] - ((stitches.max() - stitches) // 2)[row]
+    last = stitches[row] - 1
+    inside &= (in_row >= 0) & (in_row <= last)
+    back = (row % 2 == 1) & (knit.kind != "round")
+    worked = np.clip(np.where(back, last - in_row, in_row), 0, last)
+    return knit.first_stitch[:-1].astype(np.int32)[row] + worked, inside
 
 
 @dataclass(frozen=True)
@@ -220,12 +230,14 @@ def woven(
     high_mm, wide_mm = size.height_px / size.px_per_mm, size.width_px / size.px_per_mm
     count, ends = max(1, round(high_mm * per_mm)), max(1, round(wide_mm * ends_per_mm))
     cells = min(ends, _MOST_WEFT_CELLS)
-    count = min(count, size.height_px)
+    shown = min(count, size.height_px)
+    number = np.floor((np.arange(shown) + 0.5) * count / shown)
+    count = shown
     index = _woven_kept(plies, size, (count, ends), turns_per_mm)
     middle = (np.arange(cells) + 0.5) / cells
-    forth = np.arange(count)[:, None] % 2 == 0
+    forth = number[:, None] % 2 == 0
     within = np.where(forth, middle, 1 - middle)
-    metre = from_m + (np.arange(count)[:, None] + within) * wide_mm / 1000
+    metre = from_m + (number[:, None] + within) * wide_mm / 1000
     metre = np.where(metre <= end_m, metre, np.nan)
     return Scene(
         index=index,
@@ -246,7 +258,10 @@ def _woven_kept(
     across = ((high - 1 - y) * count / high % 1) * 2 - 1
     over = (x * ends / wide % 1) * 2 - 1
     weft_up = (pick + end) % 2 == 0
-    stripe = (x / size.px_per_mm * turns_per_mm + across * 0.12) * plies
+    forth = pick % 2 == 0
+    wide_mm, x_mm = wide / size.px_per_mm, (x + 0.5) / size.px_per_mm
+    along_mm = pick * wide_mm + np.where(forth, x_mm, wide_mm - x_mm)
+    stripe = (along_mm * turns_per_mm + np.where(forth, across, -across) * 0.12) * plies
     ply = np.floor(stripe).astype(np.intp) % plies
     round_weft = np.sqrt(np.maximum(1 - (across / 1.04) ** 2, 0.03))
     round_warp = np.sqrt(np.maximum(1 - (over / _WARP_SHARE) ** 2, 0.03))

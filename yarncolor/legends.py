@@ -7,6 +7,7 @@ from PIL import Image, ImageDraw, PngImagePlugin
 
 from yarncolor import __version__, fonts
 from yarncolor.answers import Answer
+from yarncolor.looking import drawable, written
 from yarncolor.pictures import Drawn
 
 _TEXT_PX, _LINE_PX, _CHIP_PX, _GAP_PX, _EDGE_PX = 14, 24, 16, 18, 8
@@ -120,20 +121,6 @@ def apart(beside: tuple[tuple[float, str], ...], height_px: int) -> list[tuple[f
         if inside and (not kept or y - kept[-1][0] >= _LINE_PX - 4):
             kept.append((y, _fitting(drawable(text), _MOST_BESIDE_PX)))
     return kept
-
-
-def written(found: Answer, lot: int) -> str:
-    """Return a lot's name as a raster's font can write it, else its number."""
-    name = found.plan.names[lot]
-    drawable = fonts.in_drawing_order(name) if fonts.has_glyphs(name) else None
-    return drawable or f"lot {lot + 1}"
-
-
-def drawable(text: str) -> str:
-    """Return a text in which a raster's font can write every letter; a box stands for the rest."""
-    if fonts.has_glyphs(text):
-        return text
-    return "".join(letter if fonts.has_glyphs(letter) else "□" for letter in text)
 
 
 def wrapped(text: str, width_px: int) -> list[str]:

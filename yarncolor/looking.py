@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from yarncolor import fonts
+from yarncolor.along import shown_at
 from yarncolor.answers import Answer, seen_as
 from yarncolor.errors import Fault, PlanError, nearest
 from yarncolor.painting import Paint, painted, painted_from_afar, rgb
@@ -72,7 +74,7 @@ class Drawn:
 
 
 def drawn(
-    found: Answer, scene: Scene, look: Look, words: tuple[str, str], reach_m: tuple[float, float]
+    found: Answer, scene: Scene, look: Look, words: tuple[str, str], lots: tuple[int, ...]
 ) -> Drawn:
     """Return a scene in a plan's colours, with its words.
 
@@ -86,15 +88,14 @@ def drawn(
         How it is looked at.
     words : (str, str)
         Caption, and what the text alternative begins with.
-    reach_m : (float, float)
-        Metres of yarn that are seen, for the names of the lots.
+    lots : tuple of int
+        Lots that are seen, in the order in which they appear.
     """
     seen = found if look.view == "as it is" else seen_as(found, look.view, look.severity)
     if look.distance_m > 0:
         pixels = painted_from_afar(scene, seen, look.distance_m, look.paint)
     else:
         pixels = rgb(painted(scene, seen, look.paint))
-    lots = _lots_between(found, *reach_m)
     names = ", ".join(found.plan.names[lot] for lot in lots)
     caption, what = words
     how = {"as it is": "", "lightness": " Seen by lightness alone."}.get(
@@ -108,10 +109,21 @@ def drawn(
     return Drawn(pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px)
 
 
-def _lots_between(found: Answer, from_m: float, to_m: float) -> tuple[int, ...]:
+def lots_between(found: Answer, from_m: float, to_m: float) -> tuple[int, ...]:
+    """Return the lots between two metres of yarn, in the order in which they appear."""
     along = found.layout.stretches
     seen = (along.edges_m[:-1] < to_m + 1e-9) & (along.edges_m[1:] > from_m - 1e-9)
     return tuple(dict.fromkeys(along.lot[seen].ravel().tolist()))
+
+
+def lots_seen(found: Answer, scene: Scene) -> tuple[int, ...]:
+    """Return the lots of a scene's places, in the order in which they appear along the yarn."""
+    order = np.argsort(scene.metre, kind="stable")
+    there = order[~np.isnan(scene.metre[order])]
+    shown = shown_at(
+        found.layout.stretches, scene.ply[there], scene.metre[there], staple_m=0.0, seed=0
+    )
+    return tuple(dict.fromkeys(shown.one.tolist()))
 
 
 def whole_in_words(found: Answer) -> str:
@@ -127,6 +139,20 @@ def checked_px(size_px: tuple[int, int]) -> tuple[int, int]:
     for value in size_px:
         in_range("size_px", value, LEAST_PX, MOST_PX, "pixels")
     return int(size_px[0]), int(size_px[1])
+
+
+def written(found: Answer, lot: int) -> str:
+    """Return a lot's name as a raster's font can write it, else its number."""
+    name = found.plan.names[lot]
+    drawable = fonts.in_drawing_order(name) if fonts.has_glyphs(name) else None
+    return drawable or f"lot {lot + 1}"
+
+
+def drawable(text: str) -> str:
+    """Return a text in which a raster's font can write every letter; a box stands for the rest."""
+    if fonts.has_glyphs(text):
+        return text
+    return "".join(letter if fonts.has_glyphs(letter) else "□" for letter in text)
 
 
 def counted(count: float, thing: str) -> str:

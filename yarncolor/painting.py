@@ -10,6 +10,7 @@ from yarncolor.answers import Answer
 from yarncolor.colours import srgb_from_hex
 from yarncolor.distance_view import srgb_from_afar
 from yarncolor.scenes import FIXED_SRGB, PAPER, Scene, light_of_levels
+from yarncolor.srgb_curve import coded, linear
 
 _SPARSE = 1 << 22
 _OPAQUE = np.uint32(0xFF000000)
@@ -107,11 +108,11 @@ def _entries(shown: Shown, lots: int) -> tuple[np.ndarray, tuple[np.ndarray, ...
 def _mixed_srgb(used: tuple[np.ndarray, ...], found: Answer, paint: Paint) -> np.ndarray:
     """Return the colours of entries: mixed and shaded in linear light, (entries, 3), 0 to 255."""
     one, other, mix, mottle = used
-    linear = _linear(srgb_from_hex(list(found.palette.srgb)))
+    light_of_lots = linear(srgb_from_hex(list(found.palette.srgb)))
     share = (mix / JOIN_STEPS)[:, None]
     light = 1 + paint.mottle * (mottle - (MOTTLES - 1) / 2)[:, None] / (MOTTLES - 1) * 2
-    return 255 * _encoded(
-        np.clip((linear[one] * (1 - share) + linear[other] * share) * light, 0, 1)
+    return 255 * coded(
+        np.clip((light_of_lots[one] * (1 - share) + light_of_lots[other] * share) * light, 0, 1)
     )
 
 
@@ -123,13 +124,3 @@ def _packed(srgb: np.ndarray) -> np.ndarray:
     mixed = own * (1 - through[:, None]) + paper * through[:, None]
     level = np.rint(mixed).astype(np.uint32)
     return level[..., 0] | level[..., 1] << 8 | level[..., 2] << 16 | _OPAQUE
-
-
-def _linear(srgb: np.ndarray) -> np.ndarray:
-    """Return linear light of sRGB, 0 to 1 (IEC 61966-2-1)."""
-    return np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4)
-
-
-def _encoded(linear: np.ndarray) -> np.ndarray:
-    """Return sRGB of linear light, 0 to 1 (IEC 61966-2-1)."""
-    return np.where(linear <= 0.0031308, linear * 12.92, 1.055 * linear ** (1 / 2.4) - 0.055)

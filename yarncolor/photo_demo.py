@@ -16,6 +16,7 @@ from yarncolor.colours import (
     target_reflectances,
 )
 from yarncolor.photographs import Photo
+from yarncolor.srgb_curve import coded
 
 DEMO_LOTS = {
     "Harbour Blue": "#2f5873",
@@ -64,23 +65,20 @@ def demo_photo(
     """Return a demo photograph: a 24-patch target, a sheet of paper, and five heaps of fibre."""
     wide, high = size_px
     rng = np.random.default_rng(conditions.seed)
-    camera, light = camera_and_light(conditions.illuminant)
+    camera, lamp = camera_and_light(conditions.illuminant)
     spectra, index, shade = _scene(wide, high, rng)
-    raw = (spectra * light) @ camera
+    raw = (spectra * lamp) @ camera
     _, daylight = camera_and_light("D65")
-    balance = light if conditions.balanced else daylight
-    white = balance @ camera / (balance.sum() / light.sum())
+    balance = lamp if conditions.balanced else daylight
+    white = balance @ camera / (balance.sum() / lamp.sum())
     flat = raw / white
     flat *= min(1.0, _BRIGHTEST / flat[1].max())
-    linear = flat[index] * shade[..., None] * conditions.exposure
+    light = flat[index] * shade[..., None] * conditions.exposure
     y, x = np.mgrid[0:high, 0:wide]
     away = np.hypot((x / wide - 0.5), (y / high - 0.5)) / np.hypot(0.5, 0.5)
-    linear *= (1 - conditions.falls_off * away**2)[..., None]
-    linear += rng.normal(0, conditions.noise, linear.shape)
-    coded = np.where(
-        linear <= 0.0031308, linear * 12.92, 1.055 * np.maximum(linear, 1e-9) ** (1 / 2.4) - 0.055
-    )
-    return Photo(np.rint(np.clip(coded, 0, 1) * 255).astype(np.uint8))
+    light *= (1 - conditions.falls_off * away**2)[..., None]
+    light += rng.normal(0, conditions.noise, light.shape)
+    return Photo(np.rint(np.clip(coded(light), 0, 1) * 255).astype(np.uint8))
 
 
 def heap_box(number: int) -> tuple[float, float, float, float]:

@@ -10,7 +10,7 @@ from yarncolor.colours import hex_from_srgb, shown_srgb
 from yarncolor.corrections import Correction
 from yarncolor.display import Fragment, Picture
 from yarncolor.fibre_colours import Box, Reading
-from yarncolor.legends import drawable
+from yarncolor.looking import drawable
 from yarncolor.photographs import Photo
 from yarncolor.strips import label_ink
 

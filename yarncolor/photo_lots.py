@@ -8,9 +8,10 @@ import numpy as np
 from yarncolor.colours import ciede2000, lab_from_linear
 from yarncolor.corrections import Correction
 from yarncolor.errors import Fault, PlanError
-from yarncolor.fibre_colours import Box, Reading, fibre_colour, linear_of_bytes
+from yarncolor.fibre_colours import Box, Reading, fibre_colour
 from yarncolor.photographs import Photo
 from yarncolor.plan import Lot, Plan
+from yarncolor.srgb_curve import linear_of_bytes
 from yarncolor.uneven_light import Light, made_even
 
 MOST_PROPOSED = 24

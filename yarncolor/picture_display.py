@@ -67,7 +67,11 @@ def show_stripes(found: Answer, kind: str | None = None, most: int = 40) -> Frag
     knit, _, _ = knit_of(found, kind)
     stripes = stripe_heights(found, knit)
     rows = [
-        (colours, f"{first:.0f}", f"{high:.1f}" if high >= 0.05 else "a few stitches")
+        (
+            colours,
+            f"{first:.0f}",
+            f"{high:.1f}" if high >= 0.05 else "a few stitches",
+        )
         for colours, first, high in stripes[:most]
     ]
     if len(stripes) > most:

@@ -9,10 +9,10 @@ from math import ceil
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
-from yarncolor import __version__
+from yarncolor import __version__, fonts
 from yarncolor.answers import Answer
 from yarncolor.layout import used_g
-from yarncolor.legends import drawable, written
+from yarncolor.looking import drawable
 from yarncolor.pictures import (
     Drawn,
     Look,
@@ -55,14 +55,17 @@ def swatch_sheet(
         Dots to the inch of its pictures.
     """
     figure = _figure(A5_MM, dpi)
-    _text(figure, (10, 9), _cut(found.plan.title or "Untitled plan", 62), 13, bold=True)
-    _text(figure, (10, 15), _cut(strip_alt(found), 126), 6)
+    _text(figure, (10, 9), _cut(found.plan.title or "Untitled plan", 108, 13), 13, bold=True)
+    _text(figure, (10, 15), _cut(strip_alt(found), 126, 6), 6)
     longest_m = found.layout.stretches.yarn_m
-    _image(figure, (10, 19, 128, 14), yarn_at(found, longest_m / 2, 40, (1500, 164), look))
-    _image(figure, (10, 36, 61, 61), wraps(found, (50, 50), None, 900, look))
+    yarn = yarn_at(found, longest_m / 2, 40, (1500, 164), look)
+    _image(figure, (10, 19, 128, 14), yarn)
+    times = 128 / (yarn.pixels.shape[1] * yarn.mm_per_px)
+    _text(figure, (10, 34.4), f"the yarn in the middle, {times:.1f} times life size", 5.5)
+    _image(figure, (10, 36, 61, 61), wraps(found, (61, 61), None, 900, look))
     _image(figure, (77, 36, 61, 61), knitted_piece(found, size_px=(1000, 1000), look=look))
     _image(figure, (10, 101, 128, 26), whole_yarn(found, 12, (1500, 304), look))
-    _text(figure, (10, 98.6), "wraps from all along the yarn", 5.5)
+    _text(figure, (10, 98.6), "wraps from all along the yarn, life size", 5.5)
     _text(figure, (77, 98.6), "as knitted", 5.5)
     _chips(figure, found, 132)
     lines = [part for line in yarn_lines(found) for part in wrap(line, _LINE_LETTERS)]
@@ -99,21 +102,23 @@ def comparison_sheet(
     if not 1 <= len(plans) <= MOST_COMPARED:
         raise ValueError(f"compare 1 to {MOST_COMPARED} plans, not {len(plans)}")
     row_mm, longest_m = 44.0, max(found.layout.stretches.yarn_m for _, found in plans)
-    widest_mm = max(_piece_mm(found) for _, found in plans)
+    sides = [_piece_mm(found) for _, found in plans]
+    scale = min(min(56 / wide, 38 / high) for wide, high in sides)
     figure = _figure((210.0, 12 + row_mm * len(plans)), dpi)
     for number, (name, found) in enumerate(plans):
         top = 6 + row_mm * number
         lengths = _ROWS * found.layout.stretches.yarn_m / longest_m
         rows = max(1, ceil(lengths - 1e-9))
         wide = max(lengths / rows, 0.02)
-        _text(figure, (10, top + 3), _cut(name, 110), 10, bold=True)
-        _text(figure, (10, top + 8), _cut(strip_alt(found), 140), 6)
+        _text(figure, (10, top + 3), _cut(name, 118, 10), 10, bold=True)
+        _text(figure, (10, top + 8), _cut(strip_alt(found), 126, 6), 6)
         picture = whole_yarn(found, rows, (round(1400 * wide), 40 * rows), look)
         _image(figure, (10, top + 11, 128 * wide, 3.6 * rows), picture)
-        share = _piece_mm(found) / widest_mm
-        size = (max(round(900 * share), 16), 610)
+        piece_mm = [side * scale for side in _piece_mm(found)]
+        size = (max(round(16 * piece_mm[0]), 16), max(round(16 * piece_mm[1]), 16))
         knit = knitted_piece(found, size_px=size, look=look)
-        _image(figure, (144, top + 3, 56 * share, 38), knit)
+        high, wide = (pixels * knit.mm_per_px * scale for pixels in knit.pixels.shape[:2])
+        _image(figure, (144, top + 3, wide, high), knit)
     titles = " and ".join(name for name, _ in plans)
     return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
 
@@ -169,26 +174,35 @@ def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
         )
         chip.set(edgecolor=_INK, linewidth=0.4)
         figure.add_artist(chip)
-        name = _cut(written(found, at), 28)
-        _text(figure, (x + 5.2, y), f"{name}, {used[at]:.0f} g", 6)
+        name = _cut(found.plan.names[at], 27, 6)
+        _text(figure, (x + 5.2, y), f"{name}, {_grams(used[at])} g", 6)
     if len(own) > _MOST_CHIPS:
         _text(figure, (10, top_mm + 34), f"and {len(own) - _MOST_CHIPS} more lots", 6)
 
 
-def _piece_mm(found: Answer) -> float:
-    """Return how wide a plan's knitted piece is."""
-    knit, _, _ = knit_of(found)
-    return float(knit.stitches.max()) * 100 / knit.gauge_stitches
+def _grams(mass_g: float) -> str:
+    return f"{mass_g:.0f}" if mass_g >= 10 else f"{mass_g:.1f}"
+
+
+def _piece_mm(found: Answer) -> tuple[float, float]:
+    """Return how wide and how high a plan's knitted piece is."""
+    knit, aspect, _ = knit_of(found)
+    stitch_mm = 100 / knit.gauge_stitches
+    return float(knit.stitches.max()) * stitch_mm, knit.rows * stitch_mm * aspect
 
 
 def _used(found: Answer) -> list[int]:
     return [at for at, mass in enumerate(used_g(found.layout)) if mass > 0]
 
 
-def _cut(text: str, room_mm: float) -> str:
-    """Return a text that fits, cut where it is too long: about 1.05 mm a letter at 5.6 pt."""
-    most = int(room_mm / 1.02)
-    return text if len(text) <= most else f"{text[: most - 1]}…"
+def _cut(text: str, room_mm: float, size_pt: float) -> str:
+    """Return a text that fits, cut where it is too long."""
+    mm_per_px = size_pt * _MM_PER_INCH / 72 / 100
+    if fonts.width_px(text, 100) * mm_per_px <= room_mm:
+        return text
+    while len(text) > 1 and fonts.width_px(f"{text}…", 100) * mm_per_px > room_mm:
+        text = text[:-1]
+    return f"{text}…"
 
 
 def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:
@@ -203,6 +217,6 @@ def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:
         about |= {"Creator": f"yarncolor {__version__}", "Subject": alt, "CreationDate": None}
     else:
         about |= {"Creator": f"yarncolor {__version__}", "Date": None, "Description": alt}
-    with rc_context({"svg.hashsalt": "yarncolor"}):
+    with rc_context({"svg.hashsalt": "yarncolor", "svg.fonttype": "none"}):
         figure.savefig(stream, format=form, dpi=figure.dpi, metadata=about)
     return stream.getvalue()

@@ -60,7 +60,7 @@ def yarn_alt(found: Answer) -> str:
             f"{yarn.pitch_mm:.1f} mm"
         )
     elif yarn.plies > 1:
-        parts.append("drawn side by side, as their ply twist is not known")
+        parts.append("drawn as is usual, as their ply twist is not known")
     if yarn.surface_angles_deg is not None:
         parts.append(f"the fibres of a single stand at {yarn.surface_angles_deg[0]:.0f}°")
     return "; ".join(parts) + "."
@@ -70,13 +70,15 @@ def _drawing(found: Answer) -> Image.Image:
     yarn, colours = found.settled.physics, _colours(found)
     fits_single = _SINGLE_PX / float(yarn.diameters_mm[0])
     scale = min(
-        _FILLED * _YARN_PX / rope_of(yarn).envelope_mm, _FILLED * fits_single, _MOST_PX_PER_MM
+        _FILLED * _YARN_PX / rope_of(yarn, usual_twist=True).envelope_mm,
+        _FILLED * fits_single,
+        _MOST_PX_PER_MM,
     )
     page = _Page(Image.new("RGB", (WIDTH_PX, HEIGHT_PX), _PAPER))
     side_px, left = WIDTH_PX - _END_PX - 2 * _GAP_PX, _END_PX + _GAP_PX
     fine = scale * _SMOOTH
     end = end_of(yarn, _END_PX * _SMOOTH, fine)
-    side = side_of(rope_of(yarn), side_px * _SMOOTH, _YARN_PX * _SMOOTH, fine)
+    side = side_of(rope_of(yarn, usual_twist=True), side_px * _SMOOTH, _YARN_PX * _SMOOTH, fine)
     single = side_of(single_of(yarn), side_px * _SMOOTH, _SINGLE_PX * _SMOOTH, fine)
     page.paste(end, colours, (0, _HEAD_PX))
     page.paste(side, colours, (left, _HEAD_PX))
@@ -91,7 +93,7 @@ def _drawing(found: Answer) -> Image.Image:
 
 
 def _twist(twist_tpm: float | None) -> str:
-    return "twist not given" if twist_tpm is None else turns(twist_tpm)
+    return "twist not given, drawn as is usual" if twist_tpm is None else turns(twist_tpm)
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,8 @@ from yarncolor.looking import (
     counted,
     drawn,
     in_range,
+    lots_between,
+    lots_seen,
     whole_in_words,
 )
 from yarncolor.strip_layout import in_words, metres
@@ -21,7 +23,7 @@ from yarncolor.yarn_scenes import Sized, folded, skein, true_scale, wrap_card
 from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
 
 NIDDY_NODDY_M = 1.5
-_THREAD_PX = 5.0
+_THREAD_PX, _FILLED = 5.0, 0.9
 
 
 def yarn_at(
@@ -40,7 +42,7 @@ def yarn_at(
     from_m : float
         Metre at the left edge, from the start of plying.
     length_mm : float
-        How much of the yarn is seen, 1 to 2,000.
+        How much of the yarn is seen, 1 to 2,000; more where it would not fit in height.
     size_px : (int, int)
         Width and height.
     look : Look
@@ -56,16 +58,20 @@ def yarn_at(
     in_range("length_mm", length_mm, 1, 2000, "mm")
     wide, high = checked_px(size_px)
     yarn = found.settled.physics
-    rope, scale = rope_of(yarn, usual_twist=True), wide / length_mm
+    rope, thick_mm = rope_of(yarn, usual_twist=True), relaxed_diameter_mm(yarn)
+    scale = min(wide / length_mm, _FILLED * high / thick_mm)
+    length_mm = wide / scale
     scene = true_scale(rope, relaxed_diameter_mm(yarn), Sized(wide, high, scale), from_m)
     scene = replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
     end_m = from_m + length_mm / 1000
     caption = (
-        f"{length_mm:g} mm of the yarn from {from_m:.2f} m on, of {metres(yarn_m)}. Left of it: "
+        f"{length_mm:.0f} mm of the yarn from {from_m:.2f} m on, of {metres(yarn_m)}. Left of it: "
         "where plying began; right: where it ends."
     )
-    what = f"{in_words(found.layout).capitalize()}: {length_mm:g} mm of yarn at {from_m:.2f} m"
-    return drawn(found, scene, look, (caption, what), (from_m, min(end_m, yarn_m)))
+    what = f"{in_words(found.layout).capitalize()}: {length_mm:.0f} mm of yarn at {from_m:.2f} m"
+    return drawn(
+        found, scene, look, (caption, what), lots_between(found, from_m, min(end_m, yarn_m))
+    )
 
 
 def whole_yarn(
@@ -85,7 +91,9 @@ def whole_yarn(
         f"The whole yarn, {metres(yarn_m)}, in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
         "each from left to right: plying began at the top left, it ends at the bottom right."
     )
-    return drawn(found, scene, look, (caption, whole_in_words(found)), (0.0, yarn_m))
+    return drawn(
+        found, scene, look, (caption, whole_in_words(found)), lots_between(found, 0.0, yarn_m)
+    )
 
 
 def wraps(
@@ -130,10 +138,10 @@ def wraps(
         taken = f"one from every {yarn_m / card.wraps:.1f} m of the yarn, the first at the top"
     else:
         taken = f"{card.length_m:.1f} m from {start:.1f} m on, wound from the top"
-    end_m = yarn_m if from_m is None else min(start + card.length_m, yarn_m)
     many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
     caption = f"{many}, on a card {card_mm[0]:g} mm wide: {taken}."
-    return drawn(found, card.scene, look, (caption, whole_in_words(found)), (start, end_m))
+    lots = lots_seen(found, card.scene)
+    return drawn(found, card.scene, look, (caption, whole_in_words(found)), lots)
 
 
 def skein_of_yarn(
@@ -153,4 +161,6 @@ def skein_of_yarn(
         f"A twisted skein: {metres(yarn_m)} in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
         f"{niddy_noddy_m:g} m. A drawing; where a colour comes to lie in it is not foretold."
     )
-    return drawn(found, scene, look, (caption, whole_in_words(found)), (0.0, yarn_m))
+    return drawn(
+        found, scene, look, (caption, whole_in_words(found)), lots_between(found, 0.0, yarn_m)
+    )
