@@ -224,8 +224,9 @@ def patches_linear(
     wide, high = photo.size_px
     across = np.hypot(*((points[1] - points[0]) * (wide, high))) / COLUMNS
     down = np.hypot(*((points[3] - points[0]) * (wide, high))) / ROWS
-    if min(across, down) < _LEAST_PATCH_PX:
-        remedy = f"its patches are {min(across, down):.0f} pixels wide; come nearer"
+    size_px = float(np.sqrt(_area(points) * wide * high / (ROWS * COLUMNS)))
+    if size_px < _LEAST_PATCH_PX:
+        remedy = f"its patches are {size_px:.0f} pixels wide; come nearer"
         raise PlanError([Fault("", "corners", "", remedy)])
     project = _homography(points)
     found = []
@@ -302,6 +303,12 @@ def _checked_corners(corners: list[tuple[float, float]]) -> np.ndarray:
         remedy = "the corners make no plain four-sided field; give them going round"
         raise PlanError([Fault("", "corners", "", remedy)])
     return points
+
+
+def _area(points: np.ndarray) -> float:
+    """Return the area of a four-sided field, in shares of the picture."""
+    x, y = points.T
+    return abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1))) / 2
 
 
 def _homography(points: np.ndarray) -> Callable[[np.ndarray], np.ndarray]:

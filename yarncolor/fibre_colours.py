@@ -95,7 +95,7 @@ def fibre_colour(
     seen = linear.mean(axis=0)
     right = put_right or (lambda light: light)
     lab = lab_from_linear(np.clip(right(seen[None, :]), -0.5, 4))[0]
-    sampled = linear[:: _stride(len(linear), _SAMPLED)]
+    sampled = linear[:: _stride(len(linear), _SAMPLED, 1)]
     each = lab_from_linear(np.clip(right(sampled), -0.5, 4))
     spread = float(ciede2000(each, np.broadcast_to(lab, each.shape)).mean())
     return Reading(seen, lab, spread, count, tuple(_doubts(seen, share_clipped, count, spread)))
@@ -106,8 +106,9 @@ def kept_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
 
     Very large boxes are thinned evenly; the count is of the whole box.
     """
-    pixels = _cut(photo, box).reshape(-1, 3)
-    thin = _stride(len(pixels), _MOST_PIXELS)
+    cut = _cut(photo, box)
+    pixels = cut.reshape(-1, 3)
+    thin = _stride(len(pixels), _MOST_PIXELS, cut.shape[1])
     linear = linear_of_bytes()[pixels[::thin]]
     good = (linear <= _CLIPPED).all(axis=1) & (linear @ LUMINANCE >= _SHADOW)
     share_clipped = 1 - float(good.mean())
@@ -121,10 +122,13 @@ def kept_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
     return kept, share_clipped, len(kept) * thin
 
 
-def _stride(count: int, most: int) -> int:
-    """Return a step that thins so many pixels evenly: a prime that no pattern shares."""
+def _stride(count: int, most: int, width: int) -> int:
+    """Return a step that thins so many pixels evenly: a prime that does not divide the width."""
     least = max(1, count // most)
-    return next(prime for prime in (*_PRIMES, least) if prime >= least)
+    if least == 1:
+        return 1
+    fitting = (prime for prime in _PRIMES if prime >= least and width % prime)
+    return next(fitting, least)
 
 
 def _cut(photo: Photo, box: Box) -> np.ndarray:

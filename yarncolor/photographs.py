@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES, MOST_PIXELS, LEAST_SIDE = 80_000_000, 50_000_000, 16
-_SCAN, _MOST_SCANS, _ORIENTATION, _SAMPLED = b"\xff\xda", 100, 0x0112, 3
+_SCAN, _MOST_SCANS, _ORIENTATION, _SAMPLED, _GREY_TO = b"\xff\xda", 100, 0x0112, 3, 2
 _GREY_WORDS = "is greyscale; give one in colour"
 _GREY = ("1", "L", "I", "F", "I;16", "I;16B", "I;16L", "LA")
 
@@ -59,12 +59,13 @@ def open_photo(path: str | Path) -> Photo:
         With one line where it is none of these, too large, grey, or broken.
     """
     try:
-        if Path(path).stat().st_size > MOST_BYTES:
-            _refuse(path, f"is larger than {MOST_BYTES // 1_000_000} MB; save a smaller copy")
-        data = Path(path).read_bytes()
+        is_large = Path(path).stat().st_size > MOST_BYTES
+        data = b"" if is_large else Path(path).read_bytes()
     except (OSError, ValueError) as error:
         what = (getattr(error, "strerror", None) or str(error)).lower()
         raise PlanError([Fault(str(path), "", "", f"cannot be read: {what}")]) from error
+    if is_large:
+        _refuse(path, f"is larger than {MOST_BYTES // 1_000_000} MB; save a smaller copy")
     return photo_from_bytes(data, str(path))
 
 
@@ -99,7 +100,7 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
         turned = image.getexif().get(_ORIENTATION, 1) != 1
         upright = ImageOps.exif_transpose(image) if turned else image
         plain = np.asarray(_in_srgb(upright, profile, name, notes), dtype=np.uint8)
-        if not np.ptp(plain[::_SAMPLED, ::_SAMPLED], axis=2).any():
+        if np.ptp(plain[::_SAMPLED, ::_SAMPLED], axis=2).max() <= _GREY_TO:
             _refuse(name, _GREY_WORDS)
     except PlanError:
         raise
