@@ -279,7 +279,7 @@ def test_any_corner_may_come_first_and_either_way_round(plain, first, step):
 
 
 TURNS = {
-    "a quarter": lambda picture: np.rot90(picture),
+    "a quarter": np.rot90,
     "a half": lambda picture: np.rot90(picture, 2),
     "three quarters": lambda picture: np.rot90(picture, 3),
     "mirrored": lambda picture: picture[:, ::-1],
