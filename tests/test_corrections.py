@@ -109,7 +109,7 @@ def test_no_correction_leaves_light_as_it_is_and_says_so():
     np.testing.assert_array_equal(found.apply(light), light)
     assert (found.kind, found.words, found.unsure) == ("none", "not corrected", 10)
     assert found.warnings == (
-        "nothing white in the picture: its light and its camera are taken as they come",
+        "nothing white was used: the picture's light and camera are taken as they come",
     )
 
 
@@ -146,7 +146,9 @@ def test_white_that_is_none_is_refused():
 def test_white_that_is_partly_clipped_is_doubted():
     srgb = paper_and_fibre(1).srgb.copy()
     srgb[:40, :100] = 255
-    assert by_white(Photo(srgb), PAPER).warnings == ("the white is clipped: expose less",)
+    assert by_white(Photo(srgb), PAPER).warnings == (
+        "the white is clipped or black: expose otherwise",
+    )
 
 
 def test_white_that_is_all_clipped_is_refused():
@@ -259,6 +261,20 @@ def test_a_demo_photograph_is_met_nearly_as_in_the_sheet(illuminant, most, balan
     assert by_target(photo, TARGET_CORNERS, BEFORE).left_out_mean < most + 0.5
 
 
+FAR_OUT = (0.7, 0.02, 0.02), (0.02, 0.02, 0.9), (0.02, 0.9, 0.02), (0.6, 0.05, 0.9)
+
+
+@pytest.mark.parametrize("light", FAR_OUT)
+def test_a_correction_by_what_is_not_white_at_all_still_reads_something(light):
+    """The box on white lies on black fibre: strong colours are put far beyond what is seen."""
+    picture = np.empty((100, 200, 3))
+    picture[:, :100], picture[:, 100:] = (0.026, 0.013, 0.017), light
+    photo = Photo(coded(picture))
+    found = by_white(photo, PAPER)
+    assert found.warnings == ("the white is very dark: is the box on it?",)
+    assert np.isfinite(fibre_colour(photo, FIBRE, found.apply).lab).all()
+
+
 # --- a target however it lies -------------------------------------------------------------------
 
 
@@ -320,9 +336,9 @@ def test_a_target_may_lie_aslant(degrees):
     assert by_target(photo, corners, AFTER).left_out_mean < 1
 
 
-@pytest.mark.parametrize("lean", [(0.0008, 0.0), (0.0, 0.001), (-0.0008, 0.0005)])
+@pytest.mark.parametrize("lean", [(0.0006, 0.0), (0.0, -0.0006), (-0.0006, 0.0004)])
 def test_a_target_may_be_seen_from_the_side(lean):
-    straight = np.array([[0.75, 0, -60.0], [0, 0.75, -50.0], [*lean, 1]])
+    straight = np.array([[0.8, 0, -70.0], [0, 0.8, -60.0], [*lean, 1]])
     photo, corners = target_photo(seen_by_camera(), straight)
     assert 0 < np.min(corners) < np.max(corners) < 1
     for first in (0, 1):
@@ -499,7 +515,7 @@ def test_a_picture_turned_by_its_tag_gives_the_same_colour(demo, number):
     tags = Image.Exif()
     tags[274] = 6
     lying = Image.fromarray(np.rot90(demo.srgb))
-    turned = saved(lying, "JPEG", quality=92, exif=tags)
+    turned = saved(lying, "JPEG", quality=95, subsampling=0, exif=tags)
     assert turned.size_px == demo.size_px
     assert away(read_by_target(turned, number), read_by_target(demo, number)) < 0.3
 
@@ -520,7 +536,7 @@ def test_a_picture_with_a_wide_profile_gives_the_same_colour(demo, number):
 @pytest.mark.parametrize("quality", [95, 80, 60])
 def test_a_picture_that_lost_a_little_gives_the_same_colour(demo, quality):
     lossy = saved(Image.fromarray(demo.srgb), "JPEG", quality=quality)
-    assert away(read_by_target(lossy), read_by_target(demo)) < 0.5
+    assert away(read_by_target(lossy), read_by_target(demo)) < 1
 
 
 @pytest.mark.parametrize("number", range(5))
@@ -528,5 +544,5 @@ def test_a_target_brings_a_wrong_white_balance_home(number):
     right = read_by_target(demo_photo(), number)
     wrong = demo_photo(Conditions(illuminant="A", balanced=False))
     box = Box(*heap_box(number))
-    assert away(fibre_colour(wrong, box).lab, right) > 15
-    assert away(read_by_target(wrong, number), right) < 5
+    assert away(fibre_colour(wrong, box).lab, right) > 5
+    assert away(read_by_target(wrong, number), right) < 4

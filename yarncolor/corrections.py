@@ -30,12 +30,13 @@ REFLECTS = {"white": 0.85, "grey": 0.18}
 """Share of light that a sheet of paper and a grey card reflect. Common practice, no source."""
 
 UNSURE_UNCORRECTED, UNSURE_BY_WHITE, LEAST_UNSURE = 10.0, 6.0, 3.0
+UNSURE_BY_DOUBTFUL_WHITE = 25.0
 """CIEDE2000 by which a colour may be out; by white from three real photographs, else judgement."""
 
 ROWS, COLUMNS, NEUTRAL = 4, 6, slice(18, 24)
 DEGREES = (1, 2)
 _INNER, _LEAST_PATCH_PX = 0.5, 6.0
-_TOO_DARK, _WORST_TARGET, _CLIPPED = 0.03, 22.0, 0.98
+_TOO_DARK, _WORST_TARGET, _CLIPPED, _WHITE_SHARE = 0.03, 22.0, 0.98, 0.5
 
 
 @dataclass(frozen=True)
@@ -70,7 +71,7 @@ def uncorrected() -> Correction:
         lambda light: light,
         UNSURE_UNCORRECTED,
         "not corrected",
-        ("nothing white in the picture: its light and its camera are taken as they come",),
+        ("nothing white was used: the picture's light and camera are taken as they come",),
     )
 
 
@@ -92,14 +93,17 @@ def by_white(photo: Photo, box: Box, what: str = "white", light: Light | None = 
         raise PlanError([Fault("", "what", what, f"give one of {', '.join(REFLECTS)}")])
     linear, clipped, _ = kept_linear(photo, box)
     seen = linear.mean(axis=0) / (1.0 if light is None else light.at(box.middle))
-    warnings = ["the white is clipped: expose less"] if clipped > 0.2 else []
+    warnings = [f"the {what} is clipped or black: expose otherwise"] if clipped > 0.2 else []
     if seen @ LUMINANCE < _TOO_DARK:
         warnings.append(f"the {what} is very dark: is the box on it?")
+    elif what == "white" and seen @ LUMINANCE < _WHITE_SHARE * _brightest(photo):
+        warnings.append("other things in the picture are brighter: is the box on the white?")
     gain = REFLECTS[what] / seen
+    unsure = UNSURE_BY_WHITE if not warnings else UNSURE_BY_DOUBTFUL_WHITE
     return Correction(
         what,
         lambda light: light * gain,
-        UNSURE_BY_WHITE,
+        unsure,
         f"corrected by something {what}",
         tuple(warnings),
     )
@@ -277,6 +281,12 @@ def _not_too_dark(seen: np.ndarray) -> None:
         raise PlanError([Fault("", "corners", "", remedy)])
 
 
+def _brightest(photo: Photo) -> float:
+    """Return how bright the brightest hundredth of a picture is."""
+    thinned = photo.srgb[::7, ::7].reshape(-1, 3)
+    return float(np.quantile(linear_of_bytes()[thinned] @ LUMINANCE, 0.99))
+
+
 def _neutral_gain(seen: np.ndarray, wanted: np.ndarray) -> np.ndarray:
     """Return the scale of each channel by the grey patches: the middle of six ratios."""
     return np.median(wanted[NEUTRAL] / np.maximum(seen[NEUTRAL], 1e-6), axis=0)
@@ -332,4 +342,4 @@ def _matrix(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
 
 
 def _lab(linear: np.ndarray) -> np.ndarray:
-    return lab_from_linear(np.clip(linear, -0.5, 4))
+    return np.clip(lab_from_linear(np.clip(linear, -0.2, 2)), -199, 199)

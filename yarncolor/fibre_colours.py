@@ -94,9 +94,9 @@ def fibre_colour(
     linear, share_clipped, count = kept_linear(photo, box)
     seen = linear.mean(axis=0)
     right = put_right or (lambda light: light)
-    lab = lab_from_linear(np.clip(right(seen[None, :]), -0.5, 4))[0]
+    lab = lab_from_linear(np.clip(right(seen[None, :]), -0.2, 2))[0]
     sampled = linear[:: _stride(len(linear), _SAMPLED, 1)]
-    each = lab_from_linear(np.clip(right(sampled), -0.5, 4))
+    each = lab_from_linear(np.clip(right(sampled), -0.2, 2))
     spread = float(ciede2000(each, np.broadcast_to(lab, each.shape)).mean())
     return Reading(seen, lab, spread, count, tuple(_doubts(seen, share_clipped, count, spread)))
 

@@ -95,7 +95,7 @@ def framed(found: Answer, drawn: Drawn) -> Image.Image:
     for chip in legend:
         top = high + _EDGE_PX + chip.y
         box = (chip.x, top, chip.x + _CHIP_PX, top + _CHIP_PX)
-        pen.rectangle(box, fill=found.palette.srgb[chip.lot], outline=_INK)
+        pen.rectangle(box, fill=(drawn.srgb or found.palette.srgb)[chip.lot], outline=_INK)
         pen.text((chip.text_x, top + _CHIP_PX / 2), chip.name, fill=_INK, font=face, anchor="lm")
     for y, text in beside:
         pen.text((wide + _EDGE_PX, y), text, fill=_INK, font=face, anchor="lm")

@@ -63,6 +63,8 @@ class Drawn:
         Millimetres of the thing in a pixel.
     beside : tuple of (float, str)
         Heights in pixels and what is named there, to the right of the picture.
+    srgb : tuple of str
+        Colours of all lots as they are seen, for the legend; empty for those of the plan.
     """
 
     pixels: np.ndarray
@@ -71,6 +73,7 @@ class Drawn:
     lots: tuple[int, ...]
     mm_per_px: float
     beside: tuple[tuple[float, str], ...] = ()
+    srgb: tuple[str, ...] = ()
 
 
 def drawn(
@@ -106,7 +109,9 @@ def drawn(
     yarn = found.settled.physics
     guess = yarn.ply_twist_tpm is None and yarn.plies > 1
     twist = " The ply twist is not given: drawn as is usual." if guess else ""
-    return Drawn(pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px)
+    return Drawn(
+        pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px, (), seen.palette.srgb
+    )
 
 
 def lots_between(found: Answer, from_m: float, to_m: float) -> tuple[int, ...]:

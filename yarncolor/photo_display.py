@@ -103,8 +103,8 @@ def show_readings(readings: dict[str, Reading], correction: Correction) -> Fragm
         lines.append("  ".join(filter(None, (name, *told))))
     note = (
         f"The picture was {correction.words}; each colour may be out by {correction.unsure:.0f} "
-        "(CIEDE2000). Loose fibre looks paler than spun yarn, wet fibre darker, and purples "
-        "often come out too blue."
+        "(CIEDE2000) in the mean, some by twice that. Loose fibre looks paler than spun yarn, "
+        "wet fibre darker, and purples often come out too blue."
     )
     notes = [note, *correction.warnings]
     html = (

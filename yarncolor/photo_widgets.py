@@ -11,11 +11,12 @@ import ipywidgets as w
 from yarncolor.colours import EDITIONS
 from yarncolor.corrections import Correction, by_target, by_white, uncorrected
 from yarncolor.errors import PlanError
-from yarncolor.fibre_colours import Box
+from yarncolor.fibre_colours import Box, Reading
 from yarncolor.photo_display import marked, show_readings
 from yarncolor.photo_lots import lot_from, read_boxes, with_lot
 from yarncolor.photographs import Photo, open_photo, photo_from_bytes
-from yarncolor.planfile import read_plan
+from yarncolor.plan import to_data
+from yarncolor.planfile import plan_from_data, read_plan
 from yarncolor.saving import save_plan
 
 _LABEL, _WIDE = {"description_width": "18em"}, "44em"
@@ -77,6 +78,7 @@ class PhotoBench(w.VBox):
         )
         self.upload.observe(self._on_upload, "value")
         self.read, self.said = (w.HTML(layout=w.Layout(width="100%")) for _ in "12")
+        self._reading: Reading | None = None
         self.take = _button("Take this colour", self._take)
         self.write = _button("Write the plan", self._write)
         for control in self.controls.values():
@@ -116,12 +118,13 @@ class PhotoBench(w.VBox):
         if way in (_WHITE, _GREY):
             boxes[way] = self._box("white")
         corners = None
+        self._say("")
         try:
             corners = self._corners() if way == _TARGET else None
             self.correction = self._corrected(way, corners)
             (reading,) = read_boxes(self.photo, {"": self.box}, self.correction).values()
         except PlanError as error:
-            self.read.value = ""
+            self.read.value, self._reading = "", None
             self._say("; ".join(str(fault) for fault in error.faults))
         else:
             self._reading = reading
@@ -158,16 +161,37 @@ class PhotoBench(w.VBox):
 
     def _take(self) -> None:
         name, mass = self.controls["name"].value.strip(), self.controls["mass_g"].value
-        if not name or not hasattr(self, "_reading"):
+        if not name or self._reading is None:
             self._say("Give the lot a name first, and draw the box on its fibre.")
             return
-        self.plan = with_lot(self.plan, lot_from(name, mass, self._reading, self.correction))
-        self._say(f"Taken: {name}. The plan has {len(self.plan.lots)} lots; write it when done.")
+        known = name in self.plan.names
+        taken = with_lot(self.plan, lot_from(name, mass, self._reading, self.correction))
+        try:
+            self.plan = plan_from_data(to_data(taken), name)
+        except PlanError as error:
+            self._say("; ".join(fault.remedy for fault in error.faults))
+            return
+        self._say(self._what_was_taken(name, known))
+
+    def _what_was_taken(self, name: str, known: bool) -> str:
+        if known:
+            return f"Taken: the colour of {name}, a lot that was there; its grams stay."
+        sequence = self.plan.scheme.sequence
+        spun = "" if sequence is None else " The plan has an order of its own: put it in there too."
+        return f"Taken: {name}, lot {len(self.plan.lots)} of the plan.{spun} Write it when done."
+
+    def _free_path(self) -> Path:
+        """Return a name in the folder that is not taken yet."""
+        stem = f"{self.plan_file.stem}_with_photographs"
+        names = [f"{stem}.toml", *(f"{stem}_{number}.toml" for number in range(2, 1000))]
+        return next(
+            self.out_folder / name for name in names if not (self.out_folder / name).exists()
+        )
 
     def _write(self) -> None:
         try:
             self.out_folder.mkdir(parents=True, exist_ok=True)
-            path = self.out_folder / f"{self.plan_file.stem}_with_photographs.toml"
+            path = self._free_path()
             save_plan(self.plan, path, like=self.plan_file)
         except (PlanError, OSError) as error:
             self._say(str(error))

@@ -65,11 +65,11 @@ def show_stripes(found: Answer, kind: str | None = None, most: int = 40) -> Frag
         How many sections at the most, from the cast-on.
     """
     knit, _, _ = knit_of(found, kind)
-    stripes = stripe_heights(found, knit)
+    stripes = _merged(stripe_heights(found, knit))
     rows = [
         (
             colours,
-            f"{first:.0f}",
+            f"{int(first + 1e-9)}",
             f"{high:.1f}" if high >= 0.05 else "a few stitches",
         )
         for colours, first, high in stripes[:most]
@@ -77,6 +77,17 @@ def show_stripes(found: Answer, kind: str | None = None, most: int = 40) -> Frag
     if len(stripes) > most:
         rows.append((f"and {len(stripes) - most} more sections", "", ""))
     return table("stripes in the knitted piece", ("colours side by side", "from row", "rows"), rows)
+
+
+def _merged(stripes: list[tuple[str, float, float]]) -> list[tuple[str, float, float]]:
+    """Return stripes in which neighbours of the same colours are one."""
+    told: list[tuple[str, float, float]] = []
+    for colours, first, rows in stripes:
+        if told and told[-1][0] == colours:
+            told[-1] = (colours, told[-1][1], told[-1][2] + rows)
+        else:
+            told.append((colours, first, rows))
+    return told
 
 
 def show_sheet(found: Answer) -> Picture:

@@ -86,6 +86,13 @@ class PictureBench(w.VBox):
     def __repr__(self) -> str:
         return "A bench to look at yarn and fabric; it needs a live notebook."
 
+    @property
+    def look(self) -> Look:
+        """How pictures are looked at as the controls stand."""
+        value = {key: self.controls[key].value for key in ("mottle", "joins", "view", "distance_m")}
+        paint = Paint(value["mottle"], STAPLE_M * value["joins"])
+        return Look(value["view"], 1.0, value["distance_m"], paint)
+
     def drawn(self) -> Drawn:
         """Return the picture as the controls stand."""
         value = {key: control.value for key, control in self.controls.items()}
@@ -93,9 +100,7 @@ class PictureBench(w.VBox):
         options = {key: value[key] for key in _TAKES[name] if not key.startswith("gauge")}
         if name == "knitted":
             options["gauge"] = (value["gauge_stitches"], value["gauge_rows"])
-        paint = Paint(value["mottle"], STAPLE_M * value["joins"])
-        look = Look(value["view"], 1.0, value["distance_m"], paint)
-        return PICTURES[name](self.found, look=look, **options)
+        return PICTURES[name](self.found, look=self.look, **options)
 
     def _show(self) -> None:
         name = self.controls["picture"].value
@@ -116,7 +121,9 @@ class PictureBench(w.VBox):
         if name != "swatch.pdf" and self.write.disabled:
             self._say("This picture cannot be drawn; mend what is said above first.")
             return
-        data = swatch_sheet(self.found) if name == "swatch.pdf" else self.image.value
+        data = (
+            swatch_sheet(self.found, look=self.look) if name == "swatch.pdf" else self.image.value
+        )
         try:
             (path,) = write_all(self.out_folder, {name: data})
         except PlanError as error:

@@ -174,8 +174,10 @@ def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
         )
         chip.set(edgecolor=_INK, linewidth=0.4)
         figure.add_artist(chip)
-        name = _cut(found.plan.names[at], 27, 6)
-        _text(figure, (x + 5.2, y), f"{name}, {_grams(used[at])} g", 6)
+        name = found.plan.names[at]
+        shown = name if fonts.has_glyphs(name) else f"lot {at + 1}"
+        _text(figure, (x + 5.2, y), _cut(shown, 26, 6), 6)
+        _text(figure, (x + 33, y), f"{_grams(used[at])} g", 6)
     if len(own) > _MOST_CHIPS:
         _text(figure, (10, top_mm + 34), f"and {len(own) - _MOST_CHIPS} more lots", 6)
 

@@ -84,6 +84,7 @@ def whole_yarn(
     yarn_m = found.layout.stretches.yarn_m
     wide, high = checked_px(size_px)
     in_range("rows", rows, 1, high // 3, "rows")
+    rows = int(rows)
     yarn = found.settled.physics
     scale = high / rows / relaxed_diameter_mm(yarn)
     scene = folded(yarn_m, rope_of(yarn, usual_twist=True), int(rows), Sized(wide, high, scale))
