@@ -205,8 +205,8 @@ class PhotoBench(w.VBox):
             except PlanError as error:
                 self._say("; ".join(str(fault) for fault in error.faults))
             else:
-                self._say("; ".join(self.photo.notes))
                 self._show()
+                self._say("; ".join(self.photo.notes))
 
     def _say(self, words: str) -> None:
         self.said.value = f"<p {_STATUS}>{escape(words)}</p>"
