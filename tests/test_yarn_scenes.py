@@ -26,7 +26,7 @@ from yarncolor.painting import rgb as as_rgb
 from yarncolor.pictures import skein_of_yarn, whole_yarn, wraps, yarn_at
 from yarncolor.scenes import CARD, FIXED_SRGB, LEVELS, SHADES
 from yarncolor.yarn_scenes import Sized, folded, skein, true_scale, wrap_card
-from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
+from yarncolor.yarn_view import rope_of
 
 SIZE = Sized(1200, 161, 40.0)
 CELL_PX = 6
@@ -36,7 +36,7 @@ STAGGERED = {"name": "staggered", "plies": 3}
 
 def scene_of(found, from_m: float = 0.0, size: Sized = SIZE):
     yarn = found.settled.physics
-    return true_scale(rope_of(yarn), relaxed_diameter_mm(yarn), size, from_m)
+    return true_scale(rope_of(yarn), yarn.relaxed_diameter_mm, size, from_m)
 
 
 # --- true scale ---
@@ -166,7 +166,7 @@ def test_the_yarn_is_as_thick_as_its_plies_with_hair_out_to_where_it_lies():
     core = (is_yarn & (level < SHADES)).any(axis=1).sum() / 80.0
     hairs = is_yarn.any(axis=1).sum() / 80.0
     assert core == pytest.approx(rope_of(yarn).envelope_mm, rel=0.03)
-    assert core < hairs <= relaxed_diameter_mm(yarn) * 1.03
+    assert core < hairs <= yarn.relaxed_diameter_mm * 1.03
 
 
 def test_a_swollen_yarn_has_no_hair_far_outside_where_it_lies():
@@ -279,13 +279,13 @@ def test_the_folded_yarn_begins_and_ends_with_the_lots_of_its_ends():
 def card_of(found, from_m: float, sampled: bool, size: Sized = Sized(500, 500, 10.0)):  # noqa: B008
     yarn = found.settled.physics
     reach_m = (from_m, found.layout.stretches.yarn_m)
-    wpi = 25.4 / relaxed_diameter_mm(yarn)
+    wpi = 25.4 / yarn.relaxed_diameter_mm
     return wrap_card(rope_of(yarn), wpi, size, reach_m, sampled=sampled)
 
 
 def wrap_rows(found, wraps: int, px_per_mm: float) -> list[int]:
     """Return a row through the middle of each wrap."""
-    thick = relaxed_diameter_mm(found.settled.physics) * px_per_mm
+    thick = found.settled.physics.relaxed_diameter_mm * px_per_mm
     return [round((wrap + 0.5) * thick) for wrap in range(wraps)]
 
 
@@ -293,7 +293,7 @@ def wrap_rows(found, wraps: int, px_per_mm: float) -> list[int]:
 def test_so_many_wraps_lie_on_the_card_as_there_are_to_the_inch(tex):
     found = answered(scheme=STAGGERED, spinning={"single_tex": tex}, plying={"twist_tpm": 60.0})
     card = card_of(found, 0.0, True, Sized(500, 762, 10.0))
-    wpi = 25.4 / relaxed_diameter_mm(found.settled.physics)
+    wpi = 25.4 / found.settled.physics.relaxed_diameter_mm
     assert card.wraps == int(3 * wpi)
     is_card = card.scene.index // LEVELS == CARD
     last = np.flatnonzero(~is_card.all(axis=1))[-1]
@@ -352,7 +352,7 @@ def test_wraps_lean_as_the_twist(direction):
     single = {**TWISTED["spinning"], "direction": "Z" if direction == "S" else "S"}
     found = answered(scheme=STAGGERED, spinning=single)
     card = card_of(found, 0.0, False, Sized(1000, 200, 30.0))
-    thick = int(relaxed_diameter_mm(found.settled.physics) * 30.0)
+    thick = int(found.settled.physics.relaxed_diameter_mm * 30.0)
     assert leaning((ply_at(card.scene)[:thick] == 1).astype(float)) == direction
 
 
@@ -361,7 +361,7 @@ def test_there_is_one_wrap_at_the_least_and_no_more_than_there_is_room_for(tex):
     found = answered(scheme=STAGGERED, spinning={"single_tex": tex}, plying={"twist_tpm": 5.0})
     card = card_of(found, 0.0, True, Sized(60, 60, 1.2))
     assert card.scene.shape == (60, 60)
-    assert 1 <= card.wraps <= max(1, 50 / relaxed_diameter_mm(found.settled.physics))
+    assert 1 <= card.wraps <= max(1, 50 / found.settled.physics.relaxed_diameter_mm)
     assert place_at(card.scene).max() < len(card.scene.metre)
 
 

@@ -19,13 +19,14 @@ from math import cos, pi, radians, sin, sqrt, tan
 
 import numpy as np
 
+from yarncolor.halving import turning_point
 from yarncolor.helix import Single, helix_angle_deg, untwisting_contraction
 from yarncolor.twist import surface_angle_deg
 
 STIFFNESS_RATIO = 1.3
 """Bending over torsional stiffness of a solid rod; that of hand-spun yarn is not known."""
 
-_MOST_RATIO, _SCANNED, _HALVINGS = 3.0, 300, 60
+_MOST_RATIO, _SCANNED = 3.0, 300
 
 
 def two_thirds(single: Single, plies: int) -> float:  # noqa: ARG001
@@ -85,11 +86,8 @@ def self_plied(single: Single, plies: int, stiffness_ratio: float = STIFFNESS_RA
         twisting = -2 * (alpha - sin(angle) * cos(angle)) * cos(2 * angle)
         return twisting + 4 * stiffness_ratio * sin(angle) ** 3 * cos(angle)
 
-    low, high = 0.0, pi / 4
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        low, high = (middle, high) if slope(middle) < 0 else (low, middle)
-    return tan(low) / (pi * single.diameter_mm / 1000)
+    angle = turning_point(lambda angle: slope(angle) < 0, 0.0, pi / 4)
+    return tan(angle) / (pi * single.diameter_mm / 1000)
 
 
 CRITERIA: dict[str, Callable[[Single, int], float]] = {
@@ -134,7 +132,4 @@ def _root(function: Callable[[float], float], scale: float) -> float:
         return float("nan")
     if low == 0 and function(high / 2) >= 0:
         return float("nan")
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        low, high = (middle, high) if function(middle) < 0 else (low, middle)
-    return low
+    return turning_point(lambda at: function(at) < 0, low, high)

@@ -1,6 +1,7 @@
 """Bobbins: what each holds, when to change, which comes off when, what it weighs on the way."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -77,8 +78,9 @@ class WeighPoint:
         return None if self.bobbin.tare_g is None else self.bobbin.tare_g + self.net_g
 
 
-def filled_bobbins(laid: Layout) -> list[Bobbin]:
-    """Return every bobbin that the singles of a plan fill, in spinning order.
+@lru_cache(maxsize=4)
+def filled_bobbins(laid: Layout) -> tuple[Bobbin, ...]:
+    """Return every bobbin that the singles of a plan fill, in spinning order; kept.
 
     A ply that does not fit its bobbin fills as few as can be, broken where portions end; where
     that would take one more, within a portion. Straight from the bobbins, what was
@@ -91,13 +93,13 @@ def filled_bobbins(laid: Layout) -> list[Bobbin]:
     """
     found: list[Bobbin] = []
     for ply, strands in enumerate(laid.settled.physics.strands.tolist()):
-        edges = _breaks_m(laid, ply, strands)
+        edges = _breaks_m(laid, ply)
         for strand in range(strands):
             found += [
                 _filled(laid, (ply, strand), (order, edges), len(found) + order)
                 for order in range(1, len(edges))
             ]
-    return found
+    return tuple(found)
 
 
 def _filled(
@@ -122,20 +124,20 @@ def _filled(
         last=last,
         start_m=start,
         end_m=end,
-        mass_g=float((end - start) * yarn.tex[ply] / yarn.strands[ply] / 1000),
+        mass_g=float((end - start) * yarn.strand_tex[ply] / 1000),
         tare_g=_tare_g(laid.settled.plan.bobbins, number - 1),
         comes_off=order if turned else count + 1 - order,
         ends_with_portion=bool(abs(ends[last - own.start] - end) <= near),
     )
 
 
-def _breaks_m(laid: Layout, ply: int, strands: int) -> list[float]:
+def _breaks_m(laid: Layout, ply: int) -> list[float]:
     """Return where the single of a ply is broken, its ends included."""
     ends = laid.portions.ends_m[laid.portions.of_ply(ply)]
     capacity_g = laid.settled.plan.bobbins.capacity_g
     if capacity_g is None:
         return [0.0, float(ends[-1])]
-    room_m = capacity_g / (laid.settled.tex[ply] / strands) * 1000
+    room_m = capacity_g / laid.settled.physics.strand_tex[ply] * 1000
     inner = ends[:-1]
     return best_breaks_m(inner, np.ones(len(inner)), float(ends[-1]), room_m).tolist()
 
@@ -162,8 +164,7 @@ def weigh_points(laid: Layout) -> list[WeighPoint]:
 
 def _points_of(bobbin: Bobbin, portions: Portions, laid: Layout) -> list[WeighPoint]:
     repeat, ends = portions.repeat, portions.ends_m
-    yarn = laid.settled.physics
-    g_per_m = yarn.tex[bobbin.ply] / yarn.strands[bobbin.ply] / 1000
+    g_per_m = laid.settled.physics.strand_tex[bobbin.ply] / 1000
     stops = [
         at
         for at in range(bobbin.first, bobbin.last)

@@ -19,7 +19,6 @@ def yarn_dict(found: Answer) -> dict:
     """Return the yarn; what is not known is None, and ``source`` says how the rest is known."""
     laid, yarn, bands = found.layout, found.settled.physics, found.spread
     takes, later = hours(laid), lengths(laid)
-    diameter = units.diameter_mm(yarn.yarn_tex, yarn.relaxed_density_g_per_cm3)
     known = {
         "length_m": later.plied_m,
         "mass_g": float(laid.yarn_g),
@@ -33,8 +32,8 @@ def yarn_dict(found: Answer) -> dict:
         "stripe_mm": yarn.stripe_mm,
         "ply_twist_tpm": yarn.ply_twist_tpm,
         "ply_direction": yarn.ply_direction,
-        "diameter_mm": diameter,
-        "wpi": units.wraps_per_inch(diameter),
+        "diameter_mm": yarn.relaxed_diameter_mm,
+        "wpi": yarn.wpi(yarn.yarn_tex),
         "m_per_100g": units.m_per_100g(yarn.yarn_tex),
         "designation": short_designation(yarn.yarn_tex, yarn.plies),
         "designation_in_full": _in_full(yarn),
@@ -131,10 +130,8 @@ def _if_alike(values: np.ndarray) -> float | None:
 
 
 def _single_wpi(yarn: Physics) -> float | None:
-    tex = _if_alike(yarn.tex / yarn.strands)
-    if tex is None:
-        return None
-    return units.wraps_per_inch(units.diameter_mm(tex, yarn.relaxed_density_g_per_cm3))
+    tex = _if_alike(yarn.strand_tex)
+    return None if tex is None else yarn.wpi(tex)
 
 
 def _in_full(yarn: Physics) -> str | None:

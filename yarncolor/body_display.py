@@ -1,6 +1,5 @@
 """The yarn as a body, as a notebook shows it: drawing, counts, twist, bobbins, skeins, fabric."""
 
-from collections.abc import Iterable
 from html import escape
 
 from yarncolor.answers import Answer
@@ -9,7 +8,7 @@ from yarncolor.bobbins import Bobbin, filled_bobbins, weigh_points
 from yarncolor.body_advice import moisture
 from yarncolor.body_dict import yarn_dict
 from yarncolor.counts import SYSTEMS, from_tex
-from yarncolor.display import Fragment, Picture
+from yarncolor.display import Fragment, Picture, table
 from yarncolor.fabric import piece, to_card_g
 from yarncolor.hours import hours
 from yarncolor.moisture import REGAINS, mass_at_regain_g
@@ -20,7 +19,6 @@ from yarncolor.skeins import skeins
 from yarncolor.spread import matched_band
 from yarncolor.strip_layout import metres
 from yarncolor.twist import tpi
-from yarncolor.units import diameter_mm, wraps_per_inch
 from yarncolor.wraps import wraps_by_convention
 from yarncolor.yarn_drawing import WIDTH_PX, yarn_alt, yarn_png
 
@@ -45,7 +43,6 @@ _DENSITIES = {
     "packed_density_g_per_cm3": "density in the twist",
     "relaxed_density_g_per_cm3": "density as wrapped on a ruler",
 }
-_CELL = 'style="padding:0 .8em 0 0;text-align:left"'
 _ROOMS = {
     "bone dry": 0.0,
     "a dry, heated room, roughly": 0.10,
@@ -64,13 +61,11 @@ def show_drawing(found: Answer) -> Picture:
 def show_counts(found: Answer) -> Fragment:
     """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps."""
     yarn = found.settled.physics
-    columns = (yarn.tex[0] / yarn.strands[0], yarn.yarn_tex, yarn.finished_tex)
+    columns = (yarn.strand_tex[0], yarn.yarn_tex, yarn.finished_tex)
     rows = [
         (system, *(_counted(from_tex(float(tex), system)) for tex in columns)) for system in SYSTEMS
     ]
-    wraps = (
-        wraps_per_inch(diameter_mm(float(tex), yarn.relaxed_density_g_per_cm3)) for tex in columns
-    )
+    wraps = (yarn.wpi(float(tex)) for tex in columns)
     rows.append(("wraps to the inch, as you wrap", *(f"{wrap:.0f}" for wrap in wraps)))
     for way in wraps_by_convention(1.0):
         wraps = (wraps_by_convention(float(tex))[way] for tex in columns)
@@ -88,7 +83,7 @@ def show_known(found: Answer) -> Fragment:
         if told[key] is not None
     ]
     yarn, source = found.settled.physics, told["source"]
-    each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.tex / yarn.strands)
+    each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
     single = f"{listed(list(each))} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
     between = matched_band(found.layout, found.on_scale_g)
@@ -312,17 +307,3 @@ def _held(found: Answer, bobbin: Bobbin) -> str:
     several = found.settled.physics.strands[bobbin.ply] > 1
     strand = f", strand {bobbin.strand + 1}" if several else ""
     return f"ply {bobbin.ply + 1}{strand}"
-
-
-def table(caption: str, head: Iterable[str], rows: list[tuple[str, ...]]) -> Fragment:
-    """Return a table for a notebook, every text escaped, and the same as plain text."""
-    words = "".join(f'<th scope="col" {_CELL}>{escape(word)}</th>' for word in head)
-    body = "".join(
-        f"<tr>{''.join(f'<td {_CELL}>{escape(cell)}</td>' for cell in row)}</tr>" for row in rows
-    )
-    html = (
-        f'<table style="border-collapse:collapse"><caption style="text-align:left"><b>'
-        f"{escape(caption)}</b></caption><thead><tr>{words}</tr></thead><tbody>{body}</tbody></table>"
-    )
-    text = "\n".join("  ".join(filter(None, row)) for row in rows)
-    return Fragment(html, text)

@@ -16,7 +16,6 @@ from yarncolor.physics import says_direction
 from yarncolor.portions import NO_PLACE
 from yarncolor.schemes import closing_in_force
 from yarncolor.strip_layout import metres
-from yarncolor.units import diameter_mm, wraps_per_inch
 
 Bar = tuple[tuple[int, float, float], ...]
 """The runs of a single as they are drawn: lot, start and width, both in per mille."""
@@ -179,9 +178,8 @@ def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
 def _single(found: Answer, k: int) -> str:
     """Return how thick the single is and how it is drafted, for the wheel."""
     yarn, spinning = found.settled.physics, found.plan.spinning
-    tex = float(yarn.tex[k] / yarn.strands[k])
-    wraps = wraps_per_inch(diameter_mm(tex, yarn.relaxed_density_g_per_cm3))
-    text = f"{1000 / tex:.1f} m to the gram, about {wraps:.0f} wraps to the inch"
+    tex = float(yarn.strand_tex[k])
+    text = f"{1000 / tex:.1f} m to the gram, about {yarn.wpi(tex):.0f} wraps to the inch"
     if spinning.drive_ratio is None or yarn.twist_tpm is None:
         return text
     return f"{text}; draft {spinning.drive_ratio / yarn.twist_tpm[k] * 100:.1f} cm for each treadle"

@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor.answers import Answer
 from yarncolor.numbers_said import grams, with_tare
-from yarncolor.skeins import skeins
+from yarncolor.skeins import Skein, skeins
 from yarncolor.spread import Spread
 
 MOST_POINTS = 60
@@ -39,7 +39,8 @@ def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoin
     at_m, before, after = _joins(found) if found.settled.is_chain else _changes(found)
     changed = before != after
     kept = most_telling(changed.sum(axis=1), most)
-    starts = np.array([skein.start_m for skein in skeins(found.layout)])
+    parts = skeins(found.layout)
+    starts = np.array([part.start_m for part in parts])
     bands = found.spread
     grams_per_m = found.layout.yarn_tex / 1000
     tare_g = found.plan.bobbins.plying_tare_g
@@ -52,7 +53,7 @@ def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoin
         )
         for at in kept
     ]
-    return _with_ends(found, points), len(at_m) - len(kept)
+    return _with_ends(found, points, parts[:-1]), len(at_m) - len(kept)
 
 
 def _weights(mass_g: float, step_g: float, tare_g: float | None) -> dict[str, str]:
@@ -66,9 +67,10 @@ def _since(starts_m: np.ndarray, at_m: float) -> float:
     return float(at_m - (begun[-1] if len(begun) else 0.0))
 
 
-def _with_ends(found: Answer, points: list[CheckPoint]) -> list[CheckPoint]:
+def _with_ends(
+    found: Answer, points: list[CheckPoint], parts: tuple[Skein, ...]
+) -> list[CheckPoint]:
     """Return check points with the ends of skeins among them, each after what changes there."""
-    parts = skeins(found.layout)[:-1]
     ends = [
         CheckPoint(
             metre=f"{part.end_m:.1f}",

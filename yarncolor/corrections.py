@@ -193,12 +193,14 @@ def fitted(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
     every = np.arange(len(wanted))
     left_out = np.array(
         [
-            corrected(seen[k][None, :], _matrix(seen[every != k], wanted[every != k], degree))[0]
+            corrected(
+                seen[k][None, :], colour_correction(seen[every != k], wanted[every != k], degree)
+            )[0]
             for k in every
         ]
     )
     errors = ciede2000(_lab(left_out), right)
-    matrix = _matrix(seen, wanted, degree)
+    matrix = colour_correction(seen, wanted, degree)
     fit = ciede2000(_lab(corrected(seen, matrix)), right)
     gain = _neutral_gain(seen, wanted)
     grey = ciede2000(_lab(seen * gain), right)
@@ -335,10 +337,6 @@ def _homography(points: np.ndarray) -> Callable[[np.ndarray], np.ndarray]:
         return mapped[:, :2] / mapped[:, 2:]
 
     return project
-
-
-def _matrix(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
-    return colour_correction(seen, wanted, degree)
 
 
 def _lab(linear: np.ndarray) -> np.ndarray:

@@ -11,6 +11,8 @@ References
 .. [3] ISO 1139, Textiles. Designation of yarns. From memory.
 """
 
+from collections.abc import Sequence
+
 from yarncolor.units import GRAMS_PER_POUND, METRES_PER_YARD
 
 _TEX_TIMES_YD_PER_LB = 1000 * GRAMS_PER_POUND / METRES_PER_YARD
@@ -59,7 +61,7 @@ def to_tex(value: float, system: str) -> float:
     return value / DIRECT[system] if system in DIRECT else INDIRECT[system] / value
 
 
-def resultant_tex(singles_tex: tuple[float, ...], contraction: float) -> float:
+def resultant_tex(singles_tex: Sequence[float], contraction: float) -> float:
     """Return the linear density of a plied yarn: R = Σ T / (1 - c) [3]_."""
     return sum(singles_tex) / (1 - contraction)
 

@@ -1,9 +1,11 @@
 """Answers as a notebook shows them: pictures with a text alternative, tables with escaped names."""
 
+import io
 from base64 import b64encode
+from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -15,6 +17,12 @@ from yarncolor.numbers_said import grams
 from yarncolor.strips import label_ink, strip_alt, strip_png
 from yarncolor.summary import weigh_out_text
 from yarncolor.yarn_lines import yarn_lines
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+_COLOURS = 96
+_CELL = 'style="padding:0 .8em 0 0;text-align:left"'
 
 
 @dataclass(frozen=True)
@@ -46,6 +54,25 @@ class Fragment:
 
     def _repr_mimebundle_(self, **_: Any) -> dict:
         return {"text/html": self.html, "text/plain": self.text}
+
+
+def small_picture(image: "Image.Image", alt: str) -> Picture:
+    """Return a picture in few colours, since a notebook keeps its pictures in itself."""
+    from PIL import Image
+
+    few = image.quantize(_COLOURS, Image.Quantize.FASTOCTREE, dither=0)
+    stream = io.BytesIO()
+    few.save(stream, "PNG", optimize=True)
+    return Picture(stream.getvalue(), alt, image.width)
+
+
+def table(caption: str, head: Iterable[str], rows: list[tuple[str, ...]]) -> Fragment:
+    """Return a table for a notebook, every text escaped, and the same as plain text."""
+    cells = [
+        f"<tr>{''.join(f'<td {_CELL}>{escape(cell)}</td>' for cell in row)}</tr>" for row in rows
+    ]
+    html = _table(escape(caption), map(escape, head), cells, _CELL)
+    return Fragment(html, "\n".join("  ".join(filter(None, row)) for row in rows))
 
 
 def show_strip(found: Answer, width_px: int = 1200, height_px: int = 360) -> Picture:
@@ -114,8 +141,9 @@ def _bobbin(found: Answer, k: int) -> str:
     return _table(caption, ("lot", "weigh", "by hand", "so far"), rows)
 
 
-def _table(caption: str, head: tuple[str, ...], rows: list[str]) -> str:
-    words = "".join(f'<th scope="col">{word}</th>' for word in head)
+def _table(caption: str, head: Iterable[str], rows: list[str], style: str = "") -> str:
+    column = f'<th scope="col" {style}'.strip()
+    words = "".join(f"{column}>{word}</th>" for word in head)
     return (
         f'<table style="border-collapse:collapse"><caption style="text-align:left">'
         f"<b>{caption}</b></caption>"

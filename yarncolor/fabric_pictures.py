@@ -19,12 +19,11 @@ from yarncolor.looking import (
     drawn,
     in_range,
     lots_between,
-    written,
 )
 from yarncolor.physics import Physics
-from yarncolor.strip_layout import in_words
+from yarncolor.strip_layout import in_words, pixel_name
 from yarncolor.yarn_scenes import Sized
-from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
+from yarncolor.yarn_view import rope_of
 
 USUAL_TIGHTNESS = 11.0
 """Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
@@ -163,7 +162,7 @@ def _stripes_beside(
     _, row_px = stitch_px(knit, size, aspect)
     margin, named = (size.height_px - knit.rows * row_px) // 2, []
     for lots, first, rows in stripe_lots(found, knit, from_m):
-        colours = " + ".join(written(found, lot) for lot in lots)
+        colours = " + ".join(pixel_name(lot, found.plan.names) for lot in lots)
         middle = (first - 1 + rows / 2) * row_px + margin
         down = middle if knit.kind == "triangle" else size.height_px - middle
         if rows * row_px >= _LEAST_STRIPE_PX:
@@ -202,7 +201,7 @@ def woven_cloth(
     in_range("from_m", from_m, 0, yarn_m, "m")
     in_range("width_mm", width_mm, 10, 3000, "mm")
     wide, high = checked_px(size_px)
-    usual = min(10 / relaxed_diameter_mm(yarn), 100.0)
+    usual = min(10 / yarn.relaxed_diameter_mm, 100.0)
     picks = usual if picks_per_cm is None else picks_per_cm
     in_range("picks_per_cm", picks, 0.2, 100, "picks")
     scale = wide / width_mm

@@ -35,8 +35,7 @@ def class_of(laid: Layout) -> WeightClass:
     """Return what charts call the finished yarn by wraps and metres; by gauge stands beside."""
     yarn = laid.settled.physics
     tex, gauge = yarn.finished_tex, laid.settled.plan.fabric.gauge_stitches
-    wpi = units.wraps_per_inch(units.diameter_mm(tex, yarn.relaxed_density_g_per_cm3))
-    told = weight_class(wpi, units.m_per_100g(tex))
+    told = weight_class(yarn.wpi(tex), units.m_per_100g(tex))
     if gauge is None:
         return told
     return replace(told, by={"gauge": classes_at(gauge, GAUGE), **told.by})

@@ -28,6 +28,13 @@ def width_px(text: str, size_px: int, bold: bool = False) -> int:
     return int(np.ceil(font(size_px, bold).getlength(text)))
 
 
+def fitted(text: str, room_px: float, size_px: int, bold: bool = False) -> str:
+    """Return a text cut to fit, with an ellipsis where something is left out."""
+    while text and width_px(text, size_px, bold) > room_px:
+        text = text.rstrip("…")[:-1] + "…" if len(text) > 2 else ""
+    return text
+
+
 @lru_cache(maxsize=4096)
 def mask(text: str, size_px: int, bold: bool = False) -> np.ndarray:
     """Return a text as levels 0 (ground) to 4 (ink): (height, width) uint8.
@@ -54,6 +61,13 @@ def has_glyphs(text: str) -> bool:
     face = font(16, False)
     missing = bytes(face.getmask(_NO_GLYPH))
     return all(char.isspace() or bytes(face.getmask(char)) != missing for char in set(text))
+
+
+def drawable(text: str) -> str:
+    """Return a text in which a raster's font can write every letter; a box stands for the rest."""
+    if has_glyphs(text):
+        return text
+    return "".join(letter if has_glyphs(letter) else "□" for letter in text)
 
 
 def in_drawing_order(text: str) -> str | None:

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import asin, atan, cos, degrees, pi, radians, sin
 
+from yarncolor.halving import turning_point
 from yarncolor.twist import retraction, surface_angle_deg
 
-_HALVINGS = 60
 _TOLERANCE = 1e-9
 
 
@@ -46,11 +46,7 @@ def ring_radius_mm(radii_mm: Sequence[float]) -> float:
 
 def _least_radius_mm(widest_mm: float, angles: Callable[[float], float]) -> float:
     """Return the least radius, from half the widest chord on, at which all plies go round."""
-    low, high = widest_mm / 2, 12 * widest_mm
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        low, high = (middle, high) if angles(middle) > 2 * pi else (low, middle)
-    return low
+    return turning_point(lambda at: angles(at) > 2 * pi, widest_mm / 2, 12 * widest_mm)
 
 
 def _angles_of(chords_mm: Sequence[float], radius_mm: float) -> float:

@@ -103,7 +103,7 @@ def _plying_h(spinning: Spinning, plying: Plying, yarn: Physics, yarn_m: float) 
 def _flyer_rpm(spinning: Spinning, plying: Plying, yarn: Physics) -> float | None:
     asked = [_rpm(spinning.treadles_per_min, spinning.drive_ratio), _plying_rpm(spinning, plying)]
     if spinning.minutes_per_g is not None and yarn.twist_tpm is not None:
-        metres_a_minute = 1000 / (yarn.tex / yarn.strands) / spinning.minutes_per_g
+        metres_a_minute = 1000 / yarn.strand_tex / spinning.minutes_per_g
         asked.append(float((metres_a_minute * yarn.twist_tpm).max()))
     known = [rpm for rpm in asked if rpm is not None]
     return max(known) if known else None

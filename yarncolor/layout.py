@@ -13,9 +13,9 @@ from yarncolor.spinning import spun
 from yarncolor.winding import STRANDS_OF_A_CHAIN, folded_in_three, strands
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Layout:
-    """A plan laid out.
+    """A plan laid out; one is equal to itself alone, so that what follows from it can be kept.
 
     Parameters
     ----------
@@ -37,7 +37,7 @@ class Layout:
     @property
     def single_used_m(self) -> float:
         """Length of each single that goes into the yarn."""
-        return self.stretches.yarn_m / (1 - self.settled.contraction) * self._folds
+        return self.stretches.yarn_m / (1 - self.settled.contraction) * self.folds
 
     @property
     def yarn_tex(self) -> float:
@@ -50,7 +50,8 @@ class Layout:
         return self.yarn_tex * self.stretches.yarn_m / 1000
 
     @property
-    def _folds(self) -> int:
+    def folds(self) -> int:
+        """How often one single lies in the yarn: three times in a chain."""
         return STRANDS_OF_A_CHAIN if self.settled.is_chain else 1
 
 

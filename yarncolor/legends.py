@@ -1,18 +1,17 @@
 """A picture in its frame: the picture, its lots by name, its caption; as PNG with its size."""
 
-import io
 from dataclasses import dataclass
 
-from PIL import Image, ImageDraw, PngImagePlugin
+from PIL import Image, ImageDraw
 
-from yarncolor import __version__, fonts
+from yarncolor import fonts
 from yarncolor.answers import Answer
-from yarncolor.looking import drawable, written
+from yarncolor.paper import INK, PAPER, png_bytes
 from yarncolor.pictures import Drawn
+from yarncolor.strip_layout import pixel_name
 
 _TEXT_PX, _LINE_PX, _CHIP_PX, _GAP_PX, _EDGE_PX = 14, 24, 16, 18, 8
 _MOST_BESIDE_PX, _LEAST_WORDS_PX = 420, 320
-_PAPER, _INK = (255, 255, 255), (31, 31, 31)
 PRINT_MM = 120.0
 """Width of a picture on paper."""
 
@@ -42,7 +41,7 @@ def chips(names: list[tuple[int, str]], width_px: int) -> list[Chip]:
     placed, x, y = [], _EDGE_PX, 0
     room = width_px - 2 * _EDGE_PX - _CHIP_PX - 6
     for lot, name in names:
-        shown = _fitting(name, room)
+        shown = fonts.fitted(name, room, _TEXT_PX) or "…"
         wide = _CHIP_PX + 6 + fonts.width_px(shown, _TEXT_PX)
         if x > _EDGE_PX and x + wide > width_px - _EDGE_PX:
             x, y = _EDGE_PX, y + _LINE_PX
@@ -66,42 +65,35 @@ def framed_png(found: Answer, drawn: Drawn, print_mm: float = PRINT_MM) -> bytes
     print_mm : float
         Width on paper.
     """
-    image = framed(found, drawn)
-    meta = PngImagePlugin.PngInfo()
-    meta.add_itxt("Title", found.plan.title or "Untitled plan")
-    meta.add_itxt("Software", f"yarncolor {__version__}")
-    meta.add_itxt("Description", drawn.alt)
-    dpi = image.width / print_mm * 25.4
-    stream = io.BytesIO()
-    image.save(stream, "PNG", pnginfo=meta, dpi=(dpi, dpi), compress_level=3)
-    return stream.getvalue()
+    title = found.plan.title or "Untitled plan"
+    return png_bytes(framed(found, drawn), title, drawn.alt, width_mm=print_mm)
 
 
 def framed(found: Answer, drawn: Drawn) -> Image.Image:
     """Return a picture with its lots named and its caption under it."""
     high, wide = drawn.pixels.shape[:2]
-    names = [(lot, written(found, lot)) for lot in drawn.lots]
+    names = [(lot, pixel_name(lot, found.plan.names)) for lot in drawn.lots]
     words_px = max(wide, _LEAST_WORDS_PX)
     legend = chips(names, words_px)
-    lines = wrapped(drawable(drawn.caption), words_px - 2 * _EDGE_PX)
+    lines = wrapped(fonts.drawable(drawn.caption), words_px - 2 * _EDGE_PX)
     legend_px = (legend[-1].y + _LINE_PX if legend else 0) + _EDGE_PX
     beside = apart(drawn.beside, high)
     named_px = max((fonts.width_px(text, _TEXT_PX) for _, text in beside), default=0)
     picture_px = wide + (named_px + 2 * _EDGE_PX if beside else 0)
     size = (max(picture_px, words_px), high + legend_px)
-    page = Image.new("RGB", (size[0], size[1] + len(lines) * _LINE_PX), _PAPER)
+    page = Image.new("RGB", (size[0], size[1] + len(lines) * _LINE_PX), PAPER)
     page.paste(Image.fromarray(drawn.pixels), (0, 0))
     pen, face = ImageDraw.Draw(page), fonts.font(_TEXT_PX)
     for chip in legend:
         top = high + _EDGE_PX + chip.y
         box = (chip.x, top, chip.x + _CHIP_PX, top + _CHIP_PX)
-        pen.rectangle(box, fill=(drawn.srgb or found.palette.srgb)[chip.lot], outline=_INK)
-        pen.text((chip.text_x, top + _CHIP_PX / 2), chip.name, fill=_INK, font=face, anchor="lm")
+        pen.rectangle(box, fill=(drawn.srgb or found.palette.srgb)[chip.lot], outline=INK)
+        pen.text((chip.text_x, top + _CHIP_PX / 2), chip.name, fill=INK, font=face, anchor="lm")
     for y, text in beside:
-        pen.text((wide + _EDGE_PX, y), text, fill=_INK, font=face, anchor="lm")
+        pen.text((wide + _EDGE_PX, y), text, fill=INK, font=face, anchor="lm")
     for number, line in enumerate(lines):
         top = high + legend_px + number * _LINE_PX
-        pen.text((_EDGE_PX, top), line, fill=_INK, font=face)
+        pen.text((_EDGE_PX, top), line, fill=INK, font=face)
     return page
 
 
@@ -119,7 +111,7 @@ def apart(beside: tuple[tuple[float, str], ...], height_px: int) -> list[tuple[f
     for y, text in beside:
         inside = _LINE_PX / 2 <= y <= height_px - _LINE_PX / 2
         if inside and (not kept or y - kept[-1][0] >= _LINE_PX - 4):
-            kept.append((y, _fitting(drawable(text), _MOST_BESIDE_PX)))
+            kept.append((y, fonts.fitted(fonts.drawable(text), _MOST_BESIDE_PX, _TEXT_PX)))
     return kept
 
 
@@ -131,13 +123,5 @@ def wrapped(text: str, width_px: int) -> list[str]:
         if lines and fonts.width_px(longer, _TEXT_PX) <= width_px:
             lines[-1] = longer
         else:
-            lines.append(_fitting(word, width_px))
+            lines.append(fonts.fitted(word, width_px, _TEXT_PX))
     return lines
-
-
-def _fitting(text: str, width_px: int) -> str:
-    if fonts.width_px(text, _TEXT_PX) <= width_px:
-        return text
-    while len(text) > 1 and fonts.width_px(f"{text}…", _TEXT_PX) > width_px:
-        text = text[:-1]
-    return f"{text}…"

@@ -4,7 +4,6 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from yarncolor import fonts
 from yarncolor.along import shown_at
 from yarncolor.answers import Answer, seen_as
 from yarncolor.errors import Fault, PlanError, nearest
@@ -144,20 +143,6 @@ def checked_px(size_px: tuple[int, int]) -> tuple[int, int]:
     for value in size_px:
         in_range("size_px", value, LEAST_PX, MOST_PX, "pixels")
     return int(size_px[0]), int(size_px[1])
-
-
-def written(found: Answer, lot: int) -> str:
-    """Return a lot's name as a raster's font can write it, else its number."""
-    name = found.plan.names[lot]
-    drawable = fonts.in_drawing_order(name) if fonts.has_glyphs(name) else None
-    return drawable or f"lot {lot + 1}"
-
-
-def drawable(text: str) -> str:
-    """Return a text in which a raster's font can write every letter; a box stands for the rest."""
-    if fonts.has_glyphs(text):
-        return text
-    return "".join(letter if fonts.has_glyphs(letter) else "□" for letter in text)
 
 
 def counted(count: float, thing: str) -> str:

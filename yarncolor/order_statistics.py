@@ -1,28 +1,14 @@
 """The shortest of several lengths: what is left when plies that should be equal are not."""
 
-from functools import cache
-from math import pi, sqrt
-
 import numpy as np
 
 _SHARES_OF_SD = np.linspace(-7.0, 7.0, 1401)
 
 
-@cache
-def shortest_constant(plies: int) -> float:
-    """Return how many SD below the mean the shortest of equal normal lengths is expected.
-
-    1/√π for two, 3/(2√π) for three; beyond, the integral of order statistics.
-    """
-    exact = {1: 0.0, 2: 1 / sqrt(pi), 3: 1.5 / sqrt(pi)}
-    if plies in exact:
-        return exact[plies]
-    lengths = np.zeros(plies)
-    return -expected_shortest(lengths, np.ones(plies))
-
-
 def expected_shortest(mean: np.ndarray, sd: np.ndarray) -> float:
     """Return the expected shortest of independent normal lengths.
+
+    Of equal ones it lies 1/√π SD below the mean for two, 3/(2√π) for three.
 
     Parameters
     ----------

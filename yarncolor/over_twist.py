@@ -63,25 +63,22 @@ def over_twisted(yarn: Physics, excess: float) -> OverTwist | None:
     planned = yarn.strands_of_plies
     single = [replace(one, twist_tpm=one.twist_tpm * (1 + excess)) for one in planned]
     drawn_in = _length_kept(single) / _length_kept(planned)
-    contraction = _contraction(yarn, excess)
+    contraction = _contraction(yarn, single)
     balanced = replace(yarn, twist_tpm=yarn.twist_tpm * (1 + excess)).balanced_tpm.values()
     return OverTwist(
         excess=excess,
         twist_tpm=float(np.mean([one.twist_tpm for one in single])),
         angle_deg=float(np.mean([_angle_deg(one) for one in single])),
         single_length=drawn_in,
-        yarn_length=drawn_in * (1 - contraction) / (1 - _contraction(yarn, 0.0)),
+        yarn_length=drawn_in * (1 - contraction) / (1 - _contraction(yarn, planned)),
         contraction=contraction,
         balanced_tpm=(min(balanced), max(balanced)),
     )
 
 
-def _contraction(yarn: Physics, excess: float) -> float:
+def _contraction(yarn: Physics, singles: list[Single]) -> float:
     if yarn.model == "helix":
         return helix_contraction(yarn.helix_angle_deg)
-    singles = [
-        replace(one, twist_tpm=one.twist_tpm * (1 + excess)) for one in yarn.strands_of_plies
-    ]
     return untwisting_of(singles, yarn.tex, (yarn.helix_angle_deg, yarn.ply_twist_tpm))
 
 

@@ -1,6 +1,5 @@
 """Photographs and what was read from them, as a notebook shows them."""
 
-import io
 from html import escape
 
 from PIL import Image, ImageDraw
@@ -8,14 +7,13 @@ from PIL import Image, ImageDraw
 from yarncolor import fonts
 from yarncolor.colours import hex_from_srgb, shown_srgb
 from yarncolor.corrections import Correction
-from yarncolor.display import Fragment, Picture
+from yarncolor.display import Fragment, Picture, small_picture
 from yarncolor.fibre_colours import Box, Reading
-from yarncolor.looking import drawable
+from yarncolor.paper import INK, PAPER
 from yarncolor.photographs import Photo
 from yarncolor.strips import label_ink
 
-_WIDE_PX, _HIGH_PX, _TEXT_PX, _COLOURS = 900, 1200, 14, 96
-_INK, _PAPER = (31, 31, 31), (255, 255, 255)
+_WIDE_PX, _HIGH_PX, _TEXT_PX = 900, 1200, 14
 
 
 def show_photo(
@@ -35,14 +33,10 @@ def show_photo(
         Of a target.
     """
     boxes = boxes or {}
-    image = marked(photo, boxes, corners)
-    stream = io.BytesIO()
-    small = image.quantize(_COLOURS, Image.Quantize.FASTOCTREE, dither=0)
-    small.save(stream, "PNG", optimize=True)
     named = f" with boxes on {', '.join(boxes)}" if boxes else ""
     wide, high = photo.size_px
     alt = f"A photograph of {wide} × {high} pixels{named}."
-    return Picture(stream.getvalue(), alt, image.width)
+    return small_picture(marked(photo, boxes, corners), alt)
 
 
 def marked(
@@ -57,7 +51,7 @@ def marked(
         left, top = box.left * wide, box.top * high
         right, bottom = left + box.width * wide, top + box.height * high
         _framed(pen, [(left, top), (right, top), (right, bottom), (left, bottom)])
-        _named(pen, (left + 4, top + 3), drawable(name), face)
+        _named(pen, (left + 4, top + 3), fonts.drawable(name), face)
     if corners:
         _framed(pen, [(x * wide, y * high) for x, y in corners])
     return image
@@ -65,14 +59,14 @@ def marked(
 
 def _framed(pen: ImageDraw.ImageDraw, points: list[tuple[float, float]]) -> None:
     closed = [*points, points[0]]
-    pen.line(closed, fill=_INK, width=4)
-    pen.line(closed, fill=_PAPER, width=2)
+    pen.line(closed, fill=INK, width=4)
+    pen.line(closed, fill=PAPER, width=2)
 
 
 def _named(pen: ImageDraw.ImageDraw, at: tuple[float, float], name: str, face: object) -> None:
     left, top, right, bottom = pen.textbbox(at, name, font=face)
-    pen.rectangle((left - 2, top - 1, right + 2, bottom + 1), fill=_PAPER)
-    pen.text(at, name, fill=_INK, font=face)
+    pen.rectangle((left - 2, top - 1, right + 2, bottom + 1), fill=PAPER)
+    pen.text(at, name, fill=INK, font=face)
 
 
 def show_readings(readings: dict[str, Reading], correction: Correction) -> Fragment:

@@ -2,12 +2,12 @@
 
 import io
 from collections.abc import Callable
-from html import escape
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as w
 
+from yarncolor.benches import all_faults, label, status
 from yarncolor.colours import EDITIONS
 from yarncolor.corrections import Correction, by_target, by_white, uncorrected
 from yarncolor.errors import PlanError
@@ -19,8 +19,6 @@ from yarncolor.plan import to_data
 from yarncolor.planfile import plan_from_data, read_plan
 from yarncolor.saving import save_plan
 
-_LABEL, _WIDE = {"description_width": "18em"}, "44em"
-_STATUS = 'role="status" aria-live="polite" style="min-height:1.5em"'
 _NOTHING, _WHITE, _GREY, _TARGET = "nothing", "white", "grey", "target"
 _WAYS = (
     ("nothing (as it comes)", _NOTHING),
@@ -74,7 +72,10 @@ class PhotoBench(w.VBox):
         self.controls = _controls()
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="900px"))
         self.upload = w.FileUpload(
-            accept="image/*", multiple=False, description="Open a picture", layout=_wide("14em")
+            accept="image/*",
+            multiple=False,
+            description="Open a picture",
+            layout=w.Layout(width="14em"),
         )
         self.upload.observe(self._on_upload, "value")
         self.read, self.said = (w.HTML(layout=w.Layout(width="100%")) for _ in "12")
@@ -125,7 +126,7 @@ class PhotoBench(w.VBox):
             (reading,) = read_boxes(self.photo, {"": self.box}, self.correction).values()
         except PlanError as error:
             self.read.value, self._reading = "", None
-            self._say("; ".join(str(fault) for fault in error.faults))
+            self._say(all_faults(error))
         else:
             self._reading = reading
             self.read.value = show_readings({name: reading}, self.correction).html
@@ -203,13 +204,13 @@ class PhotoBench(w.VBox):
             try:
                 self.photo = photo_from_bytes(bytes(file["content"]), file["name"])
             except PlanError as error:
-                self._say("; ".join(str(fault) for fault in error.faults))
+                self._say(all_faults(error))
             else:
                 self._show()
                 self._say("; ".join(self.photo.notes))
 
     def _say(self, words: str) -> None:
-        self.said.value = f"<p {_STATUS}>{escape(words)}</p>"
+        self.said.value = status(words)
 
 
 def _controls() -> dict[str, Any]:
@@ -233,12 +234,7 @@ def _controls() -> dict[str, Any]:
         "target_edition": w.Dropdown(options=list(EDITIONS)),
         "target_degree": w.Dropdown(options=[("3 × 3", 1), ("root polynomial", 2)]),
     }
-    for key, control in controls.items():
-        control.description, control.style = (
-            _SAID[key] if key in _SAID else _side(key),
-            dict(_LABEL),
-        )
-        control.layout = _wide(_WIDE)
+    label(controls, _SAID | {key: _side(key) for key in boxes}, 18)
     return controls
 
 
@@ -248,12 +244,8 @@ def _side(key: str) -> str:
     return f"box on the {what}, {words[side]}"
 
 
-def _wide(width: str) -> w.Layout:
-    return w.Layout(width=width)
-
-
 def _button(words: str, task: Callable[[], None]) -> w.Button:
-    button = w.Button(description=words, layout=_wide("14em"))
+    button = w.Button(description=words, layout=w.Layout(width="14em"))
     button.on_click(lambda _: task())
     return button
 

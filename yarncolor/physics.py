@@ -9,6 +9,7 @@ from functools import lru_cache
 import numpy as np
 
 from yarncolor import balance
+from yarncolor.counts import resultant_tex
 from yarncolor.defaults import (
     CONTRACTION,
     PACKED_DENSITY,
@@ -37,7 +38,7 @@ from yarncolor.sources import (
 )
 from yarncolor.twist import opposite, surface_angle_deg
 from yarncolor.twist_ways import ply_twists, twists
-from yarncolor.units import diameter_mm
+from yarncolor.units import diameter_mm, wraps_per_inch
 from yarncolor.winding import STRANDS_OF_A_CHAIN
 
 Z = "Z"
@@ -93,6 +94,11 @@ class Physics:
     source: dict[str, str]
 
     @property
+    def strand_tex(self) -> np.ndarray:
+        """Linear density of one strand of single on each ply, as spun: (singles,)."""
+        return self.tex / self.strands
+
+    @property
     def ply_tex(self) -> np.ndarray:
         """Linear density of each strand of the ring: (plies,)."""
         return np.resize(self.tex, self.plies)
@@ -100,12 +106,21 @@ class Physics:
     @property
     def yarn_tex(self) -> float:
         """Linear density of the plied yarn: Σ T / (1 - c)."""
-        return float(self.ply_tex.sum() / (1 - self.contraction))
+        return resultant_tex(self.ply_tex.tolist(), self.contraction)
 
     @property
     def diameters_mm(self) -> np.ndarray:
         """Packed diameter of each strand of the ring: (plies,)."""
         return _diameters_mm(self.ply_tex, self.packed_density_g_per_cm3)
+
+    @property
+    def relaxed_diameter_mm(self) -> float:
+        """How thick the yarn lies when nothing presses on it, as wrapped on a ruler."""
+        return diameter_mm(self.yarn_tex, self.relaxed_density_g_per_cm3)
+
+    def wpi(self, linear_density_tex: float) -> float:
+        """Return wraps to the inch of a strand of these tex, wrapped as this yarn is."""
+        return wraps_per_inch(diameter_mm(linear_density_tex, self.relaxed_density_g_per_cm3))
 
     @property
     def ring_mm(self) -> float:
@@ -124,7 +139,7 @@ class Physics:
         """Angle of each single's outer fibres from its axis: (singles,)."""
         if self.twist_tpm is None:
             return None
-        each_mm = _diameters_mm(self.tex / self.strands, self.packed_density_g_per_cm3)
+        each_mm = _diameters_mm(self.strand_tex, self.packed_density_g_per_cm3)
         pairs = zip(self.twist_tpm, each_mm, strict=True)
         return np.array([surface_angle_deg(twist, size) for twist, size in pairs])
 
@@ -150,14 +165,17 @@ class Physics:
         """One strand of each single as spun; empty where their twist is not known."""
         if self.twist_tpm is None:
             return []
-        thin = _diameters_mm(self.tex / self.strands, self.packed_density_g_per_cm3)
+        thin = _diameters_mm(self.strand_tex, self.packed_density_g_per_cm3)
         opposed = [direction != self.ply_direction for direction in self.directions]
         return [Single(*each_one) for each_one in zip(thin, self.twist_tpm, opposed, strict=True)]
 
     @property
     def single(self) -> Single | None:
         """The mean single; None where its twist is not known."""
-        return _mean_single(self)
+        if self.twist_tpm is None:
+            return None
+        opposed = self.ply_direction not in self.directions
+        return Single(float(self.diameters_mm.mean()), float(self.twist_tpm.mean()), opposed)
 
     @property
     def balanced_tpm(self) -> dict[str, float]:
@@ -195,8 +213,7 @@ def grists(
 
 
 def _grists(asked: "_Asked", fabric: Fabric) -> dict[str, np.ndarray]:
-    relaxed = next(iter(densities(asked.spinning).values()), RELAXED_DENSITY)
-    return ways(asked.known(fabric, relaxed))
+    return ways(asked.known(fabric))
 
 
 def _ring(scheme: Scheme) -> "_Ring":
@@ -215,7 +232,6 @@ class _Ring:
 @lru_cache(maxsize=64)
 def _physics(ring: _Ring, spinning: Spinning, plying: Plying, fabric: Fabric) -> Physics:
     asked = _Asked(ring, spinning, plying)
-    relaxed = next(iter(densities(spinning).values()), RELAXED_DENSITY)
     found = _grists(asked, fabric)
     strand_tex = next(iter(found.values()), np.full(asked.singles, SINGLE_TEX))
     twist, ply_twist = asked.twist_tpm(strand_tex), asked.ply_twist_tpm(strand_tex)
@@ -227,7 +243,7 @@ def _physics(ring: _Ring, spinning: Spinning, plying: Plying, fabric: Fabric) ->
         tex=strand_tex * asked.strands,
         strands=asked.strands,
         packed_density_g_per_cm3=asked.packed_density_g_per_cm3,
-        relaxed_density_g_per_cm3=relaxed,
+        relaxed_density_g_per_cm3=asked.relaxed_density_g_per_cm3,
         twist_tpm=twist,
         directions=asked.directions,
         ply_twist_tpm=ply_twist,
@@ -268,6 +284,10 @@ class _Asked:
         return self.spinning.packed_density_g_per_cm3 or PACKED_DENSITY
 
     @property
+    def relaxed_density_g_per_cm3(self) -> float:
+        return next(iter(densities(self.spinning).values()), RELAXED_DENSITY)
+
+    @property
     def strands(self) -> np.ndarray:
         return each(self.plying.strands or STRANDS, self.singles).astype(int)
 
@@ -286,14 +306,14 @@ class _Asked:
         majority = max(self.directions, key=self.directions.count)
         return opposite(majority)
 
-    def known(self, fabric: Fabric, relaxed_density_g_per_cm3: float) -> Known:
+    def known(self, fabric: Fabric) -> Known:
         in_ring = self.strands * (STRANDS_OF_A_CHAIN if self.ring.is_chain else 1)
         return Known(
             spinning=self.spinning,
             plying=self.plying,
             fabric=fabric,
             strands=in_ring,
-            relaxed_density_g_per_cm3=relaxed_density_g_per_cm3,
+            relaxed_density_g_per_cm3=self.relaxed_density_g_per_cm3,
             contraction=self._contraction,
         )
 
@@ -374,13 +394,6 @@ def untwisting_of(singles: list[Single], tex: np.ndarray, plied: tuple[float, fl
     """
     kept = np.array([1 - untwisting_contraction(single, *plied) for single in singles])
     return float(1 - tex.sum() / (tex / kept).sum())
-
-
-def _mean_single(yarn: Physics) -> Single | None:
-    if yarn.twist_tpm is None:
-        return None
-    opposed = all(direction != yarn.ply_direction for direction in yarn.directions)
-    return Single(float(yarn.diameters_mm.mean()), float(yarn.twist_tpm.mean()), opposed)
 
 
 def _diameters_mm(tex: np.ndarray, density: float) -> np.ndarray:

@@ -6,13 +6,13 @@ from typing import Any
 import numpy as np
 
 from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, plies_of
-from yarncolor.grist import AGREE, agree, densities
+from yarncolor.grist import AGREE, SOURCES, agree, densities
 from yarncolor.knitting import stitch_mm
 from yarncolor.physics import Physics, grists, physics_of
 from yarncolor.plan import Fabric, Plying, Scheme, Spinning
 from yarncolor.schema_body import FINEST_TEX, THICKEST_TEX
 from yarncolor.twist import tpm
-from yarncolor.twist_ways import ply_twists, twists
+from yarncolor.twist_ways import WAYS, ply_twists, twists
 from yarncolor.units import diameter_mm
 
 Told = Iterator[tuple[tuple, str]]
@@ -21,16 +21,7 @@ Told = Iterator[tuple[tuple, str]]
 STEEPEST_DEG = 60.0
 """Of fibres in a single or plies in a yarn: steeper is no yarn but a spring. Judgement."""
 
-_GRISTS = (
-    "single_tex",
-    "single_m_per_g",
-    "sample",
-    "yarn_m_per_100g",
-    "single_wpi",
-    "yarn_wpi",
-)
 _BY_WRAPS = ("single_wpi", "yarn_wpi")
-_TWISTS = ("twist_tpm", "twist_tpi", "twist_angle_deg", "twist_factor")
 _DENSITIES = ("wrapped_skein", "relaxed_density_g_per_cm3", "packed_density_g_per_cm3")
 _OF_PLYING = (
     *("strands", "twist_tpm", "twist_tpi", "balance", "direction"),
@@ -39,14 +30,14 @@ _OF_PLYING = (
 _TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
 PER_PLY = (
     *(("spinning", key) for key in ("single_tex", "single_m_per_g", "single_wpi")),
-    *(("spinning", key) for key in (*_TWISTS, "direction")),
+    *(("spinning", key) for key in (*WAYS, "direction")),
     ("plying", "wound_off"),
     ("plying", "strands"),
 )
 """Keys that may hold one value for each ply."""
 
 KEYS = (
-    *(("spinning", key) for key in (*_GRISTS, *_TWISTS, *_DENSITIES, "direction")),
+    *(("spinning", key) for key in (*SOURCES, *WAYS, *_DENSITIES, "direction")),
     *(("plying", key) for key in _OF_PLYING),
     ("fabric", "finishing_shrinkage"),
 )
@@ -77,7 +68,7 @@ def faults(tables: dict[str, Any]) -> Told:
 
 
 def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> Told:
-    single = any(getattr(spinning, key) is not None for key in _TWISTS)
+    single = any(getattr(spinning, key) is not None for key in WAYS)
     ply = bool(ply_twists(plying)) or plying.balance is not None
     plies, model = plies_of(scheme), plying.contraction_model
     if plying.balance is not None and not ply_twists(plying):
@@ -140,7 +131,7 @@ def _grists_disagree(tables: dict[str, Any]) -> Told:
 
 def _twists_disagree(spinning: Spinning, plying: Plying, yarn: Physics) -> Told:
     density = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
-    found = twists(spinning, yarn.tex / yarn.strands, density)
+    found = twists(spinning, yarn.strand_tex, density)
     mean = {key: float(values.mean()) for key, values in found.items()}
     yield from _contradicting(mean, "spinning", _TURNS)
     yield from _contradicting(ply_twists(plying), "plying", _PLY_TURNS)
@@ -183,10 +174,10 @@ def _too_steep(spinning: Spinning, plying: Plying, yarn: Physics) -> Told:
     singles = yarn.surface_angles_deg
     if singles is not None and singles.max() > STEEPEST_DEG:
         at = int(singles.argmax())
-        key = next(key for key in _TWISTS if getattr(spinning, key) is not None)
+        key = next(key for key in WAYS if getattr(spinning, key) is not None)
         told = (
             f"at {yarn.twist_tpm[at]:,.0f} turns a metre the fibres of a single of "
-            f"{yarn.tex[at] / yarn.strands[at]:.4g} tex stand at {singles[at]:.0f}°"
+            f"{yarn.strand_tex[at]:.4g} tex stand at {singles[at]:.0f}°"
         )
         yield ("spinning", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"
     key = "balance" if not ply_twists(plying) else next(iter(ply_twists(plying)))

@@ -1,19 +1,15 @@
 """Pictures and sheets of a plan, as a notebook shows them."""
 
-import io
 from typing import Any
 
-from PIL import Image
-
 from yarncolor.answers import Answer
-from yarncolor.body_display import table
-from yarncolor.display import Fragment, Picture
+from yarncolor.display import Fragment, Picture, small_picture, table
 from yarncolor.errors import Fault, PlanError, nearest
 from yarncolor.legends import framed
 from yarncolor.pictures import PICTURES, knit_of, stripe_heights
 from yarncolor.sheets import comparison_sheet, swatch_sheet
 
-_SHOWN_PX, _SHEET_PX, _COLOURS, _SHOWN_DPI = 1000, 620, 96, 120
+_SHOWN_PX, _SHEET_PX, _SHOWN_DPI = 1000, 620, 120
 _SMALLER: dict[str, dict[str, Any]] = {
     "yarn": {"size_px": (1000, 170)},
     "whole": {"size_px": (1000, 520)},
@@ -46,10 +42,7 @@ def show_picture(found: Answer, name: str, **options: Any) -> Picture:
         known = f"{nearest(name, PICTURES) or ''}; there are {', '.join(PICTURES)}"
         raise PlanError([Fault("", "picture", name, f"no picture has that name{known}")])
     drawn = PICTURES[name](found, **_SMALLER.get(name, {}) | options)
-    image = framed(found, drawn).quantize(_COLOURS, Image.Quantize.FASTOCTREE, dither=0)
-    stream = io.BytesIO()
-    image.save(stream, "PNG", optimize=True)
-    return Picture(stream.getvalue(), f"{drawn.alt} {drawn.caption}", image.width)
+    return small_picture(framed(found, drawn), f"{drawn.alt} {drawn.caption}")
 
 
 def show_stripes(found: Answer, kind: str | None = None, most: int = 40) -> Fragment:

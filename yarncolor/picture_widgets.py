@@ -1,6 +1,5 @@
 """Yarn and fabric under the fingers: along the yarn, on needles, in other light, from afar."""
 
-from html import escape
 from pathlib import Path
 from typing import Any
 
@@ -8,6 +7,7 @@ import ipywidgets as w
 
 from yarncolor.along import STAPLE_M
 from yarncolor.answers import Answer, answer
+from yarncolor.benches import all_faults, label, status
 from yarncolor.errors import PlanError
 from yarncolor.files import write_all
 from yarncolor.knit_scenes import KINDS
@@ -34,8 +34,7 @@ _TAKES = {
     "knitted": ("from_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"),
     "woven": ("from_m", "width_mm"),
 }
-_LABEL, _WIDE = {"description_width": "14em"}, w.Layout(width="44em")
-_STATUS = 'role="status" aria-live="polite" style="min-height:1.5em"'
+_WIDE = w.Layout(width="44em")
 
 
 def picture_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "PictureBench":
@@ -110,12 +109,12 @@ class PictureBench(w.VBox):
             drawn = self.drawn()
         except PlanError as error:
             self.write.disabled = True
-            self._say("; ".join(str(fault) for fault in error.faults))
+            self._say(all_faults(error))
             return
         self.write.disabled = False
         self._say("")
         self.image.value = framed_png(self.found, drawn)
-        self.caption.value = f"<p {_STATUS}>{escape(drawn.alt)}</p>"
+        self.caption.value = status(drawn.alt)
 
     def _write(self, name: str) -> None:
         if name != "swatch.pdf" and self.write.disabled:
@@ -127,18 +126,18 @@ class PictureBench(w.VBox):
         try:
             (path,) = write_all(self.out_folder, {name: data})
         except PlanError as error:
-            self._say("; ".join(str(fault) for fault in error.faults))
+            self._say(all_faults(error))
         else:
             self._say(f"Written: {path.as_posix()}")
 
     def _say(self, words: str) -> None:
-        self.said.value = f"<p {_STATUS}>{escape(words)}</p>"
+        self.said.value = status(words)
 
 
 def _controls(found: Answer) -> dict[str, Any]:
     knit, aspect, _ = knit_of(found)
     planned = found.plan.fabric
-    stitches_in_10cm = planned.gauge_stitches or round(_gauge(found), 1)
+    stitches_in_10cm = planned.gauge_stitches or round(usual_gauge(found.settled.physics)[0], 1)
     yarn_m = max(0.01, round(found.layout.stretches.yarn_m - 0.05, 2))
     controls = {
         "picture": w.Dropdown(options=[(words, name) for name, words in _NAMES.items()]),
@@ -157,18 +156,8 @@ def _controls(found: Answer) -> dict[str, Any]:
         "mottle": w.FloatSlider(value=Paint().mottle, min=0.0, max=0.5, step=0.02),
         "joins": w.FloatSlider(value=1.0, min=0.0, max=4.0, step=0.25),
     }
-    for key, control in controls.items():
-        control.description, control.style, control.layout = _SAID[key], dict(_LABEL), _layout()
+    label(controls, _SAID, 14)
     return controls
-
-
-def _layout() -> w.Layout:
-    return w.Layout(width="44em")
-
-
-def _gauge(found: Answer) -> float:
-    """Return the stitches in 10 cm that a plan without a gauge is drawn with."""
-    return usual_gauge(found.settled.physics)[0]
 
 
 _SAID = {

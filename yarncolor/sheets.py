@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from yarncolor import __version__, fonts
 from yarncolor.answers import Answer
 from yarncolor.layout import used_g
-from yarncolor.looking import drawable
+from yarncolor.paper import INK
 from yarncolor.pictures import (
     Drawn,
     Look,
@@ -23,14 +23,17 @@ from yarncolor.pictures import (
     yarn_at,
 )
 from yarncolor.strips import strip_alt
+from yarncolor.units import MM_PER_INCH
 from yarncolor.yarn_lines import yarn_lines
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 A5_MM = (148.0, 210.0)
-_DPI, _INK = 300, "#1f1f1f"
-_MM_PER_INCH = 25.4
+_DPI = 300
+_MEASURED_PX = 100
+"""Size at which the width of a text is measured."""
+
 _MOST_CHIPS, _LINE_LETTERS, _LINE_MM, _ROWS = 24, 122, 3.6, 8
 MOST_COMPARED = 6
 
@@ -114,7 +117,7 @@ def comparison_sheet(
         _text(figure, (10, top + 8), _cut(strip_alt(found), 126, 6), 6)
         picture = whole_yarn(found, rows, (round(1400 * wide), 40 * rows), look)
         _image(figure, (10, top + 11, 128 * wide, 3.6 * rows), picture)
-        piece_mm = [side * scale for side in _piece_mm(found)]
+        piece_mm = [side * scale for side in sides[number]]
         size = (max(round(16 * piece_mm[0]), 16), max(round(16 * piece_mm[1]), 16))
         knit = knitted_piece(found, size_px=size, look=look)
         high, wide = (pixels * knit.mm_per_px * scale for pixels in knit.pixels.shape[:2])
@@ -127,7 +130,7 @@ def _figure(size_mm: tuple[float, float], dpi: int) -> "Figure":
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    figure = Figure(figsize=tuple(side / _MM_PER_INCH for side in size_mm), dpi=dpi)
+    figure = Figure(figsize=tuple(side / MM_PER_INCH for side in size_mm), dpi=dpi)
     FigureCanvasAgg(figure)
     return figure
 
@@ -135,7 +138,7 @@ def _figure(size_mm: tuple[float, float], dpi: int) -> "Figure":
 def _image(figure: "Figure", box_mm: tuple[float, float, float, float], drawn: Drawn) -> None:
     """Put a picture into a box given by its left, top, width and height in mm."""
     left, top, wide, high = box_mm
-    page_wide, page_high = (side * _MM_PER_INCH for side in figure.get_size_inches())
+    page_wide, page_high = (side * MM_PER_INCH for side in figure.get_size_inches())
     place = (left / page_wide, 1 - (top + high) / page_high, wide / page_wide, high / page_high)
     axes = figure.add_axes(place)
     axes.axis("off")
@@ -146,13 +149,13 @@ def _image(figure: "Figure", box_mm: tuple[float, float, float, float], drawn: D
 def _text(
     figure: "Figure", at_mm: tuple[float, float], text: str, size_pt: float, *, bold: bool = False
 ) -> None:
-    page_wide, page_high = (side * _MM_PER_INCH for side in figure.get_size_inches())
+    page_wide, page_high = (side * MM_PER_INCH for side in figure.get_size_inches())
     figure.text(
         at_mm[0] / page_wide,
         1 - at_mm[1] / page_high,
-        drawable(text),
+        fonts.drawable(text),
         fontsize=size_pt,
-        color=_INK,
+        color=INK,
         weight="bold" if bold else "normal",
         va="center",
         parse_math=False,
@@ -164,7 +167,7 @@ def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
     from matplotlib.patches import Rectangle
 
     used, own = used_g(found.layout), _used(found)
-    page_wide, page_high = (side * _MM_PER_INCH for side in figure.get_size_inches())
+    page_wide, page_high = (side * MM_PER_INCH for side in figure.get_size_inches())
     for number, at in enumerate(own[:_MOST_CHIPS]):
         x, y = 10 + 43 * (number % 3), top_mm + 4.2 * (number // 3)
         corner = (x / page_wide, 1 - (y + 1.5) / page_high)
@@ -172,7 +175,7 @@ def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
         chip = Rectangle(
             corner, *size, transform=figure.transFigure, facecolor=found.palette.srgb[at]
         )
-        chip.set(edgecolor=_INK, linewidth=0.4)
+        chip.set(edgecolor=INK, linewidth=0.4)
         figure.add_artist(chip)
         name = found.plan.names[at]
         shown = name if fonts.has_glyphs(name) else f"lot {at + 1}"
@@ -199,12 +202,8 @@ def _used(found: Answer) -> list[int]:
 
 def _cut(text: str, room_mm: float, size_pt: float) -> str:
     """Return a text that fits, cut where it is too long."""
-    mm_per_px = size_pt * _MM_PER_INCH / 72 / 100
-    if fonts.width_px(text, 100) * mm_per_px <= room_mm:
-        return text
-    while len(text) > 1 and fonts.width_px(f"{text}…", 100) * mm_per_px > room_mm:
-        text = text[:-1]
-    return f"{text}…"
+    mm_per_px = size_pt * MM_PER_INCH / 72 / _MEASURED_PX
+    return fonts.fitted(text, room_mm / mm_per_px, _MEASURED_PX)
 
 
 def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:

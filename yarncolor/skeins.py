@@ -1,6 +1,7 @@
 """Where to break the yarn into skeins, so that a break falls where colours change anyhow."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -41,8 +42,9 @@ class Skein:
     plies_changing: int
 
 
-def skeins(laid: Layout) -> list[Skein]:
-    """Return the skeins of a plan: as few as the plying bobbin allows.
+@lru_cache(maxsize=4)
+def skeins(laid: Layout) -> tuple[Skein, ...]:
+    """Return the skeins of a plan: as few as the plying bobbin allows; kept.
 
     Of all ways to break the yarn into so many, the one whose breaks fall on a change of as many
     plies as possible; of those the most even one.
@@ -60,7 +62,7 @@ def skeins(laid: Layout) -> list[Skein]:
         int((along.lot[at] != along.lot[at - 1]).sum()) if _is_edge(along.edges_m[at], m) else 0
         for at, m in zip(inner, breaks[1:-1], strict=True)
     ]
-    return [
+    return tuple(
         Skein(
             number=at + 1,
             of=len(breaks) - 1,
@@ -75,7 +77,7 @@ def skeins(laid: Layout) -> list[Skein]:
         for at, (start, end, changing) in enumerate(
             zip(breaks[:-1], breaks[1:], [*changes, 0], strict=True)
         )
-    ]
+    )
 
 
 def skein_breaks_m(laid: Layout) -> np.ndarray:

@@ -15,7 +15,7 @@ import numpy as np
 from yarncolor.layout import Layout
 from yarncolor.order_statistics import expected_shortest, shortest_quantiles
 from yarncolor.plying import TICKS, sections
-from yarncolor.winding import STRANDS_OF_A_CHAIN, Strands, off_order
+from yarncolor.winding import Strands, off_order
 
 BAND = (0.05, 0.95)
 """Nine yarns of ten lie between."""
@@ -67,7 +67,7 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
     ply_sd_m = np.sqrt(np.add.reduceat(sd_m**2, starts[:-1]))
     expected = expected_shortest(single_m, ply_sd_m)
     low, high = shortest_quantiles(single_m, ply_sd_m, np.array(BAND))
-    folds = STRANDS_OF_A_CHAIN if laid.settled.is_chain else 1
+    folds = laid.folds
     return Spread(
         low_m=float(low * kept / folds),
         high_m=float(high * kept / folds),
@@ -88,7 +88,7 @@ def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:
     changes = along.lot[1:] != along.lot[:-1]
     found = np.full(changes.shape, np.nan)
     order = off_order(laid.portions.starts, laid.settled.wound_off)
-    folds = STRANDS_OF_A_CHAIN if laid.settled.is_chain else 1
+    folds = laid.folds
     places = along.edges_m[1:-1] / kept * folds
     for ply in range(changes.shape[1]):
         own = order[laid.portions.of_ply(0 if laid.settled.is_chain else ply)]

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.fonts import has_glyphs, in_drawing_order, width_px
+from yarncolor.fonts import fitted, has_glyphs, in_drawing_order, width_px
 from yarncolor.layout import Layout
 from yarncolor.palettes import Palette
 from yarncolor.plying import TICKS, Stretches
@@ -204,13 +204,6 @@ def _heading(laid: Layout, width: int) -> list[Text]:
         Text(LEFT_PX, 24, title, size_px=TITLE_PX, bold=True, pixels=written),
         Text(width - RIGHT_PX, 25, facts, "end"),
     ]
-
-
-def fitted(text: str, room_px: float, size_px: int, bold: bool = False) -> str:
-    """Return a text cut to fit, with an ellipsis where something is left out."""
-    while text and width_px(text, size_px, bold) > room_px:
-        text = text.rstrip("…")[:-1] + "…" if len(text) > 2 else ""
-    return text
 
 
 def in_words(laid: Layout) -> str:

@@ -1,17 +1,17 @@
 """The overview strip: plies side by side over the whole length, the plied yarn under them."""
 
-import io
 import math
 from functools import lru_cache
 from xml.etree import ElementTree
 
 import numpy as np
-from PIL import Image, PngImagePlugin
+from PIL import Image
 
 from yarncolor import fonts
 from yarncolor.answers import Answer
 from yarncolor.colours import srgb_from_hex
 from yarncolor.palettes import Palette
+from yarncolor.paper import INK, PAPER, png_bytes
 from yarncolor.plying import TICKS
 from yarncolor.strip_layout import (
     HEIGHT_PX,
@@ -27,10 +27,10 @@ from yarncolor.strip_layout import (
     metres,
     strip_layout,
 )
+from yarncolor.units import MM_PER_INCH
 
-_PAPER, _INK = "#ffffff", "#1f1f1f"
 _FIRST_LOT = fonts.LEVELS + 1
-_SEPARATED_PX = 8
+_SEPARATED_PX, _DPI = 8, 144
 
 
 def strip_png(found: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
@@ -99,13 +99,13 @@ def strip_svg(found: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_P
     )
     ElementTree.SubElement(svg, "title").text = found.plan.title or "Untitled plan"
     ElementTree.SubElement(svg, "desc").text = strip_alt(found)
-    ElementTree.SubElement(svg, "rect", fill=_PAPER, **size)
+    ElementTree.SubElement(svg, "rect", fill=PAPER, **size)
     for band in drawn.bands:
         _rects(svg, band, band.top_px, band.height_px, drawn.palette)
     _svg_yarn(svg, drawn)
     for x in drawn.ticks_px:
         line = {"x1": x, "x2": x, "y1": drawn.axis_px, "y2": drawn.axis_px + 6}
-        ElementTree.SubElement(svg, "line", stroke=_INK, **_rounded(line))
+        ElementTree.SubElement(svg, "line", stroke=INK, **_rounded(line))
     for text in drawn.texts:
         _svg_text(svg, text, drawn.palette)
     return ElementTree.tostring(svg, encoding="utf-8", xml_declaration=True)
@@ -126,8 +126,8 @@ class _Colours:
 
     def __init__(self, palette: Palette) -> None:
         self._lots = palette.srgb
-        greys = _between(_PAPER, _INK)
-        self._table = [_PAPER, *greys, *palette.srgb]
+        greys = _between(PAPER, INK)
+        self._table = [PAPER, *greys, *palette.srgb]
         self._shades: dict[int, np.ndarray] = {}
 
     def shades(self, lot: int | None) -> np.ndarray:
@@ -196,23 +196,12 @@ def _write(index: np.ndarray, text: Text, colours: _Colours) -> None:
 
 
 def _png(index: np.ndarray, colours: np.ndarray, title: str, alt: str) -> bytes:
-    from yarncolor import __version__
-
     if len(colours) <= 256:
         image = Image.fromarray(index.astype(np.uint8), mode="P")
         image.putpalette(colours.tobytes())
     else:
         image = Image.fromarray(colours[index])
-    notes = PngImagePlugin.PngInfo()
-    for key, text in (
-        ("Title", title),
-        ("Description", alt),
-        ("Software", f"yarncolor {__version__}"),
-    ):
-        notes.add_itxt(key, text)
-    stream = io.BytesIO()
-    image.save(stream, "PNG", pnginfo=notes, compress_level=2, dpi=(144, 144))
-    return stream.getvalue()
+    return png_bytes(image, title, alt, width_mm=image.width / _DPI * MM_PER_INCH, compress_level=2)
 
 
 def _rects(
@@ -250,7 +239,7 @@ def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
 
 
 def _svg_text(svg: ElementTree.Element, text: Text, palette: Palette) -> None:
-    ink = _INK if text.on_lot is None else label_ink(palette.srgb[text.on_lot])
+    ink = INK if text.on_lot is None else label_ink(palette.srgb[text.on_lot])
     style = {
         "text-anchor": text.anchor,
         "dominant-baseline": "central",

@@ -6,6 +6,9 @@ from yarncolor.grist import each
 from yarncolor.plan import Plying, Spinning
 from yarncolor.twist import tpm, twist_from_angle, twist_from_factor
 
+WAYS = ("twist_tpm", "twist_tpi", "twist_angle_deg", "twist_factor")
+"""Keys of the ways to a single's twist, in the order in which they count."""
+
 
 def twists(
     spinning: Spinning, tex: np.ndarray, packed_density_g_per_cm3: float

@@ -10,6 +10,7 @@ from typing import Any
 
 import ipywidgets as w
 
+from yarncolor.benches import status
 from yarncolor.closing import CLOSINGS
 from yarncolor.defaults import CLOSING, WOUND_OFF, divisions_of, plies_of, scheme_name
 from yarncolor.editor import Editor
@@ -34,7 +35,6 @@ _WINDING_WORDS = {
 }
 _NOT_IN_A_NAME = set('<>:"/\\|?*')
 _CHIP = "height:1.4em;border:1px solid currentColor"
-_STATUS = 'role="status" aria-live="polite" style="min-height:1.5em"'
 _MIXED = "not all alike, as in the file"
 _WIDE, _LABEL = w.Layout(width="100%"), {"description_width": "9em"}
 
@@ -202,7 +202,7 @@ class OrderBench(w.VBox):
         self._show(shown)
 
     def _say(self, words: str) -> None:
-        self.said.value = f"<p {_STATUS}>{escape(words)}</p>"
+        self.said.value = status(words)
 
     def _show(self, shown: Frame) -> None:
         self.frame = shown

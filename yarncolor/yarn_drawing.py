@@ -1,16 +1,16 @@
 """The yarn drawn large: a cut through it, a length of it from the side, and one of its singles."""
 
-import io
 from dataclasses import dataclass
 
 import numpy as np
-from PIL import Image, ImageDraw, PngImagePlugin
+from PIL import Image, ImageDraw
 
 from yarncolor import fonts
 from yarncolor.answers import Answer
 from yarncolor.colours import srgb_from_hex
 from yarncolor.contrast import colours_side_by_side
 from yarncolor.numbers_said import turns
+from yarncolor.paper import INK, PAPER, png_bytes
 from yarncolor.physics import Physics
 from yarncolor.strips import label_ink
 from yarncolor.yarn_view import (
@@ -26,7 +26,6 @@ from yarncolor.yarn_view import (
 WIDTH_PX, HEIGHT_PX = 960, 300
 _END_PX, _YARN_PX, _SINGLE_PX, _GAP_PX, _HEAD_PX = 168, 168, 76, 20, 26
 _TEXT_PX = 13
-_PAPER, _INK = (255, 255, 255), (31, 31, 31)
 _FILLED, _MOST_PX_PER_MM = 0.86, 200.0
 _SMOOTH = 2
 _BARS_MM = (0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50)
@@ -37,13 +36,7 @@ def yarn_png(found: Answer) -> bytes:
 
     Its colours are those of the longest section in which most plies differ.
     """
-    drawn = _drawing(found)
-    meta = PngImagePlugin.PngInfo()
-    meta.add_itxt("Title", found.plan.title or "Untitled plan")
-    meta.add_itxt("Description", yarn_alt(found))
-    stream = io.BytesIO()
-    drawn.save(stream, "PNG", pnginfo=meta, compress_level=3)
-    return stream.getvalue()
+    return png_bytes(_drawing(found), found.plan.title or "Untitled plan", yarn_alt(found))
 
 
 def yarn_alt(found: Answer) -> str:
@@ -68,17 +61,18 @@ def yarn_alt(found: Answer) -> str:
 
 def _drawing(found: Answer) -> Image.Image:
     yarn, colours = found.settled.physics, _colours(found)
+    rope = rope_of(yarn, usual_twist=True)
     fits_single = _SINGLE_PX / float(yarn.diameters_mm[0])
     scale = min(
-        _FILLED * _YARN_PX / rope_of(yarn, usual_twist=True).envelope_mm,
+        _FILLED * _YARN_PX / rope.envelope_mm,
         _FILLED * fits_single,
         _MOST_PX_PER_MM,
     )
-    page = _Page(Image.new("RGB", (WIDTH_PX, HEIGHT_PX), _PAPER))
+    page = _Page(Image.new("RGB", (WIDTH_PX, HEIGHT_PX), PAPER))
     side_px, left = WIDTH_PX - _END_PX - 2 * _GAP_PX, _END_PX + _GAP_PX
     fine = scale * _SMOOTH
     end = end_of(yarn, _END_PX * _SMOOTH, fine)
-    side = side_of(rope_of(yarn, usual_twist=True), side_px * _SMOOTH, _YARN_PX * _SMOOTH, fine)
+    side = side_of(rope, side_px * _SMOOTH, _YARN_PX * _SMOOTH, fine)
     single = side_of(single_of(yarn), side_px * _SMOOTH, _SINGLE_PX * _SMOOTH, fine)
     page.paste(end, colours, (0, _HEAD_PX))
     page.paste(side, colours, (left, _HEAD_PX))
@@ -121,18 +115,18 @@ class _Page:
 
     def write(self, at: tuple[int, int], text: str) -> None:
         """Write a line of text."""
-        ImageDraw.Draw(self.image).text(at, text, fill=_INK, font=fonts.font(_TEXT_PX))
+        ImageDraw.Draw(self.image).text(at, text, fill=INK, font=fonts.font(_TEXT_PX))
 
     def bar(self, scale: float) -> None:
         """Draw a bar of a round length under the cut."""
         longest = [mm for mm in _BARS_MM if mm * scale <= _END_PX - 60]
         mm = max(longest, default=_BARS_MM[0])
         pen, y = ImageDraw.Draw(self.image), _HEAD_PX + _YARN_PX + 40
-        pen.rectangle((12, y, 12 + mm * scale, y + 5), fill=_INK)
+        pen.rectangle((12, y, 12 + mm * scale, y + 5), fill=INK)
         pen.text(
             (18 + mm * scale, y + 2),
             f"{mm:g} mm",
-            fill=_INK,
+            fill=INK,
             font=fonts.font(_TEXT_PX),
             anchor="lm",
         )
@@ -143,7 +137,7 @@ def _lit(view: View, colours: np.ndarray) -> np.ndarray:
     ground = view.ply == GROUND
     level = (view.shade * 255).astype(np.uint16)
     lit = (colours[view.ply] * level[..., None] // 255).astype(np.uint8)
-    lit[ground] = _PAPER
+    lit[ground] = 255
     return lit
 
 

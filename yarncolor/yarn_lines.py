@@ -40,12 +40,11 @@ def yarn_lines(found: Answer) -> Iterator[str]:
 def _first(found: Answer) -> str:
     laid, yarn = found.layout, found.settled.physics
     tex, made = laid.yarn_tex, "plied" if yarn.plies > 1 else "spun"
-    wpi = units.wraps_per_inch(units.diameter_mm(tex, yarn.relaxed_density_g_per_cm3))
     return (
         f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as {made}, "
         f"{in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
-        f"({units.yd_per_lb(tex):.0f} yd/lb), about {wpi:.0f} wraps to the inch, loosely on a "
-        "ruler."
+        f"({units.yd_per_lb(tex):.0f} yd/lb), about {yarn.wpi(tex):.0f} wraps to the inch, "
+        "loosely on a ruler."
     )
 
 
@@ -53,13 +52,9 @@ def _single(found: Answer) -> Iterator[str]:
     yarn, spinning = found.settled.physics, found.plan.spinning
     if yarn.plies == 1:
         return
-    each = yarn.tex / yarn.strands
+    each = yarn.strand_tex
     metres_in_a_gram = listed(list(dict.fromkeys(f"{1000 / tex:.1f} m" for tex in each)))
-    wraps = [
-        units.wraps_per_inch(units.diameter_mm(float(tex), yarn.relaxed_density_g_per_cm3))
-        for tex in each
-    ]
-    about = listed(list(dict.fromkeys(f"{wrap:.0f}" for wrap in wraps)))
+    about = listed(list(dict.fromkeys(f"{yarn.wpi(float(tex)):.0f}" for tex in each)))
     draft = ""
     if spinning.drive_ratio is not None and yarn.twist_tpm is not None:
         each_cm = listed(

@@ -20,7 +20,7 @@ from yarncolor.looking import (
 )
 from yarncolor.strip_layout import in_words, metres
 from yarncolor.yarn_scenes import Sized, folded, skein, true_scale, wrap_card
-from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
+from yarncolor.yarn_view import rope_of
 
 NIDDY_NODDY_M = 1.5
 _THREAD_PX, _FILLED = 5.0, 0.9
@@ -58,10 +58,10 @@ def yarn_at(
     in_range("length_mm", length_mm, 1, 2000, "mm")
     wide, high = checked_px(size_px)
     yarn = found.settled.physics
-    rope, thick_mm = rope_of(yarn, usual_twist=True), relaxed_diameter_mm(yarn)
+    thick_mm = yarn.relaxed_diameter_mm
     scale = min(wide / length_mm, _FILLED * high / thick_mm)
     length_mm = wide / scale
-    scene = true_scale(rope, relaxed_diameter_mm(yarn), Sized(wide, high, scale), from_m)
+    scene = true_scale(rope_of(yarn, usual_twist=True), thick_mm, Sized(wide, high, scale), from_m)
     scene = replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
     end_m = from_m + length_mm / 1000
     caption = (
@@ -86,8 +86,8 @@ def whole_yarn(
     in_range("rows", rows, 1, high // 3, "rows")
     rows = int(rows)
     yarn = found.settled.physics
-    scale = high / rows / relaxed_diameter_mm(yarn)
-    scene = folded(yarn_m, rope_of(yarn, usual_twist=True), int(rows), Sized(wide, high, scale))
+    scale = high / rows / yarn.relaxed_diameter_mm
+    scene = folded(yarn_m, rope_of(yarn, usual_twist=True), rows, Sized(wide, high, scale))
     caption = (
         f"The whole yarn, {metres(yarn_m)}, in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
         "each from left to right: plying began at the top left, it ends at the bottom right."
@@ -127,7 +127,7 @@ def wraps(
     wide, high = checked_px((size_px, round(card_mm[1] * scale)))
     start = 0.0 if from_m is None else from_m
     in_range("from_m", start, 0, yarn_m, "m")
-    wpi = 25.4 / relaxed_diameter_mm(yarn)
+    wpi = yarn.wpi(yarn.yarn_tex)
     card = wrap_card(
         rope_of(yarn, usual_twist=True),
         wpi,
@@ -156,7 +156,7 @@ def skein_of_yarn(
     in_range("niddy_noddy_m", niddy_noddy_m, 0.2, 5, "m")
     wide, high = checked_px(size_px)
     yarn = found.settled.physics
-    scale = _THREAD_PX / relaxed_diameter_mm(yarn)
+    scale = _THREAD_PX / yarn.relaxed_diameter_mm
     scene = skein(yarn_m, yarn.plies, niddy_noddy_m, Sized(wide, high, scale))
     caption = (
         f"A twisted skein: {metres(yarn_m)} in {counted(yarn_m / niddy_noddy_m, 'turn')} of "

@@ -15,6 +15,7 @@ from yarncolor.scenes import (
     levels_of,
     yarn_index,
 )
+from yarncolor.units import MM_PER_INCH
 from yarncolor.yarn_view import GROUND, Rope, View, side_of
 
 _CELL_PX, _FUZZ_DENSITY = 6, 0.38
@@ -201,7 +202,7 @@ def wrap_card(
         Whether wraps are taken from all along the yarn.
     """
     from_m, end_m = reach_m
-    wrap_px = 25.4 / wpi * size.px_per_mm
+    wrap_px = MM_PER_INCH / wpi * size.px_per_mm
     wraps = max(1, floor(size.height_px / wrap_px))
     width_m = size.width_px / size.px_per_mm / 1000
     step_m = (end_m - from_m - width_m) / max(wraps - 1, 1) if sampled else 2 * width_m
@@ -223,8 +224,8 @@ def wrap_card(
 @lru_cache(maxsize=4)
 def _wraps_kept(rope: Rope, wpi: float, size: Sized, wraps: int) -> np.ndarray:
     wide, plies = size.width_px, len(rope.radii_mm)
-    wrap_px = 25.4 / wpi * size.px_per_mm
-    thick = rope.as_thick_as(25.4 / wpi * 0.98)
+    wrap_px = MM_PER_INCH / wpi * size.px_per_mm
+    thick = rope.as_thick_as(MM_PER_INCH / wpi * 0.98)
     tall = max(3, ceil(wrap_px))
     pitch = _pitch_px(rope, size.px_per_mm)
     view = side_of(thick, wide + pitch, tall, size.px_per_mm)

@@ -11,7 +11,6 @@ from functools import lru_cache
 import numpy as np
 
 from yarncolor.physics import Physics
-from yarncolor.units import diameter_mm
 
 GROUND = -1
 _USUAL_DEG = 18.0
@@ -106,11 +105,6 @@ def single_of(yarn: Physics) -> Rope:
     twist = 0.0 if yarn.twist_tpm is None else float(yarn.twist_tpm[0]) / 1000
     radius = float(yarn.diameters_mm[0] / 2)
     return Rope((radius,), 0.0, 0.0, (twist * _hand(yarn.directions[0]),))
-
-
-def relaxed_diameter_mm(yarn: Physics) -> float:
-    """Return how thick the yarn lies when nothing presses on it, as wrapped on a ruler."""
-    return diameter_mm(yarn.yarn_tex, yarn.relaxed_density_g_per_cm3)
 
 
 @lru_cache(maxsize=16)

@@ -11,25 +11,22 @@ import ipywidgets as w
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, answer
 from yarncolor.balance import WORDS
+from yarncolor.benches import all_faults, label, status
 from yarncolor.body_display import show_twist
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
+from yarncolor.grist import SOURCES
 from yarncolor.numbers_said import listed
 from yarncolor.plan import Plan, Plying
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.twist import tpi
+from yarncolor.twist_ways import WAYS
 from yarncolor.yarn_drawing import WIDTH_PX, yarn_alt, yarn_png
 from yarncolor.yarn_lines import yarn_lines
 
-_LABEL = {"description_width": "16em"}
-_WIDE = w.Layout(width="44em")
 _BY_SLIDER = "by the slider"
 _MEASURED, _AS_TWISTS_ALLOW = "measured", "as the twists allow"
 _UNKNOWN_TPI = 0.0
-_OTHER_GRISTS = ("single_tex", "sample", "yarn_m_per_100g", "single_wpi", "yarn_wpi")
-_GRISTS = ("single_m_per_g", *_OTHER_GRISTS)
-_OTHER_TWISTS = ("twist_tpm", "twist_angle_deg", "twist_factor")
-_STATUS = 'role="status" aria-live="polite" style="min-height:1.5em"'
 
 
 def yarn_bench(plan_file: str | Path) -> "YarnBench":
@@ -125,10 +122,10 @@ class YarnBench(w.VBox):
         """Change grist, twist or plies; what was measured on the yarn of the file is left out."""
         tables: dict[str, dict[str, Any]] = {"spinning": {}, "plying": {}, "fabric": {}}
         if key == "m_per_100g":
-            tables["spinning"] = dict.fromkeys(_OTHER_GRISTS)
+            tables["spinning"] = dict.fromkeys(SOURCES)
             tables["spinning"]["single_m_per_g"] = round(value / 100, 4)
         elif key == "single_tpi":
-            tables["spinning"] = dict.fromkeys(_OTHER_TWISTS)
+            tables["spinning"] = dict.fromkeys(WAYS)
             tables["spinning"]["twist_tpi"] = round(value, 4) or None
         elif key == "ply_tpi":
             tables["plying"] = {"twist_tpm": None, "balance": None}
@@ -177,10 +174,10 @@ class YarnBench(w.VBox):
         try:
             self._say(f"Saved: {self.editor.save().as_posix()}")
         except PlanError as error:
-            self._say("; ".join(str(fault) for fault in error.faults))
+            self._say(all_faults(error))
 
     def _say(self, words: str) -> None:
-        self.said.value = f"<p {_STATUS}>{escape(words)}</p>"
+        self.said.value = status(words)
 
 
 def _controls(found: Answer) -> dict[str, Any]:
@@ -198,8 +195,7 @@ def _controls(found: Answer) -> dict[str, Any]:
         "packed_density_g_per_cm3": _slider(value["packed_density_g_per_cm3"], (0.1, 1.0, 0.01)),
         "relaxed_density_g_per_cm3": _slider(value["relaxed_density_g_per_cm3"], (0.05, 1.0, 0.01)),
     }
-    for key, control in controls.items():
-        control.description, control.style, control.layout = _SAID[key], dict(_LABEL), _WIDE
+    label(controls, _SAID, 16)
     fixed = found.settled.is_chain or found.settled.scheme.name == "free"
     controls["plies"].disabled = fixed or bool(_lists(plan))
     for key in _lists(plan):
@@ -213,7 +209,7 @@ def _values(found: Answer) -> dict[str, Any]:
     measured = plan.plying.contraction is not None
     return {
         "plies": yarn.plies,
-        "m_per_100g": 1e5 / float((yarn.tex / yarn.strands).mean()),
+        "m_per_100g": 1e5 / float(yarn.strand_tex.mean()),
         "single_tpi": _UNKNOWN_TPI if yarn.twist_tpm is None else tpi(float(yarn.twist_tpm.mean())),
         "ply_tpi": _UNKNOWN_TPI if yarn.ply_twist_tpm is None else tpi(yarn.ply_twist_tpm),
         "balance": plan.plying.balance or _BY_SLIDER,
@@ -227,9 +223,9 @@ def _values(found: Answer) -> dict[str, Any]:
 def _lists(plan: Plan) -> list[str]:
     """Return the controls that cannot move, since the plies are unlike: the file lists each."""
     spinning, several = plan.spinning, []
-    if any(isinstance(getattr(spinning, key), tuple) for key in _GRISTS):
+    if any(isinstance(getattr(spinning, key), tuple) for key in SOURCES):
         several.append("m_per_100g")
-    if any(isinstance(getattr(spinning, key), tuple) for key in ("twist_tpi", *_OTHER_TWISTS)):
+    if any(isinstance(getattr(spinning, key), tuple) for key in WAYS):
         several.append("single_tpi")
     return several
 

@@ -37,7 +37,7 @@ def assumed_of_yarn(plan: Plan, yarn: Physics) -> Iterator[str]:
 def _grist(plan: Plan, yarn: Physics) -> Iterator[str]:
     given = [key for key in _GRISTS if getattr(plan.spinning, key) is not None]
     if not given:
-        yield f"grist of the singles: {1e5 / yarn.tex[0] * yarn.strands[0]:.0f} m in 100 g"
+        yield f"grist of the singles: {1e5 / yarn.strand_tex[0]:.0f} m in 100 g"
     elif len(given) > 1:
         others = " and ".join(_GRISTS[key] for key in given[1:])
         yield f"grist by {_GRISTS[given[0]]}; {others} would give the same, near enough"

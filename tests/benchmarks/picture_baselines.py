@@ -7,7 +7,7 @@ from matplotlib.figure import Figure
 
 from yarncolor.answers import Answer
 from yarncolor.knit_scenes import Knit
-from yarncolor.yarn_view import relaxed_diameter_mm, rope_of
+from yarncolor.yarn_view import rope_of
 
 CELL_PX, BANDS = 6, 5
 PAPER, CARD = "#ffffff", "#ece5d6"
@@ -34,7 +34,7 @@ def yarn_by_matplotlib(found: Answer, from_m: float, length_mm: float, size_px) 
 def wraps_by_matplotlib(found: Answer, card_mm: float, size_px: int) -> np.ndarray:
     """Return a sampled wrap card: in each wrap the front of each ply, turn by turn."""
     rope, scale = rope_of(found.settled.physics), size_px / card_mm
-    thick = relaxed_diameter_mm(found.settled.physics) * scale
+    thick = found.settled.physics.relaxed_diameter_mm * scale
     wraps = int(size_px / thick)
     starts = np.linspace(0, found.layout.stretches.yarn_m - card_mm / 1000, wraps)
     rope = rope.as_thick_as(thick / scale)
