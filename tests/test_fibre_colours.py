@@ -326,3 +326,10 @@ def test_a_box_moved_by_a_few_pixels_hardly_changes_the_colour(read_by_target, m
 def test_half_the_exposure_hardly_changes_the_colour(read_by_target, number):
     half = read_by_target(Conditions(exposure=0.5), number)
     assert away(read_by_target(number=number), half) < 0.5
+
+
+@pytest.mark.parametrize("wild", [(2, -0.2, -0.2), (-0.2, 2, 0), (9, -5, 40), (-3, -3, -3)])
+def test_a_wild_correction_gives_a_colour_and_no_fault(wild):
+    found = fibre_colour(Photo(patch((120, 80, 60))), WHOLE, lambda light: 0 * light + wild)
+    assert np.isfinite(found.lab).all()
+    assert found.spread == pytest.approx(0, abs=1e-9)

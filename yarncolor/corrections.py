@@ -21,7 +21,7 @@ from yarncolor.colours import (
     target_linear,
 )
 from yarncolor.errors import Fault, PlanError
-from yarncolor.fibre_colours import LUMINANCE, Box, kept_linear
+from yarncolor.fibre_colours import CLIPPED, LUMINANCE, Box, kept_linear, lab_as_seen
 from yarncolor.photographs import Photo
 from yarncolor.srgb_curve import linear_of_bytes
 from yarncolor.uneven_light import Light
@@ -36,7 +36,7 @@ UNSURE_BY_DOUBTFUL_WHITE = 25.0
 ROWS, COLUMNS, NEUTRAL = 4, 6, slice(18, 24)
 DEGREES = (1, 2)
 _INNER, _LEAST_PATCH_PX = 0.5, 6.0
-_TOO_DARK, _WORST_TARGET, _CLIPPED, _WHITE_SHARE = 0.03, 22.0, 0.98, 0.5
+_TOO_DARK, _WORST_TARGET, _WHITE_SHARE = 0.03, 22.0, 0.5
 
 
 @dataclass(frozen=True)
@@ -172,7 +172,7 @@ def by_target(
     _not_too_dark(layings[0])
     seen = upright(layings, edition)
     fit = fitted(seen, target_linear(edition), degree)
-    clipped = int((seen > _CLIPPED).any(axis=1).sum())
+    clipped = int((seen > CLIPPED).any(axis=1).sum())
     if not clipped:
         return fit
     warning = f"{clipped} of its patches are clipped: expose less"
@@ -199,11 +199,11 @@ def fitted(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
             for k in every
         ]
     )
-    errors = ciede2000(_lab(left_out), right)
+    errors = ciede2000(lab_as_seen(left_out), right)
     matrix = colour_correction(seen, wanted, degree)
-    fit = ciede2000(_lab(corrected(seen, matrix)), right)
+    fit = ciede2000(lab_as_seen(corrected(seen, matrix)), right)
     gain = _neutral_gain(seen, wanted)
-    grey = ciede2000(_lab(seen * gain), right)
+    grey = ciede2000(lab_as_seen(seen * gain), right)
     way = "3 × 3" if degree == 1 else "root polynomial"
     use_grey = grey.mean() < errors.mean()
     words = (
@@ -268,7 +268,8 @@ def upright(layings: list[np.ndarray], edition: str) -> np.ndarray:
         for way in (grid, grid[::-1], grid[:, ::-1], grid[::-1, ::-1])
     ]
     errors = [
-        float(ciede2000(_lab(way * _neutral_gain(way, wanted)), right).mean()) for way in ways
+        float(ciede2000(lab_as_seen(way * _neutral_gain(way, wanted)), right).mean())
+        for way in ways
     ]
     best = int(np.argmin(errors))
     if errors[best] > _WORST_TARGET:
@@ -337,7 +338,3 @@ def _homography(points: np.ndarray) -> Callable[[np.ndarray], np.ndarray]:
         return mapped[:, :2] / mapped[:, 2:]
 
     return project
-
-
-def _lab(linear: np.ndarray) -> np.ndarray:
-    return np.clip(lab_from_linear(np.clip(linear, -0.2, 2)), -199, 199)

@@ -18,7 +18,7 @@ from yarncolor.errors import Fault, PlanError
 from yarncolor.photographs import Photo
 from yarncolor.srgb_curve import linear_of_bytes
 
-_CLIPPED, _SHADOW = 0.98, 0.01
+CLIPPED, _SHADOW = 0.98, 0.01
 _DARKEST, _BRIGHTEST = 0.10, 0.05
 _MOST_PIXELS, _SAMPLED = 200_000, 2000
 _FEWEST_PIXELS, _MOST_CLIPPED, _TOO_DARK, _TOO_MIXED = 400, 0.10, 0.02, 12.0
@@ -94,11 +94,19 @@ def fibre_colour(
     linear, share_clipped, count = kept_linear(photo, box)
     seen = linear.mean(axis=0)
     right = put_right or (lambda light: light)
-    lab = lab_from_linear(np.clip(right(seen[None, :]), -0.2, 2))[0]
+    lab = lab_as_seen(right(seen[None, :]))[0]
     sampled = linear[:: _stride(len(linear), _SAMPLED, 1)]
-    each = lab_from_linear(np.clip(right(sampled), -0.2, 2))
+    each = lab_as_seen(right(sampled))
     spread = float(ciede2000(each, np.broadcast_to(lab, each.shape)).mean())
     return Reading(seen, lab, spread, count, tuple(_doubts(seen, share_clipped, count, spread)))
+
+
+def lab_as_seen(linear: np.ndarray) -> np.ndarray:
+    """Return CIELAB (n, 3) of light (n, 3) from a photograph, however wild, as far as it reaches.
+
+    Light from -0.2 to 2 of white, and a* and b* to ±199, beyond which no difference is defined.
+    """
+    return np.clip(lab_from_linear(np.clip(linear, -0.2, 2)), -199, 199)
 
 
 def kept_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
@@ -110,7 +118,7 @@ def kept_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
     pixels = cut.reshape(-1, 3)
     thin = _stride(len(pixels), _MOST_PIXELS, cut.shape[1])
     linear = linear_of_bytes()[pixels[::thin]]
-    good = (linear <= _CLIPPED).all(axis=1) & (linear @ LUMINANCE >= _SHADOW)
+    good = (linear <= CLIPPED).all(axis=1) & (linear @ LUMINANCE >= _SHADOW)
     share_clipped = 1 - float(good.mean())
     if not good.any():
         remedy = "every pixel in it is clipped or black; choose another box or expose otherwise"
