@@ -376,7 +376,7 @@ def test_a_target_in_light_that_falls_off_is_made_even():
     at = np.stack([(x + 0.5) / SIZE[0], (y + 0.5) / SIZE[1]], axis=-1) - 0.5
     light = colour.cctf_decoding(photo.srgb / 255) * np.exp(at @ slope)[..., None] * 0.6
     uneven = Photo(coded(light))
-    known = Light(slope, 0.0, 0.0, 0.5)
+    known = Light(slope, 0.0, 0.0, 0.0, 0.5, np.array([[0.0, 0.0], [1.0, 1.0]]))
     assert by_target(uneven, corners, AFTER, light=known).left_out_mean < 1
     assert by_target(uneven, corners, AFTER).left_out_mean > 2
 

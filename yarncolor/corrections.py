@@ -21,7 +21,7 @@ from yarncolor.colours import (
     target_linear,
 )
 from yarncolor.errors import Fault, PlanError
-from yarncolor.fibre_colours import CLIPPED, LUMINANCE, Box, kept_linear, lab_as_seen
+from yarncolor.fibre_colours import CLIPPED, LUMINANCE, Box, Reading, kept_linear, lab_as_seen
 from yarncolor.photographs import Photo
 from yarncolor.srgb_curve import linear_of_bytes
 from yarncolor.uneven_light import Light
@@ -62,6 +62,10 @@ class Correction:
     unsure: float
     words: str
     warnings: tuple[str, ...] = ()
+
+    def unsure_of(self, reading: Reading) -> float:
+        """Return CIEDE2000 by which a reading may be out: the correction's and its own, at once."""
+        return float(np.hypot(self.unsure, reading.unsure))
 
 
 def uncorrected() -> Correction:

@@ -63,6 +63,8 @@ class Reading:
         Pixels that count.
     warnings : tuple of str
         What makes it doubtful.
+    unsure : float
+        CIEDE2000 by which that may put it out; 0 where nothing is doubtful.
     """
 
     linear: np.ndarray
@@ -70,12 +72,15 @@ class Reading:
     spread: float
     pixels: int
     warnings: tuple[str, ...]
+    unsure: float = 0.0
 
 
 def fibre_colour(
     photo: Photo, box: Box, put_right: Callable[[np.ndarray], np.ndarray] | None = None
 ) -> Reading:
     """Return the colour of fibre in a box.
+
+    A doubtful one may be out by as much as its pixels differ from it in the mean (judgement).
 
     Parameters
     ----------
@@ -98,7 +103,8 @@ def fibre_colour(
     sampled = linear[:: _stride(len(linear), _SAMPLED, 1)]
     each = lab_as_seen(right(sampled))
     spread = float(ciede2000(each, np.broadcast_to(lab, each.shape)).mean())
-    return Reading(seen, lab, spread, count, tuple(_doubts(seen, share_clipped, count, spread)))
+    doubts = tuple(_doubts(seen, share_clipped, count, spread))
+    return Reading(seen, lab, spread, count, doubts, spread if doubts else 0.0)
 
 
 def lab_as_seen(linear: np.ndarray) -> np.ndarray:

@@ -10,6 +10,7 @@ from yarncolor.corrections import Correction
 from yarncolor.display import Fragment, Picture, small_picture
 from yarncolor.fibre_colours import Box, Reading
 from yarncolor.paper import INK, PAPER
+from yarncolor.photo_proposals import Proposal
 from yarncolor.photographs import Photo
 from yarncolor.strips import label_ink
 
@@ -37,6 +38,23 @@ def show_photo(
     wide, high = photo.size_px
     alt = f"A photograph of {wide} × {high} pixels{named}."
     return small_picture(marked(photo, boxes, corners), alt)
+
+
+def show_proposals(photo: Photo, found: list[Proposal]) -> Picture:
+    """Return a photograph with the lots that it may show, numbered, near-twins pointed out.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    found : list of Proposal
+        From `proposals`.
+    """
+    names = [
+        f"{at}" if one.twin_of is None else f"{at}, like {one.twin_of + 1}"
+        for at, one in enumerate(found, start=1)
+    ]
+    return show_photo(photo, {name: one.box for name, one in zip(names, found, strict=True)})
 
 
 def marked(
@@ -79,7 +97,7 @@ def show_readings(readings: dict[str, Reading], correction: Correction) -> Fragm
     correction : Correction
         How the photograph was put right.
     """
-    head = ("lot", "colour", "how even", "pixels", "doubts")
+    head = ("lot", "colour", "may be out by", "how even", "pixels", "doubts")
     words = "".join(f'<th scope="col" style="text-align:left">{word}</th>' for word in head)
     rows, lines = [], []
     for name, reading in readings.items():
@@ -87,6 +105,7 @@ def show_readings(readings: dict[str, Reading], correction: Correction) -> Fragm
         (colour,) = hex_from_srgb(srgb)
         told = (
             colour,
+            f"{correction.unsure_of(reading):.0f}",
             f"± {reading.spread:.1f}",
             f"{reading.pixels:,}",
             "; ".join(reading.warnings),
