@@ -316,6 +316,21 @@ def test_the_five_heaps_of_the_demo_photograph_are_found(conditions, size):
         assert proposal.share == pytest.approx(0.16 * 0.34 / (1 - ROW_TOP), rel=0.15)
 
 
+HARD = {
+    "lamp taken for daylight": yc.Conditions(illuminant="A", balanced=False, falls_off=0.15),
+    "dark corners": yc.Conditions(illuminant="A", falls_off=0.4),
+    **CONDITIONS,
+}
+
+
+@pytest.mark.parametrize("conditions", HARD)
+def test_the_paper_and_all_heaps_are_found_beside_a_target(conditions):
+    """One heap is nearly as dark as the table, and the target has two dozen colours."""
+    paper, *heaps = yc.proposals(yc.demo_photo(HARD[conditions]), 6)
+    assert paper.share == pytest.approx(0.43 * 0.54, rel=0.05)
+    assert sorted(heap_under(one.box) for one in heaps) == [0, 1, 2, 3, 4]
+
+
 def test_the_same_picture_gives_the_same_proposals():
     one, two = (yc.proposals(row_of_heaps(), 5) for _ in "12")
     assert [proposal.box for proposal in one] == [proposal.box for proposal in two]

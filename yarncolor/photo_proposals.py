@@ -17,7 +17,7 @@ from yarncolor.photographs import Photo
 from yarncolor.srgb_curve import linear_of_bytes
 
 MOST_PROPOSED = 24
-_SMALL_PX, _ROUNDS, _SEED, _INNER, _SPARE = 240, 20, 1, 0.8, 3
+_SMALL_PX, _ROUNDS, _SEED, _INNER, _SPARE, _CALM = 240, 20, 1, 0.8, 16, 0.6
 _LEAST_DEPTH, _ONE_COLOUR, _JOINED_BELOW, _TWINS_BELOW = 0.02, 2.0, 4.0, 5.0
 _MOST_BORDER, _BORDER_ALL_ROUND = 0.6, 0.25
 
@@ -108,18 +108,24 @@ def _patches(lab: np.ndarray, count: int) -> list[np.ndarray]:
 
 
 def _clusters(lab: np.ndarray, count: int) -> np.ndarray:
-    """Return which cluster each pixel is in, where clusters of nearly one colour are one."""
-    from scipy.cluster.hierarchy import fcluster, linkage
-    from scipy.cluster.vq import kmeans2
+    """Return which cluster each pixel is in, where clusters of nearly one colour are one.
 
+    Centres come from pixels away from edges: the blends along those would chain two colours.
+    """
+    from scipy.cluster.hierarchy import fcluster, linkage
+    from scipy.cluster.vq import kmeans2, vq
+
+    slope = np.hypot(*np.gradient(lab, axis=(0, 1))).sum(axis=2)
+    calm = lab[slope <= np.quantile(slope, _CALM)]
     with warnings.catch_warnings(), np.errstate(all="ignore"):
         warnings.simplefilter("ignore")
-        centres, label = kmeans2(lab.reshape(-1, 3), count, iter=_ROUNDS, minit="++", seed=_SEED)
-    used, label = np.unique(label, return_inverse=True)
-    one, other = np.triu_indices(len(used), 1)
+        centres, found = kmeans2(calm, count, iter=_ROUNDS, minit="++", seed=_SEED)
+    centres = centres[np.unique(found)]
+    label, _ = vq(lab.reshape(-1, 3), centres)
+    one, other = np.triu_indices(len(centres), 1)
     if len(one):
-        far = ciede2000(centres[used][one], centres[used][other])
-        label = fcluster(linkage(far, "average"), _JOINED_BELOW, "distance")[label]
+        far = ciede2000(centres[one], centres[other])
+        label = fcluster(linkage(far, "single"), _JOINED_BELOW, "distance")[label]
     return label.reshape(lab.shape[:2])
 
 
