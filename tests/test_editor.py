@@ -269,3 +269,18 @@ def test_fifty_kills_while_saving_leave_a_whole_file(own_file):
         worker.wait()
         worker.stdout.close()
         assert read_plan(own_file).scheme.sequence in orders
+
+
+def test_who_watches_is_told_of_every_change_and_of_nothing_else():
+    bench, told = editor(), []
+    bench.watch(lambda: told.append(bench.names()))
+    bench.undo()
+    bench.redo()
+    bench.move(1, 1)
+    assert told == []
+    bench.move(0, 2)
+    bench.undo()
+    bench.redo()
+    bench.change(name="matched")
+    assert len(told) == 4
+    assert told[0] == told[2] != told[1]

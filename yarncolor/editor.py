@@ -1,5 +1,6 @@
 """A plan being worked on: moves, held places, options, undo, saving. Plain Python."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -49,6 +50,7 @@ class Editor:
         self._now = _fresh(plan)
         self._past: list[_State] = []
         self._future: list[_State] = []
+        self._watchers: list[Callable[[], None]] = []
 
     @classmethod
     def opened(cls, path: str | Path) -> "Editor":
@@ -165,17 +167,23 @@ class Editor:
         if plan != self.plan:
             self._take(plan)
 
+    def watch(self, task: Callable[[], None]) -> None:
+        """Call a task after every change, its undoing and its redoing: benches share an editor."""
+        self._watchers.append(task)
+
     def undo(self) -> None:
         """Take the last step back; nothing happens where there is none."""
         if self._past:
             self._future.append(self._now)
             self._now = self._past.pop()
+            self._tell()
 
     def redo(self) -> None:
         """Take a step that was undone again."""
         if self._future:
             self._past.append(self._now)
             self._now = self._future.pop()
+            self._tell()
 
     def text(self) -> str:
         """Return the plan file as it would be saved, comments and all."""
@@ -243,6 +251,11 @@ class Editor:
             self._past = [*self._past, self._now][-_MOST_STEPS:]
         self._now = state
         self._future = []
+        self._tell()
+
+    def _tell(self) -> None:
+        for task in self._watchers:
+            task()
 
 
 def _fresh(plan: Plan) -> _State:
