@@ -281,6 +281,6 @@ def test_who_watches_is_told_of_every_change_and_of_nothing_else():
     bench.move(0, 2)
     bench.undo()
     bench.redo()
-    bench.change(name="matched")
+    bench.change(name="staggered")
     assert len(told) == 4
     assert told[0] == told[2] != told[1]
