@@ -271,8 +271,8 @@ def test_fifty_kills_while_saving_leave_a_whole_file(own_file):
         assert read_plan(own_file).scheme.sequence in orders
 
 
-def test_who_watches_is_told_of_every_change_and_of_nothing_else():
-    bench, told = editor(), []
+def test_who_watches_is_told_of_every_change_and_of_nothing_else(editor):
+    bench, told = editor, []
     bench.watch(lambda: told.append(bench.names()))
     bench.undo()
     bench.redo()
