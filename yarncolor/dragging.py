@@ -10,12 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.along import JOIN_STEPS, MOTTLES, STAPLE_M, mottle_of
-from yarncolor.answers import Answer
+from yarncolor.answers import Laid
 from yarncolor.colours import srgb_from_hex
 from yarncolor.editor import Editor
 from yarncolor.fabric_pictures import knit_of, piece_scene
 from yarncolor.layout import layout
 from yarncolor.painting import Paint
+from yarncolor.plying import Stretches
 from yarncolor.scenes import FIXED_SRGB, Scene, light_of_levels
 from yarncolor.settling import settled
 from yarncolor.srgb_curve import linear
@@ -45,13 +46,13 @@ class Scenes:
         )
 
 
-def scenes_of(found: Answer, from_m: float) -> Scenes:
+def scenes_of(found: Laid, from_m: float) -> Scenes:
     """Return a plan's scenes, the yarn seen from a metre on.
 
     Parameters
     ----------
-    found : Answer
-        What follows from a plan.
+    found : Laid
+        The plan laid out.
     from_m : float
         Metre at the left edge of the yarn's picture.
     """
@@ -87,7 +88,7 @@ def packed_scene(scene: Scene) -> tuple[dict, list[bytes]]:
     return head, buffers
 
 
-def shades_of(found: Answer) -> dict:
+def shades_of(found: Laid) -> dict:
     """Return what colours are made from: lots in linear light, levels of light, unevenness."""
     light, through = light_of_levels()
     return {
@@ -102,7 +103,7 @@ def shades_of(found: Answer) -> dict:
     }
 
 
-def strip_of(found: Answer) -> dict:
+def strip_of(found: Laid) -> dict:
     """Return where the bands of the strip lie, in pixels of its picture, and its words."""
     drawn = strip_layout(found.layout, found.palette, *STRIP_PX)
     top = round(drawn.bands[0].top_px)
@@ -160,9 +161,9 @@ class Tables:
     yarn_m: list[float]
 
 
-def table_of(found: Answer) -> Tables:
-    """Return the table of the plan as it stands."""
-    return _tables([found.layout.stretches])
+def table_of(along: Stretches) -> Tables:
+    """Return the table of one yarn."""
+    return _tables([along])
 
 
 def ahead(editor: Editor, entry: int | None = None) -> tuple[list[tuple[int, int]], Tables]:
@@ -189,7 +190,7 @@ def ahead(editor: Editor, entry: int | None = None) -> tuple[list[tuple[int, int
     return moves, _tables(found)
 
 
-def _tables(found: list) -> Tables:
+def _tables(found: list[Stretches]) -> Tables:
     return Tables(
         np.concatenate([np.zeros(0), *(one.ticks for one in found)]).astype(np.uint32),
         np.concatenate([np.zeros(0), *(one.lot.ravel() for one in found)]).astype(np.uint16),

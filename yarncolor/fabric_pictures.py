@@ -5,7 +5,7 @@ from math import sqrt
 
 import numpy as np
 
-from yarncolor.answers import Answer
+from yarncolor.answers import Answer, Laid
 from yarncolor.errors import Fault, PlanError
 from yarncolor.fabric import INCREASES_PER_ROW, ROWS_TO_STITCHES, piece
 from yarncolor.knit_scenes import KINDS, Knit, knitted, stitch_px, stripe_rows, woven
@@ -40,7 +40,7 @@ _NAMES = {
 
 
 def knit_of(
-    found: Answer,
+    found: Laid,
     kind: str | None = None,
     stitches: int | None = None,
     rows: int | None = None,
@@ -153,7 +153,7 @@ def knitted_piece(
 
 
 def piece_scene(
-    found: Answer, sized: tuple[Knit, float], from_m: float, size_px: tuple[int, int]
+    found: Laid, sized: tuple[Knit, float], from_m: float, size_px: tuple[int, int]
 ) -> tuple[Knit, Sized, Scene]:
     """Return what of a piece is drawn, the size that it fills, and it before it has colours.
 

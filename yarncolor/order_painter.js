@@ -12,6 +12,9 @@ const el = (tag, about = {}, ...children) => {
   return made;
 };
 
+const SLOW_MS = 150; // after which it is said that the kernel has not answered
+const REST_MS = 60; // without a move, after which numbers and words are asked for
+
 // The order after an entry has moved to a place: loose entries make room, held ones stay.
 function moved(order, held, entry, place) {
   const loose = order.filter((each) => !held.has(each));
@@ -43,6 +46,7 @@ class Order {
   leave() {
     this.model.off("msg:custom", this.hear);
     clearTimeout(this.waiting);
+    clearTimeout(this.resting);
   }
 
   make(root) {
@@ -107,11 +111,25 @@ class Order {
     if (this.frame) this.paint();
   }
 
+  // A move is confirmed. Where one lot goes on being moved, what was sent ahead for it still holds.
+  on_moved({ serial, entries, table }, buffers) {
+    this.confirmed(serial);
+    const entry = this.queue[0]?.entry ?? this.last;
+    this.ahead = new Map([...this.ahead].filter(([key]) => key.startsWith(`${entry} `)));
+    this.frame.entries = entries;
+    [this.base] = this.tables(table, buffers);
+    if (!this.queue.length) this.paint();
+    this.send();
+  }
+
+  confirmed(serial) {
+    if (serial === null || serial !== this.inFlight) return;
+    this.queue = this.queue.filter((move) => move.serial !== serial);
+    this.inFlight = null;
+  }
+
   on_frame(frame, buffers) {
-    if (frame.serial !== null && frame.serial === this.inFlight) {
-      this.queue = this.queue.filter((move) => move.serial !== this.inFlight);
-      this.inFlight = null;
-    }
+    this.confirmed(frame.serial);
     const sameShades = this.frame && JSON.stringify(this.frame.shades) === JSON.stringify(frame.shades);
     const sameStrip = this.frame && JSON.stringify(this.frame.strip) === JSON.stringify(frame.strip);
     this.frame = frame;
@@ -128,7 +146,7 @@ class Order {
   }
 
   on_ahead(told, buffers) {
-    if (told.serial !== this.frame?.turn) return;
+    if (told.turn !== this.frame?.turn) return;
     const tables = this.tables(told.table, buffers);
     told.moves.forEach(([entry, place], at) => this.ahead.set(`${entry} ${place}`, tables[at]));
     if (this.queue.length) this.paint();
@@ -152,16 +170,19 @@ class Order {
     return this.queue.reduce((order, { entry, place }) => moved(order, this.held, entry, place), this.frame.entries);
   }
 
-  move(entry, place, dragging = false) {
+  move(entry, place) {
     if (this.held.has(entry) || this.order().indexOf(entry) === place) return;
     const loose = this.frame.entries.map((each, at) => (this.held.has(each) ? -1 : at)).filter((at) => at >= 0);
     const to = loose.reduce((best, at) => (Math.abs(at - place) < Math.abs(best - place) ? at : best));
     this.queue = this.queue.filter((each) => each.serial !== null || each.entry !== entry);
-    this.queue.push({ entry, place: to, dragging, serial: null });
+    this.queue.push({ entry, place: to, serial: null });
+    this.last = entry;
     this.showOrder(this.order());
     this.told.textContent = `${this.frame.names[entry]}, place ${to + 1} of ${this.frame.entries.length}`;
     this.soon();
     this.send();
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => this.rest(), REST_MS);
   }
 
   // One message at a time: what comes meanwhile waits, and of one lot only the last counts.
@@ -171,16 +192,34 @@ class Order {
     this.inFlight = this.serial;
     for (const move of this.queue) move.serial = this.serial;
     const moves = this.queue.map(({ entry, place }) => [entry, place]);
-    this.model.send({ do: "move", moves, dragging: this.queue.some((each) => each.dragging), serial: this.serial });
-    clearTimeout(this.waiting);
-    this.waiting = setTimeout(() => { this.said.textContent = "not yet confirmed"; }, 150);
+    this.model.send({ do: "move", moves, serial: this.serial });
+    this.wait();
     return undefined;
+  }
+
+  // Say so when the kernel takes its time.
+  wait() {
+    this.waiting ??= setTimeout(() => { this.said.textContent = "not yet confirmed"; }, SLOW_MS);
   }
 
   settled() {
     if (this.queue.length) return;
     clearTimeout(this.waiting);
-    this.said.textContent = this.frame.said;
+    this.waiting = null;
+    if (this.wantsRest) {
+      this.wantsRest = false;
+      this.model.send({ do: "rest" });
+      this.wait();
+    } else {
+      this.said.textContent = this.text ?? "";
+    }
+  }
+
+  // The fingers are still: ask for the numbers and the words, and for the tables of every move.
+  rest() {
+    clearTimeout(this.resting);
+    this.wantsRest = true;
+    if (!this.queue.length) this.settled();
   }
 
   lookAt(metre) {
@@ -272,14 +311,19 @@ class Order {
     const key = JSON.stringify([frame.names, frame.lots]);
     if (key !== this.made) this.makeChips(frame, key);
     this.showOrder(this.order());
-    for (const name of ["strip", "yarn", "fabric"]) this.canvas[name].setAttribute("aria-label", frame.alts[name]);
-    for (const name of ["yarn", "fabric"]) this.captions[name].textContent = frame.captions[name];
-    for (const name of ["yarn", "advice", "weigh"]) {
-      if (this.words[name].told !== frame.html[name]) this.words[name].innerHTML = frame.html[name];
-      this.words[name].told = frame.html[name];
-    }
     this.metre.max = frame.table.yarn_m[0];
     if (!this.looking) this.metre.value = frame.from_m;
+  }
+
+  // What the numbers say, once they are known: the pictures did not wait for it.
+  on_words({ said, alts, captions, html }) {
+    this.text = said;
+    for (const name of ["strip", "yarn", "fabric"]) this.canvas[name].setAttribute("aria-label", alts[name]);
+    for (const name of ["yarn", "fabric"]) this.captions[name].textContent = captions[name];
+    for (const name of ["yarn", "advice", "weigh"]) {
+      if (this.words[name].told !== html[name]) this.words[name].innerHTML = html[name];
+      this.words[name].told = html[name];
+    }
     if (!this.queue.length) this.settled();
   }
 
@@ -294,14 +338,14 @@ class Order {
     this.made = key;
     const look = (entry) => `background:${frame.colours[frame.lots[entry]]};color:${frame.inks[frame.lots[entry]]}`;
     this.chip = frame.names.map((name, entry) => {
-      const handle = el("button", { type: "button", style: look(entry), onkeydown: (event) => this.onKey(event, entry),
+      const handle = el("button", { type: "button", style: look(entry), onkeydown: (event) => this.onKey(event, entry), onfocus: () => this.grab(entry),
         onpointerdown: (event) => this.onGrab(event, entry) }, el("span", { text: name }));
       return el("li", { style: `flex-grow:${Math.max(frame.masses[entry], 0.001)}` }, handle);
     });
     this.slider = frame.names.map((name, entry) => {
       const range = el("input", { type: "range", min: 1, max: frame.names.length, id: `${this.id}-${entry}`,
         "aria-label": `place of ${name}`,
-        oninput: () => this.move(entry, Number(range.value) - 1, true), onchange: () => this.rest() });
+        oninput: () => this.move(entry, Number(range.value) - 1), onfocus: () => this.grab(entry) });
       const hold = el("button", { type: "button", text: "hold", "aria-label": `hold ${name} in its place`,
         onclick: () => this.ask({ do: "hold", entry, held: !this.held.has(entry) }) });
       const place = el("output", { class: "quiet" });
@@ -359,32 +403,32 @@ class Order {
     return order[place] === undefined ? at : place;
   }
 
+  // With many places the tables of a lot are sent when it is taken in hand.
+  grab(entry) {
+    if (!this.ahead.size) this.model.send({ do: "grab", entry });
+  }
+
   onGrab(event, entry) {
     if (this.held.has(entry) || event.button !== 0) return;
     const handle = event.currentTarget;
     handle.setPointerCapture(event.pointerId);
+    this.grab(entry);
     const edges = this.order().map((each) => this.chip[each].getBoundingClientRect());
     this.drag = { entry };
     handle.classList.add("grabbed");
     const drag = (at) => {
       const here = edges.findIndex(({ left, right, top, bottom }) =>
         at.clientX >= left && at.clientX < right && at.clientY >= top - 40 && at.clientY < bottom + 40);
-      if (here >= 0) this.move(entry, here, true);
+      if (here >= 0) this.move(entry, here);
     };
     const drop = () => {
       handle.removeEventListener("pointermove", drag);
       handle.classList.remove("grabbed");
       this.drag = null;
       this.layChips(this.order());
-      this.rest();
     };
     handle.addEventListener("pointermove", drag);
     handle.addEventListener("lostpointercapture", drop, { once: true });
-  }
-
-  // The finger has left: ask for the tables of every move, for the next one.
-  rest() {
-    this.model.send({ do: "rest" });
   }
 }
 

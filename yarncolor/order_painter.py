@@ -1,10 +1,13 @@
 """The kernel's side of the painter: confirms moves, sends scenes, frames and tables ahead."""
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 
-from yarncolor.defaults import WOUND_OFF
+from yarncolor.answers import Laid, laid
+from yarncolor.benches import all_faults
+from yarncolor.defaults import WOUND_OFF, plies_of
 from yarncolor.dragging import (
     YARN_MM,
     Scenes,
@@ -19,8 +22,11 @@ from yarncolor.dragging import (
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.frames import Frame, frame
+from yarncolor.layout import layout
 from yarncolor.live import Live, module
 from yarncolor.looking import lots_between
+from yarncolor.plying import Stretches
+from yarncolor.settling import settled
 from yarncolor.strip_layout import in_words
 from yarncolor.strips import label_ink
 
@@ -43,7 +49,6 @@ class OrderPainter(Live):
         self.from_m: float | None = None
         self._scenes: Scenes | None = None
         self._turn, self._busy, self._heard = 0, False, False
-        self.frame = frame(editor)
         editor.watch(self._on_watched)
 
     def __repr__(self) -> str:
@@ -67,16 +72,26 @@ class OrderPainter(Live):
         self._send_ahead(None)
 
     def _do_move(self, content: dict[str, Any]) -> None:
+        """Confirm moves with nothing but the new table: words follow when the fingers rest."""
         moves = [(int(entry), int(place)) for entry, place in content["moves"]]
-        self._tried(lambda: self._move(moves), content["serial"])
-        self._send_ahead(moves[-1][0] if content["dragging"] else None)
+        if not self._tried(lambda: self._move(moves)):
+            self._show(content["serial"])
+            return
+        stretches = layout(settled(self.editor.plan)).stretches
+        told, buffers = _table_told(table_of(stretches), stretches.lot.shape[1])
+        head = {"kind": "moved", "serial": content["serial"], "entries": list(self.editor.entries)}
+        self.send({**head, "table": told}, buffers)
 
     def _move(self, moves: list[tuple[int, int]]) -> None:
         for entry, place in moves:
             self.editor.move(self.editor.place_of(entry), place)
 
     def _do_rest(self, _: dict[str, Any]) -> None:
+        self._show(None)
         self._send_ahead(None)
+
+    def _do_grab(self, content: dict[str, Any]) -> None:
+        self._send_ahead(int(content["entry"]))
 
     def _do_hold(self, content: dict[str, Any]) -> None:
         self._done(lambda: self.editor.hold(int(content["entry"]), bool(content["held"])), content)
@@ -98,50 +113,49 @@ class OrderPainter(Live):
         self._show(None)
         self.send({"kind": "looked"})
 
-    def _done(self, task: Any, content: dict[str, Any]) -> None:
-        self._tried(task, content["serial"])
+    def _done(self, task: Callable[[], None], content: dict[str, Any]) -> None:
+        self._tried(task)
+        self._show(content["serial"])
         self._send_ahead(None)
 
-    def _tried(self, task: Any, serial: int) -> None:
-        """Show what a task leads to; where it is refused, say why and show what stands."""
-        self._busy = True
+    def _tried(self, task: Callable[[], None]) -> bool:
+        """Do what was asked and return True; where it is refused, keep why."""
+        self._busy, self.said = True, ""
         try:
             task()
-            self.said = ""
         except PlanError as error:
-            self.said = str(error)
+            self.said = all_faults(error)
         finally:
             self._busy = False
-        self.frame = frame(self.editor)
-        self._show(serial)
+        return not self.said
 
     def _on_watched(self) -> None:
         if not self._busy:
-            self.frame, self.said = frame(self.editor), ""
+            self.said = ""
             self._show(None)
             self._send_ahead(None)
 
     def _show(self, serial: int | None) -> None:
-        """Send a frame, and scenes where they are others; nothing before a browser has asked."""
+        """Send the pictures, then the words; nothing before a browser has asked."""
         if not self._heard:
             return
-        found = self.frame.answer
-        yarn_m = found.layout.stretches.yarn_m
-        from_m = min(self._from_m(), max(yarn_m - YARN_MM / 1000, 0.0))
+        found = laid(self.editor.plan)
+        from_m = self._from_m(found.layout.stretches)
         self._send_scenes(scenes_of(found, from_m))
         self._turn += 1
-        told, buffers = told_of(self.frame, self.editor, from_m)
-        head = {"kind": "frame", "serial": serial, "turn": self._turn, "said": self.said}
+        told, buffers = pictures_told(found, self.editor, from_m)
+        head = {"kind": "frame", "serial": serial, "turn": self._turn}
         self.send({**head, **told}, buffers)
+        self.send({"kind": "words", "said": self.said, **words_told(frame(self.editor), from_m)})
 
-    def _from_m(self) -> float:
+    def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""
-        if self.from_m is not None:
-            return self.from_m
-        along = self.frame.answer.layout.stretches
-        colours = np.array([len(set(row)) for row in along.lot.tolist()])
-        at = int(colours.argmax())
-        return float(along.edges_m[at : at + 2].mean())
+        from_m = self.from_m
+        if from_m is None:
+            colours = np.array([len(set(row)) for row in along.lot.tolist()])
+            at = int(colours.argmax())
+            from_m = float(along.edges_m[at : at + 2].mean())
+        return min(from_m, max(along.yarn_m - YARN_MM / 1000, 0.0))
 
     def _send_scenes(self, scenes: Scenes) -> None:
         if scenes.same_as(self._scenes):
@@ -155,32 +169,26 @@ class OrderPainter(Live):
     def _send_ahead(self, entry: int | None) -> None:
         moves, tables = ahead(self.editor, entry) if self._heard else ([], None)
         if moves:
-            plies = self.frame.answer.layout.stretches.lot.shape[1]
+            plies = plies_of(self.editor.plan.scheme)
             told, buffers = _table_told(tables, plies)
-            self.send(
-                {"kind": "ahead", "serial": self._turn, "moves": moves, "table": told}, buffers
-            )
+            self.send({"kind": "ahead", "turn": self._turn, "moves": moves, "table": told}, buffers)
 
 
-def told_of(shown: Frame, editor: Editor, from_m: float) -> tuple[dict[str, Any], list[bytes]]:
-    """Return a frame for the browser, and the buffers of its table.
+def pictures_told(found: Laid, editor: Editor, from_m: float) -> tuple[dict[str, Any], list[bytes]]:
+    """Return the order and all that is painted, for the browser, and the buffers of its table.
 
     Parameters
     ----------
-    shown : Frame
-        What is shown.
+    found : Laid
+        The plan laid out.
     editor : Editor
         Whose order and steps.
     from_m : float
         Metre at the left edge of the yarn's picture.
     """
-    found = shown.answer
     plan, along = found.plan, found.layout.stretches
     lots = [plan.names.index(name) for name in editor.entry_names()]
-    table, buffers = _table_told(table_of(found), along.lot.shape[1])
-    seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
-    yarn = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
-    fabric = f"Knitted, the yarn from its beginning: {in_words(found.layout)}"
+    table, buffers = _table_told(table_of(along), along.lot.shape[1])
     told = {
         "entries": list(editor.entries),
         "held": sorted(editor.held),
@@ -194,22 +202,37 @@ def told_of(shown: Frame, editor: Editor, from_m: float) -> tuple[dict[str, Any]
         "redo": editor.can_redo,
         "ends": _ends(found.settled.wound_off),
         "from_m": from_m,
-        "alts": {
-            "strip": shown.alt,
-            "yarn": f"{yarn}. Colours: {', '.join(plan.names[lot] for lot in seen)}.",
-            "fabric": f"{fabric}.",
-        },
+        "shades": shades_of(found),
+        "strip": strip_of(found),
+        "table": table,
+    }
+    return told, buffers
+
+
+def words_told(shown: Frame, from_m: float) -> dict[str, Any]:
+    """Return captions, text alternatives and fragments of a frame, for the browser.
+
+    Parameters
+    ----------
+    shown : Frame
+        What is said.
+    from_m : float
+        Metre at the left edge of the yarn's picture.
+    """
+    found = shown.answer
+    seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
+    yarn = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
+    fabric = f"Knitted, the yarn from its beginning: {in_words(found.layout)}"
+    names = ", ".join(found.plan.names[lot] for lot in seen)
+    return {
+        "alts": {"strip": shown.alt, "yarn": f"{yarn}. Colours: {names}.", "fabric": f"{fabric}."},
         "captions": {"yarn": yarn, "fabric": fabric},
         "html": {
             "yarn": shown.yarn_html,
             "advice": shown.advice_html,
             "weigh": shown.weigh_out_html,
         },
-        "shades": shades_of(found),
-        "strip": strip_of(found),
-        "table": table,
     }
-    return told, buffers
 
 
 def _table_told(tables: Tables, plies: int) -> tuple[dict[str, Any], list[bytes]]:

@@ -8,6 +8,7 @@ from typing import Any
 
 import ipywidgets as w
 
+from yarncolor.answers import answer
 from yarncolor.benches import all_faults
 from yarncolor.closing import CLOSINGS
 from yarncolor.defaults import CLOSING, WOUND_OFF, divisions_of, plies_of, scheme_name
@@ -170,7 +171,7 @@ class OrderBench(w.VBox):
             self._quiet = False
 
     def _write(self, *names: str) -> str:
-        return _written(write_answer(self.painter.frame.answer, self.out_folder, names))
+        return _written(write_answer(answer(self.editor.plan), self.out_folder, names))
 
     def _save(self) -> str:
         return _written([self.editor.save()])

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from yarncolor.answers import Answer
+from yarncolor.answers import Answer, Laid
 from yarncolor.looking import (
     LEAST_PX,
     MOST_PX,
@@ -38,8 +38,8 @@ def yarn_at(
 
     Parameters
     ----------
-    found : Answer
-        What follows from a plan.
+    found : Laid
+        The plan laid out.
     from_m : float
         Metre at the left edge, from the start of plying.
     length_mm : float
@@ -68,7 +68,7 @@ def yarn_at(
     )
 
 
-def yarn_scene(found: Answer, from_m: float, length_mm: float, size_px: tuple[int, int]) -> Scene:
+def yarn_scene(found: Laid, from_m: float, length_mm: float, size_px: tuple[int, int]) -> Scene:
     """Return a length of yarn at true scale before it has colours; parameters as of `yarn_at`."""
     yarn_m = found.layout.stretches.yarn_m
     in_range("from_m", from_m, 0, yarn_m, "m")
