@@ -15,6 +15,7 @@ _HOME = {
     "PlanError": "errors",
     "advice_on": "advice",
     "answer": "answers",
+    "bench": "whole_bench",
     "by_target": "corrections",
     "by_white": "corrections",
     "comparison_sheet": "sheets",

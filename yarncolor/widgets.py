@@ -1,6 +1,5 @@
 """The order of colours under the fingers: one slider for each place, everything else follows."""
 
-import re
 from collections.abc import Callable
 from contextlib import contextmanager
 from pathlib import Path
@@ -15,6 +14,7 @@ from yarncolor.defaults import CLOSING, WOUND_OFF, divisions_of, plies_of, schem
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.exports import write_answer
+from yarncolor.options import repeats, repeats_text
 from yarncolor.order_painter import OrderPainter
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
@@ -127,7 +127,7 @@ class OrderBench(w.VBox):
             if value != _MIXED:
                 self.editor.change("plying", wound_off=_WINDING_WORDS[value])
         elif key == "divisions":
-            self.editor.change(divisions=_divisions(value))
+            self.editor.change(divisions=repeats(value))
         else:
             self.editor.change(**{key: value})
 
@@ -152,7 +152,7 @@ class OrderBench(w.VBox):
         choose["name"].value = scheme_name(scheme)
         choose["plies"].value = plies_of(scheme)
         choose["plies"].disabled = scheme_name(scheme) == "chain"
-        choose["divisions"].value = _divisions_text(divisions_of(scheme))
+        choose["divisions"].value = repeats_text(divisions_of(scheme))
         choose["divisions"].disabled = scheme_name(scheme) != "fractal"
         choose["closing"].value = scheme.closing or CLOSING
         choose["closing"].disabled = scheme_name(scheme) != "fractal"
@@ -187,24 +187,3 @@ class OrderBench(w.VBox):
 
 def _written(paths: list[Path]) -> str:
     return f"Written: {', '.join(path.as_posix() for path in paths)}"
-
-
-def _divisions_text(divisions: tuple) -> str:
-    return ", ".join(
-        " + ".join(f"{size:g}" for size in each) if isinstance(each, tuple) else str(each)
-        for each in divisions
-    )
-
-
-def _divisions(text: str) -> list:
-    """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
-    divisions: list = []
-    joined = re.sub(r"\s*\+\s*", "+", text.strip())
-    for each in re.split(r"\s*[,;]\s*|\s+", joined):
-        sizes = [part.strip() for part in each.split("+")]
-        try:
-            numbers = [int(size) if size.isdigit() else float(size) for size in sizes]
-        except ValueError:
-            return [text]
-        divisions.append(numbers if len(numbers) > 1 else numbers[0])
-    return divisions
