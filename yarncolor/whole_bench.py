@@ -1,7 +1,9 @@
 """The bench: one page that holds stash, order, options, yarn, fabric, files together."""
 
 import asyncio
+import os
 from collections.abc import Callable
+from html import escape
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +11,7 @@ import ipywidgets as w
 
 from yarncolor.answers import answer
 from yarncolor.benches import all_faults, status
+from yarncolor.display import Fragment
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.plan import Plan
@@ -156,3 +159,19 @@ _SECTIONS: dict[str, tuple[_Make, bool]] = {
     "Files": (_files, True),
 }
 """How each section is made, and whether it follows the editor by itself."""
+
+
+def bench_page() -> "Bench | Fragment":
+    """Return the bench for a page without code, or every fault of its plan file.
+
+    The plan file and the folder for what is written stand in the environment, as
+    ``YARNCOLOR_PLAN`` and ``YARNCOLOR_OUT``.
+    """
+    plan_file = os.environ.get("YARNCOLOR_PLAN", "")
+    try:
+        return bench(plan_file, os.environ.get("YARNCOLOR_OUT", "out"))
+    except PlanError as error:
+        lines = [f"This plan cannot be opened: {plan_file or 'none was named'}"]
+        lines += [str(fault) for fault in error.faults]
+        html = "".join(f"<p>{escape(line)}</p>" for line in lines)
+        return Fragment(f'<div role="alert">{html}</div>', "\n".join(lines))
