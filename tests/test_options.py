@@ -7,7 +7,7 @@ import pytest
 from yarncolor import PlanError, plan_from_data, read_plan
 from yarncolor.editor import Editor
 from yarncolor.options import OPTIONS, options_of, text_of, value_of
-from yarncolor.options_bench import GROUPS, OptionsBench
+from yarncolor.options_form import GROUPS, OptionsBench
 from yarncolor.plan import to_data
 from yarncolor.schema import TABLES, HeadTable
 from yarncolor.schemes import SCHEMES

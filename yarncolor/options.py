@@ -149,14 +149,16 @@ def text_of(plan: Plan, option: Option) -> str:
     if value is None:
         return ""
     if option.parts:
-        return ", ".join(_number(value[part]) for part in option.parts)
+        return ", ".join(number_text(value[part]) for part in option.parts)
     if option.kind == PORTIONS:
-        return "\n".join(f"{row['ply']}, {row['lot']}, {_number(row['mass_g'])}" for row in value)
+        return "\n".join(
+            f"{row['ply']}, {row['lot']}, {number_text(row['mass_g'])}" for row in value
+        )
     if option.kind == REPEATS:
         return repeats_text(value)
     if isinstance(value, list):
-        return ", ".join(each if isinstance(each, str) else _number(each) for each in value)
-    return value if isinstance(value, str) else _number(value)
+        return ", ".join(each if isinstance(each, str) else number_text(each) for each in value)
+    return value if isinstance(value, str) else number_text(value)
 
 
 def value_of(option: Option, text: str) -> Any:
@@ -176,11 +178,12 @@ def _given(data: dict[str, Any], option: Option) -> Any:
     return table.get(option.key)
 
 
-def _number(value: float) -> str:
+def number_text(value: float) -> str:
+    """Return a number as it would be typed."""
     return f"{value:.10g}"
 
 
-def _read(text: str) -> int | float | str:
+def number_of(text: str) -> int | float | str:
     """Return a number as typed, with a point or a comma; what is none stays a text."""
     text = text.strip()
     try:
@@ -199,14 +202,14 @@ def _numbers(text: str) -> list[int | float | str]:
     "1,5; 2" and "1,5 2" are two numbers; "1, 2, 4" are three.
     """
     by = r"\s*;\s*|\s+" if ";" in text or not re.search(r",(\s|$)|,.*,", text) else r"\s*,\s*"
-    return [_read(part) for part in re.split(by, text.strip()) if part]
+    return [number_of(part) for part in re.split(by, text.strip()) if part]
 
 
 def repeats(text: str) -> list:
     """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
     divisions: list = []
     for each in re.split(r"\s*[,;]\s*|\s+", re.sub(r"\s*\+\s*", "+", text.strip())):
-        sizes = [_read(size) for size in each.split("+")]
+        sizes = [number_of(size) for size in each.split("+")]
         divisions.append(sizes if len(sizes) > 1 else sizes[0])
     return divisions
 
@@ -214,7 +217,7 @@ def repeats(text: str) -> list:
 def repeats_text(divisions: Sequence) -> str:
     """Return divisions as they would be typed."""
     return ", ".join(
-        " + ".join(map(_number, each)) if isinstance(each, Sequence) else str(each)
+        " + ".join(map(number_text, each)) if isinstance(each, Sequence) else str(each)
         for each in divisions
     )
 
@@ -222,7 +225,7 @@ def repeats_text(divisions: Sequence) -> str:
 def _portion(row: str) -> dict[str, Any]:
     ply, _, rest = row.partition(",")
     lot, _, grams = rest.rpartition(",")
-    return {"ply": _read(ply), "lot": lot.strip(), "mass_g": _read(grams)}
+    return {"ply": number_of(ply), "lot": lot.strip(), "mass_g": number_of(grams)}
 
 
 def _listed(option: Option, text: str) -> Any:
@@ -239,7 +242,7 @@ _READ: dict[str, Callable[[Option, str], Any]] = {
     WORD: lambda _, text: text,
     LINE: lambda _, text: text,
     LINES: lambda _, text: text,
-    NUMBER: lambda _, text: _read(text),
+    NUMBER: lambda _, text: number_of(text),
     NUMBERS: _listed,
     REPEATS: lambda _, text: repeats(text),
     PORTIONS: lambda _, text: [_portion(row) for row in text.splitlines() if row.strip()],

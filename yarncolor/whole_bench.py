@@ -119,8 +119,14 @@ def _order(editor: Editor, out_folder: Path) -> w.Widget:
     return OrderBench(editor, out_folder)
 
 
+def _lots(editor: Editor, out_folder: Path) -> w.Widget:
+    from yarncolor.lots_editor import LotsBench
+
+    return LotsBench(editor, out_folder)
+
+
 def _options(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.options_bench import OptionsBench
+    from yarncolor.options_form import OptionsBench
 
     return OptionsBench(editor)
 
@@ -152,6 +158,7 @@ def _files(editor: Editor, out_folder: Path) -> w.Widget:
 _Make = Callable[[Editor, Path], Any]
 _SECTIONS: dict[str, tuple[_Make, bool]] = {
     "Colour order": (_order, True),
+    "Lots": (_lots, True),
     "Every option": (_options, True),
     "Grist and twist": (_twist, False),
     "Yarn and fabric": (_pictures, False),

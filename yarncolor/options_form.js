@@ -1,16 +1,5 @@
 // A form of every option: one field a line, its fault beside it; nothing typed is lost.
 
-const el = (tag, about = {}, ...children) => {
-  const made = document.createElement(tag);
-  for (const [key, value] of Object.entries(about)) {
-    if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
-    else if (key === "text") made.textContent = value;
-    else if (value !== null && value !== false) made.setAttribute(key, value === true ? "" : value);
-  }
-  made.append(...children);
-  return made;
-};
-
 let made = 0;
 
 class Form {

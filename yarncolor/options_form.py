@@ -49,8 +49,8 @@ class OptionsBench(Live):
         The plan being worked on.
     """
 
-    _esm = module("options_bench")["_esm"]
-    _css = module("options_bench")["_css"]
+    _esm = module("element", "options_form")["_esm"]
+    _css = module("element", "options_form")["_css"]
 
     def __init__(self, editor: Editor) -> None:
         super().__init__()
