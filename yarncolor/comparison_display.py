@@ -39,7 +39,7 @@ def show_side_by_side(plans: dict[str, Answer]) -> Picture:
 
 
 def show_differences(plans: dict[str, Answer]) -> Fragment:
-    """Return a table of the numbers of each plan, and what differs in sentences.
+    """Return what differs between plans in sentences, and a table of the numbers of each.
 
     Parameters
     ----------
@@ -56,8 +56,8 @@ def show_differences(plans: dict[str, Answer]) -> Fragment:
     numbers = table("the numbers of each", ("", *plans), list(_rows(yarns)))
     told = told_apart(plans)
     items = "".join(f"<li>{escape(sentence)}</li>" for sentence in told)
-    html = f"{numbers.html}<p><b>what differs</b></p><ul>{items}</ul>"
-    return Fragment(html, "\n".join(["  ".join(plans), numbers.text, *told]))
+    html = f'<div aria-live="polite"><b>what differs</b><ul>{items}</ul></div>{numbers.html}'
+    return Fragment(html, "\n".join([*told, "  ".join(plans), numbers.text]))
 
 
 def told_apart(plans: dict[str, Answer]) -> tuple[str, ...]:

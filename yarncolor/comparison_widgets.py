@@ -29,8 +29,8 @@ LETTERS = ("A", "B", "C")
 PANEL_PX = 360
 SHEET = "comparison.pdf"
 _BESIDE_THE_PLAN = ("matched", "staggered", "fractal")
-_COLUMN = w.Layout(flex=f"1 1 {PANEL_PX - 40}px", max_width=f"{PANEL_PX + 12}px", min_width="0")
 _WIDE = w.Layout(width="100%")
+_CLOSE_LINES = "line-height:1.35;margin:0"
 _SAID = {
     "scheme": "scheme",
     "plies": "plies",
@@ -79,10 +79,12 @@ class Column(w.VBox):
         self.choosers = _choosers(letter, choice)
         for key, chooser in self.choosers.items():
             chooser.observe(lambda change, key=key: self._on(task, key, change["new"]), "value")
-        self.words = w.HTML(layout=w.Layout(width="100%", min_height="6em"))
+        self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
         heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
-        super().__init__([heading, *self.choosers.values(), self.words, self.image], layout=_COLUMN)
+        super().__init__(
+            [heading, *self.choosers.values(), self.words, self.image], layout=_column()
+        )
         self.show_choice()
 
     def show_choice(self) -> None:
@@ -99,7 +101,7 @@ class Column(w.VBox):
         """Show a plan's pictures and words."""
         words = strip_alt(found)
         self.image.value = small_picture(panel(found, scale), words).png
-        self.words.value = f"<p>{escape(words)}</p>"
+        self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>'
 
     def _on(self, task: Callable, key: str, value: Any) -> None:
         if not self._quiet:
@@ -130,10 +132,11 @@ class ComparisonBench(w.VBox):
         )
         self.count.observe(lambda _: self._show(), "value")
         self.write = w.Button(
-            description="Write the comparison sheet", layout=w.Layout(width="auto")
+            description="Write the comparison sheet", layout=w.Layout(width="16em")
         )
         self.write.on_click(lambda _: self._write())
-        self.said, self.lots = w.HTML(layout=_WIDE), w.HTML(layout=_WIDE)
+        self.said = w.HTML(layout=w.Layout(width="100%", min_height="4.2em"))
+        self.lots = w.HTML(layout=_WIDE)
         self.differences = w.HTML(layout=w.Layout(width="100%", min_height="34em", overflow="auto"))
         row = w.HBox(self.columns, layout=w.Layout(flex_flow="row wrap", width="100%"))
         super().__init__([self.count, self.said, row, self.lots, self.write, self.differences])
@@ -196,6 +199,11 @@ class ComparisonBench(w.VBox):
         self.said.value = status(words)
 
 
+def _column() -> w.Layout:
+    """Return a column's layout: beside others where there is room, under them where not."""
+    return w.Layout(flex=f"1 1 {PANEL_PX - 40}px", max_width=f"{PANEL_PX + 12}px", min_width="0")
+
+
 def _choosers(letter: str, choice: Choice) -> dict[str, Any]:
     """Return the choosers of a column, as they begin."""
     windings = [*WINDING_WORDS, *([MIXED] if choice.winding == MIXED else [])]
@@ -208,8 +216,8 @@ def _choosers(letter: str, choice: Choice) -> dict[str, Any]:
         "order": w.Dropdown(options=list(ORDERS)),
     }
     for key, chooser in choosers.items():
-        chooser.description, chooser.tooltip = _SAID[key], f"{_SAID[key]} of {letter}"
-        chooser.style = {"description_width": "8em"}
+        chooser.description = f"{letter}: {_SAID[key]}"
+        chooser.style = {"description_width": "9em"}
         chooser.layout = w.Layout(width="98%")
     return choosers
 

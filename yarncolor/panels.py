@@ -26,8 +26,8 @@ _NAME_PX, _TEXT_PX, _LINE_PX, _CHIP_PX = 17, 13, 19, 16
 _HEAD_PX, _GAP_PX, _RULE = 30, 6, "#b0b0b0"
 _PLIES_PX, _PLIED_PX, _BAND_GAP_PX, _AXIS_PX, _TICK_PX = 66, 30, 5, 28, 5
 _STRIP_PX = _PLIES_PX + _BAND_GAP_PX + _PLIED_PX
-_YARN_PX, _YARN_BESIDE_PX, _SWATCH_PX, _BESIDE_FROM_PX, _YARN_SHARE = 84, 150, 220, 700, 0.42
-_THICKEST, _STITCH_PX = 0.55, 3
+_YARN_PX, _YARN_BESIDE_PX, _SWATCH_PX, _BESIDE_FROM_PX, _YARN_SHARE = 84, 150, 260, 700, 0.42
+_THICKEST, _STITCH_PX, _CROP_PX = 0.55, 4, 24
 
 
 @dataclass(frozen=True)
@@ -151,10 +151,24 @@ def swatch(found: Answer, scale: Scale) -> tuple[Drawn, str]:
     wide, high = scale.swatch_px
     stitches = wide // _STITCH_PX
     knit, aspect, _ = knit_of(found, "flat", stitches, 1)
-    rows = max(1, int(high / (_STITCH_PX * aspect) - 1e-6))
+    rows = _rows_that_fit(high, aspect)
     drawn = knitted_piece(found, "flat", stitches, rows, size_px=(wide, high))
     knitted_m = min(stitches * rows * knit.stitch_m, found.layout.stretches.yarn_m)
     return drawn, f"its first {metres(knitted_m)}, knitted"
+
+
+def _rows_that_fit(height_px: int, aspect: float) -> int:
+    """Return how many rows a swatch can have whose stitches keep their width.
+
+    Rows are drawn in whole pixels and the piece is cropped to them with a small margin: where
+    rounding makes rows taller, fewer fit; where it makes them lower by more than that margin in
+    all, stitches would be drawn narrower.
+    """
+    row_px = _STITCH_PX * aspect
+    most = [height_px / row_px - 1e-6, height_px // max(1, round(row_px))]
+    if row_px > round(row_px):
+        most.append(_CROP_PX / (row_px - round(row_px)) - 1e-6)
+    return max(1, int(min(most)))
 
 
 def side_by_side(plans: dict[str, Answer], width_px: int) -> Image.Image:
