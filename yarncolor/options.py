@@ -1,11 +1,12 @@
 """Every option of a plan by table: its words, how it is typed, and when it matters."""
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 from yarncolor.balance import CRITERIA
+from yarncolor.choice_words import divisions_in, divisions_text
 from yarncolor.closing import CLOSINGS
 from yarncolor.defaults import scheme_name
 from yarncolor.errors import Fault, PlanError
@@ -155,7 +156,7 @@ def text_of(plan: Plan, option: Option) -> str:
             f"{row['ply']}, {row['lot']}, {number_text(row['mass_g'])}" for row in value
         )
     if option.kind == REPEATS:
-        return repeats_text(value)
+        return divisions_text(value)
     if isinstance(value, list):
         return ", ".join(each if isinstance(each, str) else number_text(each) for each in value)
     return value if isinstance(value, str) else number_text(value)
@@ -205,23 +206,6 @@ def _numbers(text: str) -> list[int | float | str]:
     return [number_of(part) for part in re.split(by, text.strip()) if part]
 
 
-def repeats(text: str) -> list:
-    """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
-    divisions: list = []
-    for each in re.split(r"\s*[,;]\s*|\s+", re.sub(r"\s*\+\s*", "+", text.strip())):
-        sizes = [number_of(size) for size in each.split("+")]
-        divisions.append(sizes if len(sizes) > 1 else sizes[0])
-    return divisions
-
-
-def repeats_text(divisions: Sequence) -> str:
-    """Return divisions as they would be typed."""
-    return ", ".join(
-        " + ".join(map(number_text, each)) if isinstance(each, Sequence) else str(each)
-        for each in divisions
-    )
-
-
 def _portion(row: str) -> dict[str, Any]:
     ply, _, rest = row.partition(",")
     lot, _, grams = rest.rpartition(",")
@@ -244,6 +228,6 @@ _READ: dict[str, Callable[[Option, str], Any]] = {
     LINES: lambda _, text: text,
     NUMBER: lambda _, text: number_of(text),
     NUMBERS: _listed,
-    REPEATS: lambda _, text: repeats(text),
+    REPEATS: lambda _, text: divisions_in(text),
     PORTIONS: lambda _, text: [_portion(row) for row in text.splitlines() if row.strip()],
 }

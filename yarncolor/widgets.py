@@ -9,30 +9,24 @@ import ipywidgets as w
 
 from yarncolor.answers import answer
 from yarncolor.benches import all_faults
+from yarncolor.choice_words import (
+    CLOSING_WORDS,
+    MIXED,
+    WINDING_WORDS,
+    divisions_in,
+    divisions_text,
+    winding_words,
+)
 from yarncolor.closing import CLOSINGS
-from yarncolor.defaults import CLOSING, WOUND_OFF, divisions_of, plies_of, scheme_name
+from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.exports import write_answer
-from yarncolor.options import repeats, repeats_text
 from yarncolor.order_painter import OrderPainter
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
 
-_CLOSING_WORDS = {
-    "keep": "keep both pieces",
-    "tail": "close once, at the end",
-    "share": "share the lot out",
-    "halve": "half pieces at both ends",
-    "drop": "leave the last place out",
-}
-_WINDING_WORDS = {
-    "straight from the bobbin": 0,
-    "wound off once": 1,
-    "wound off twice": 2,
-}
 _NOT_IN_A_NAME = set('<>:"/\\|?*')
-_MIXED = "not all alike, as in the file"
 _LABEL = {"description_width": "9em"}
 
 
@@ -91,9 +85,9 @@ class OrderBench(w.VBox):
             "divisions": w.Text(description="times through", continuous_update=False),
             "closing": w.Dropdown(
                 description="where it closes",
-                options=[(_CLOSING_WORDS[closing], closing) for closing in CLOSINGS],
+                options=[(CLOSING_WORDS[closing], closing) for closing in CLOSINGS],
             ),
-            "wound_off": w.Dropdown(description="winding", options=[*_WINDING_WORDS, _MIXED]),
+            "wound_off": w.Dropdown(description="winding", options=[*WINDING_WORDS, MIXED]),
         }
         for key, chooser in choosers.items():
             chooser.style, chooser.layout = dict(_LABEL), w.Layout(width="24em")
@@ -124,10 +118,10 @@ class OrderBench(w.VBox):
 
     def _choose(self, key: str, value: Any) -> None:
         if key == "wound_off":
-            if value != _MIXED:
-                self.editor.change("plying", wound_off=_WINDING_WORDS[value])
+            if value != MIXED:
+                self.editor.change("plying", wound_off=WINDING_WORDS[value])
         elif key == "divisions":
-            self.editor.change(divisions=repeats(value))
+            self.editor.change(divisions=divisions_in(value))
         else:
             self.editor.change(**{key: value})
 
@@ -152,15 +146,11 @@ class OrderBench(w.VBox):
         choose["name"].value = scheme_name(scheme)
         choose["plies"].value = plies_of(scheme)
         choose["plies"].disabled = scheme_name(scheme) == "chain"
-        choose["divisions"].value = repeats_text(divisions_of(scheme))
+        choose["divisions"].value = divisions_text(divisions_of(scheme))
         choose["divisions"].disabled = scheme_name(scheme) != "fractal"
         choose["closing"].value = scheme.closing or CLOSING
         choose["closing"].disabled = scheme_name(scheme) != "fractal"
-        wound = self.editor.plan.plying.wound_off
-        wound = WOUND_OFF if wound is None else wound
-        words = {number: text for text, number in _WINDING_WORDS.items()}
-        alike = set(wound) if isinstance(wound, tuple) else {wound}
-        choose["wound_off"].value = words.get(alike.pop(), _MIXED) if len(alike) == 1 else _MIXED
+        choose["wound_off"].value = winding_words(self.editor.plan)
 
     @contextmanager
     def _kept_quiet(self) -> Any:
