@@ -1,4 +1,5 @@
-# `make lab` opens the notebooks, `make app` the bench as a page, `make test` proves everything, `make bench` measures.
+# `make lab` opens the notebooks, `make app` the bench as a page, `make test` proves everything,
+# `make bench` measures.
 PYTHON ?= python3
 BIN := .venv/bin
 WORKERS ?= auto
@@ -11,7 +12,7 @@ OUT ?= out
 .PHONY: lab app test bench check notebooks clean
 
 lab: .venv/.installed
-	$(BIN)/jupyter lab $(AS_ROOT) notebooks/01_first_plan.ipynb
+	$(BIN)/jupyter lab $(AS_ROOT) notebooks/00_contents.ipynb
 
 # The bench as a page without code: `make app PLAN=my_yarn.toml OUT=my_yarn`.
 app: .venv/.installed

@@ -29,7 +29,6 @@ _HOME = {
     "miniature": "targets",
     "mixing_bench": "mixing_widgets",
     "open_photo": "photographs",
-    "options_bench": "options_form",
     "order_bench": "widgets",
     "photo_bench": "photo_widgets",
     "picture_bench": "picture_widgets",

@@ -143,6 +143,12 @@ def _pictures(editor: Editor, out_folder: Path) -> w.Widget:
     return PictureBench(answer(editor.plan), out_folder)
 
 
+def _comparison(editor: Editor, out_folder: Path) -> w.Widget:
+    from yarncolor.comparison_widgets import ComparisonBench
+
+    return ComparisonBench(editor.plan, out_folder)
+
+
 def _mixtures(editor: Editor, _: Path) -> w.Widget:
     from yarncolor.mixing_widgets import MixingBench
 
@@ -162,6 +168,7 @@ _SECTIONS: dict[str, tuple[_Make, bool]] = {
     "Every option": (_options, True),
     "Grist and twist": (_twist, False),
     "Yarn and fabric": (_pictures, False),
+    "Side by side": (_comparison, False),
     "Mixtures": (_mixtures, False),
     "Files": (_files, True),
 }
