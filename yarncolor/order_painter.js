@@ -425,8 +425,7 @@ let made = 0;
 
 export default {
   render({ model, el: host }) {
-    const root = el("div", { class: "yc order" });
-    host.append(root);
+    const root = rootIn(host, "order");
     made += 1;
     Order.prototype.id = `yc-${made}`;
     const order = new Order(model, root);
