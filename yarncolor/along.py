@@ -64,7 +64,7 @@ def shown_at(
         one[own], other[own], mix[own] = _joined(
             along.edges_m[1:-1][changes], lots, metre[own], staple_m
         )
-    return Shown(one, other, mix, _mottle(ply, metre, seed))
+    return Shown(one, other, mix, mottle_of(ply, metre, seed))
 
 
 def _joined(
@@ -87,8 +87,11 @@ def _joined(
     return own, other, np.clip(mix, 0, JOIN_STEPS)
 
 
-def _mottle(ply: np.ndarray, metre: np.ndarray, seed: int) -> np.ndarray:
-    """Return patches along each ply: smooth noise, a patch about as long as a hand is wide."""
+def mottle_of(ply: np.ndarray, metre: np.ndarray, seed: int) -> np.ndarray:
+    """Return patches along each ply: smooth noise, a patch about as long as a hand is wide.
+
+    The same at the same place whatever lot is there: 0 (darkest) to `MOTTLES` - 1.
+    """
     noise = np.random.default_rng(seed).random(_TABLE)
     noise = noise + np.roll(noise, 1)
     at = metre / _PATCH_M + ply * 577.0

@@ -9,7 +9,7 @@ from yarncolor import hands
 from yarncolor.contrast import Contrast, colours_side_by_side, contrast, shares_by_colours
 from yarncolor.layout import Layout, layout, used_g
 from yarncolor.leftovers import Leftover, leftovers
-from yarncolor.palettes import Palette, palette, palette_as
+from yarncolor.palettes import Palette, Shown, palette, palette_as, shown
 from yarncolor.plan import Plan
 from yarncolor.remedies import Remedy, remedies, shifted_m
 from yarncolor.runs import Runs, at_fault, runs
@@ -19,18 +19,11 @@ from yarncolor.weighing import Heaps, weighed
 
 
 @dataclass(frozen=True)
-class Answer:
-    """Everything that follows from a plan; `answer` makes it."""
+class Laid:
+    """A plan laid out, in its colours: all that a picture needs; `laid` makes it."""
 
     layout: Layout
-    heaps: Heaps
-    weigh_rest_g: np.ndarray
-    words: tuple[str, ...]
-    palette: Palette
-    contrast: Contrast
-    runs: Runs
-    leftovers: tuple[Leftover, ...]
-    remedies: tuple[Remedy, ...]
+    palette: Shown
 
     @property
     def settled(self) -> Settled:
@@ -41,6 +34,20 @@ class Answer:
     def plan(self) -> Plan:
         """The plan."""
         return self.layout.settled.plan
+
+
+@dataclass(frozen=True)
+class Answer(Laid):
+    """Everything that follows from a plan; `answer` makes it."""
+
+    palette: Palette
+    heaps: Heaps
+    weigh_rest_g: np.ndarray
+    words: tuple[str, ...]
+    contrast: Contrast
+    runs: Runs
+    leftovers: tuple[Leftover, ...]
+    remedies: tuple[Remedy, ...]
 
     @property
     def assumptions(self) -> tuple[str, ...]:
@@ -74,6 +81,11 @@ class Answer:
         return shares_by_colours(along.ticks, along.lot)
 
 
+def laid(plan: Plan) -> Laid:
+    """Return a plan laid out, in its colours: what can be shown before anything is judged."""
+    return Laid(layout(settled(plan)), shown(plan.lots))
+
+
 def answer(plan: Plan) -> Answer:
     """Return everything that follows from a plan.
 
@@ -83,21 +95,21 @@ def answer(plan: Plan) -> Answer:
         As `read_plan` or `plan_from_data` returns it.
     """
     filled = settled(plan)
-    laid = layout(filled)
-    portions, heaps, rest = weighed(laid.portions, len(filled.plan.lots), filled.step_g)
-    laid = replace(laid, portions=portions)
-    found = runs(laid)
+    whole = layout(filled)
+    portions, heaps, rest = weighed(whole.portions, len(filled.plan.lots), filled.step_g)
+    whole = replace(whole, portions=portions)
+    found = runs(whole)
     colours = palette(filled.plan.lots)
     return Answer(
-        layout=laid,
+        layout=whole,
         heaps=heaps,
         weigh_rest_g=rest,
-        words=tuple(hands.words(laid)),
+        words=tuple(hands.words(whole)),
         palette=colours,
-        contrast=contrast(laid.stretches.lot, colours.between),
+        contrast=contrast(whole.stretches.lot, colours.between),
         runs=found,
-        leftovers=tuple(leftovers(laid, found)),
-        remedies=tuple(remedies(filled)) if at_fault(found, laid).any() else (),
+        leftovers=tuple(leftovers(whole, found)),
+        remedies=tuple(remedies(filled)) if at_fault(found, whole).any() else (),
     )
 
 

@@ -117,16 +117,25 @@ class Editor:
                 _refuse(
                     "order", f"place {place + 1} ({self.names()[place]}) is held; let it go first"
                 )
-        if i == j:
-            return
-        loose = [place for place in range(places) if self.entries[place] not in self.held]
+        if i != j:
+            self._reorder(self._order_after(i, j), self.entries[i])
+
+    def plan_after(self, entry: int, place: int) -> Plan | None:
+        """Return the plan with an entry moved to a place; None where that changes nothing."""
+        i = self.place_of(entry)
+        if i == place or self.held & {entry, self.entries[place]}:
+            return None
+        return self._reordered(self._order_after(i, place))
+
+    def _order_after(self, i: int, j: int) -> list[int]:
+        """Return where each place gets its entry from when one moves and the loose make room."""
+        loose = [place for place, entry in enumerate(self.entries) if entry not in self.held]
         moving = loose[:]
         moving.insert(loose.index(j), moving.pop(loose.index(i)))
-        order = list(range(places))
+        order = list(range(len(self.entries)))
         for place, source in zip(loose, moving, strict=True):
             order[place] = source
-        entry = self.entries[i]
-        self._reorder(order, entry)
+        return order
 
     def hold(self, entry: int, held: bool = True) -> None:
         """Hold an entry in its place, or let it go."""
@@ -232,13 +241,15 @@ class Editor:
         if order != sorted(order):
             self._reorder(order, None)
 
-    def _reorder(self, order: list[int], entry: int | None) -> None:
+    def _reordered(self, order: list[int]) -> Plan:
         scheme, names = self.plan.scheme, self.names()
         parts = scheme.parts and tuple(scheme.parts[source] for source in order)
         scheme = replace(scheme, sequence=tuple(names[source] for source in order), parts=parts)
+        return replace(self.plan, scheme=scheme)
+
+    def _reorder(self, order: list[int], entry: int | None) -> None:
         entries = tuple(self.entries[source] for source in order)
-        plan = replace(self.plan, scheme=scheme)
-        self._step(replace(self._now, plan=plan, entries=entries, moved=entry))
+        self._step(replace(self._now, plan=self._reordered(order), entries=entries, moved=entry))
 
     def _take(self, plan: Plan) -> None:
         fresh = _fresh(plan)

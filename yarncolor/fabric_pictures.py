@@ -5,7 +5,7 @@ from math import sqrt
 
 import numpy as np
 
-from yarncolor.answers import Answer
+from yarncolor.answers import Answer, Laid
 from yarncolor.errors import Fault, PlanError
 from yarncolor.fabric import INCREASES_PER_ROW, ROWS_TO_STITCHES, piece
 from yarncolor.knit_scenes import KINDS, Knit, knitted, stitch_px, stripe_rows, woven
@@ -21,6 +21,7 @@ from yarncolor.looking import (
     lots_between,
 )
 from yarncolor.physics import Physics
+from yarncolor.scenes import Scene
 from yarncolor.strip_layout import in_words, pixel_name
 from yarncolor.yarn_scenes import Sized
 from yarncolor.yarn_view import rope_of
@@ -39,7 +40,7 @@ _NAMES = {
 
 
 def knit_of(
-    found: Answer,
+    found: Laid,
     kind: str | None = None,
     stitches: int | None = None,
     rows: int | None = None,
@@ -126,14 +127,11 @@ def knitted_piece(
     """
     yarn_m = found.layout.stretches.yarn_m
     in_range("from_m", from_m, 0, yarn_m, "m")
-    wide, high = checked_px(size_px)
+    size_px = checked_px(size_px)
     knit, aspect, given = knit_of(found, kind, stitches, rows, gauge)
-    asked, worked = knit.rows, _rows_there_are(knit, yarn_m - from_m)
-    knit = replace(knit, rows=min(asked, worked + _BARE_ROWS))
-    worked = min(worked, asked)
-    stitch, _ = stitch_px(knit, Sized(wide, high, 1.0), aspect)
-    size = _cropped(knit, Sized(wide, high, stitch * knit.gauge_stitches / 100), aspect)
-    scene = knitted(knit, found.settled.physics.plies, size, (from_m, yarn_m), aspect)
+    asked, worked = knit.rows, min(knit.rows, _rows_there_are(knit, yarn_m - from_m))
+    knit, size, scene = piece_scene(found, (knit, aspect), from_m, size_px)
+    stitch = scene_stitch_px(knit, aspect, size_px)
     short = (
         ""
         if worked == asked
@@ -141,7 +139,7 @@ def knitted_piece(
     )
     gauge = "" if given else " The gauge is a guess from the yarn's thickness."
     begin = "top" if knit.kind == "triangle" else "bottom"
-    cut_off = int(knit.stitches.max()) * stitch > wide
+    cut_off = int(knit.stitches.max()) * stitch > size_px[0]
     short += " Its sides are cut off: the picture is too small for it." if cut_off else ""
     caption = (
         f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
@@ -152,6 +150,37 @@ def knitted_piece(
     end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
     picture = drawn(found, scene, look, (caption, what), lots_between(found, from_m, end_m))
     return replace(picture, beside=_stripes_beside(found, knit, from_m, (size, aspect)))
+
+
+def piece_scene(
+    found: Laid, sized: tuple[Knit, float], from_m: float, size_px: tuple[int, int]
+) -> tuple[Knit, Sized, Scene]:
+    """Return what of a piece is drawn, the size that it fills, and it before it has colours.
+
+    Where the yarn ends, a few rows stay bare and the rest is left away.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    sized : (Knit, float)
+        What is knitted, and height over width of a stitch.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    size_px : (int, int)
+        Room for it.
+    """
+    (knit, aspect), yarn_m = sized, found.layout.stretches.yarn_m
+    rows = min(knit.rows, _rows_there_are(knit, yarn_m - from_m) + _BARE_ROWS)
+    knit = replace(knit, rows=rows)
+    scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100
+    size = _cropped(knit, Sized(*size_px, scale), aspect)
+    return knit, size, knitted(knit, found.settled.physics.plies, size, (from_m, yarn_m), aspect)
+
+
+def scene_stitch_px(knit: Knit, aspect: float, size_px: tuple[int, int]) -> int:
+    """Return the width of a stitch in pixels where a piece has so much room."""
+    return stitch_px(knit, Sized(*size_px, 1.0), aspect)[0]
 
 
 def _stripes_beside(

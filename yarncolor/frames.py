@@ -6,12 +6,12 @@ from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, answer
 from yarncolor.display import show_advice, show_weigh_out, show_yarn
 from yarncolor.editor import Editor
-from yarncolor.strips import strip_alt, strip_png
+from yarncolor.strips import strip_alt
 
 
 @dataclass(frozen=True)
 class Frame:
-    """One picture of the work: what to paint and what to say.
+    """One picture of the work: what to say beside what is painted.
 
     Parameters
     ----------
@@ -19,10 +19,8 @@ class Frame:
         Which entry stands in each place.
     names : tuple of str
         The lot of each place.
-    strip_png : bytes
-        The overview strip.
     alt : str
-        Its text alternative.
+        Text alternative of the strip.
     shares : dict of int to float
         Share of the yarn that shows so many colours.
     advice : tuple of str
@@ -35,7 +33,6 @@ class Frame:
 
     order: tuple[int, ...]
     names: tuple[str, ...]
-    strip_png: bytes
     alt: str
     shares: dict[int, float]
     advice: tuple[str, ...]
@@ -48,13 +45,13 @@ class Frame:
 def frame(editor: Editor) -> Frame:
     """Return the frame of a plan as it stands."""
     found = answer(editor.plan)
+    told = advice_on(found)
     return Frame(
         order=editor.entries,
         names=editor.names(),
-        strip_png=strip_png(found),
         alt=strip_alt(found),
         shares=dict(enumerate(found.shares.tolist(), start=1)),
-        advice=tuple(item.text for item in advice_on(found)),
+        advice=tuple(item.text for item in told),
         yarn_html=show_yarn(found).html,
         advice_html=show_advice(found).html,
         weigh_out_html=show_weigh_out(found).html,

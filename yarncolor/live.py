@@ -13,9 +13,13 @@ _HERE = Path(__file__).parent
 _SHEET = (_HERE / "live.css").read_text(encoding="utf-8")
 
 
-def module(name: str) -> dict[str, str]:
-    """Return what the class body of a widget needs: its ES module and the common sheet."""
-    return {"_esm": (_HERE / f"{name}.js").read_text(encoding="utf-8"), "_css": _SHEET}
+def module(*names: str) -> dict[str, str]:
+    """Return what the class body of a widget needs: its ES module and the common sheet.
+
+    Several files make one module: the last exports, those before it are what it stands on.
+    """
+    parts = [(_HERE / f"{name}.js").read_text(encoding="utf-8") for name in names]
+    return {"_esm": "\n".join(parts), "_css": _SHEET}
 
 
 class Live(anywidget.AnyWidget):

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from yarncolor.along import shown_at
-from yarncolor.answers import Answer, seen_as
+from yarncolor.answers import Answer, Laid, seen_as
 from yarncolor.errors import Fault, PlanError, nearest
 from yarncolor.painting import Paint, painted, painted_from_afar, rgb
 from yarncolor.palettes import VIEWS
@@ -113,7 +113,7 @@ def drawn(
     )
 
 
-def lots_between(found: Answer, from_m: float, to_m: float) -> tuple[int, ...]:
+def lots_between(found: Laid, from_m: float, to_m: float) -> tuple[int, ...]:
     """Return the lots between two metres of yarn, in the order in which they appear."""
     along = found.layout.stretches
     seen = (along.edges_m[:-1] < to_m + 1e-9) & (along.edges_m[1:] > from_m - 1e-9)

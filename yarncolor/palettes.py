@@ -16,15 +16,28 @@ VIEWS = ("as it is", "lightness", *DEFICIENCIES)
 
 
 @dataclass(frozen=True)
-class Palette:
-    """Colours of all lots: CIELAB, the sRGB to show them by, and what differs from what.
+class Shown:
+    """Colours to show all lots by: all that a picture needs.
 
     Parameters
     ----------
-    lab : (lots, 3) array
-        D65, 2° observer.
     srgb : tuple of str
         CSS hex colours.
+    """
+
+    srgb: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Palette(Shown):
+    """Colours of all lots: the sRGB to show them by, CIELAB, and what differs from what.
+
+    Parameters
+    ----------
+    srgb : tuple of str
+        CSS hex colours.
+    lab : (lots, 3) array
+        D65, 2° observer.
     in_gamut : (lots,) bool array
         False where a screen cannot show the colour and its nearest is shown.
     between : Differences
@@ -32,9 +45,17 @@ class Palette:
     """
 
     lab: np.ndarray
-    srgb: tuple[str, ...]
     in_gamut: np.ndarray
     between: Differences
+
+
+def shown(lots: tuple[Lot, ...]) -> Shown:
+    """Return the colours to show all lots by; where all are given as sRGB, as they are.
+
+    Those need no colour-science, which takes a second to load: a first picture can do without.
+    """
+    given = [lot.colour and _six_digits(lot.colour) for lot in lots]
+    return Shown(tuple(given)) if all(given) else palette(lots)
 
 
 @lru_cache(maxsize=8)
@@ -42,11 +63,11 @@ def palette(lots: tuple[Lot, ...]) -> Palette:
     """Return the colours of all lots; kept, since dragging an order changes none."""
     lab = lots_lab(lots)
     srgb, inside = shown_srgb(lab)
-    shown = hex_from_srgb(srgb)
+    made = hex_from_srgb(srgb)
     given = [lot.colour and _six_digits(lot.colour) for lot in lots]
-    names = tuple(own or made for own, made in zip(given, shown, strict=True))
+    names = tuple(own or other for own, other in zip(given, made, strict=True))
     inside = inside | np.array([own is not None for own in given])
-    return Palette(lab, names, inside, differences(lab))
+    return Palette(names, lab, inside, differences(lab))
 
 
 @lru_cache(maxsize=32)
@@ -75,7 +96,7 @@ def palette_as(lots: tuple[Lot, ...], view: str, severity: float = 1.0) -> Palet
     else:
         srgb = seen_srgb(srgb_from_hex(plain.srgb), view, severity)
         lab = lab_from_srgb(srgb)
-    return Palette(lab, tuple(hex_from_srgb(srgb)), plain.in_gamut, differences(lab))
+    return Palette(tuple(hex_from_srgb(srgb)), lab, plain.in_gamut, differences(lab))
 
 
 def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:

@@ -30,7 +30,7 @@ from yarncolor.strip_layout import (
 from yarncolor.units import MM_PER_INCH
 
 _FIRST_LOT = fonts.LEVELS + 1
-_SEPARATED_PX, _DPI = 8, 144
+SEPARATED_PX, _DPI = 8, 144
 
 
 def strip_png(found: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
@@ -162,7 +162,7 @@ def _lots_of_columns(drawn: Strip) -> np.ndarray:
 
 def _separators(band: Band) -> np.ndarray:
     """Return the columns between two runs that are both wide enough to be parted."""
-    wide = np.diff(band.edges_px) >= _SEPARATED_PX
+    wide = np.diff(band.edges_px) >= SEPARATED_PX
     return np.rint(band.edges_px[1:-1][wide[1:] & wide[:-1]]).astype(int)
 
 

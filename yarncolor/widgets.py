@@ -1,25 +1,23 @@
 """The order of colours under the fingers: one slider for each place, everything else follows."""
 
 import re
-from collections import Counter
 from collections.abc import Callable
 from contextlib import contextmanager
-from html import escape
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.benches import status
+from yarncolor.answers import answer
+from yarncolor.benches import all_faults
 from yarncolor.closing import CLOSINGS
 from yarncolor.defaults import CLOSING, WOUND_OFF, divisions_of, plies_of, scheme_name
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.exports import write_answer
-from yarncolor.frames import Frame, frame, moved
+from yarncolor.order_painter import OrderPainter
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
-from yarncolor.strips import label_ink
 
 _CLOSING_WORDS = {
     "keep": "keep both pieces",
@@ -34,9 +32,8 @@ _WINDING_WORDS = {
     "wound off twice": 2,
 }
 _NOT_IN_A_NAME = set('<>:"/\\|?*')
-_CHIP = "height:1.4em;border:1px solid currentColor"
 _MIXED = "not all alike, as in the file"
-_WIDE, _LABEL = w.Layout(width="100%"), {"description_width": "9em"}
+_LABEL = {"description_width": "9em"}
 
 
 def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "OrderBench":
@@ -58,7 +55,7 @@ def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "Order
 
 
 class OrderBench(w.VBox):
-    """Sliders, choosers and buttons round one editor; what they show is one frame.
+    """Choosers and buttons round one painter; all of them look at one editor.
 
     Parameters
     ----------
@@ -71,43 +68,21 @@ class OrderBench(w.VBox):
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         self.editor, self.out_folder = editor, out_folder
         self._quiet = False
-        self.strip = w.Image(format="png", layout=w.Layout(width="100%", max_width="1200px"))
-        self._caption, self.order, self._yarn, self._advice, self._weigh_out, self.said = (
-            w.HTML(layout=_WIDE) for _ in range(6)
-        )
-        self._advice.layout = w.Layout(width="100%", min_height="9em")
-        self._rows = w.VBox(layout=w.Layout(max_height="22em", overflow="auto", width="100%"))
+        self.painter = OrderPainter(editor)
         self.choosers, self.buttons = self._made_choosers(), self._made_buttons()
+        row = w.Layout(flex_flow="row wrap")
         super().__init__(
             [
-                w.HBox([*self.choosers.values()], layout=w.Layout(flex_flow="row wrap")),
-                self._rows,
-                w.HBox([*self.buttons.values()], layout=w.Layout(flex_flow="row wrap")),
-                self.said,
-                self.order,
-                self.strip,
-                self._caption,
-                self._yarn,
-                self._advice,
-                self._weigh_out,
+                w.HBox([*self.choosers.values()], layout=row),
+                self.painter,
+                w.HBox([*self.buttons.values()], layout=row),
             ]
         )
-        self._say("")
-        self._show(frame(editor))
+        editor.watch(self._show_choices)
+        self._show_choices()
 
     def __repr__(self) -> str:
-        places = len(self.editor.entries)
-        return f"A bench to drag the order of {places} places; it needs a live notebook."
-
-    @property
-    def sliders(self) -> tuple[w.IntSlider, ...]:
-        """The sliders, in the order of entries."""
-        return tuple(row.children[1] for row in self._rows.children)
-
-    @property
-    def holds(self) -> tuple[w.ToggleButton, ...]:
-        """The buttons that hold a place, in the order of entries."""
-        return tuple(row.children[2] for row in self._rows.children)
+        return repr(self.painter)
 
     def _made_choosers(self) -> dict[str, Any]:
         choosers = {
@@ -127,10 +102,6 @@ class OrderBench(w.VBox):
 
     def _made_buttons(self) -> dict[str, Any]:
         tasks: dict[str, tuple[str, Callable[[], str | None]]] = {
-            "undo": ("Undo", self.editor.undo),
-            "redo": ("Redo", self.editor.redo),
-            "reverse": ("Reverse the order", self.editor.reverse),
-            "turn": ("Begin one place on", self.editor.turn_round),
             "picture": ("Write the picture", lambda: self._write("strip.png", "strip.svg")),
             "card": ("Write the card", lambda: self._write("card.html")),
             "save": ("Save the plan", self._save),
@@ -144,24 +115,6 @@ class OrderBench(w.VBox):
             placeholder="a new file name", layout=w.Layout(width="16em"), continuous_update=False
         )
         return buttons
-
-    def _made_row(self, entry: int, name: str, places: int) -> w.HBox:
-        slider = w.IntSlider(
-            min=1, max=max(places, 2), description=name, style=_LABEL, layout=w.Layout(width="34em")
-        )
-        slider.disabled = places < 2
-        hold = w.ToggleButton(
-            description="hold", tooltip=f"keep {name} in its place", layout=w.Layout(width="5em")
-        )
-        slider.observe(lambda change: self._on_slide(entry, change["new"]), "value")
-        hold.observe(lambda change: self._on_hold(entry, change["new"]), "value")
-        return w.HBox([w.HTML(layout=w.Layout(width="1.6em")), slider, hold])
-
-    def _on_slide(self, entry: int, number: int) -> None:
-        self._tried_frame(lambda: moved(self.editor, self.editor.place_of(entry), number - 1))
-
-    def _on_hold(self, entry: int, held: bool) -> None:
-        self._tried(lambda: self.editor.hold(entry, held))
 
     def _on_chosen(self, key: str) -> Callable[[dict], None]:
         def chosen(change: dict) -> None:
@@ -179,59 +132,22 @@ class OrderBench(w.VBox):
             self.editor.change(**{key: value})
 
     def _tried(self, task: Callable[[], str | None]) -> None:
-        said: list[str] = []
-
-        def made() -> Frame:
-            said.append(task() or "")
-            return frame(self.editor)
-
-        self._tried_frame(made)
-        if said and said[0]:
-            self._say(said[0])
-
-    def _tried_frame(self, make: Callable[[], Frame]) -> None:
-        """Show what a task makes; where it is refused, say why and show what stands."""
+        """Do what was asked and say what came of it; where it is refused, say why."""
         if self._quiet:
             return
         try:
-            shown = make()
-            self._say("")
+            said = task()
         except PlanError as error:
-            shown = frame(self.editor)
-            self._say(str(error))
-        self._show(shown)
-
-    def _say(self, words: str) -> None:
-        self.said.value = status(words)
-
-    def _show(self, shown: Frame) -> None:
-        self.frame = shown
-        with self._kept_quiet(), self.hold_sync():
-            self.strip.value = shown.strip_png
-            self._caption.value = f"<p>{escape(shown.alt)}</p>"
-            self.order.value = _chips(shown)
-            self._yarn.value, self._advice.value = shown.yarn_html, shown.advice_html
-            self._weigh_out.value = shown.weigh_out_html
-            self._show_rows(shown)
-            self._show_choices()
-            self.buttons["undo"].disabled = not self.editor.can_undo
-            self.buttons["redo"].disabled = not self.editor.can_redo
-
-    def _show_rows(self, shown: Frame) -> None:
-        names = _told_apart(self.editor.entry_names())
-        if [slider.description for slider in self.sliders] != list(names):
-            self._rows.children = [
-                self._made_row(entry, name, len(names)) for entry, name in enumerate(names)
-            ]
-        lots = self.editor.plan.names
-        for entry, row in enumerate(self._rows.children):
-            chip, slider, hold = row.children
-            colour = shown.answer.palette.srgb[lots.index(self.editor.entry_names()[entry])]
-            chip.value = f'<div style="background:{colour};{_CHIP}"></div>'
-            slider.value = self.editor.place_of(entry) + 1
-            hold.value = entry in self.editor.held
+            said = all_faults(error)
+        self._show_choices()
+        if said:
+            self.painter.say(said)
 
     def _show_choices(self) -> None:
+        with self._kept_quiet():
+            self._put_choices()
+
+    def _put_choices(self) -> None:
         scheme, choose = self.editor.plan.scheme, self.choosers
         choose["name"].value = scheme_name(scheme)
         choose["plies"].value = plies_of(scheme)
@@ -255,7 +171,7 @@ class OrderBench(w.VBox):
             self._quiet = False
 
     def _write(self, *names: str) -> str:
-        return _written(write_answer(self.frame.answer, self.out_folder, names))
+        return _written(write_answer(answer(self.editor.plan), self.out_folder, names))
 
     def _save(self) -> str:
         return _written([self.editor.save()])
@@ -271,27 +187,6 @@ class OrderBench(w.VBox):
 
 def _written(paths: list[Path]) -> str:
     return f"Written: {', '.join(path.as_posix() for path in paths)}"
-
-
-def _chips(shown: Frame) -> str:
-    lots, colours = shown.answer.plan.names, shown.answer.palette.srgb
-    chips = []
-    for place, name in enumerate(shown.names, 1):
-        colour = colours[lots.index(name)]
-        look = f"background:{colour};color:{label_ink(colour)};padding:0 .6em;display:inline-block"
-        chips.append(f'<li style="{look}">{place} {escape(name)}</li>')
-    about = 'aria-label="order, spun first to last" style="list-style:none;padding:0;margin:0"'
-    return f"<ol {about}>{''.join(chips)}</ol>"
-
-
-def _told_apart(names: tuple[str, ...]) -> tuple[str, ...]:
-    """Return names with a number behind those that come more than once."""
-    count, seen = Counter(names), Counter()
-    told = []
-    for name in names:
-        seen[name] += 1
-        told.append(f"{name} ({seen[name]})" if count[name] > 1 else name)
-    return tuple(told)
 
 
 def _divisions_text(divisions: tuple) -> str:

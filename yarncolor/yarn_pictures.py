@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from yarncolor.answers import Answer
+from yarncolor.answers import Answer, Laid
 from yarncolor.looking import (
     LEAST_PX,
     MOST_PX,
@@ -18,6 +18,7 @@ from yarncolor.looking import (
     lots_seen,
     whole_in_words,
 )
+from yarncolor.scenes import Scene
 from yarncolor.strip_layout import in_words, metres
 from yarncolor.yarn_scenes import Sized, folded, skein, true_scale, wrap_card
 from yarncolor.yarn_view import rope_of
@@ -37,8 +38,8 @@ def yarn_at(
 
     Parameters
     ----------
-    found : Answer
-        What follows from a plan.
+    found : Laid
+        The plan laid out.
     from_m : float
         Metre at the left edge, from the start of plying.
     length_mm : float
@@ -54,15 +55,8 @@ def yarn_at(
         For a place beyond the yarn's end, or a size that cannot be.
     """
     yarn_m = found.layout.stretches.yarn_m
-    in_range("from_m", from_m, 0, yarn_m, "m")
-    in_range("length_mm", length_mm, 1, 2000, "mm")
-    wide, high = checked_px(size_px)
-    yarn = found.settled.physics
-    thick_mm = yarn.relaxed_diameter_mm
-    scale = min(wide / length_mm, _FILLED * high / thick_mm)
-    length_mm = wide / scale
-    scene = true_scale(rope_of(yarn, usual_twist=True), thick_mm, Sized(wide, high, scale), from_m)
-    scene = replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
+    scene = yarn_scene(found, from_m, length_mm, size_px)
+    length_mm = scene.shape[1] * scene.mm_per_px
     end_m = from_m + length_mm / 1000
     caption = (
         f"{length_mm:.0f} mm of the yarn from {from_m:.2f} m on, of {metres(yarn_m)}. Left of it: "
@@ -72,6 +66,19 @@ def yarn_at(
     return drawn(
         found, scene, look, (caption, what), lots_between(found, from_m, min(end_m, yarn_m))
     )
+
+
+def yarn_scene(found: Laid, from_m: float, length_mm: float, size_px: tuple[int, int]) -> Scene:
+    """Return a length of yarn at true scale before it has colours; parameters as of `yarn_at`."""
+    yarn_m = found.layout.stretches.yarn_m
+    in_range("from_m", from_m, 0, yarn_m, "m")
+    in_range("length_mm", length_mm, 1, 2000, "mm")
+    wide, high = checked_px(size_px)
+    yarn = found.settled.physics
+    thick_mm = yarn.relaxed_diameter_mm
+    scale = min(wide / length_mm, _FILLED * high / thick_mm)
+    scene = true_scale(rope_of(yarn, usual_twist=True), thick_mm, Sized(wide, high, scale), from_m)
+    return replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
 
 
 def whole_yarn(

@@ -1,0 +1,207 @@
+// Painting by gathers. Which place of the yarn each pixel shows comes from the kernel, once;
+// what each place shows follows from a table of stretches: bands, joins and palettes, no more.
+
+const FIXED = 3;
+const LEVELS = 16;
+const PAPER = 0xffffffff;
+
+// A table: edges of the stretches in metres, and the lot of each ply over each stretch.
+function tableOf(ticks, lot, plies, yarnM) {
+  return { ticks, lot, plies, yarnM, count: ticks.length - 1, runs: null };
+}
+
+// For each ply, where its runs end (metres) and the lot of each.
+function runsOf(table) {
+  if (table.runs) return table.runs;
+  const { ticks, lot, plies, count } = table;
+  table.runs = Array.from({ length: plies }, (_, k) => {
+    const ends = [];
+    const lots = [];
+    for (let s = 0; s < count; s += 1) {
+      const own = lot[s * plies + k];
+      if (s + 1 === count || lot[(s + 1) * plies + k] !== own) {
+        ends.push((ticks[s + 1] / 1e9) * table.yarnM);
+        lots.push(own);
+      }
+    }
+    return { ends, lots };
+  });
+  return table.runs;
+}
+
+function codedByte(light) {
+  const at = Math.min(Math.max(light, 0), 1);
+  return 255 * (at <= 0.0031308 ? at * 12.92 : 1.055 * at ** (1 / 2.4) - 0.055);
+}
+
+// Rows of sixteen levels: paper, card, warp; each lot at each unevenness; joins as they are met.
+class Shades {
+  constructor(told) {
+    this.told = told;
+    this.lots = told.lots.length;
+    this.used = FIXED + this.lots * told.mottles;
+    this.table = new Uint32Array((this.used + 256) * LEVELS);
+    this.joins = new Map();
+    told.fixed.forEach((srgb, row) => this.fill(row, srgb));
+    for (let lot = 0; lot < this.lots; lot += 1) {
+      for (let mottle = 0; mottle < told.mottles; mottle += 1) {
+        this.fill(this.row(lot, lot, 0, mottle), this.mixed(lot, lot, 0, mottle));
+      }
+    }
+  }
+
+  row(one, other, mix, mottle) {
+    if (mix === 0 || one === other) return FIXED + one * this.told.mottles + mottle;
+    const key = ((one * this.lots + other) * 32 + mix) * 32 + mottle;
+    let row = this.joins.get(key);
+    if (row === undefined) {
+      row = this.used;
+      this.used += 1;
+      this.joins.set(key, row);
+      if (this.used * LEVELS > this.table.length) {
+        const wider = new Uint32Array(this.table.length * 2);
+        wider.set(this.table);
+        this.table = wider;
+      }
+      this.fill(row, this.mixed(one, other, mix, mottle));
+    }
+    return row;
+  }
+
+  mixed(one, other, mix, mottle) {
+    const { lots, mottles, mottle: strength, join_steps: steps } = this.told;
+    const share = mix / steps;
+    const light = 1 + ((strength * (mottle - (mottles - 1) / 2)) / (mottles - 1)) * 2;
+    return lots[one].map((own, c) => codedByte((own * (1 - share) + lots[other][c] * share) * light));
+  }
+
+  fill(row, srgb) {
+    const { light, through, fixed } = this.told;
+    for (let level = 0; level < LEVELS; level += 1) {
+      let packed = 0xff000000;
+      for (let c = 0; c < 3; c += 1) {
+        const own = Math.min(Math.max(srgb[c] * light[level], 0), 255);
+        const seen = own * (1 - through[level]) + fixed[0][c] * through[level];
+        packed |= Math.round(seen) << (8 * c);
+      }
+      this.table[row * LEVELS + level] = packed >>> 0;
+    }
+  }
+}
+
+// A scene as it was sent: its places ply by ply, rising along the yarn.
+class Scene {
+  constructor(canvas, told, buffers) {
+    const whole = buffers.map((view) => view.buffer.slice(view.byteOffset, view.byteOffset + view.byteLength));
+    this.index = new Uint32Array(whole[0]);
+    this.place = new Uint32Array(whole[1]);
+    this.metre = new Float64Array(whole[2]);
+    this.mottle = new Uint8Array(whole[3]);
+    this.starts = told.starts;
+    this.rows = new Uint32Array(told.places + FIXED);
+    for (let row = 0; row < FIXED; row += 1) this.rows[row] = row;
+    canvas.width = told.width;
+    canvas.height = told.height;
+    this.context = canvas.getContext("2d", { willReadFrequently: false });
+    this.image = this.context.createImageData(told.width, told.height);
+    this.pixels = new Uint32Array(this.image.data.buffer);
+  }
+
+  paint(table, shades) {
+    this.look(table, shades);
+    const { index, rows, pixels } = this;
+    const colours = shades.table;
+    for (let at = 0; at < index.length; at += 1) {
+      const what = index[at];
+      pixels[at] = colours[(rows[what >>> 4] << 4) | (what & 15)];
+    }
+    this.context.putImageData(this.image, 0, 0);
+  }
+
+  // Give every place the row of what it shows: one walk along each ply.
+  look(table, shades) {
+    const { place, metre, mottle, starts, rows } = this;
+    const join = shades.told.join_m;
+    rows.fill(0, FIXED);
+    runsOf(table).forEach(({ ends, lots }, k) => {
+      const last = ends.length - 1;
+      let at = 0;
+      for (let i = starts[k]; i < starts[k + 1]; i += 1) {
+        const here = Math.max(metre[i], 0);
+        if (here > ends[last]) continue;
+        while (at < last && ends[at] <= here) at += 1;
+        const left = at > 0 ? here - ends[at - 1] : Infinity;
+        const right = at < last ? ends[at] - here : Infinity;
+        const near = Math.min(left, right);
+        let other = lots[at];
+        let mix = 0;
+        if (near < join / 2) {
+          other = right < join / 2 && (left >= join / 2 || right < left) ? lots[at + 1] : lots[at - 1];
+          mix = Math.round((0.5 - near / join) * shades.told.join_steps);
+        }
+        rows[place[i] + FIXED] = shades.row(lots[at], other, mix, mottle[i]);
+      }
+    });
+  }
+}
+
+// The overview strip: a band for each ply, the plied yarn under them in slanting stripes.
+class StripPicture {
+  constructor(canvas, told) {
+    this.told = told;
+    canvas.width = told.width;
+    canvas.height = told.height;
+    this.context = canvas.getContext("2d");
+    this.image = this.context.createImageData(told.width, told.height);
+    this.pixels = new Uint32Array(this.image.data.buffer);
+  }
+
+  paint(table, colours) {
+    const { width, bands, yarn, stripe, slant } = this.told;
+    const { pixels } = this;
+    const rows = this.columns(table, colours);
+    pixels.fill(PAPER);
+    bands.forEach(([top, end], k) => {
+      const parted = this.parted(table, k, rows[k]);
+      for (let y = top; y < end; y += 1) pixels.set(parted, y * width);
+    });
+    for (let y = yarn[0]; y < yarn[1]; y += 1) {
+      const lean = (yarn[1] - y) * slant;
+      for (let x = 0; x < width; x += 1) {
+        pixels[y * width + x] = rows[Math.floor((x + lean) / stripe) % table.plies][x];
+      }
+    }
+    this.context.putImageData(this.image, 0, 0);
+  }
+
+  // The colour of each column of each ply.
+  columns({ ticks, lot, plies, count }, colours) {
+    const { width } = this.told;
+    const rows = Array.from({ length: plies }, () => new Uint32Array(width));
+    let s = 0;
+    for (let x = 0; x < width; x += 1) {
+      const middle = ((x + 0.5) / width) * 1e9;
+      while (s + 1 < count && ticks[s + 1] <= middle) s += 1;
+      for (let k = 0; k < plies; k += 1) rows[k][x] = colours[lot[s * plies + k]];
+    }
+    return rows;
+  }
+
+  // The same with a line of paper between two runs that are both wide enough.
+  parted(table, k, row) {
+    const { width, parted } = this.told;
+    const { ends } = runsOf(table)[k];
+    const px = [0, ...ends.map((end) => (end / table.yarnM) * width)];
+    const own = row.slice();
+    for (let at = 1; at + 1 < px.length; at += 1) {
+      const wide = px[at] - px[at - 1] >= parted && px[at + 1] - px[at] >= parted;
+      if (wide) own[Math.round(px[at])] = PAPER;
+    }
+    return own;
+  }
+}
+
+function packedHex(hex) {
+  const rgb = parseInt(hex.slice(1), 16);
+  return (0xff000000 | ((rgb & 0xff) << 16) | (rgb & 0xff00) | (rgb >> 16)) >>> 0;
+}

@@ -1,0 +1,250 @@
+"""The kernel's side of the painter: confirms moves, sends scenes, frames and tables ahead."""
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from yarncolor.answers import Laid, laid
+from yarncolor.benches import all_faults
+from yarncolor.defaults import WOUND_OFF, plies_of
+from yarncolor.dragging import (
+    YARN_MM,
+    Scenes,
+    Tables,
+    ahead,
+    packed_scene,
+    scenes_of,
+    shades_of,
+    strip_of,
+    table_of,
+)
+from yarncolor.editor import Editor
+from yarncolor.errors import PlanError
+from yarncolor.frames import Frame, frame
+from yarncolor.layout import layout
+from yarncolor.live import Live, module
+from yarncolor.looking import lots_between
+from yarncolor.plying import Stretches
+from yarncolor.settling import settled
+from yarncolor.strip_layout import in_words
+from yarncolor.strips import label_ink
+
+
+class OrderPainter(Live):
+    """Chips, sliders and pictures of one editor's order, painted in the browser.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on; what other benches do to it is shown as well.
+    """
+
+    _esm = module("gather", "order_painter")["_esm"]
+    _css = module("gather", "order_painter")["_css"]
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__()
+        self.editor, self.said = editor, ""
+        self.from_m: float | None = None
+        self._scenes: Scenes | None = None
+        self._turn, self._busy, self._heard = 0, False, False
+        editor.watch(self._on_watched)
+
+    def __repr__(self) -> str:
+        places = len(self.editor.entries)
+        return f"A bench to drag the order of {places} places; it needs a live notebook."
+
+    def say(self, words: str) -> None:
+        """Show a line above the chips."""
+        self.said = words
+        self._show(None)
+
+    def answer_to(self, content: dict[str, Any], buffers: list) -> None:  # noqa: ARG002
+        """Do what the browser asks, and answer with a frame."""
+        task = getattr(self, f"_do_{content.get('do')}", None)
+        if task is not None:
+            task(content)
+
+    def _do_ready(self, _: dict[str, Any]) -> None:
+        self._scenes, self._heard = None, True
+        self._show(None)
+        self._send_ahead(None)
+
+    def _do_move(self, content: dict[str, Any]) -> None:
+        """Confirm moves with nothing but the new table: words follow when the fingers rest."""
+        moves = [(int(entry), int(place)) for entry, place in content["moves"]]
+        if not self._tried(lambda: self._move(moves)):
+            self._show(content["serial"])
+            return
+        stretches = layout(settled(self.editor.plan)).stretches
+        told, buffers = _table_told(table_of(stretches), stretches.lot.shape[1])
+        head = {"kind": "moved", "serial": content["serial"], "entries": list(self.editor.entries)}
+        self.send({**head, "table": told}, buffers)
+
+    def _move(self, moves: list[tuple[int, int]]) -> None:
+        for entry, place in moves:
+            self.editor.move(self.editor.place_of(entry), place)
+
+    def _do_rest(self, _: dict[str, Any]) -> None:
+        self._show(None)
+        self._send_ahead(None)
+
+    def _do_grab(self, content: dict[str, Any]) -> None:
+        self._send_ahead(int(content["entry"]))
+
+    def _do_hold(self, content: dict[str, Any]) -> None:
+        self._done(lambda: self.editor.hold(int(content["entry"]), bool(content["held"])), content)
+
+    def _do_undo(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.undo, content)
+
+    def _do_redo(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.redo, content)
+
+    def _do_reverse(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.reverse, content)
+
+    def _do_turn(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.turn_round, content)
+
+    def _do_look(self, content: dict[str, Any]) -> None:
+        self.from_m = float(content["metre"])
+        self._show(None)
+        self.send({"kind": "looked"})
+
+    def _done(self, task: Callable[[], None], content: dict[str, Any]) -> None:
+        self._tried(task)
+        self._show(content["serial"])
+        self._send_ahead(None)
+
+    def _tried(self, task: Callable[[], None]) -> bool:
+        """Do what was asked and return True; where it is refused, keep why."""
+        self._busy, self.said = True, ""
+        try:
+            task()
+        except PlanError as error:
+            self.said = all_faults(error)
+        finally:
+            self._busy = False
+        return not self.said
+
+    def _on_watched(self) -> None:
+        if not self._busy:
+            self.said = ""
+            self._show(None)
+            self._send_ahead(None)
+
+    def _show(self, serial: int | None) -> None:
+        """Send the pictures, then the words; nothing before a browser has asked."""
+        if not self._heard:
+            return
+        found = laid(self.editor.plan)
+        from_m = self._from_m(found.layout.stretches)
+        self._send_scenes(scenes_of(found, from_m))
+        self._turn += 1
+        told, buffers = pictures_told(found, self.editor, from_m)
+        head = {"kind": "frame", "serial": serial, "turn": self._turn}
+        self.send({**head, **told}, buffers)
+        self.send({"kind": "words", "said": self.said, **words_told(frame(self.editor), from_m)})
+
+    def _from_m(self, along: Stretches) -> float:
+        """Return where the yarn is looked at: by default where it first shows most colours."""
+        from_m = self.from_m
+        if from_m is None:
+            colours = np.array([len(set(row)) for row in along.lot.tolist()])
+            at = int(colours.argmax())
+            from_m = float(along.edges_m[at : at + 2].mean())
+        return min(from_m, max(along.yarn_m - YARN_MM / 1000, 0.0))
+
+    def _send_scenes(self, scenes: Scenes) -> None:
+        if scenes.same_as(self._scenes):
+            return
+        self._scenes = scenes
+        packed = {name: packed_scene(getattr(scenes, name)) for name in ("yarn", "fabric")}
+        heads = [{"name": name, **head} for name, (head, _) in packed.items()]
+        buffers = [buffer for _, each in packed.values() for buffer in each]
+        self.send({"kind": "scenes", "scenes": heads}, buffers)
+
+    def _send_ahead(self, entry: int | None) -> None:
+        moves, tables = ahead(self.editor, entry) if self._heard else ([], None)
+        if moves:
+            plies = plies_of(self.editor.plan.scheme)
+            told, buffers = _table_told(tables, plies)
+            self.send({"kind": "ahead", "turn": self._turn, "moves": moves, "table": told}, buffers)
+
+
+def pictures_told(found: Laid, editor: Editor, from_m: float) -> tuple[dict[str, Any], list[bytes]]:
+    """Return the order and all that is painted, for the browser, and the buffers of its table.
+
+    Parameters
+    ----------
+    found : Laid
+        The plan laid out.
+    editor : Editor
+        Whose order and steps.
+    from_m : float
+        Metre at the left edge of the yarn's picture.
+    """
+    plan, along = found.plan, found.layout.stretches
+    lots = [plan.names.index(name) for name in editor.entry_names()]
+    table, buffers = _table_told(table_of(along), along.lot.shape[1])
+    told = {
+        "entries": list(editor.entries),
+        "held": sorted(editor.held),
+        "names": list(editor.entry_names()),
+        "lots": lots,
+        "masses": [plan.lots[lot].mass_g for lot in lots],
+        "lot_names": list(plan.names),
+        "colours": list(found.palette.srgb),
+        "inks": [label_ink(colour) for colour in found.palette.srgb],
+        "undo": editor.can_undo,
+        "redo": editor.can_redo,
+        "ends": _ends(found.settled.wound_off),
+        "from_m": from_m,
+        "shades": shades_of(found),
+        "strip": strip_of(found),
+        "table": table,
+    }
+    return told, buffers
+
+
+def words_told(shown: Frame, from_m: float) -> dict[str, Any]:
+    """Return captions, text alternatives and fragments of a frame, for the browser.
+
+    Parameters
+    ----------
+    shown : Frame
+        What is said.
+    from_m : float
+        Metre at the left edge of the yarn's picture.
+    """
+    found = shown.answer
+    seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
+    yarn = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
+    fabric = f"Knitted, the yarn from its beginning: {in_words(found.layout)}"
+    names = ", ".join(found.plan.names[lot] for lot in seen)
+    return {
+        "alts": {"strip": shown.alt, "yarn": f"{yarn}. Colours: {names}.", "fabric": f"{fabric}."},
+        "captions": {"yarn": yarn, "fabric": fabric},
+        "html": {
+            "yarn": shown.yarn_html,
+            "advice": shown.advice_html,
+            "weigh": shown.weigh_out_html,
+        },
+    }
+
+
+def _table_told(tables: Tables, plies: int) -> tuple[dict[str, Any], list[bytes]]:
+    told = {"counts": tables.counts, "yarn_m": tables.yarn_m, "plies": plies}
+    return told, [tables.ticks.tobytes(), tables.lot.tobytes()]
+
+
+def _ends(wound_off: np.ndarray) -> list[str]:
+    """Return what stands at both ends of the order: what is spun, and what is plied, first."""
+    turned = np.atleast_1d(np.asarray(wound_off if wound_off is not None else WOUND_OFF)) % 2
+    if turned.all():
+        return ["spun first, plied first", "spun last, plied last"]
+    if turned.any():
+        return ["spun first", "spun last"]
+    return ["spun first, plied last", "spun last, plied first"]
