@@ -86,7 +86,7 @@ def free_path(folder: Path, stem: str) -> Path:
 def _with(plan: Plan, mark: Mark, seen: Seen) -> Plan:
     """Return a plan, proved, with the lot of one box."""
     reading = seen.readings[mark.key]
-    mass_g = 0.0 if mark.mass_g is None else mark.mass_g
+    mass_g = max(mark.mass_g or 0.0, 0.0)  # a lot of less than nothing is none; 0 is refused
     lot = lot_from(mark.name, mass_g, reading, seen.correction)
     return plan_from_data(to_data(with_lot(plan, lot)), "")
 

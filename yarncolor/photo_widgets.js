@@ -3,8 +3,8 @@
 
 const TOOLS = {
   fibre: "fibre",
-  white: "something white",
-  grey: "a grey card",
+  white: "white",
+  grey: "grey card",
   corners: "corners of a target",
   place: "white places for the light",
 };
@@ -18,66 +18,15 @@ const WAYS = {
 const DEGREES = { 1: "3 × 3", 2: "root polynomial" };
 const SIDES = ["left", "top", "width", "height"];
 const HEAD = ["lot", "colour", "may be out by", "how even", "pixels", "doubts"];
+const HINT =
+  "Drag on the picture to draw; drag a box to move it, its corners to size it. " +
+  "Or put one in the middle and type where it lies, in percent.";
 const START = [[0.1, 0.1], [0.9, 0.1], [0.9, 0.9], [0.1, 0.9]];
-const MOST_PX = 1600;
 const GRIP_PX = 12;
 const DRAG_PX = 5;
 const FRESH = { boxes: [], corners: [], way: "nothing", degree: 1, even: false, proposed: [] };
 
-const round = (share) => Math.round(share * 1000) / 1000;
-const within = (share, least, most) => Math.min(Math.max(share, least), most);
-const isWhole = (numbers) => numbers.every(Number.isFinite);
-const percent = (share) => (Number.isFinite(share) ? String(round(share) * 100).slice(0, 5) : "");
-const shareOf = (text) => (text.trim() === "" ? null : Number(text) / 100);
-
-function made(tag, about = {}, ...inside) {
-  const element = document.createElement(tag);
-  for (const [key, value] of Object.entries(about)) {
-    if (key in element) element[key] = value;
-    else element.setAttribute(key, value);
-  }
-  element.append(...inside);
-  return element;
-}
-
-const button = (words, onclick) => made("button", { type: "button", onclick }, words);
-const labelled = (words, control) => made("label", {}, made("span", {}, words), control);
-const options = (words) =>
-  Object.entries(words).map(([value, text]) => made("option", { value }, text));
-
-function numberField(words, about, oninput) {
-  const field = made("input", { type: "number", oninput, ...about });
-  return { field, label: labelled(words, field) };
-}
-
-const shareField = (words, oninput) =>
-  numberField(words, { min: 0, max: 100, step: 0.5 }, (event) =>
-    oninput(shareOf(event.target.value)),
-  );
-
-function fill(field, text) {
-  const isTyping = field === field.getRootNode().activeElement;
-  if (!isTyping && field.value !== text) field.value = text;
-}
-
-function tell(element, words) {
-  if (element.textContent !== words) element.textContent = words;
-}
-
-function between([x, y], [u, v]) {
-  const [left, top] = [round(Math.min(x, u)), round(Math.min(y, v))];
-  return [left, top, round(Math.abs(x - u)), round(Math.abs(y - v))];
-}
-
-const cornersOf = ([left, top, width, height]) => [
-  [left, top],
-  [left + width, top],
-  [left + width, top + height],
-  [left, top + height],
-];
-
-const holds = ([left, top, width, height], [x, y]) =>
-  x >= left && x <= left + width && y >= top && y <= top + height;
+const isSingle = (kind) => kind === "white" || kind === "grey";
 
 class Bench {
   constructor(model, el) {
@@ -127,13 +76,17 @@ class Bench {
   }
 
   take(answer) {
-    if (answer.editions) this.edition.replaceChildren(...answer.editions.map((e) => made("option", {}, e)));
+    const editions = answer.editions?.map((edition) => made("option", {}, edition));
+    if (editions) this.edition.replaceChildren(...editions);
     if (answer.ask === "open") this.drawn = { ...structuredClone(FRESH), ...answer.drawn };
     this.drawn.edition ??= this.edition.value;
     if (answer.readings) this.readings = answer.readings;
     if (answer.ask === "take") this.readings.faults = answer.faults;
     else Object.assign(this.faults, answer.faults);
-    if (answer.proposed) this.drawn.proposed = answer.proposed;
+    if (answer.proposed) {
+      this.drawn.proposed = answer.proposed;
+      this.revealed = "proposal 1";
+    }
     if ("said" in answer) tell(this.said, answer.said);
     else if (answer.ask !== "read") tell(this.said, "");
   }
@@ -186,9 +139,10 @@ class Bench {
     const pen = this.canvas.getContext("2d");
     pen.drawImage(this.photo, 0, 0, this.canvas.width, this.canvas.height);
     pen.scale(sharp, sharp);
-    for (const one of this.drawn.proposed) this.paintBox(pen, one.box, `proposal ${one.number}`, true);
-    for (const mark of this.drawn.boxes)
-      if (isWhole(mark.box)) this.paintBox(pen, mark.box, this.titleOf(mark), false, mark.kind === this.tool);
+    const { proposed, boxes } = this.drawn;
+    for (const one of proposed) this.paintBox(pen, one.box, String(one.number), true);
+    for (const mark of boxes.filter((one) => isWhole(one.box)))
+      this.paintBox(pen, mark.box, this.titleOf(mark), false, mark.kind === this.tool);
     this.paintCorners(pen);
   }
 
@@ -196,7 +150,7 @@ class Bench {
     const corners = cornersOf(box).map((place) => this.pixel(place));
     framed(pen, corners, isDashed);
     if (isChosen) corners.forEach((corner) => dotted(pen, corner));
-    named(pen, corners[0], words);
+    named(pen, corners[isDashed ? 3 : 0], words, isDashed);
   }
 
   paintCorners(pen) {
@@ -204,7 +158,7 @@ class Bench {
     if (corners.length > 1) framed(pen, corners, false);
     corners.forEach((corner, at) => {
       dotted(pen, corner);
-      named(pen, corner, `corner ${at + 1}`);
+      named(pen, corner, String(at + 1), at > 1);
     });
   }
 
@@ -214,7 +168,8 @@ class Bench {
 
   place(event) {
     const seen = this.canvas.getBoundingClientRect();
-    const [x, y] = [(event.clientX - seen.left) / seen.width, (event.clientY - seen.top) / seen.height];
+    const x = (event.clientX - seen.left) / seen.width;
+    const y = (event.clientY - seen.top) / seen.height;
     return [within(x, 0, 1), within(y, 0, 1)];
   }
 
@@ -263,7 +218,7 @@ class Bench {
 
   drawGrip(at) {
     let mark = null;
-    tell(this.said, `Drag across ${TOOLS[this.tool]} to draw a box.`);
+    tell(this.said, `To draw a box on ${CALLED[this.tool]}, drag across it.`);
     return (to) => {
       if (!mark && this.apart(at, to) < DRAG_PX) return;
       tell(this.said, "");
@@ -295,13 +250,14 @@ class Bench {
 
   added(kind, box) {
     const { boxes } = this.drawn;
-    const isOne = kind === "white" || kind === "grey";
+    const isOne = isSingle(kind);
     const there = isOne && boxes.find((mark) => mark.kind === kind);
     if (isOne) this.drawn.way = kind;
     if (there) return there;
     const key = String(1 + Math.max(0, ...boxes.map((mark) => Number(mark.key))));
     const lot = kind === "fibre" ? { name: "", mass_g: 25 } : {};
     boxes.push({ key, kind, box, ...lot });
+    this.revealed = key;
     const isThird = kind === "place" && boxes.filter((mark) => mark.kind === kind).length === 3;
     if (isThird) this.drawn.even = true;
     return boxes[boxes.length - 1];
@@ -336,8 +292,9 @@ class Bench {
 
   titleOf(mark) {
     const alike = this.drawn.boxes.filter((one) => one.kind === mark.kind);
-    const isOne = mark.kind === "white" || mark.kind === "grey";
-    return mark.name?.trim() || (isOne ? CALLED[mark.kind] : `${CALLED[mark.kind]} ${alike.indexOf(mark) + 1}`);
+    const called = CALLED[mark.kind];
+    if (mark.name?.trim()) return mark.name.trim();
+    return isSingle(mark.kind) ? called : `${called} ${alike.indexOf(mark) + 1}`;
   }
 
   // --- what is shown
@@ -355,7 +312,8 @@ class Bench {
   showRows() {
     const wanted = new Map(this.drawn.boxes.map((mark) => [mark.key, () => this.boxRow(mark)]));
     if (this.drawn.corners.length) wanted.set("corners", () => this.cornersRow());
-    for (const one of this.drawn.proposed) wanted.set(`proposal ${one.number}`, () => this.proposedRow(one));
+    for (const one of this.drawn.proposed)
+      wanted.set(`proposal ${one.number}`, () => this.proposedRow(one));
     for (const [key, row] of this.rows) {
       if (wanted.has(key) && row.of === this.ofRow(key)) continue;
       row.root.remove();
@@ -371,13 +329,17 @@ class Bench {
       row.sync?.();
       if (row.fault) tell(row.fault, this.readings.faults[key] ?? "");
     }
+    const shown = this.rows.get(this.revealed)?.root;
+    if (shown) this.list.scrollTop = shown.offsetTop - this.list.offsetTop;
+    this.revealed = null;
     tell(this.none, wanted.size ? "" : "Nothing is drawn yet.");
   }
 
   ofRow(key) {
     const { boxes, corners, proposed } = this.drawn;
     if (key === "corners") return `${corners.length} corners`;
-    return boxes.find((mark) => mark.key === key) ?? proposed.find((one) => key === `proposal ${one.number}`);
+    const isOurs = (one) => key === `proposal ${one.number}`;
+    return boxes.find((mark) => mark.key === key) ?? proposed.find(isOurs);
   }
 
   boxRow(mark) {
@@ -388,8 +350,10 @@ class Bench {
     const legend = made("legend");
     const fault = made("p", { className: "fault" });
     const remove = button("Remove", () => this.removed(this.drawn.boxes, mark));
-    const inside = [...(lot?.labels ?? []), ...shares.map((one) => one.label), remove];
-    const root = made("fieldset", {}, legend, made("div", { className: "row" }, ...inside), fault);
+    const where = shares.map((one) => one.label);
+    const rows = lot ? [[...lot.labels, remove], where] : [[...where, remove]];
+    const lines = rows.map((inside) => made("div", { className: "row" }, ...inside));
+    const root = made("fieldset", {}, legend, ...lines, fault);
     const sync = () => {
       tell(legend, this.titleOf(mark));
       remove.setAttribute("aria-label", `Remove ${this.titleOf(mark)}`);
@@ -400,20 +364,23 @@ class Bench {
   }
 
   lotFields(mark) {
-    const name = made("input", { type: "text", maxLength: 60, autocomplete: "off", value: mark.name });
+    const about = { type: "text", maxLength: 60, autocomplete: "off", value: mark.name };
+    const name = made("input", about);
     name.setAttribute("list", this.lots.id);
     name.oninput = () => {
       mark.name = name.value;
       this.changed();
     };
-    const grams = numberField("grams", { min: 0.001, step: 0.1, value: mark.mass_g ?? "" }, (event) => {
-      mark.mass_g = event.target.value === "" ? null : Number(event.target.value);
+    const weighed = ({ target }) => {
+      mark.mass_g = target.value === "" ? null : Number(target.value);
       this.changed();
-    });
+    };
+    const grams = numberField("grams", { min: 0, step: "any" }, weighed);
     const sync = () => {
-      const isKnown = this.plan.lots.includes(mark.name.trim());
-      grams.field.disabled = isKnown;
-      tell(grams.label.firstChild, isKnown ? "grams stay" : "grams");
+      const known = this.plan.lots.find(([one]) => one === mark.name.trim());
+      grams.field.disabled = Boolean(known);
+      fill(grams.field, String((known ? known[1] : mark.mass_g) ?? ""));
+      tell(grams.label.firstChild, known ? "grams stay" : "grams");
     };
     const nameLabel = labelled("name of the lot", name);
     nameLabel.className = "long";
@@ -446,11 +413,14 @@ class Bench {
   proposedRow(one) {
     const { proposed } = this.drawn;
     const keep = button("Keep as fibre", () => {
-      this.added("fibre", one.box.map(round));
+      const [first, , last] = cornersOf(one.box);
+      const mark = this.added("fibre", between(first, last));
       this.removed(proposed, one);
+      this.rows.get(mark.key).name.focus();
     });
     const leave = button("Leave", () => this.removed(proposed, one));
-    for (const each of [keep, leave]) each.setAttribute("aria-label", `${each.textContent}: proposal ${one.number}`);
+    for (const each of [keep, leave])
+      each.setAttribute("aria-label", `${each.textContent}: proposal ${one.number}`);
     const legend = made("legend", {}, `proposal ${one.number}`);
     const inside = made("div", { className: "row" }, made("span", {}, one.words), keep, leave);
     return { root: made("fieldset", { className: "proposed" }, legend, inside) };
@@ -465,7 +435,8 @@ class Bench {
     this.degree.value = degree;
     this.even.checked = even;
     this.even.disabled = places < 3;
-    tell(this.places, places < 3 ? `needs three white places, ${places} drawn` : `${places} white places`);
+    const lacking = `needs three white places, ${places} drawn`;
+    tell(this.places, places < 3 ? lacking : `${places} white places`);
   }
 
   showReadings() {
@@ -482,9 +453,10 @@ class Bench {
   showPlan() {
     const { lots, can_undo } = this.plan;
     this.undo.disabled = !can_undo;
+    this.leave.hidden = !this.drawn.proposed.length;
     tell(this.planHead, `In the plan: ${lots.length} ${lots.length === 1 ? "lot" : "lots"}`);
-    tell(this.planLots, lots.join(", "));
-    this.lots.replaceChildren(...lots.map((value) => made("option", { value })));
+    tell(this.planLots, lots.map(([name]) => name).join(", "));
+    this.lots.replaceChildren(...lots.map(([value]) => made("option", { value })));
   }
 
   // --- the page
@@ -494,7 +466,8 @@ class Bench {
     for (const place of ["picture", "way", "corners", "light", "find", "save"])
       this.lines[place] = made("p", { className: "fault" });
     const seen = made("div", { className: "seen" }, ...this.builtPicture());
-    const hand = made("div", { className: "hand" }, ...this.builtTools(), ...this.builtWay(), ...this.builtEnd());
+    const parts = [...this.builtTools(), ...this.builtWay(), ...this.builtEnd()];
+    const hand = made("div", { className: "hand" }, ...parts);
     return made("div", { className: "yc photo" }, seen, hand);
   }
 
@@ -509,9 +482,10 @@ class Bench {
     this.canvas.onpointerdown = (event) => this.down(event);
     this.canvas.onpointermove = (event) => this.drag(event);
     this.canvas.onpointerup = this.canvas.onpointercancel = () => this.up();
-    const opener = labelled("Open a picture, or drop one on the one below", file);
+    const opener = labelled("Open a picture, or drop one here", file);
     opener.className = "opener";
-    return [made("div", { className: "row" }, opener), this.lines.picture, this.canvas, this.about, ...this.builtReadings()];
+    const above = [made("div", { className: "row" }, opener), this.lines.picture];
+    return [...above, this.canvas, this.about, ...this.builtReadings()];
   }
 
   builtReadings() {
@@ -529,7 +503,8 @@ class Bench {
   builtTools() {
     const group = `tool ${this.view}`;
     const radios = Object.entries(TOOLS).map(([value, words]) => {
-      const radio = made("input", { type: "radio", name: group, value, checked: value === this.tool });
+      const about = { type: "radio", name: group, value, checked: value === this.tool };
+      const radio = made("input", about);
       radio.onchange = () => {
         this.tool = value;
         this.paint();
@@ -537,12 +512,12 @@ class Bench {
       return made("label", { className: "tool" }, radio, words);
     });
     this.add = button("Put one in the middle", () => this.addedByKey());
-    const hint = "Drag on the picture to draw; drag what is drawn to move it, its corners to make it larger or smaller. Or put one in the middle and type where it lies, in percent of the picture.";
     this.none = made("p", { className: "quiet" });
     this.list = made("div", { className: "marks" });
     this.lots = made("datalist", { id: `lots-${this.view}` });
     const legend = made("legend", {}, "Draw a box on");
-    const tools = made("fieldset", {}, legend, made("div", { className: "row" }, ...radios, this.add), made("p", { className: "quiet" }, hint));
+    const choose = made("div", { className: "row" }, ...radios, this.add);
+    const tools = made("fieldset", {}, legend, choose, made("p", { className: "quiet" }, HINT));
     return [tools, this.none, this.list, this.lots];
   }
 
@@ -564,8 +539,9 @@ class Bench {
       this.changed();
     };
     this.places = made("span", { className: "quiet" });
-    const target = [labelled("the target was made", this.edition), labelled("way of putting right", this.degree)];
-    this.target = made("div", { className: "row" }, ...target);
+    const edition = labelled("the target was made", this.edition);
+    const closely = labelled("way of putting right", this.degree);
+    this.target = made("div", { className: "row" }, edition, closely);
     const even = made("label", { className: "tool" }, this.even, "make the light even");
     const legend = made("legend", {}, "Put right by");
     this.way.setAttribute("aria-label", "put right by");
@@ -583,7 +559,12 @@ class Bench {
     this.said = made("p", { className: "said", role: "status", "aria-live": "polite" }, "Opening…");
     this.planHead = made("summary");
     this.planLots = made("p");
-    const finding = [labelled("lots in the picture", count), find];
+    this.leave = button("Leave the proposals", () => {
+      this.drawn.proposed = [];
+      this.add.focus();
+      this.changed();
+    });
+    const finding = [labelled("lots in the picture", count), find, this.leave];
     const row = (...inside) => made("div", { className: "row" }, ...inside);
     const plan = made("details", {}, this.planHead, this.planLots);
     const { find: findFault, save: saveFault } = this.lines;
@@ -597,47 +578,6 @@ function readingRow(row) {
   const name = made("th", { scope: "row" }, swatch, row.name);
   const cells = [row.colour, row.out_by, row.even, row.pixels, row.doubts];
   return made("tr", {}, name, ...cells.map((cell) => made("td", {}, cell)));
-}
-
-function framed(pen, points, isDashed) {
-  pen.beginPath();
-  points.forEach(([x, y]) => pen.lineTo(x, y));
-  pen.closePath();
-  for (const [ink, width, dash] of [["#1f1f1f", 4, []], ["#ffffff", 2, isDashed ? [7, 5] : []]]) {
-    pen.strokeStyle = ink;
-    pen.lineWidth = width;
-    pen.setLineDash(dash);
-    pen.stroke();
-  }
-}
-
-function dotted(pen, [x, y]) {
-  pen.fillStyle = "#1f1f1f";
-  pen.fillRect(x - 5, y - 5, 10, 10);
-  pen.fillStyle = "#ffffff";
-  pen.fillRect(x - 3, y - 3, 6, 6);
-}
-
-function named(pen, [x, y], words) {
-  pen.font = "13px system-ui, sans-serif";
-  const width = pen.measureText(words).width;
-  pen.fillStyle = "#ffffff";
-  pen.fillRect(x + 6, y + 6, width + 8, 19);
-  pen.fillStyle = "#1f1f1f";
-  pen.fillText(words, x + 10, y + 20);
-}
-
-// Return a picture as PNG bytes in sRGB, upright and not larger than is worth sending.
-async function shrunken(file) {
-  const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
-  const scale = Math.min(1, MOST_PX / Math.max(whole.width, whole.height));
-  const size = [whole.width, whole.height].map((side) => Math.max(1, Math.round(side * scale)));
-  const canvas = made("canvas", { width: size[0], height: size[1] });
-  const pen = canvas.getContext("2d", { colorSpace: "srgb" });
-  pen.imageSmoothingQuality = "high";
-  pen.drawImage(whole, 0, 0, ...size);
-  const blob = await new Promise((done) => canvas.toBlob(done, "image/png"));
-  return { picture: await blob.arrayBuffer(), from: [whole.width, whole.height] };
 }
 
 function droppedOn(bench, root) {

@@ -56,8 +56,8 @@ class PhotoBench(Live):
         Where the changed plan is written.
     """
 
-    _esm = module("photo_widgets")["_esm"]
-    _css = module("photo_widgets")["_css"]
+    _esm = module("photo_shapes", "photo_widgets")["_esm"]
+    _css = module("photo_shapes", "photo_widgets")["_css"]
 
     def __init__(self, photo: Photo, editor: Editor, out_folder: Path) -> None:
         self.photo, self.editor, self.out_folder = photo, editor, out_folder
@@ -120,7 +120,7 @@ class PhotoBench(Live):
         return {"width": wide, "height": high}
 
     def _plan(self) -> dict[str, Any]:
-        lots = list(self.editor.plan.names)
+        lots = [(lot.name, lot.mass_g) for lot in self.editor.plan.lots]
         return {"lots": lots, "can_undo": self.editor.can_undo}
 
     def _found(self, count: object) -> dict[str, Any]:
