@@ -1,14 +1,23 @@
-# `make lab` opens the notebooks, `make test` proves everything, `make bench` measures.
+# `make lab` opens the notebooks, `make app` the bench as a page, `make test` proves everything,
+# `make bench` measures.
 PYTHON ?= python3
 BIN := .venv/bin
 WORKERS ?= auto
 # JupyterLab wants to be told where the only user is root, as in a container.
 AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 
-.PHONY: lab test bench check notebooks clean
+PLAN ?= sample_data/slack_water.toml
+OUT ?= out
+
+.PHONY: lab app test bench check notebooks clean
 
 lab: .venv/.installed
-	$(BIN)/jupyter lab $(AS_ROOT) notebooks/01_first_plan.ipynb
+	$(BIN)/jupyter lab $(AS_ROOT) notebooks/00_contents.ipynb
+
+# The bench as a page without code: `make app PLAN=my_yarn.toml OUT=my_yarn`.
+app: .venv/.installed
+	JUPYTER_PATH=yarncolor/page YARNCOLOR_PLAN=$(abspath $(PLAN)) YARNCOLOR_OUT=$(abspath $(OUT)) \
+		$(BIN)/voila yarncolor/page/bench.ipynb --template=yarncolor --theme=light
 
 test: check
 	$(BIN)/pytest -n $(WORKERS) -q

@@ -50,6 +50,7 @@ PURE_NUMBERS = {
     *("gauge", "gauge_stitches", "gauge_rows", "stitches"),  # counted, in 10 cm or in all
     *("ks", "tightness", "stiffness_ratio", "factor", "drive_ratio"),  # constants of a formula
     *("twists", "plied", "by_model", "kept_in_finishing", "band", "excess"),  # pairs and shares
+    *("loud_share",),  # a share of length
     *("finishing_shrinkage", "resting_shrinkage", "single_length", "yarn_length"),  # shares
     *("regain", "content", "regain_before", "regain_after", "variation"),  # shares of mass
     *("x", "y"),  # places on a picture, as SVG calls them

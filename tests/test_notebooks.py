@@ -1,5 +1,6 @@
 """Every notebook runs from a clean kernel on every sample plan, on one lot and on sixty."""
 
+import re
 from pathlib import Path
 
 import nbformat
@@ -49,3 +50,23 @@ def test_a_notebook_tells_a_story(notebook):
     shows = code[2:]
     assert all(cell.outputs for cell in shows)
     assert any("image/png" in out.get("data", {}) for cell in shows for out in cell.outputs)
+
+
+def links(cell) -> list[str]:
+    return re.findall(r"\]\(([^)]+\.ipynb)\)", cell.source)
+
+
+def test_the_contents_lead_to_every_notebook():
+    contents, *others = NOTEBOOKS
+    cells = nbformat.read(contents, as_version=4).cells
+    linked = [link for cell in cells[:-1] for link in links(cell)]
+    assert linked == [path.name for path in others]
+
+
+@pytest.mark.parametrize("at", range(len(NOTEBOOKS)), ids=lambda at: NOTEBOOKS[at].stem)
+def test_a_notebook_ends_with_links_to_contents_and_its_neighbours(at):
+    cell = nbformat.read(NOTEBOOKS[at], as_version=4).cells[-1]
+    others = [NOTEBOOKS[near] for near in (at - 1, at + 1) if 0 < near < len(NOTEBOOKS)]
+    wanted = [NOTEBOOKS[0], *others] if at else others
+    assert cell.cell_type == "markdown"
+    assert links(cell) == [path.name for path in wanted]

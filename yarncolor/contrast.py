@@ -80,6 +80,20 @@ def shares_by_colours(ticks: np.ndarray, lot: np.ndarray) -> np.ndarray:
     return by_colours / by_colours.sum()
 
 
+def longest_of_most_colours(ticks: np.ndarray, lot: np.ndarray) -> int:
+    """Return which is the longest of the stretches that show the most colours.
+
+    Parameters
+    ----------
+    ticks : (S + 1,) int array
+        Edges of the stretches.
+    lot : (S, plies) int array
+        Lots side by side.
+    """
+    many = colours_side_by_side(lot)
+    return int(np.where(many == many.max(), np.diff(ticks), -1).argmax())
+
+
 def _farthest(lot: np.ndarray, table: np.ndarray) -> np.ndarray:
     farthest = np.zeros(len(lot))
     for one, other in combinations(range(lot.shape[1]), 2):

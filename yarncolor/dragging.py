@@ -57,7 +57,7 @@ def scenes_of(found: Laid, from_m: float) -> Scenes:
         Metre at the left edge of the yarn's picture.
     """
     knit, aspect, _ = knit_of(found)
-    _, _, fabric = piece_scene(found, (knit, aspect), 0.0, FABRIC_PX)
+    _, _, fabric = piece_scene(found, knit, aspect, 0.0, FABRIC_PX)
     return Scenes(yarn_scene(found, from_m, YARN_MM, YARN_SCENE_PX), fabric)
 
 

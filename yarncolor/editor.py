@@ -180,6 +180,20 @@ class Editor:
         """Call a task after every change, its undoing and its redoing: benches share an editor."""
         self._watchers.append(task)
 
+    def open_text(self, text: str, name: str) -> None:
+        """Put the plan of another file's text in the place of this one, as one step.
+
+        It has no file here yet: it is saved under a name of its own, comments and all.
+
+        Raises
+        ------
+        PlanError
+            Where the text has faults; then nothing has changed.
+        """
+        plan = plan_from_data(parsed(text, name), name)
+        self.path, self._text, self._saved = None, text, plan
+        self.replace_plan(plan)
+
     def undo(self) -> None:
         """Take the last step back; nothing happens where there is none."""
         if self._past:

@@ -1,6 +1,6 @@
 """The files of a plan, made in memory and written together."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
@@ -55,4 +55,10 @@ def write_answer(found: Answer, folder: str | Path, names: tuple[str, ...] = FIL
     PlanError
         Where the folder or the disk refuses; then nothing has changed.
     """
-    return write_all(Path(folder), {name: _FILES[name](found) for name in names})
+    return write_all(Path(folder), dict(made(found, names)))
+
+
+def made(found: Answer, names: tuple[str, ...] = FILES) -> Iterator[tuple[str, bytes]]:
+    """Return the name and content of each file, made one after the other: some take a second."""
+    for name in names:
+        yield name, _FILES[name](found)

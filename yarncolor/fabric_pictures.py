@@ -130,7 +130,7 @@ def knitted_piece(
     size_px = checked_px(size_px)
     knit, aspect, given = knit_of(found, kind, stitches, rows, gauge)
     asked, worked = knit.rows, min(knit.rows, _rows_there_are(knit, yarn_m - from_m))
-    knit, size, scene = piece_scene(found, (knit, aspect), from_m, size_px)
+    knit, size, scene = piece_scene(found, knit, aspect, from_m, size_px)
     stitch = scene_stitch_px(knit, aspect, size_px)
     short = (
         ""
@@ -153,7 +153,7 @@ def knitted_piece(
 
 
 def piece_scene(
-    found: Laid, sized: tuple[Knit, float], from_m: float, size_px: tuple[int, int]
+    found: Laid, knit: Knit, aspect: float, from_m: float, size_px: tuple[int, int]
 ) -> tuple[Knit, Sized, Scene]:
     """Return what of a piece is drawn, the size that it fills, and it before it has colours.
 
@@ -163,14 +163,16 @@ def piece_scene(
     ----------
     found : Answer
         What follows from a plan.
-    sized : (Knit, float)
-        What is knitted, and height over width of a stitch.
+    knit : Knit
+        What is knitted.
+    aspect : float
+        Height of a row over width of a stitch.
     from_m : float
         Metre of yarn that the first stitch takes.
     size_px : (int, int)
         Room for it.
     """
-    (knit, aspect), yarn_m = sized, found.layout.stretches.yarn_m
+    yarn_m = found.layout.stretches.yarn_m
     rows = min(knit.rows, _rows_there_are(knit, yarn_m - from_m) + _BARE_ROWS)
     knit = replace(knit, rows=rows)
     scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100

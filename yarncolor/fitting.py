@@ -39,7 +39,7 @@ def changed_data(
 
     What a new scheme or number of plies cannot keep is fitted: lists of one number a ply are
     cut or filled up, a solid lot leaves the sequence and comes back to it, a free scheme
-    begins with the portions as they lie.
+    begins with the portions as they lie, without the steps that a gradient cards.
 
     Parameters
     ----------
@@ -126,7 +126,8 @@ def _fit_free(scheme: Scheme, before: _Before) -> Scheme:
         return replace(scheme, portions=())
     if scheme.portions:
         return scheme
-    laid = layout(settled(replace(before.plan, target=None))).portions
+    uncarded = replace(before.scheme, blend_steps=None)
+    laid = layout(settled(replace(before.plan, scheme=uncarded, target=None))).portions
     rows = zip(laid.ply, laid.lot, laid.mass_g, strict=True)
     names = before.plan.names
     own = tuple(FreePortion(int(ply) + 1, names[lot], float(mass)) for ply, lot, mass in rows)

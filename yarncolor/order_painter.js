@@ -1,17 +1,6 @@
 // The order under the fingers: chips and sliders that move lots, pictures that follow at once.
 // The kernel confirms; until then the picture is painted from tables that were sent ahead.
 
-const el = (tag, about = {}, ...children) => {
-  const made = document.createElement(tag);
-  for (const [key, value] of Object.entries(about)) {
-    if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
-    else if (key === "text") made.textContent = value;
-    else if (value !== null && value !== false) made.setAttribute(key, value === true ? "" : value);
-  }
-  made.append(...children);
-  return made;
-};
-
 const SLOW_MS = 150; // after which it is said that the kernel has not answered
 const REST_MS = 60; // without a move, after which numbers and words are asked for
 

@@ -44,6 +44,7 @@ class Palette(Shown):
         Of any two lots.
     """
 
+    srgb: tuple[str, ...]
     lab: np.ndarray
     in_gamut: np.ndarray
     between: Differences

@@ -78,14 +78,19 @@ def read_text(path: str | Path) -> str:
             raise
         what = getattr(error, "strerror", None) or str(error)
         raise PlanError([Fault(str(path), "", "", f"cannot be read: {what.lower()}")]) from error
+    return decoded(raw, str(path))
+
+
+def decoded(raw: bytes, file: str) -> str:
+    """Return the text of a plan file from its bytes, or raise `PlanError` where it is none."""
     if len(raw) > LARGEST_BYTES:
         remedy = f"larger than {LARGEST_BYTES // 1024} KiB; a plan file is a few pages of text"
-        raise PlanError([Fault(str(path), "", "", remedy)])
+        raise PlanError([Fault(file, "", "", remedy)])
     try:
         return raw.decode("utf-8")
     except UnicodeDecodeError as error:
         remedy = f"byte {error.start + 1} is not UTF-8; save the file as UTF-8 text"
-        raise PlanError([Fault(str(path), "", "", remedy)]) from error
+        raise PlanError([Fault(file, "", "", remedy)]) from error
 
 
 def parsed(text: str, file: str) -> dict[str, Any]:

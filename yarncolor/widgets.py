@@ -1,6 +1,5 @@
 """The order of colours under the fingers: one slider for each place, everything else follows."""
 
-import re
 from collections.abc import Callable
 from contextlib import contextmanager
 from pathlib import Path
@@ -10,8 +9,16 @@ import ipywidgets as w
 
 from yarncolor.answers import answer
 from yarncolor.benches import all_faults
+from yarncolor.choice_words import (
+    CLOSING_WORDS,
+    MIXED,
+    WINDING_WORDS,
+    divisions_in,
+    divisions_text,
+    winding_words,
+)
 from yarncolor.closing import CLOSINGS
-from yarncolor.defaults import CLOSING, WOUND_OFF, divisions_of, plies_of, scheme_name
+from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.exports import write_answer
@@ -19,20 +26,7 @@ from yarncolor.order_painter import OrderPainter
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
 
-_CLOSING_WORDS = {
-    "keep": "keep both pieces",
-    "tail": "close once, at the end",
-    "share": "share the lot out",
-    "halve": "half pieces at both ends",
-    "drop": "leave the last place out",
-}
-_WINDING_WORDS = {
-    "straight from the bobbin": 0,
-    "wound off once": 1,
-    "wound off twice": 2,
-}
 _NOT_IN_A_NAME = set('<>:"/\\|?*')
-_MIXED = "not all alike, as in the file"
 _LABEL = {"description_width": "9em"}
 
 
@@ -91,9 +85,9 @@ class OrderBench(w.VBox):
             "divisions": w.Text(description="times through", continuous_update=False),
             "closing": w.Dropdown(
                 description="where it closes",
-                options=[(_CLOSING_WORDS[closing], closing) for closing in CLOSINGS],
+                options=[(CLOSING_WORDS[closing], closing) for closing in CLOSINGS],
             ),
-            "wound_off": w.Dropdown(description="winding", options=[*_WINDING_WORDS, _MIXED]),
+            "wound_off": w.Dropdown(description="winding", options=[*WINDING_WORDS, MIXED]),
         }
         for key, chooser in choosers.items():
             chooser.style, chooser.layout = dict(_LABEL), w.Layout(width="24em")
@@ -124,10 +118,10 @@ class OrderBench(w.VBox):
 
     def _choose(self, key: str, value: Any) -> None:
         if key == "wound_off":
-            if value != _MIXED:
-                self.editor.change("plying", wound_off=_WINDING_WORDS[value])
+            if value != MIXED:
+                self.editor.change("plying", wound_off=WINDING_WORDS[value])
         elif key == "divisions":
-            self.editor.change(divisions=_divisions(value))
+            self.editor.change(divisions=divisions_in(value))
         else:
             self.editor.change(**{key: value})
 
@@ -152,15 +146,11 @@ class OrderBench(w.VBox):
         choose["name"].value = scheme_name(scheme)
         choose["plies"].value = plies_of(scheme)
         choose["plies"].disabled = scheme_name(scheme) == "chain"
-        choose["divisions"].value = _divisions_text(divisions_of(scheme))
+        choose["divisions"].value = divisions_text(divisions_of(scheme))
         choose["divisions"].disabled = scheme_name(scheme) != "fractal"
         choose["closing"].value = scheme.closing or CLOSING
         choose["closing"].disabled = scheme_name(scheme) != "fractal"
-        wound = self.editor.plan.plying.wound_off
-        wound = WOUND_OFF if wound is None else wound
-        words = {number: text for text, number in _WINDING_WORDS.items()}
-        alike = set(wound) if isinstance(wound, tuple) else {wound}
-        choose["wound_off"].value = words.get(alike.pop(), _MIXED) if len(alike) == 1 else _MIXED
+        choose["wound_off"].value = winding_words(self.editor.plan)
 
     @contextmanager
     def _kept_quiet(self) -> Any:
@@ -187,24 +177,3 @@ class OrderBench(w.VBox):
 
 def _written(paths: list[Path]) -> str:
     return f"Written: {', '.join(path.as_posix() for path in paths)}"
-
-
-def _divisions_text(divisions: tuple) -> str:
-    return ", ".join(
-        " + ".join(f"{size:g}" for size in each) if isinstance(each, tuple) else str(each)
-        for each in divisions
-    )
-
-
-def _divisions(text: str) -> list:
-    """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
-    divisions: list = []
-    joined = re.sub(r"\s*\+\s*", "+", text.strip())
-    for each in re.split(r"\s*[,;]\s*|\s+", joined):
-        sizes = [part.strip() for part in each.split("+")]
-        try:
-            numbers = [int(size) if size.isdigit() else float(size) for size in sizes]
-        except ValueError:
-            return [text]
-        divisions.append(numbers if len(numbers) > 1 else numbers[0])
-    return divisions

@@ -8,7 +8,7 @@ from PIL import Image, ImageDraw
 from yarncolor import fonts
 from yarncolor.answers import Answer
 from yarncolor.colours import srgb_from_hex
-from yarncolor.contrast import colours_side_by_side
+from yarncolor.contrast import longest_of_most_colours
 from yarncolor.numbers_said import turns
 from yarncolor.paper import INK, PAPER, png_bytes
 from yarncolor.physics import Physics
@@ -144,9 +144,7 @@ def _lit(view: View, colours: np.ndarray) -> np.ndarray:
 def _lots_shown(found: Answer) -> list[int]:
     """Return the lot of each ply in the longest of the sections with most colours: (plies,)."""
     along = found.layout.stretches
-    many = colours_side_by_side(along.lot)
-    length = np.where(many == many.max(), np.diff(along.ticks), -1)
-    return along.lot[int(length.argmax())].tolist()
+    return along.lot[longest_of_most_colours(along.ticks, along.lot)].tolist()
 
 
 def _colours(found: Answer) -> np.ndarray:

@@ -1,0 +1,238 @@
+"""Two or three ways of spinning one stash, each chosen in its own column, on one scale."""
+
+from collections.abc import Callable
+from html import escape
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.answers import Answer, answer
+from yarncolor.benches import all_faults, status
+from yarncolor.choice_words import CLOSING_WORDS, MIXED, WINDING_WORDS
+from yarncolor.choices import Choice, changed, choice_of, chosen, idle, in_few_words
+from yarncolor.closing import CLOSINGS
+from yarncolor.comparison_display import show_differences
+from yarncolor.display import small_picture
+from yarncolor.errors import PlanError
+from yarncolor.files import write_all
+from yarncolor.panels import Scale, one_scale, panel
+from yarncolor.plan import Plan
+from yarncolor.planfile import read_plan
+from yarncolor.schema_fields import MOST_PLIES
+from yarncolor.schemes import SCHEMES
+from yarncolor.sheets import comparison_sheet
+from yarncolor.strips import strip_alt
+from yarncolor.variants import ORDERS
+
+LETTERS = ("A", "B", "C")
+PANEL_PX = 360
+SHEET = "comparison.pdf"
+_BESIDE_THE_PLAN = ("matched", "staggered", "fractal")
+_WIDE = w.Layout(width="100%")
+_CLOSE_LINES = "line-height:1.35;margin:0"
+_SAID = {
+    "scheme": "scheme",
+    "plies": "plies",
+    "divisions": "times through",
+    "closing": "where it closes",
+    "winding": "winding",
+    "order": "order",
+}
+
+
+def comparison_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "ComparisonBench":
+    """Return a bench that puts two or three ways of spinning a stash side by side.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is not changed.
+    out_folder : str or Path
+        Where the comparison sheet is written.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    return ComparisonBench(read_plan(plan_file), Path(out_folder))
+
+
+class Column(w.VBox):
+    """Choosers of one way of spinning, and its pictures under them.
+
+    Parameters
+    ----------
+    letter : str
+        What the column is called.
+    choice : Choice
+        Where it begins.
+    task : callable
+        Called with the column, the chooser's key and its value when a finger changes one.
+    """
+
+    def __init__(
+        self, letter: str, choice: Choice, task: Callable[["Column", str, Any], None]
+    ) -> None:
+        self.letter, self.choice, self._quiet = letter, choice, False
+        self.choosers = _choosers(letter, choice)
+        for key, chooser in self.choosers.items():
+            chooser.observe(lambda change, key=key: self._on(task, key, change["new"]), "value")
+        self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
+        self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
+        heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
+        super().__init__(
+            [heading, *self.choosers.values(), self.words, self.image], layout=_column()
+        )
+        self.show_choice()
+
+    def show_choice(self) -> None:
+        """Let the choosers say what stands; those that say nothing are greyed."""
+        self._quiet = True
+        try:
+            for key, chooser in self.choosers.items():
+                chooser.value = getattr(self.choice, key)
+                chooser.disabled = key in idle(self.choice)
+        finally:
+            self._quiet = False
+
+    def show(self, found: Answer, scale: Scale) -> None:
+        """Show a plan's pictures and words."""
+        words = strip_alt(found)
+        self.image.value = small_picture(panel(found, scale), words).png
+        self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>'
+
+    def _on(self, task: Callable, key: str, value: Any) -> None:
+        if not self._quiet:
+            task(self, key, value)
+
+
+class ComparisonBench(w.VBox):
+    """Columns beside one another, what differs between them, and a sheet to write.
+
+    Parameters
+    ----------
+    plan : Plan
+        What all columns begin with; it is not changed.
+    out_folder : Path
+        Where the comparison sheet is written.
+    """
+
+    def __init__(self, plan: Plan, out_folder: Path) -> None:
+        self.plan, self.out_folder = plan, out_folder
+        self.found: dict[str, Answer] = {}
+        own = choice_of(plan)
+        others = [name for name in _BESIDE_THE_PLAN if name != own.scheme]
+        self.columns = [Column(LETTERS[0], own, self._choose)]
+        for letter, scheme in zip(LETTERS[1:], others, strict=False):
+            self.columns.append(Column(letter, self._beside(own, scheme), self._choose))
+        self.count = w.ToggleButtons(
+            options=[("two columns", 2), ("three columns", 3)], value=3, layout=_WIDE
+        )
+        self.count.observe(lambda _: self._show(), "value")
+        self.write = w.Button(
+            description="Write the comparison sheet", layout=w.Layout(width="16em")
+        )
+        self.write.on_click(lambda _: self._write())
+        self.said = w.HTML(layout=w.Layout(width="100%", min_height="4.2em"))
+        self.lots = w.HTML(layout=_WIDE)
+        self.differences = w.HTML(layout=w.Layout(width="100%", min_height="34em", overflow="auto"))
+        row = w.HBox(self.columns, layout=w.Layout(flex_flow="row wrap", width="100%"))
+        super().__init__([self.count, self.said, row, self.lots, self.write, self.differences])
+        for column in self.columns:
+            self.found[column.letter] = answer(chosen(plan, column.choice))
+        self._say("")
+        self._show()
+
+    def __repr__(self) -> str:
+        return "A bench to put ways of spinning side by side; it needs a live notebook."
+
+    @property
+    def shown(self) -> dict[str, Answer]:
+        """What follows from each column that is seen."""
+        letters = [column.letter for column in self.columns[: self.count.value]]
+        return {letter: self.found[letter] for letter in letters}
+
+    def _beside(self, own: Choice, scheme: str) -> Choice:
+        """Return the plan under another scheme; as it is where that cannot be."""
+        try:
+            return changed(self.plan, own, "scheme", scheme)
+        except PlanError:
+            return own
+
+    def _choose(self, column: Column, key: str, value: Any) -> None:
+        """Take what was chosen; where it is refused, say why and show what stands."""
+        try:
+            choice = changed(self.plan, column.choice, key, value)
+            self.found[column.letter] = answer(chosen(self.plan, choice))
+        except PlanError as error:
+            self._say(f"{column.letter}: {all_faults(error)}")
+        else:
+            column.choice = choice
+            self._say("")
+            self._show()
+        column.show_choice()
+
+    def _show(self) -> None:
+        shown = self.shown
+        scale = one_scale(shown.values(), PANEL_PX)
+        for column in self.columns:
+            seen = column.letter in shown
+            column.layout.display = None if seen else "none"
+            if seen:
+                column.show(shown[column.letter], scale)
+        self.lots.value = _lots(list(shown.values()))
+        self.differences.value = show_differences(shown).html
+
+    def _write(self) -> None:
+        names = {column.letter: in_few_words(column.choice) for column in self.columns}
+        plans = [(f"{letter}: {names[letter]}", found) for letter, found in self.shown.items()]
+        try:
+            (path,) = write_all(self.out_folder, {SHEET: comparison_sheet(plans, "pdf")})
+        except PlanError as error:
+            self._say(all_faults(error))
+        else:
+            self._say(f"Written: {path.as_posix()}")
+
+    def _say(self, words: str) -> None:
+        self.said.value = status(words)
+
+
+def _column() -> w.Layout:
+    """Return a column's layout: beside others where there is room, under them where not."""
+    return w.Layout(flex=f"1 1 {PANEL_PX - 40}px", max_width=f"{PANEL_PX + 12}px", min_width="0")
+
+
+def _choosers(letter: str, choice: Choice) -> dict[str, Any]:
+    """Return the choosers of a column, as they begin."""
+    windings = [*WINDING_WORDS, *([MIXED] if choice.winding == MIXED else [])]
+    choosers = {
+        "scheme": w.Dropdown(options=list(SCHEMES)),
+        "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
+        "divisions": w.Text(continuous_update=False),
+        "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
+        "winding": w.Dropdown(options=windings),
+        "order": w.Dropdown(options=list(ORDERS)),
+    }
+    for key, chooser in choosers.items():
+        chooser.description = f"{letter}: {_SAID[key]}"
+        chooser.style = {"description_width": "9em"}
+        chooser.layout = w.Layout(width="98%")
+    return choosers
+
+
+def _lots(plans: list[Answer]) -> str:
+    """Return every lot that is seen, by its colour and name."""
+    lots = dict.fromkeys(
+        (found.palette.srgb[at], found.plan.names[at])
+        for found in plans
+        for at in sorted(set(found.layout.stretches.lot.ravel().tolist()))
+    )
+    chip = "display:inline-block;width:1em;height:1em;border:1px solid currentColor;"
+    items = "".join(
+        f'<li><span style="{chip}background:{colour}"></span> {escape(name)}</li>'
+        for colour, name in lots
+    )
+    look = "display:flex;flex-wrap:wrap;gap:.3em 1.2em;list-style:none;padding:0;margin:.3em 0"
+    return f'<ul aria-label="colours" style="{look}">{items}</ul>'

@@ -1,0 +1,120 @@
+"""Files of a plan from buttons: one, or all with progress and a way to stop."""
+
+import asyncio
+from collections.abc import Callable, Coroutine, Iterator
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.answers import answer
+from yarncolor.benches import all_faults, status
+from yarncolor.editor import Editor
+from yarncolor.errors import PlanError
+from yarncolor.exports import FILES, made
+from yarncolor.files import write_all
+
+PLAN_FILE = "plan.toml"
+WORDS = {
+    "card.html": "the card for the wheel, to print",
+    "swatch.pdf": "swatch sheet",
+    "plan.json": "all numbers (JSON)",
+    "weigh-out.csv": "weigh-out (CSV)",
+    "stretches.csv": "every section of the yarn (CSV)",
+    PLAN_FILE: "the plan itself (TOML)",
+    "strip.png": "overview strip",
+    "strip.svg": "overview strip, for enlarging (SVG)",
+    "twist.png": "twist, large",
+    "yarn.png": "yarn at true scale",
+    "whole.png": "the whole yarn, folded",
+    "wraps.png": "wraps on a card",
+    "skein.png": "a skein",
+    "knitted.png": "knitted",
+    "knitted.svg": "knitted, for enlarging (SVG)",
+    "woven.png": "woven",
+}
+
+
+class ExportBench(w.VBox):
+    """A button for each file, one for all; what is written where is shown.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    out_folder : Path
+        Where files are written.
+    """
+
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        self.editor, self.out_folder = editor, out_folder
+        self.said = w.HTML(layout=w.Layout(width="100%"))
+        self.progress = w.IntProgress(max=len(FILES) + 1, layout=w.Layout(width="18em"))
+        self.buttons = {name: self._button(words, (name,)) for name, words in WORDS.items()}
+        self.all = self._button("Everything", (*FILES, PLAN_FILE))
+        self.stop = w.Button(description="Stop", disabled=True, layout=w.Layout(width="8em"))
+        self.stop.on_click(lambda _: self._stop())
+        self.task: asyncio.Task | None = None
+        row = w.Layout(flex_flow="row wrap")
+        super().__init__(
+            [
+                w.HBox([self.all, self.stop, self.progress], layout=row),
+                self.said,
+                w.HBox([*self.buttons.values()], layout=row),
+            ]
+        )
+        self._say("")
+
+    def __repr__(self) -> str:
+        return f"A bench to write {len(WORDS)} files; it needs a live notebook."
+
+    def _button(self, words: str, names: tuple[str, ...]) -> w.Button:
+        button = w.Button(description=words, layout=w.Layout(width="20em"))
+        button.on_click(lambda _: self._begin(names))
+        return button
+
+    def _begin(self, names: tuple[str, ...]) -> None:
+        if self.task is not None and not self.task.done():
+            return
+        work = self.written(names)
+        try:
+            self.task = asyncio.get_running_loop().create_task(work)
+        except RuntimeError:
+            _through(work)
+
+    async def written(self, names: tuple[str, ...]) -> None:
+        """Make files one after the other, stopping where asked; then write them, all or none."""
+        self.progress.value, self.stop.disabled = 0, False
+        files: dict[str, bytes] = {}
+        try:
+            for name, content in self._made(names):
+                files[name] = content
+                self.progress.value = self.progress.max * len(files) // len(names)
+                self._say(f"{WORDS[name]} made, {len(files)} of {len(names)}")
+                await asyncio.sleep(0.01)
+            paths = write_all(self.out_folder, files)
+            self._say(f"Written: {', '.join(path.as_posix() for path in paths)}")
+        except PlanError as error:
+            self._say(all_faults(error))
+        except asyncio.CancelledError:
+            self._say("Stopped; nothing was written.")
+        finally:
+            self.stop.disabled = True
+
+    def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
+        yield from made(answer(self.editor.plan), tuple(name for name in names if name in FILES))
+        if PLAN_FILE in names:
+            yield PLAN_FILE, self.editor.text().encode()
+
+    def _stop(self) -> None:
+        if self.task is not None:
+            self.task.cancel()
+
+    def _say(self, words: str) -> None:
+        self.said.value = status(words)
+
+
+def _through(work: Coroutine[Any, Any, None]) -> None:
+    """Do the work where no loop runs: in a script or a test."""
+    done: Callable[[Coroutine], None] = asyncio.run
+    done(work)

@@ -1,0 +1,176 @@
+"""The stash, to edit: rows checked as they are typed; the plan follows when all is right."""
+
+from pathlib import Path
+from typing import Any
+
+from yarncolor.benches import all_faults
+from yarncolor.editor import Editor
+from yarncolor.errors import PlanError
+from yarncolor.files import write_all
+from yarncolor.live import Live, module
+from yarncolor.lot_rows import FIELDS, Row, faults_by_field, plan_with_rows, rows_of
+from yarncolor.palettes import shown
+from yarncolor.planfile import decoded
+from yarncolor.strips import label_ink
+
+_NOT_IN_A_NAME = set('<>:"/\\|?*')
+
+
+def lots_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "LotsBench":
+    """Return a bench to add, change, weigh and remove the lots of a plan file.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is changed only by the button that says so.
+    out_folder : str or Path
+        Where a copy of the plan is written.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    return LotsBench(Editor.opened(plan_file), Path(out_folder))
+
+
+class LotsBench(Live):
+    """Rows of lots round one editor.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    out_folder : Path
+        Where a copy of the plan is written.
+    """
+
+    _esm = module("element", "lots_editor")["_esm"]
+    _css = module("element", "lots_editor")["_css"]
+
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        super().__init__()
+        self.editor, self.out_folder = editor, out_folder
+        self._heard = self._busy = self._faulty = False
+        editor.watch(self._on_watched)
+
+    def __repr__(self) -> str:
+        lots = len(self.editor.plan.lots)
+        return f"A bench to edit {lots} lots; it needs a live notebook."
+
+    def answer_to(self, content: dict[str, Any], buffers: list) -> None:
+        """Do what the browser asks, and answer with rows or with what is wrong."""
+        task = getattr(self, f"_do_{content.get('do')}", None)
+        if task is not None:
+            task(content, buffers)
+
+    def _do_ready(self, _: dict[str, Any], __: list) -> None:
+        self._heard = True
+        self._show("")
+
+    def _do_rows(self, content: dict[str, Any], _: list) -> None:
+        """Take rows as typed; where anything is wrong the plan and what is typed both stay."""
+        rows = [_row(told) for told in content["rows"]]
+        try:
+            self._quietly(lambda: self.editor.replace_plan(plan_with_rows(self.editor.plan, rows)))
+        except PlanError as error:
+            self._faulty = True
+            fields, rest = faults_by_field(error)
+            told = [{"row": at, "field": field, "words": fields[at, field]} for at, field in fields]
+            self._tell("faults", content, faults=told, said="; ".join(rest))
+        else:
+            self._faulty = False
+            self._tell("rows", content, **self._told(), said="")
+
+    def _do_undo(self, content: dict[str, Any], _: list) -> None:
+        self._quietly(self.editor.undo)
+        self._show("", content)
+
+    def _do_redo(self, content: dict[str, Any], _: list) -> None:
+        self._quietly(self.editor.redo)
+        self._show("", content)
+
+    def _do_save(self, content: dict[str, Any], _: list) -> None:
+        self._say(self.editor.save, content)
+
+    def _do_save_as(self, content: dict[str, Any], _: list) -> None:
+        name = str(content.get("name", "")).strip()
+        if not name or set(name) & _NOT_IN_A_NAME:
+            said = "Type a plain file name first; it is saved beside the plan."
+            self._tell("said", content, said=said)
+            return
+        folder = self.editor.path.parent if self.editor.path else self.out_folder
+        name = name if name.endswith(".toml") else f"{name}.toml"
+        self._say(lambda: self.editor.save_as(folder / name), content)
+
+    def _do_copy(self, content: dict[str, Any], _: list) -> None:
+        self._say(self._copied, content)
+
+    def _do_open(self, content: dict[str, Any], buffers: list) -> None:
+        """Put a plan that was opened in the browser in the place of this one, as one step."""
+        name = str(content.get("name", ""))[:200]
+        try:
+            text = decoded(bytes(buffers[0]), name)
+            self._quietly(lambda: self.editor.open_text(text, name))
+        except PlanError as error:
+            self._tell("said", content, said=f"Not opened. {all_faults(error)}")
+        else:
+            said = f"Opened: {name}. It has no file here yet: save it under a name. "
+            self._show(f"{said}Undo brings back what was here.", content)
+
+    def _copied(self) -> Path:
+        name = self.editor.path.name if self.editor.path else "plan.toml"
+        (path,) = write_all(self.out_folder, {name: self.editor.text().encode()})
+        return path
+
+    def _say(self, task: Any, content: dict[str, Any]) -> None:
+        try:
+            said = f"Written: {task().as_posix()}"
+        except (PlanError, OSError) as error:
+            said = all_faults(error) if isinstance(error, PlanError) else str(error)
+        self._tell("said", content, said=said)
+
+    def _quietly(self, task: Any) -> None:
+        self._busy = True
+        try:
+            task()
+        finally:
+            self._busy = False
+
+    def _on_watched(self) -> None:
+        """Follow another bench, but never over rows that are typed and not right yet."""
+        if not self._busy and not self._faulty:
+            self._show("")
+
+    def _show(self, said: str, content: dict[str, Any] | None = None) -> None:
+        self._faulty = False
+        self._tell("rows", content or {}, **self._told(), said=said)
+
+    def _told(self) -> dict[str, Any]:
+        plan = self.editor.plan
+        colours = shown(plan.lots).srgb
+        rows = [
+            {"key": row.key, **{field: getattr(row, field) for field in FIELDS}}
+            for row in rows_of(plan)
+        ]
+        total_g = sum(lot.mass_g for lot in plan.lots)
+        count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
+        return {
+            "rows": rows,
+            "colours": list(colours),
+            "inks": [label_ink(colour) for colour in colours],
+            "total": f"{count}, {total_g:,.1f} g",
+            "undo": self.editor.can_undo,
+            "redo": self.editor.can_redo,
+            "saves": self.editor.path is not None,
+        }
+
+    def _tell(self, kind: str, content: dict[str, Any], **told: Any) -> None:
+        if self._heard:
+            self.send({"kind": kind, "serial": content.get("serial"), **told})
+
+
+def _row(told: dict[str, Any]) -> Row:
+    key = told.get("key")
+    texts = {field: str(told.get(field, "")) for field in FIELDS}
+    return Row(key if isinstance(key, int) else None, **texts)
