@@ -3,12 +3,14 @@
 import json
 import re
 import shutil
+import sys
 import time
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
+from tests.browser.conftest import write_notebook
 from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
@@ -278,6 +280,34 @@ def test_a_plan_with_faults_says_them_without_a_traceback(visited, app, tmp_path
     assert "give sRGB" in told
     assert "mass_g = -1" in told
     assert "Traceback" not in page.content()
+
+
+ONE_SLIDER = """
+import ipywidgets as w
+w.IntSlider(description="one slider")
+"""
+
+
+def test_how_soon_the_page_is_ready_is_told_beside_one_slider(
+    visited, app, address, tmp_path, capsys
+):
+    write_notebook(tmp_path, "slider.ipynb", ONE_SLIDER)
+    trivial = app(tmp_path / "none.toml", tmp_path / "slider.ipynb")
+    told = {}
+    for name, at, sign in (
+        ("one slider", trivial, ".noUi-handle"),
+        ("the bench painted", address, ".yc .chips li"),
+        ("one slider, again", trivial, ".noUi-handle"),
+        ("the bench, again", address, ".yc .chips li"),
+    ):
+        began = time.monotonic()
+        page = visited(at)
+        page.wait_for_selector(sign, timeout=60_000)
+        told[name] = time.monotonic() - began
+        page.context.close()
+    with capsys.disabled():
+        sys.stdout.writelines(f"\nready, {name}: {took:.2f} s" for name, took in told.items())
+    assert len(told) == 4
 
 
 def wait_until(true, seconds=5.0):
