@@ -319,7 +319,7 @@ class Bench {
       row.root.remove();
       this.rows.delete(key);
     }
-    let at = 0;
+    let at = 1;
     for (const [key, make] of wanted) {
       if (!this.rows.has(key)) this.rows.set(key, { ...make(), of: this.ofRow(key) });
       const row = this.rows.get(key);
@@ -513,12 +513,12 @@ class Bench {
     });
     this.add = button("Put one in the middle", () => this.addedByKey());
     this.none = made("p", { className: "quiet" });
-    this.list = made("div", { className: "marks" });
+    this.list = made("div", { className: "marks" }, this.none);
     this.lots = made("datalist", { id: `lots-${this.view}` });
     const legend = made("legend", {}, "Draw a box on");
     const choose = made("div", { className: "row" }, ...radios, this.add);
     const tools = made("fieldset", {}, legend, choose, made("p", { className: "quiet" }, HINT));
-    return [tools, this.none, this.list, this.lots];
+    return [tools, this.list, this.lots];
   }
 
   builtWay() {
