@@ -69,7 +69,7 @@ def marked(
         left, top = box.left * wide, box.top * high
         right, bottom = left + box.width * wide, top + box.height * high
         _framed(pen, [(left, top), (right, top), (right, bottom), (left, bottom)])
-        _named(pen, (left + 4, top + 3), fonts.drawable(name), face)
+        _named(pen, (left + 4, top + 3), fonts.turned(fonts.drawable(name)), face)
     if corners:
         _framed(pen, [(x * wide, y * high) for x, y in corners])
     return image
