@@ -251,7 +251,7 @@ class _Page:
         self, at: tuple[int, int], text: str, size_px: int, room_px: int, *, bold: bool = False
     ) -> None:
         """Write a line of text, cut where it does not fit."""
-        told = fonts.turned(fonts.fitted(fonts.drawable(text), room_px, size_px, bold))
+        told = fonts.fitted(fonts.drawable(text), room_px, size_px, bold)
         ImageDraw.Draw(self.image).text(at, told, fill=INK, font=fonts.font(size_px, bold))
 
     def chip(self, x: int, y: int, srgb: str) -> None:
