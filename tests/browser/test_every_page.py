@@ -8,10 +8,9 @@ pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 
 NOTEBOOKS = sorted(path.name for path in (ROOT / "notebooks").glob("*.ipynb"))
 FOLDER = ROOT / "screenshots"
-LONG = """() => {
-  const page = document.querySelector('.jp-WindowedPanel-outer');
-  return page ? page.scrollHeight : 2000;
-}"""
+TO_TOP = "document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0"
+LAST = """Math.max(...[...document.querySelectorAll('.jp-Notebook-cell')]
+  .map(each => each.getBoundingClientRect().bottom))"""
 RAN = """() => {
   const state = document.querySelector('.jp-Notebook-ExecutionIndicator');
   const prompts = [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')];
@@ -26,11 +25,11 @@ def test_every_page_runs_without_an_error_and_is_kept_as_a_picture(opened, name)
     page.set_viewport_size({"width": 1400, "height": 6000})
     page.wait_for_function(RAN, timeout=90_000)
     page.wait_for_timeout(2500)
-    long_px = min(page.evaluate(LONG) + 120, 9000)
-    page.set_viewport_size({"width": 1400, "height": long_px})
-    page.wait_for_timeout(800)
+    page.evaluate(TO_TOP)
+    page.wait_for_timeout(1000)
     FOLDER.mkdir(exist_ok=True)
-    page.screenshot(path=FOLDER / name.replace(".ipynb", ".png"))
+    shown = {"x": 0, "y": 0, "width": 1400, "height": min(page.evaluate(LAST) + 40, 6000)}
+    page.screenshot(path=FOLDER / name.replace(".ipynb", ".png"), clip=shown)
     assert page.locator("[data-mime-type='application/vnd.jupyter.stderr']").count() == 0
     assert page.locator("text=Traceback").count() == 0
     assert page.problems == []
