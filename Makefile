@@ -9,7 +9,7 @@ AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 PLAN ?= sample_data/slack_water.toml
 OUT ?= out
 
-.PHONY: lab app test bench check notebooks clean
+.PHONY: lab app thorough test bench check notebooks clean
 
 lab: .venv/.installed
 	$(BIN)/jupyter lab $(AS_ROOT) notebooks/00_contents.ipynb
@@ -22,6 +22,11 @@ app: .venv/.installed
 test: check
 	$(BIN)/pytest -n $(WORKERS) -q
 	$(BIN)/pytest --nbval --nbval-current-env -n $(WORKERS) --dist loadfile -q notebooks
+
+# What continuous integration adds: every notebook on every sample plan, on one lot and on sixty,
+# and a picture of every page in `screenshots`.
+thorough: .venv/.installed
+	$(BIN)/pytest -n $(WORKERS) -q -m thorough
 
 check: .venv/.installed
 	$(BIN)/ruff check .

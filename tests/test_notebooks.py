@@ -29,6 +29,7 @@ def plan_file(request, tmp_path) -> Path:
     return path
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_notebook_runs_on(notebook, plan_file, tmp_path):
     book = nbformat.read(notebook, as_version=4)

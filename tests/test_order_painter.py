@@ -3,6 +3,7 @@
 import json
 import subprocess
 import sys
+import tracemalloc
 from pathlib import Path
 
 import numpy as np
@@ -178,6 +179,8 @@ def test_with_many_places_tables_are_sent_for_the_lot_in_hand():
     made.ask("ready")
     made.ask("grab", entry=5)
     assert len(made.of("ahead")[0]["moves"]) == 12
+    made.ask("rest", entry=5)
+    assert {entry for entry, _ in made.of("ahead")[0]["moves"]} == {5}
 
 
 def test_held_places_are_not_sent_ahead():
@@ -235,6 +238,7 @@ def test_both_ends_say_what_is_spun_and_plied_first(wound_off, ends):
 
 FIRST_PICTURE = """
 import sys
+import tracemalloc
 from yarncolor.editor import Editor
 from yarncolor.order_painter import OrderPainter
 loaded = {}
@@ -250,3 +254,21 @@ def test_the_first_picture_does_not_wait_for_colour_science():
     command = [sys.executable, "-c", FIRST_PICTURE, str(SLACK_WATER)]
     told = subprocess.run(command, capture_output=True, text=True, check=True)
     assert told.stdout.split() == ["False", "False", "True"]
+
+
+def test_memory_stays_as_it_is_over_thousands_of_moves():
+    made = Heard(Editor.opened(SLACK_WATER))
+    made.ask("ready")
+
+    def moves(count):
+        for at in range(count):
+            made.ask("move", moves=[[at % 8, (at * 5) % 8]])
+
+    moves(2000)
+    tracemalloc.start()
+    moves(10)
+    before, _ = tracemalloc.get_traced_memory()
+    moves(3000)
+    after, _ = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert after - before < 4e6

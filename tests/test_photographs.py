@@ -19,7 +19,7 @@ import pytest
 from coloraide import Color
 from hypothesis import given
 from hypothesis import strategies as st
-from PIL import Image, ImageCms, ImageFile
+from PIL import Image, ImageCms, ImageFile, PngImagePlugin
 
 from yarncolor import PlanError, open_photo, show_photo
 from yarncolor.photographs import MOST_BYTES, Photo, photo_from_bytes
@@ -542,6 +542,16 @@ def test_a_jpeg_of_hundreds_of_scans_is_refused_before_it_is_decoded():
     scan = data[data.rindex(b"\xff\xda") : -2]
     assert photo_from_bytes(data).size_px == (900, 600)
     assert refusal(data[:-2] + scan * 400 + data[-2:]).startswith("picture: ")
+
+
+def test_a_png_in_which_the_mark_of_a_scan_stands_by_chance_is_opened():
+    srgb = np.full((64, 64, 3), (150, 60, 50), np.uint8)
+    about = PngImagePlugin.PngInfo()
+    about.add_text("note", "ÿÚ" * 1000)
+    stream = io.BytesIO()
+    Image.fromarray(srgb).save(stream, "PNG", pnginfo=about)
+    assert stream.getvalue().count(b"\xff\xda") >= 1000
+    np.testing.assert_array_equal(photo_from_bytes(stream.getvalue()).srgb, srgb)
 
 
 def test_a_file_of_too_many_bytes_is_not_read(tmp_path, monkeypatch):

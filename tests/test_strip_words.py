@@ -252,3 +252,16 @@ def test_every_letter_of_the_latin_greek_and_cyrillic_alphabets_is_drawn():
 )
 def test_letters_that_run_from_right_to_left_are_set_so_or_not_at_all(name, drawn):
     assert pixel_name(0, (name,)) == drawn
+
+
+@pytest.mark.parametrize(
+    ("text", "set_so"),
+    [
+        ("Kelp", "Kelp"),
+        ("\u05e9\u05dc\u05d5\u05dd", "\u05dd\u05d5\u05dc\u05e9"),
+        ("1 \u05d0\u05d1, Kelp + \u05d2\u05d3 \u05d4\u05d5: 3 m",
+         "1 \u05d1\u05d0, Kelp + \u05d5\u05d4 \u05d3\u05d2: 3 m"),
+    ],
+)  # fmt: skip
+def test_hebrew_names_in_a_sentence_are_turned_round_for_a_raster(text, set_so):
+    assert fonts.turned(text) == set_so

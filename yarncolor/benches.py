@@ -5,17 +5,12 @@ from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.errors import PlanError
+from yarncolor.errors import all_faults  # noqa: F401 - with which benches say what is wrong
 
 
 def status(words: str) -> str:
     """Return the line of a bench that says what happened; a screen reader reads it out."""
     return f'<p role="status" aria-live="polite" style="min-height:1.5em">{escape(words)}</p>'
-
-
-def all_faults(error: PlanError) -> str:
-    """Return every fault on one line."""
-    return "; ".join(str(fault) for fault in error.faults)
 
 
 def label(controls: dict[str, Any], words: dict[str, str], label_em: int) -> None:

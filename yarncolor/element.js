@@ -1,7 +1,11 @@
 // An element with its attributes, listeners and children; text is always text.
 
+// The notebook's own shortcuts keep off these, so that arrow keys are ours.
+const FOCUSED = new Set(["button", "input", "select", "textarea", "summary"]);
+
 const el = (tag, about = {}, ...children) => {
   const made = document.createElement(tag);
+  if (FOCUSED.has(tag)) made.setAttribute("data-lm-suppress-shortcuts", "true");
   for (const [key, value] of Object.entries(about)) {
     if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
     else if (key === "text") made.textContent = value;
@@ -10,3 +14,9 @@ const el = (tag, about = {}, ...children) => {
   made.append(...children);
   return made;
 };
+
+function rootIn(host, more = "") {
+  const root = el("div", { class: `yc ${more}`.trim() });
+  host.append(root);
+  return root;
+}

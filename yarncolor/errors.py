@@ -54,6 +54,11 @@ class PlanError(ValueError):
         return str(self).splitlines()
 
 
+def all_faults(error: PlanError) -> str:
+    """Return every fault on one line."""
+    return "; ".join(str(fault) for fault in error.faults)
+
+
 def shown(value: object) -> str:
     """Return a value as it would stand in the file, on one line and cut where it is long."""
     return cut(_written(value))

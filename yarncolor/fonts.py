@@ -1,5 +1,6 @@
 """Text for rasters: one font for all, measured and drawn as small masks that are kept."""
 
+import re
 from functools import cache, lru_cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -11,6 +12,7 @@ from PIL import ImageFont
 LEVELS = 4
 """Steps from the ground to the ink; few, so that a palette holds them."""
 _NO_GLYPH = "\uffff"
+_HEBREW = re.compile("[\u0590-\u05ff](?:[\u0590-\u05ff\\s]*[\u0590-\u05ff])?")
 
 
 @cache
@@ -68,6 +70,14 @@ def drawable(text: str) -> str:
     if has_glyphs(text):
         return text
     return "".join(letter if has_glyphs(letter) else "□" for letter in text)
+
+
+def turned(text: str) -> str:
+    """Return a text whose Hebrew is turned round, as a raster sets it: letter after letter.
+
+    Names in a sentence; joined scripts are not attempted.
+    """
+    return _HEBREW.sub(lambda found: found[0][::-1], text)
 
 
 def in_drawing_order(text: str) -> str | None:

@@ -75,7 +75,7 @@ def framed(found: Answer, drawn: Drawn) -> Image.Image:
     names = [(lot, pixel_name(lot, found.plan.names)) for lot in drawn.lots]
     words_px = max(wide, _LEAST_WORDS_PX)
     legend = chips(names, words_px)
-    lines = wrapped(fonts.drawable(drawn.caption), words_px - 2 * _EDGE_PX)
+    lines = wrapped(fonts.turned(fonts.drawable(drawn.caption)), words_px - 2 * _EDGE_PX)
     legend_px = (legend[-1].y + _LINE_PX if legend else 0) + _EDGE_PX
     beside = apart(drawn.beside, high)
     named_px = max((fonts.width_px(text, _TEXT_PX) for _, text in beside), default=0)

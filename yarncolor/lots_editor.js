@@ -285,8 +285,7 @@ class Lots {
 
 export default {
   render({ model, el: host }) {
-    const root = el("div", { class: "yc" });
-    host.append(root);
+    const root = rootIn(host);
     const lots = new Lots(model, root);
     return () => lots.leave();
   },

@@ -72,8 +72,7 @@ class Form {
 
 export default {
   render({ model, el: host }) {
-    const root = el("div", { class: "yc" });
-    host.append(root);
+    const root = rootIn(host);
     const form = new Form(model, root);
     return () => form.leave();
   },

@@ -20,6 +20,7 @@ function moved(order, held, entry, place) {
 class Order {
   constructor(model, root) {
     this.model = model;
+    this.root = root;
     this.serial = 0;
     this.queue = []; // moves that the kernel has not confirmed, oldest first
     this.inFlight = null;
@@ -197,7 +198,7 @@ class Order {
     this.waiting = null;
     if (this.wantsRest) {
       this.wantsRest = false;
-      this.model.send({ do: "rest" });
+      this.model.send({ do: "rest", entry: this.last });
       this.wait();
     } else {
       this.said.textContent = this.text ?? "";
@@ -246,7 +247,7 @@ class Order {
     this.strip.paint(table, this.colours);
     this.labels(table);
     for (const scene of this.scenes) scene.paint(table, this.shades);
-    this.el?.dispatchEvent(new CustomEvent("painted"));
+    this.root.dispatchEvent(new CustomEvent("painted"));
   }
 
   // The table of what the fingers want: confirmed, or one lot's move that was sent ahead.
@@ -332,7 +333,7 @@ class Order {
       return el("li", { style: `flex-grow:${Math.max(frame.masses[entry], 0.001)}` }, handle);
     });
     this.slider = frame.names.map((name, entry) => {
-      const range = el("input", { type: "range", min: 1, max: frame.names.length, id: `${this.id}-${entry}`,
+      const range = el("input", { type: "range", min: 1, max: frame.names.length,
         "aria-label": `place of ${name}`,
         oninput: () => this.move(entry, Number(range.value) - 1), onfocus: () => this.grab(entry) });
       const hold = el("button", { type: "button", text: "hold", "aria-label": `hold ${name} in its place`,
@@ -394,7 +395,8 @@ class Order {
 
   // With many places the tables of a lot are sent when it is taken in hand.
   grab(entry) {
-    if (!this.ahead.size) this.model.send({ do: "grab", entry });
+    const known = [...this.ahead.keys()].some((key) => key.startsWith(`${entry} `));
+    if (!known) this.model.send({ do: "grab", entry });
   }
 
   onGrab(event, entry) {
@@ -421,16 +423,10 @@ class Order {
   }
 }
 
-let made = 0;
-
 export default {
   render({ model, el: host }) {
-    const root = el("div", { class: "yc order" });
-    host.append(root);
-    made += 1;
-    Order.prototype.id = `yc-${made}`;
+    const root = rootIn(host, "order");
     const order = new Order(model, root);
-    order.el = root;
     root.order = order;
     return () => order.leave();
   },

@@ -9,6 +9,7 @@ from yarncolor.answers import Laid, laid
 from yarncolor.benches import all_faults
 from yarncolor.defaults import WOUND_OFF, plies_of
 from yarncolor.dragging import (
+    MOST_AHEAD,
     YARN_MM,
     Scenes,
     Tables,
@@ -86,9 +87,11 @@ class OrderPainter(Live):
         for entry, place in moves:
             self.editor.move(self.editor.place_of(entry), place)
 
-    def _do_rest(self, _: dict[str, Any]) -> None:
+    def _do_rest(self, content: dict[str, Any]) -> None:
+        """Send numbers and words; with many places, tables of the lot that was moved last."""
         self._show(None)
-        self._send_ahead(None)
+        many = len(self.editor.entries) > MOST_AHEAD
+        self._send_ahead(content.get("entry") if many else None)
 
     def _do_grab(self, content: dict[str, Any]) -> None:
         self._send_ahead(int(content["entry"]))

@@ -5,12 +5,12 @@ from html import escape
 from PIL import Image, ImageDraw
 
 from yarncolor import fonts
-from yarncolor.colours import hex_from_srgb, shown_srgb
 from yarncolor.corrections import Correction
 from yarncolor.display import Fragment, Picture, small_picture
 from yarncolor.fibre_colours import Box, Reading
 from yarncolor.paper import INK, PAPER
 from yarncolor.photo_proposals import Proposal
+from yarncolor.photo_readings import correction_words, reading_words
 from yarncolor.photographs import Photo
 from yarncolor.strips import label_ink
 
@@ -69,7 +69,7 @@ def marked(
         left, top = box.left * wide, box.top * high
         right, bottom = left + box.width * wide, top + box.height * high
         _framed(pen, [(left, top), (right, top), (right, bottom), (left, bottom)])
-        _named(pen, (left + 4, top + 3), fonts.drawable(name), face)
+        _named(pen, (left + 4, top + 3), fonts.turned(fonts.drawable(name)), face)
     if corners:
         _framed(pen, [(x * wide, y * high) for x, y in corners])
     return image
@@ -101,25 +101,13 @@ def show_readings(readings: dict[str, Reading], correction: Correction) -> Fragm
     words = "".join(f'<th scope="col" style="text-align:left">{word}</th>' for word in head)
     rows, lines = [], []
     for name, reading in readings.items():
-        srgb, _ = shown_srgb(reading.lab[None, :])
-        (colour,) = hex_from_srgb(srgb)
-        told = (
-            colour,
-            f"{correction.unsure_of(reading):.0f}",
-            f"± {reading.spread:.1f}",
-            f"{reading.pixels:,}",
-            "; ".join(reading.warnings),
-        )
+        told = tuple(reading_words(reading, correction).values())
+        colour = told[0]
         chip = f"background:{colour};color:{label_ink(colour)};padding:0 .5em"
         cells = "".join(f'<td style="padding:0 .8em 0 .3em">{escape(cell)}</td>' for cell in told)
         rows.append(f'<tr><td style="{chip}">{escape(name)}</td>{cells}</tr>')
         lines.append("  ".join(filter(None, (name, *told))))
-    note = (
-        f"The picture was {correction.words}; each colour may be out by {correction.unsure:.0f} "
-        "(CIEDE2000) in the mean, some by twice that. Loose fibre looks paler than spun yarn, "
-        "wet fibre darker, and purples often come out too blue."
-    )
-    notes = [note, *correction.warnings]
+    notes = correction_words(correction)
     html = (
         f'<table style="border-collapse:collapse"><thead><tr>{words}</tr></thead>'
         f"<tbody>{''.join(rows)}</tbody></table>"

@@ -152,3 +152,28 @@ def _largest_square(mask: np.ndarray) -> Box:
     left, top = max(0.0, (x + 0.5 - reach) / wide), max(0.0, (y + 0.5 - reach) / high)
     width, height = min(2 * reach / wide, 1 - left), min(2 * reach / high, 1 - top)
     return Box(float(left), float(top), float(width), float(height))
+
+
+def proposals_said(found: list[Proposal]) -> list[dict]:
+    """Return proposals as a browser shows them: number, box in shares, words.
+
+    Parameters
+    ----------
+    found : list of Proposal
+        From `proposals`.
+    """
+    return [
+        {
+            "number": number,
+            "box": [one.box.left, one.box.top, one.box.width, one.box.height],
+            "words": _twin_words(one),
+        }
+        for number, one in enumerate(found, start=1)
+    ]
+
+
+def _twin_words(one: Proposal) -> str:
+    size = f"{one.share:.0%} of the picture"
+    if one.twin_of is None:
+        return size
+    return f"{size}; hardly another colour than proposal {one.twin_of + 1}"

@@ -1,38 +1,29 @@
-"""From a phone's picture to a lot: boxes on fibre and on white, a colour, a line in the plan."""
+"""From a photograph to a lot: boxes drawn on the picture, a colour for each, a line in the plan."""
 
 import io
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-import ipywidgets as w
+from PIL import Image
 
-from yarncolor.benches import all_faults, label, status
 from yarncolor.colours import EDITIONS
-from yarncolor.corrections import Correction, by_target, by_white, uncorrected
-from yarncolor.errors import PlanError
-from yarncolor.fibre_colours import Box, Reading
-from yarncolor.photo_display import marked, show_readings
-from yarncolor.photo_lots import lot_from, read_boxes, with_lot
+from yarncolor.editor import Editor
+from yarncolor.errors import PlanError, all_faults
+from yarncolor.live import Live, module
+from yarncolor.photo_marks import read_marks
+from yarncolor.photo_proposals import proposals, proposals_said
+from yarncolor.photo_readings import Seen, said_of, seen_on
+from yarncolor.photo_taking import free_path, taken
 from yarncolor.photographs import Photo, open_photo, photo_from_bytes
-from yarncolor.plan import to_data
-from yarncolor.planfile import plan_from_data, read_plan
-from yarncolor.saving import save_plan
+from yarncolor.saving import write_text
 
-_NOTHING, _WHITE, _GREY, _TARGET = "nothing", "white", "grey", "target"
-_WAYS = (
-    ("nothing (as it comes)", _NOTHING),
-    ("something white in the picture", _WHITE),
-    ("a grey card in the picture", _GREY),
-    ("a 24-patch target", _TARGET),
-)
-_SIDES = ("left", "top", "width", "height")
+_SHOWN_PX, _QUALITY = 900, 90
 
 
 def photo_bench(
     picture: str | Path | Photo, plan_file: str | Path, out_folder: str | Path = "out"
 ) -> "PhotoBench":
-    """Return a bench on which a colour is taken from a photograph into a plan.
+    """Return a bench on which colours are taken from a photograph into a plan.
 
     Parameters
     ----------
@@ -49,212 +40,137 @@ def photo_bench(
         Where picture or plan have faults.
     """
     photo = picture if isinstance(picture, Photo) else open_photo(picture)
-    return PhotoBench(photo, Path(plan_file), Path(out_folder))
+    return PhotoBench(photo, Editor.opened(plan_file), Path(out_folder))
 
 
-class PhotoBench(w.VBox):
-    """Sliders of two boxes round one photograph.
+class PhotoBench(Live):
+    """A photograph to draw on; what is drawn is kept here, so that a page drawn anew has it.
 
     Parameters
     ----------
     photo : Photo
         The photograph.
-    plan_file : Path
-        Where lots come from.
+    editor : Editor
+        The plan that colours are taken into.
     out_folder : Path
         Where the changed plan is written.
     """
 
-    def __init__(self, photo: Photo, plan_file: Path, out_folder: Path) -> None:
-        self.photo, self.plan_file, self.out_folder = photo, plan_file, out_folder
-        self.plan = read_plan(plan_file)
-        self.correction: Correction = uncorrected()
-        self.controls = _controls()
-        self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="900px"))
-        self.upload = w.FileUpload(
-            accept="image/*",
-            multiple=False,
-            description="Open a picture",
-            layout=w.Layout(width="14em"),
-        )
-        self.upload.observe(self._on_upload, "value")
-        self.read, self.said = (w.HTML(layout=w.Layout(width="100%")) for _ in "12")
-        self._reading: Reading | None = None
-        self.take = _button("Take this colour", self._take)
-        self.write = _button("Write the plan", self._write)
-        for control in self.controls.values():
-            control.observe(lambda _: self._show(), "value")
-        super().__init__(
-            [
-                self.upload,
-                self.image,
-                *self.controls.values(),
-                self.read,
-                w.HBox([self.take, self.write]),
-                self.said,
-            ]
-        )
-        self._say("")
-        self._show()
+    _esm = module("photo_shapes", "photo_widgets")["_esm"]
+    _css = module("photo_shapes", "photo_widgets")["_css"]
+
+    def __init__(self, photo: Photo, editor: Editor, out_folder: Path) -> None:
+        self.photo, self.editor, self.out_folder = photo, editor, out_folder
+        self._drawn: dict[str, Any] = {}
+        super().__init__()
+        editor.watch(lambda: self.send({"plan": self._plan()}))
 
     def __repr__(self) -> str:
         return "A bench to take colours from a photograph; it needs a live notebook."
 
-    @property
-    def box(self) -> Box:
-        """The box on the fibre."""
-        return self._box("fibre")
+    def answer_to(self, content: dict[str, Any], buffers: list) -> None:
+        """Answer what the browser asks: open, read, find, take, undo, save or picture."""
+        self._drawn = content.get("drawn", self._drawn)
+        picture = buffers[0] if buffers else None
+        answer, shown = self.answered(content, picture)
+        about = {key: content.get(key) for key in ("ask", "view", "serial")}
+        self.send(about | answer, shown)
 
-    def _box(self, what: str) -> Box:
-        left, top, width, height = (self.controls[f"{what}_{side}"].value for side in _SIDES)
-        return Box(left, top, min(width, 1 - left), min(height, 1 - top))
+    def answered(
+        self, content: dict[str, Any], picture: bytes | None = None
+    ) -> tuple[dict[str, Any], list[bytes]]:
+        """Return the answer to a message, and buffers with the picture where that is new.
 
-    def _show(self) -> None:
-        way = self.controls["by"].value
-        for key, control in self.controls.items():
-            needs = {"white": (_WHITE, _GREY), "target": (_TARGET,)}.get(key.split("_")[0])
-            control.layout.display = None if needs is None or way in needs else "none"
-        name = self.controls["name"].value or "fibre"
-        boxes = {f"{name} (fibre)" if name in (_WHITE, _GREY) else name: self.box}
-        if way in (_WHITE, _GREY):
-            boxes[way] = self._box("white")
-        corners = None
-        self._say("")
+        Parameters
+        ----------
+        content : dict
+            ``ask`` and what belongs to it.
+        picture : bytes, optional
+            Of a file that was opened.
+        """
+        tasks = {
+            "open": self._opened,
+            "read": self._read,
+            "find": lambda: self._found(content.get("count")),
+            "take": self._taken,
+            "undo": self._undone,
+            "save": self._saved,
+            "picture": lambda: self._another(content, bytes(picture or b"")),
+        }
+        answer = tasks[content["ask"]]()
+        return answer, [shown_jpeg(self.photo)] if "photo" in answer else []
+
+    def _seen(self) -> Seen:
+        return seen_on(self.photo, read_marks(self._drawn))
+
+    def _read(self) -> dict[str, Any]:
+        return {"readings": said_of(self._seen(), self.photo.size_px)}
+
+    def _opened(self) -> dict[str, Any]:
+        return {
+            "photo": self._photo(),
+            "plan": self._plan(),
+            "drawn": self._drawn,
+            "editions": list(EDITIONS),
+            **self._read(),
+        }
+
+    def _photo(self) -> dict[str, Any]:
+        wide, high = self.photo.size_px
+        return {"width": wide, "height": high}
+
+    def _plan(self) -> dict[str, Any]:
+        lots = [(lot.name, lot.mass_g) for lot in self.editor.plan.lots]
+        return {"lots": lots, "can_undo": self.editor.can_undo}
+
+    def _found(self, count: object) -> dict[str, Any]:
         try:
-            corners = self._corners() if way == _TARGET else None
-            self.correction = self._corrected(way, corners)
-            (reading,) = read_boxes(self.photo, {"": self.box}, self.correction).values()
+            found = proposals(self.photo, count if isinstance(count, int) else 0)
         except PlanError as error:
-            self.read.value, self._reading = "", None
-            self._say(all_faults(error))
-        else:
-            self._reading = reading
-            self.read.value = show_readings({name: reading}, self.correction).html
-        stream = io.BytesIO()
-        marked(self.photo, boxes, corners).save(stream, "PNG", compress_level=1)
-        self.image.value = stream.getvalue()
+            return {"faults": {"find": all_faults(error)}}
+        return {"proposed": proposals_said(found), "said": _found_words(len(found))}
 
-    def _corrected(self, way: str, corners: list[tuple[float, float]] | None) -> Correction:
-        if way == _NOTHING:
-            return uncorrected()
-        if way != _TARGET:
-            return by_white(self.photo, self._box("white"), way)
-        fit = by_target(
-            self.photo,
-            corners or [],
-            self.controls["target_edition"].value,
-            self.controls["target_degree"].value,
-        )
-        self._say(
-            f"Patches left out one by one are met to {fit.left_out_mean:.1f} CIEDE2000 in the "
-            f"mean, {fit.left_out_max:.1f} at worst; by the grey ones alone "
-            f"{fit.by_grey_mean:.1f}."
-        )
-        return fit.correction
+    def _taken(self) -> dict[str, Any]:
+        seen = self._seen()
+        found = taken(self.editor.plan, seen)
+        self.editor.replace_plan(found.plan)
+        readings = said_of(seen, self.photo.size_px)
+        return {"readings": readings, "faults": found.faults, "said": found.words}
 
-    def _corners(self) -> list[tuple[float, float]]:
-        numbers = self.controls["target_corners"].value.replace(",", " ").replace(";", " ").split()
-        try:
-            values = [float(number) for number in numbers]
-        except ValueError:
-            values = []
-        return list(zip(values[::2], values[1::2], strict=False))
+    def _undone(self) -> dict[str, Any]:
+        self.editor.undo()
+        return {"said": "Undone."}
 
-    def _take(self) -> None:
-        name, mass = self.controls["name"].value.strip(), self.controls["mass_g"].value
-        if not name or self._reading is None:
-            self._say("Give the lot a name first, and draw the box on its fibre.")
-            return
-        known = name in self.plan.names
-        taken = with_lot(self.plan, lot_from(name, mass, self._reading, self.correction))
-        try:
-            self.plan = plan_from_data(to_data(taken), name)
-        except PlanError as error:
-            self._say("; ".join(fault.remedy for fault in error.faults))
-            return
-        self._say(self._what_was_taken(name, known))
-
-    def _what_was_taken(self, name: str, known: bool) -> str:
-        if known:
-            return f"Taken: the colour of {name}, a lot that was there; its grams stay."
-        sequence = self.plan.scheme.sequence
-        spun = "" if sequence is None else " The plan has an order of its own: put it in there too."
-        return f"Taken: {name}, lot {len(self.plan.lots)} of the plan.{spun} Write it when done."
-
-    def _free_path(self) -> Path:
-        """Return a name in the folder that is not taken yet."""
-        stem = f"{self.plan_file.stem}_with_photographs"
-        names = [f"{stem}.toml", *(f"{stem}_{number}.toml" for number in range(2, 1000))]
-        return next(
-            self.out_folder / name for name in names if not (self.out_folder / name).exists()
-        )
-
-    def _write(self) -> None:
+    def _saved(self) -> dict[str, Any]:
+        stem = self.editor.path.stem if self.editor.path else "plan"
         try:
             self.out_folder.mkdir(parents=True, exist_ok=True)
-            path = self._free_path()
-            save_plan(self.plan, path, like=self.plan_file)
+            path = free_path(self.out_folder, stem)
+            write_text(path, self.editor.text())
         except (PlanError, OSError) as error:
-            self._say(str(error))
-        else:
-            self._say(f"Written: {path.as_posix()}")
+            return {"faults": {"save": " ".join(str(error).splitlines())}}
+        return {"said": f"Written: {path.as_posix()}"}
 
-    def _on_upload(self, change: dict[str, Any]) -> None:
-        for file in change["new"]:
-            try:
-                self.photo = photo_from_bytes(bytes(file["content"]), file["name"])
-            except PlanError as error:
-                self._say(all_faults(error))
-            else:
-                self._show()
-                self._say("; ".join(self.photo.notes))
-
-    def _say(self, words: str) -> None:
-        self.said.value = status(words)
+    def _another(self, content: dict[str, Any], data: bytes) -> dict[str, Any]:
+        name = str(content.get("name"))
+        try:
+            self.photo = photo_from_bytes(data, name)
+        except PlanError as error:
+            return {"faults": {"picture": all_faults(error)}}
+        about = {"name": name, "from": content.get("from"), "notes": "; ".join(self.photo.notes)}
+        return {"photo": self._photo() | about, **self._read()}
 
 
-def _controls() -> dict[str, Any]:
-    start = {"fibre": (0.45, 0.68, 0.08, 0.16), "white": (0.62, 0.18, 0.2, 0.2)}
-    boxes = {
-        f"{what}_{side}": w.FloatSlider(
-            value=value, min=0.005 if side in ("width", "height") else 0.0, max=1.0, step=0.005
-        )
-        for what, values in start.items()
-        for side, value in zip(_SIDES, values, strict=True)
-    }
-    controls = {
-        "name": w.Text(value="", placeholder="name of the lot", continuous_update=False),
-        "mass_g": w.BoundedFloatText(value=25.0, min=0.001, max=1e5, step=0.1),
-        **{key: box for key, box in boxes.items() if key.startswith("fibre")},
-        "by": w.Dropdown(options=list(_WAYS), value=_WHITE),
-        **{key: box for key, box in boxes.items() if key.startswith("white")},
-        "target_corners": w.Text(
-            value="0.06 0.08; 0.48 0.08; 0.48 0.50; 0.06 0.50", continuous_update=False
-        ),
-        "target_edition": w.Dropdown(options=list(EDITIONS)),
-        "target_degree": w.Dropdown(options=[("3 × 3", 1), ("root polynomial", 2)]),
-    }
-    label(controls, _SAID | {key: _side(key) for key in boxes}, 18)
-    return controls
+def shown_jpeg(photo: Photo) -> bytes:
+    """Return a small copy of a photograph to be looked at; colours are read from the whole one."""
+    image = Image.fromarray(photo.srgb)
+    image.thumbnail((_SHOWN_PX, _SHOWN_PX))
+    stream = io.BytesIO()
+    image.save(stream, "JPEG", quality=_QUALITY, subsampling=0)
+    return stream.getvalue()
 
 
-def _side(key: str) -> str:
-    what, side = key.split("_")
-    words = {"left": "from the left", "top": "from the top", "width": "wide", "height": "high"}
-    return f"box on the {what}, {words[side]}"
-
-
-def _button(words: str, task: Callable[[], None]) -> w.Button:
-    button = w.Button(description=words, layout=w.Layout(width="14em"))
-    button.on_click(lambda _: task())
-    return button
-
-
-_SAID = {
-    "name": "lot",
-    "mass_g": "grams",
-    "by": "put right by",
-    "target_corners": "corners of the target, x y",
-    "target_edition": "the target was made",
-    "target_degree": "way of putting right",
-}
+def _found_words(count: int) -> str:
+    if not count:
+        return "No lots were found in the picture; draw a box on each."
+    return f"Proposed: {count}. Keep what is fibre, leave what is table, paper or target."

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES, MOST_PIXELS, LEAST_SIDE = 80_000_000, 50_000_000, 16
-_SCAN, _MOST_SCANS, _ORIENTATION, _SAMPLED, _GREY_TO = b"\xff\xda", 100, 0x0112, 3, 2
+_JPEG, _SCAN, _MOST_SCANS = b"\xff\xd8", b"\xff\xda", 100
+_ORIENTATION, _SAMPLED, _GREY_TO = 0x0112, 3, 2
 _GREY_WORDS = "is greyscale; give one in colour"
 _GREY = ("1", "L", "I", "F", "I;16", "I;16B", "I;16L", "LA")
 
@@ -73,7 +74,7 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
     """Return a photograph from the bytes of a file; faults as `open_photo`."""
     from PIL import Image, ImageOps, UnidentifiedImageError
 
-    if data.count(_SCAN) > _MOST_SCANS:
+    if data.startswith(_JPEG) and data.count(_SCAN) > _MOST_SCANS:
         _refuse(name, "is laid out in too many scans; save it anew")
     try:
         with warnings.catch_warnings():

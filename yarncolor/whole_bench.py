@@ -155,6 +155,13 @@ def _mixtures(editor: Editor, _: Path) -> w.Widget:
     return MixingBench(editor.plan.lots)
 
 
+def _photographs(editor: Editor, out_folder: Path) -> w.Widget:
+    from yarncolor.photo_demo import demo_photo
+    from yarncolor.photo_widgets import PhotoBench
+
+    return PhotoBench(demo_photo(), editor, out_folder)
+
+
 def _files(editor: Editor, out_folder: Path) -> w.Widget:
     from yarncolor.export_bench import ExportBench
 
@@ -170,6 +177,7 @@ _SECTIONS: dict[str, tuple[_Make, bool]] = {
     "Yarn and fabric": (_pictures, False),
     "Side by side": (_comparison, False),
     "Mixtures": (_mixtures, False),
+    "Photographs": (_photographs, True),
     "Files": (_files, True),
 }
 """How each section is made, and whether it follows the editor by itself."""

@@ -42,9 +42,7 @@ def lab(chromium_path, tmp_path_factory):
     folder = tmp_path_factory.mktemp("lab")
     for name in ("notebooks", "sample_data"):
         shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("out", ".*"))
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
+    port = free_port()
     command = [sys.executable, "-m", "jupyter", "lab", "--no-browser", "--allow-root"]
     options = [
         f"--port={port}",
@@ -67,15 +65,73 @@ def lab(chromium_path, tmp_path_factory):
     server.wait()
 
 
-def _wait_for(address: str) -> None:
+def free_port() -> int:
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        return free.getsockname()[1]
+
+
+def _wait_for(address: str, page: str = "api") -> None:
     for _ in range(240):
         try:
-            urllib.request.urlopen(f"{address}/api", timeout=1)  # noqa: S310
+            urllib.request.urlopen(f"{address}/{page}", timeout=1)  # noqa: S310
         except OSError:
             time.sleep(0.25)
         else:
             return
-    pytest.fail("JupyterLab did not start")
+    pytest.fail("the server did not start")
+
+
+@pytest.fixture(scope="session")
+def app(chromium_path, tmp_path_factory):
+    """Return a function that starts the app view on a plan file, and its folder."""
+    servers = []
+
+    def start(plan: Path, notebook: Path = ROOT / "yarncolor" / "page" / "bench.ipynb") -> str:
+        port = free_port()
+        own = {
+            "JUPYTER_PATH": str(ROOT / "yarncolor" / "page"),
+            "JUPYTER_CONFIG_DIR": str(plan.parent / ".jupyter"),
+            "IPYTHONDIR": str(plan.parent / ".jupyter"),
+            "YARNCOLOR_PLAN": str(plan),
+            "YARNCOLOR_OUT": str(plan.parent / "out"),
+        }
+        command = [sys.executable, "-m", "voila", str(notebook), "--no-browser"]
+        servers.append(
+            subprocess.Popen(
+                [*command, f"--port={port}", "--template=yarncolor"],
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.DEVNULL,
+                env=os.environ | own,
+            )
+        )
+        _wait_for(f"http://127.0.0.1:{port}", "voila/static/favicon.ico")
+        return f"http://127.0.0.1:{port}"
+
+    yield start
+    for server in servers:
+        server.terminate()
+        server.wait()
+
+
+@pytest.fixture
+def visited(chromium):
+    """Return a function that opens an address; problems and requests are kept on the page."""
+    contexts = []
+
+    def visit(address: str, width: int = 1300, height: int = 900, **options):
+        context = chromium.new_context(viewport={"width": width, "height": height}, **options)
+        contexts.append(context)
+        page = context.new_page()
+        page.problems, page.asked = [], []
+        page.on("pageerror", lambda error: page.problems.append(str(error)))
+        page.on("request", lambda request: page.asked.append(request.url))
+        page.goto(address)
+        return page
+
+    yield visit
+    for context in contexts:
+        context.close()
 
 
 @pytest.fixture

@@ -3,14 +3,22 @@
 import re
 import statistics
 import sys
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
-from tests.browser.conftest import write_notebook
-from yarncolor import read_plan
+from tests.browser.conftest import ROOT, write_notebook
+from yarncolor import answer, read_plan
+from yarncolor.dragging import STRIP_PX, scenes_of
+from yarncolor.editor import Editor
+from yarncolor.painting import painted, rgb
+from yarncolor.strip_layout import LEFT_PX, YARN_PX, strip_layout
+from yarncolor.strips import raster
 
 pytestmark = pytest.mark.browser
 
+TIDELINE = ROOT / "sample_data" / "tideline.toml"
 TRIVIAL = """
 import ipywidgets as w
 import struct, zlib
@@ -28,32 +36,48 @@ w.VBox([slider, image])
 
 WATCH = """
 () => {
-  const image = document.querySelector('.widget-image');
   window.painted = [];
   let pressed = null;
   document.addEventListener('keydown', () => { pressed = performance.now(); }, true);
-  image.addEventListener('load', () => {
+  const told = () => {
+    if (pressed === null) return;
     const began = pressed;
-    if (began === null) return;
     pressed = null;
     const done = () => window.painted.push(performance.now() - began);
     requestAnimationFrame(() => setTimeout(done, 0));
-  });
+  };
+  document.querySelector('.yc.order')?.addEventListener('painted', told);
+  document.querySelector('.widget-image')?.addEventListener('load', told);
+}
+"""
+ORDER = "document.querySelector('.yc.order').order"
+BURST = """
+async () => {
+  const order = document.querySelector('.yc.order').order;
+  const range = document.querySelectorAll('.yc .place input')[0];
+  const put = (place) => {
+    range.value = place;
+    range.dispatchEvent(new Event('input', { bubbles: true }));
+  };
+  for (let at = 0; at < 200; at += 1) {
+    put(1 + (at * 5) % 7);
+    await new Promise((next) => setTimeout(next, 10));
+  }
+  put(6);
+  const ended = performance.now();
+  const shown = order.order().indexOf(0);
+  while (order.queue.length || order.inFlight !== null || order.wantsRest) {
+    await new Promise((next) => setTimeout(next, 2));
+  }
+  return [shown, order.frame.entries.indexOf(0), performance.now() - ended];
 }
 """
 
 
-def handles(page):
-    return page.locator(".widget-hslider .noUi-handle")
-
-
-def readouts(page):
-    return [int(text) for text in page.locator(".widget-hslider .widget-readout").all_inner_texts()]
-
-
 def ready(page):
-    page.wait_for_selector(".widget-hslider", timeout=60_000)
-    page.wait_for_function("document.querySelector('.widget-image').naturalWidth > 0")
+    page.wait_for_selector(".yc .chips li", timeout=60_000)
+    page.wait_for_selector(".yc table")
+    page.wait_for_function(f"{ORDER}.ahead.size > 0")
     return page
 
 
@@ -62,57 +86,36 @@ def bench(opened):
     return ready(opened("02_colour_order.ipynb"))
 
 
-def test_the_keyboard_moves_a_lot_and_everything_follows(bench):
-    before = bench.locator(".widget-image").get_attribute("src")
-    handles(bench).first.focus()
-    bench.keyboard.press("ArrowRight")
-    bench.wait_for_function(
-        "before => document.querySelector('.widget-image').src !== before", arg=before
-    )
-    bench.wait_for_function(
-        "document.querySelectorAll('.widget-hslider .widget-readout')[1].innerText === '1'"
-    )
-    assert readouts(bench) == [2, 1, 3, 4, 5, 6, 7]
-    bench.wait_for_selector("ol[aria-label^='order'] li:first-child:text-is('1 Foam')")
-    assert bench.locator("ol[aria-label^='order'] li").first.inner_text() == "1 Foam"
-    bench.click("button:text-is('Undo')")
-    bench.wait_for_function(
-        "document.querySelector('.widget-hslider .widget-readout').innerText === '1'"
-    )
-    assert bench.problems == []
+def names(page):
+    return page.locator(".yc .chips button span").all_inner_texts()
 
 
-def test_the_mouse_drags_a_lot_over_several_places_without_moving_the_page(bench):
-    image = bench.locator(".widget-image")
-    image.scroll_into_view_if_needed()
-    place = image.bounding_box()
-    handle, track = handles(bench).nth(1).bounding_box(), bench.locator(".noUi-target").nth(1)
-    end = track.bounding_box()
-    y = handle["y"] + handle["height"] / 2
-    bench.mouse.move(handle["x"] + handle["width"] / 2, y)
+def places(page):
+    return [int(text) for text in page.locator(".yc .place output").all_inner_texts()]
+
+
+def test_a_slider_is_dragged_over_several_places(bench):
+    slider = bench.locator(".yc .place input").nth(1)
+    slider.scroll_into_view_if_needed()
+    box = slider.bounding_box()
+    y = box["y"] + box["height"] / 2
+    bench.mouse.move(box["x"] + 8 + (box["width"] - 16) / 6, y)
     bench.mouse.down()
-    bench.mouse.move(end["x"] + end["width"], y, steps=20)
+    bench.mouse.move(box["x"] + box["width"] - 2, y, steps=20)
     bench.mouse.up()
-    bench.wait_for_function(
-        "document.querySelectorAll('.widget-hslider .widget-readout')[1].innerText === '7'"
-    )
-    bench.wait_for_function(
-        "[...document.querySelectorAll('.widget-hslider .widget-readout')]"
-        ".map(each => each.innerText).join() === '1,7,2,3,4,5,6'"
-    )
-    bench.wait_for_selector("ol[aria-label^='order'] li:last-child:text-is('7 Foam')")
-    assert image.bounding_box() == place
+    assert places(bench) == [1, 7, 2, 3, 4, 5, 6]
+    bench.wait_for_function(f"{ORDER}.frame.entries.at(-1) === 1")
+    assert names(bench)[-1] == "Foam"
+    assert bench.problems == []
 
 
 def test_the_plan_is_saved_and_the_path_is_shown(bench, lab):
     _, folder = lab
     plan = folder / "sample_data" / "tideline.toml"
     before = plan.read_text(encoding="utf-8")
-    handles(bench).nth(2).focus()
+    bench.locator(".yc .place input").nth(2).focus()
     bench.keyboard.press("ArrowRight")
-    bench.wait_for_function(
-        "document.querySelectorAll('.widget-hslider .widget-readout')[2].innerText === '4'"
-    )
+    bench.wait_for_function(f"{ORDER}.frame.entries[3] === 2")
     bench.click("button:text-is('Save the plan')")
     bench.wait_for_selector("[role=status]:has-text('Written: ../sample_data/tideline.toml')")
     assert read_plan(plan).scheme.sequence[2:4] == ("Mussel", "Samphire")
@@ -129,11 +132,72 @@ def test_no_request_leaves_the_machine(bench):
     assert outside == []
 
 
+def test_the_canvases_show_what_the_pictures_of_the_package_show(bench):
+    """At 200 places of strip, yarn and fabric, after a move that the browser painted by itself."""
+    bench.locator(".yc .place input").nth(0).focus()
+    bench.keyboard.press("ArrowRight")
+    bench.keyboard.press("ArrowRight")
+    bench.wait_for_function(f"{ORDER}.frame.entries[2] === 0 && {ORDER}.text === ''")
+    editor = Editor.opened(TIDELINE)
+    editor.move(0, 2)
+    found = answer(editor.plan)
+    scenes = scenes_of(found, bench.evaluate(f"{ORDER}.frame.from_m"))
+    layout = strip_layout(found.layout, found.palette, *STRIP_PX)
+    index, colours = raster(replace(layout, texts=()))
+    top, inner = round(layout.bands[0].top_px), layout.inner_px
+    strip = colours[index][top : round(layout.yarn_top_px) + YARN_PX, LEFT_PX : LEFT_PX + inner]
+    wanted = {
+        "strip": strip,
+        "yarn": rgb(painted(scenes.yarn, found)),
+        "fabric": rgb(painted(scenes.fabric, found)),
+    }
+    rng = np.random.default_rng(1)
+    for name, picture in wanted.items():
+        high, wide, _ = picture.shape
+        y, x = rng.integers(0, high, 200), rng.integers(0, wide, 200)
+        seen = bench.evaluate(
+            """([name, xs, ys]) => {
+              const canvas = document.querySelector('.yc.order').order.canvas[name];
+              const pen = canvas.getContext('2d');
+              const all = pen.getImageData(0, 0, canvas.width, canvas.height).data;
+              return [canvas.width, canvas.height,
+                xs.map((x, at) => [...all.slice(4 * (ys[at] * canvas.width + x)).slice(0, 3)])];
+            }""",
+            [name, x.tolist(), y.tolist()],
+        )
+        assert seen[:2] == [wide, high]
+        np.testing.assert_allclose(seen[2], picture[y, x], atol=1)
+
+
+def test_two_hundred_events_in_two_seconds_end_in_the_right_order(bench, capsys):
+    shown, confirmed, settled_ms = bench.evaluate(BURST)
+    assert (shown, confirmed) == (5, 5)
+    with capsys.disabled():
+        sys.stdout.write(f"\nconfirmed {settled_ms:.0f} ms after the last of 200 events")
+    assert bench.problems == []
+
+
+def test_a_busy_kernel_is_told_and_the_picture_still_follows(bench):
+    before = bench.evaluate(STRIP_PIXELS)
+    bench.evaluate(f"{ORDER}.model.send = () => {{}}")  # a kernel that does not answer
+    bench.locator(".yc .place input").nth(0).focus()
+    bench.keyboard.press("End")
+    assert names(bench)[-1] == "Kelp"
+    assert bench.evaluate(STRIP_PIXELS) != before
+    bench.wait_for_selector("[role=status]:text-is('not yet confirmed')")
+
+
+STRIP_PIXELS = "document.querySelector('.yc.order').order.canvas.strip.toDataURL()"
+
+
 def test_how_long_a_drag_takes_is_told_beside_a_trivial_picture(bench, opened, lab, capsys):
     _, folder = lab
     write_notebook(folder / "notebooks", "trivial.ipynb", TRIVIAL)
-    trivial = ready(opened("trivial.ipynb"))
-    told = {"bench": painted_ms(bench), "trivial picture": painted_ms(trivial)}
+    told = {"bench": painted_ms(bench, bench.locator(".yc .place input").first)}
+    trivial = opened("trivial.ipynb")
+    trivial.wait_for_selector(".widget-hslider", timeout=60_000)
+    trivial.wait_for_function("document.querySelector('.widget-image').naturalWidth > 0")
+    told["trivial picture"] = painted_ms(trivial, trivial.locator(".noUi-handle").first)
     lines = [
         f"\nkey to painted, {name}: median {statistics.median(times):.0f} ms, "
         f"95th percentile {statistics.quantiles(times, n=20)[-1]:.0f} ms over {len(times)}"
@@ -144,10 +208,10 @@ def test_how_long_a_drag_takes_is_told_beside_a_trivial_picture(bench, opened, l
     assert all(len(times) >= 40 for times in told.values())
 
 
-def painted_ms(page) -> list[float]:
+def painted_ms(page, slider) -> list[float]:
     page.bring_to_front()
     page.evaluate(WATCH)
-    handles(page).first.focus()
+    slider.focus()
     for press in range(48):
         page.keyboard.press("ArrowRight" if press % 12 < 6 else "ArrowLeft")
         page.wait_for_timeout(220)

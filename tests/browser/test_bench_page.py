@@ -1,0 +1,317 @@
+"""The app view under real fingers: one page, no code, every section, files, saving."""
+
+import json
+import re
+import shutil
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from tests.browser.conftest import write_notebook
+from yarncolor import read_plan
+
+pytestmark = pytest.mark.browser
+
+ROOT = Path(__file__).parents[2]
+SECTIONS = (
+    "Colour order",
+    "Lots",
+    "Every option",
+    "Grist and twist",
+    "Yarn and fabric",
+    "Side by side",
+    "Mixtures",
+    "Photographs",
+    "Files",
+)
+
+
+@pytest.fixture(scope="module")
+def plan(tmp_path_factory):
+    path = tmp_path_factory.mktemp("page") / "plan.toml"
+    shutil.copy(ROOT / "sample_data" / "slack_water.toml", path)
+    return path
+
+
+@pytest.fixture(scope="module")
+def address(app, plan):
+    return app(plan)
+
+
+@pytest.fixture
+def page(visited, address):
+    return ready(visited(address))
+
+
+def ready(page):
+    page.wait_for_selector(".yc .chips li", timeout=60_000)
+    page.wait_for_selector(".yc table")
+    return page
+
+
+def order(page) -> list[str]:
+    return page.locator(".yc .chips button span").all_inner_texts()
+
+
+def go_to(page, section):
+    page.get_by_role("button", name=section, exact=True).click()
+
+
+def middle(box) -> tuple[float, float]:
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def test_a_chip_is_dragged_and_dropped(page):
+    chips = page.locator(".yc .chips button")
+    before = order(page)
+    start, end = middle(chips.nth(1).bounding_box()), middle(chips.nth(4).bounding_box())
+    page.mouse.move(*start)
+    page.mouse.down()
+    page.mouse.move(*end, steps=15)
+    page.mouse.up()
+    wanted = [before[0], *before[2:5], before[1], *before[5:]]
+    assert order(page) == wanted
+    page.get_by_role("button", name="Undo").click()
+    page.wait_for_function(
+        "name => document.querySelectorAll('.yc .chips button span')[1].innerText === name",
+        arg=before[1],
+    )
+    assert page.problems == []
+
+
+def test_a_chip_is_moved_with_the_keyboard_and_keeps_the_focus(page):
+    before = order(page)
+    page.locator(".yc .chips button").nth(0).focus()
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowRight")
+    assert order(page) == [before[1], before[2], before[0], *before[3:]]
+    told = page.evaluate("document.activeElement.getAttribute('aria-label')")
+    assert told == f"{before[0]}, place 3 of 8"
+    page.keyboard.press("Home")
+    page.keyboard.press("End")
+    assert order(page)[-1] == before[0]
+    live = page.locator(".yc.order .sr[aria-live=polite]").inner_text()
+    assert live == f"{before[0]}, place 8 of 8"
+
+
+def test_a_held_lot_stays_while_others_pass_it(page):
+    before = order(page)
+    page.get_by_role("button", name=f"hold {before[1]} in its place").click()
+    page.wait_for_selector(".yc .chips .held")
+    page.locator(".yc .chips button").nth(0).focus()
+    page.keyboard.press("ArrowRight")
+    assert order(page)[:3] == [before[2], before[1], before[0]]
+    slider = page.get_by_label(f"place of {before[1]}")
+    assert slider.is_disabled()
+
+
+CANVASES = """() => [...document.querySelectorAll('.yc canvas, .yc .place')].map(each => {
+  const at = each.getBoundingClientRect();
+  return [at.left, at.top + window.scrollY, at.width, at.height];
+})"""
+
+
+def test_dragging_shifts_nothing_on_the_page(page):
+    page.get_by_label("place of Rust").focus()
+    places = [page.evaluate(CANVASES)]
+    for key in ("ArrowRight", "ArrowRight", "ArrowLeft"):
+        page.keyboard.press(key)
+        places.append(page.evaluate(CANVASES))
+    page.wait_for_timeout(400)
+    assert all(place == places[0] for place in [*places, page.evaluate(CANVASES)])
+
+
+def test_the_picture_says_in_words_what_it_shows(page):
+    label = page.locator(".yc .strip canvas[role=img]").first
+    before = label.get_attribute("aria-label")
+    assert re.match(r"Fractal, 3 plies, 579 m of yarn in 8 colours; matched", before)
+    page.locator("select").nth(0).select_option(label="matched")
+    page.wait_for_function(
+        "document.querySelector('.yc .strip canvas').getAttribute('aria-label')"
+        ".startsWith('Matched')"
+    )
+
+
+def test_a_lot_is_edited_and_nonsense_is_told_beside_its_field(page):
+    go_to(page, "Lots")
+    grams = page.locator(".yc .lots input.mass_g").nth(1)
+    grams.fill("plenty")
+    fault = page.locator(".yc .lots .cell.mass_g .fault").nth(1)
+    page.wait_for_function(
+        "at => at.innerText.startsWith('give grams')", arg=fault.element_handle()
+    )
+    assert grams.get_attribute("aria-invalid") == "true"
+    page.locator(".yc .lots input.note").nth(0).fill("half typed")
+    page.wait_for_timeout(600)
+    assert grams.input_value() == "plenty"
+    assert page.locator(".yc .lots input.note").nth(0).input_value() == "half typed"
+    grams.fill("30,5")
+    page.locator(".yc .lots input.name").nth(0).fill("Deep Water")
+    page.wait_for_function("document.querySelector('.yc .lots .chip').innerText === 'Deep Water'")
+    go_to(page, "Colour order")
+    ready(page)
+    assert order(page)[0] == "Deep Water"
+    assert page.problems == []
+
+
+def test_lots_are_added_and_removed_with_the_keyboard(page):
+    go_to(page, "Lots")
+    page.wait_for_selector(".yc .lots li")
+    page.get_by_role("button", name="Add a lot").focus()
+    page.keyboard.press("Enter")
+    page.keyboard.type("Sand")
+    page.wait_for_function(
+        "[...document.querySelectorAll('.yc .lots .chip')].at(-1).innerText === 'Sand'"
+    )
+    page.get_by_role("button", name="remove Sand").focus()
+    page.keyboard.press("Enter")
+    page.wait_for_function("document.querySelectorAll('.yc .lots li').length === 8")
+    page.wait_for_function(
+        "document.querySelector('.yc .row strong').innerText.startsWith('8 lots')"
+    )
+
+
+def test_an_option_is_typed_and_nonsense_stays_beside_its_words(page):
+    go_to(page, "Every option")
+    field = page.get_by_label("unevenness between portions, a share")
+    field.fill("much")
+    field.press("Tab")
+    page.wait_for_selector(".yc .fault:has-text('give a share from 0 to 1')")
+    assert field.input_value() == "much"
+    field.fill("0,05")
+    field.press("Tab")
+    page.wait_for_function("at => at.value === '0.05'", arg=field.element_handle())
+    assert page.locator(".yc .fault:has-text('give a share')").count() == 0
+
+
+def test_what_is_kept_up_to_date_is_found_again_after_a_reload(page, plan):
+    page.get_by_label("keep the plan file up to date").check()
+    before = order(page)
+    page.get_by_label(f"place of {before[0]}").focus()
+    page.keyboard.press("End")
+    page.wait_for_selector("[role=status]:has-text('plan.toml: saved')")
+    wait_until(lambda: (read_plan(plan).scheme.sequence or ("",))[-1] == before[0])
+    page.reload()
+    ready(page)
+    assert order(page) == [*before[1:], before[0]]
+
+
+def test_a_file_changed_underneath_is_never_overwritten(page, plan):
+    page.get_by_label("keep the plan file up to date").check()
+    other = "# another hand\n" + plan.read_text(encoding="utf-8")
+    plan.write_text(other, encoding="utf-8")
+    page.locator(".yc .chips button").nth(0).focus()
+    page.keyboard.press("ArrowRight")
+    page.wait_for_selector("[role=status]:has-text('was changed since it was opened')")
+    assert plan.read_text(encoding="utf-8") == other
+    assert not page.get_by_label("keep the plan file up to date").is_checked()
+
+
+def test_every_file_is_written_and_can_be_stopped(page, plan):
+    go_to(page, "Files")
+    page.get_by_role("button", name="Everything").click()
+    page.get_by_role("button", name="Stop").click()
+    page.wait_for_selector("[role=status]:has-text('Stopped; nothing was written.')")
+    assert not (plan.parent / "out").exists()
+    page.get_by_role("button", name="Everything").click()
+    page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=30_000)
+    out = plan.parent / "out"
+    assert json.loads((out / "plan.json").read_text(encoding="utf-8"))
+    assert read_plan(out / "plan.toml").names
+    assert (out / "card.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    assert (out / "swatch.pdf").read_bytes().startswith(b"%PDF")
+    assert (out / "knitted.svg").read_bytes().startswith(b"<?xml")
+    assert (out / "yarn.png").read_bytes().startswith(b"\x89PNG")
+    assert (out / "weigh-out.csv").read_text(encoding="utf-8-sig").startswith("ply")
+
+
+def test_no_request_leaves_the_machine(page):
+    for section in SECTIONS:
+        go_to(page, section)
+        page.wait_for_timeout(500)
+    outside = [url for url in page.asked if not re.match(r"(http://127\.0\.0\.1|data:|blob:)", url)]
+    assert outside == []
+    assert page.problems == []
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize("section", ["Colour order", "Lots", "Every option", "Photographs"])
+def test_our_own_controls_pass_the_accessibility_rules(page, section, theme):
+    go_to(page, section)
+    page.wait_for_selector(".yc button")
+    page.wait_for_timeout(800)
+    if theme == "dark":
+        page.evaluate(DARK)
+    found = Axe().run(page, ".yc").response["violations"]
+    assert [
+        (each["id"], [node["html"][:120] for node in each["nodes"]][:3]) for each in found
+    ] == []
+
+
+DARK = """() => {
+  document.body.dataset.jpThemeLight = "false";
+  const dark = { "--jp-ui-font-color1": "rgba(255,255,255,0.87)", "--jp-ui-font-color2":
+    "rgba(255,255,255,0.7)", "--jp-layout-color1": "#111", "--jp-layout-color2": "#303030",
+    "--jp-border-color1": "#888" };
+  for (const [name, value] of Object.entries(dark))
+    document.documentElement.style.setProperty(name, value);
+}"""
+
+
+@pytest.mark.parametrize("width", [360, 1024])
+def test_nothing_is_wider_than_a_phone_or_a_small_screen(visited, address, width):
+    page = ready(visited(address, width=width, height=740))
+    for section in SECTIONS:
+        go_to(page, section)
+        page.wait_for_timeout(700)
+        wide = page.evaluate("document.documentElement.scrollWidth")
+        assert wide <= width, section
+
+
+def test_a_plan_with_faults_says_them_without_a_traceback(visited, app, tmp_path):
+    path = tmp_path / "broken.toml"
+    path.write_text('[[lots]]\nname = "<b>Kelp"\ncolour = "blue"\nmass_g = -1\n', encoding="utf-8")
+    page = visited(app(path))
+    page.wait_for_selector("[role=alert]", timeout=30_000)
+    told = page.locator("[role=alert]").inner_text()
+    assert "give sRGB" in told
+    assert "mass_g = -1" in told
+    assert "Traceback" not in page.content()
+
+
+ONE_SLIDER = """
+import ipywidgets as w
+w.IntSlider(description="one slider")
+"""
+
+
+def test_how_soon_the_page_is_ready_is_told_beside_one_slider(
+    visited, app, address, tmp_path, capsys
+):
+    write_notebook(tmp_path, "slider.ipynb", ONE_SLIDER)
+    trivial = app(tmp_path / "none.toml", tmp_path / "slider.ipynb")
+    told = {}
+    for name, at, sign in (
+        ("one slider", trivial, ".noUi-handle"),
+        ("the bench painted", address, ".yc .chips li"),
+        ("one slider, again", trivial, ".noUi-handle"),
+        ("the bench, again", address, ".yc .chips li"),
+    ):
+        began = time.monotonic()
+        page = visited(at)
+        page.wait_for_selector(sign, timeout=60_000)
+        told[name] = time.monotonic() - began
+        page.context.close()
+    with capsys.disabled():
+        sys.stdout.writelines(f"\nready, {name}: {took:.2f} s" for name, took in told.items())
+    assert len(told) == 4
+
+
+def wait_until(true, seconds=5.0):
+    ends = time.monotonic() + seconds
+    while not true():
+        assert time.monotonic() < ends
+        time.sleep(0.05)

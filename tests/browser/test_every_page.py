@@ -1,0 +1,36 @@
+"""A picture of every page, for the eye: kept in `screenshots`. No page has an error in it."""
+
+import pytest
+
+from tests.browser.conftest import ROOT
+
+pytestmark = [pytest.mark.browser, pytest.mark.thorough]
+
+NOTEBOOKS = sorted(path.name for path in (ROOT / "notebooks").glob("*.ipynb"))
+FOLDER = ROOT / "screenshots"
+LONG = """() => {
+  const page = document.querySelector('.jp-WindowedPanel-outer');
+  return page ? page.scrollHeight : 2000;
+}"""
+RAN = """() => {
+  const state = document.querySelector('.jp-Notebook-ExecutionIndicator');
+  const prompts = [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')];
+  const ran = prompts.every(each => /\\[\\d+\\]/.test(each.innerText));
+  return state?.dataset.status === 'idle' && ran;
+}"""
+
+
+@pytest.mark.parametrize("name", NOTEBOOKS)
+def test_every_page_runs_without_an_error_and_is_kept_as_a_picture(opened, name):
+    page = opened(name)
+    page.set_viewport_size({"width": 1400, "height": 6000})
+    page.wait_for_function(RAN, timeout=90_000)
+    page.wait_for_timeout(2500)
+    long_px = min(page.evaluate(LONG) + 120, 9000)
+    page.set_viewport_size({"width": 1400, "height": long_px})
+    page.wait_for_timeout(800)
+    FOLDER.mkdir(exist_ok=True)
+    page.screenshot(path=FOLDER / name.replace(".ipynb", ".png"))
+    assert page.locator("[data-mime-type='application/vnd.jupyter.stderr']").count() == 0
+    assert page.locator("text=Traceback").count() == 0
+    assert page.problems == []

@@ -1,0 +1,103 @@
+// What drawing on a photograph stands on: elements, shares of a picture, a pen, a smaller copy.
+
+const MOST_PX = 1600;
+
+const round = (share) => Math.round(share * 1000) / 1000;
+const within = (share, least, most) => Math.min(Math.max(share, least), most);
+const isWhole = (numbers) => numbers.every(Number.isFinite);
+const percent = (share) => (Number.isFinite(share) ? String(Math.round(share * 1000) / 10) : "");
+const shareOf = (text) => (text.trim() === "" ? null : Number(text) / 100);
+
+function made(tag, about = {}, ...inside) {
+  const element = document.createElement(tag);
+  for (const [key, value] of Object.entries(about)) {
+    if (key in element) element[key] = value;
+    else element.setAttribute(key, value);
+  }
+  element.append(...inside);
+  return element;
+}
+
+const button = (words, onclick) => made("button", { type: "button", onclick }, words);
+const labelled = (words, control) => made("label", {}, made("span", {}, words), control);
+const options = (words) =>
+  Object.entries(words).map(([value, text]) => made("option", { value }, text));
+
+function numberField(words, about, oninput) {
+  const field = made("input", { type: "number", oninput, ...about });
+  return { field, label: labelled(words, field) };
+}
+
+const shareField = (words, oninput) =>
+  numberField(words, { min: 0, max: 100, step: 0.5 }, (event) =>
+    oninput(shareOf(event.target.value)),
+  );
+
+function fill(field, text) {
+  const isTyping = field === field.getRootNode().activeElement;
+  if (!isTyping && field.value !== text) field.value = text;
+}
+
+function tell(element, words) {
+  if (element.textContent !== words) element.textContent = words;
+}
+
+function between(one, other) {
+  const [[x, y], [u, v]] = [one.map(round), other.map(round)];
+  return [Math.min(x, u), Math.min(y, v), round(Math.abs(x - u)), round(Math.abs(y - v))];
+}
+
+const cornersOf = ([left, top, width, height]) => [
+  [left, top],
+  [left + width, top],
+  [left + width, top + height],
+  [left, top + height],
+];
+
+const holds = ([left, top, width, height], [x, y]) =>
+  x >= left && x <= left + width && y >= top && y <= top + height;
+
+function framed(pen, points, isDashed) {
+  pen.beginPath();
+  points.forEach(([x, y]) => pen.lineTo(x, y));
+  pen.closePath();
+  for (const [ink, width, dash] of [["#1f1f1f", 4, []], ["#ffffff", 2, isDashed ? [7, 5] : []]]) {
+    pen.strokeStyle = ink;
+    pen.lineWidth = width;
+    pen.setLineDash(dash);
+    pen.stroke();
+  }
+}
+
+function dotted(pen, [x, y]) {
+  pen.fillStyle = "#1f1f1f";
+  pen.fillRect(x - 5, y - 5, 10, 10);
+  pen.fillStyle = "#ffffff";
+  pen.fillRect(x - 3, y - 3, 6, 6);
+}
+
+// Write words on a plate below a place, or above it, all inside the picture.
+function named(pen, [x, y], words, isAbove) {
+  pen.font = "13px system-ui, sans-serif";
+  const width = pen.measureText(words).width + 8;
+  const most = pen.canvas.clientWidth - width;
+  const left = Math.max(0, Math.min(x + 6, most));
+  const top = isAbove ? y - 25 : y + 6;
+  pen.fillStyle = "#ffffff";
+  pen.fillRect(left, top, width, 19);
+  pen.fillStyle = "#1f1f1f";
+  pen.fillText(words, left + 4, top + 14);
+}
+
+// Return a picture as PNG bytes in sRGB, upright and not larger than is worth sending.
+async function shrunken(file) {
+  const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
+  const scale = Math.min(1, MOST_PX / Math.max(whole.width, whole.height));
+  const size = [whole.width, whole.height].map((side) => Math.max(1, Math.round(side * scale)));
+  const canvas = made("canvas", { width: size[0], height: size[1] });
+  const pen = canvas.getContext("2d", { colorSpace: "srgb" });
+  pen.imageSmoothingQuality = "high";
+  pen.drawImage(whole, 0, 0, ...size);
+  const blob = await new Promise((done) => canvas.toBlob(done, "image/png"));
+  return { picture: await blob.arrayBuffer(), from: [whole.width, whole.height] };
+}
