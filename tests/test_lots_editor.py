@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from tests.strategies import plan_data
 from yarncolor import PlanError, plan_from_data, read_plan
 from yarncolor.editor import Editor
-from yarncolor.lot_rows import Row, faults_by_field, plan_with_rows, rows_of
+from yarncolor.lot_rows import Row, faults_by_field, needed_words, plan_with_rows, rows_of
 from yarncolor.lots_editor import LotsBench
 from yarncolor.schemes import SCHEMES
 
@@ -113,6 +113,77 @@ def test_a_lot_that_is_gone_leaves_the_sequence_with_its_parts(plan):
 def test_a_lot_that_others_are_made_of_cannot_go(plan):
     fields, _ = faults(plan, rows_of(plan)[1:])
     assert fields[1, "colour"] == 'no lot is named "Kelp"'
+
+
+def test_what_others_are_made_from_is_said_with_who_needs_it(plan):
+    rows = rows_of(plan)
+    assert needed_words(plan, rows) == ""
+    assert needed_words(plan, rows[1:]) == (
+        "Kelp stays: Mix and Pale are made from it; change those first."
+    )
+    assert needed_words(plan, rows[:1] + rows[2:3]) == (
+        "Foam stays: Mix is made from it; change that first."
+    )
+
+
+def test_a_lot_may_go_with_those_made_from_it_or_once_they_are_made_otherwise(plan):
+    rows = rows_of(plan)
+    assert needed_words(plan, rows[1:2]) == ""
+    otherwise = [rows[1], replace(rows[2], colour="#888888")]
+    assert needed_words(plan, otherwise) == ""
+    assert plan_with_rows(plan, otherwise).scheme.sequence == ("Foam", "Mix")
+
+
+@pytest.mark.parametrize("name", ["", "   ", "x" * 61, "x" * 100_000, "a\nb", "\x00"])
+def test_a_name_that_cannot_be_is_told_there_and_not_where_it_is_named(plan, name):
+    fields, rest = faults(plan, [replace(rows_of(plan)[0], name=name), *rows_of(plan)[1:]])
+    assert list(fields) == [(0, "name")]
+    assert fields[0, "name"].startswith("give a name of 1 to 60 characters")
+    assert rest == []
+
+
+@pytest.mark.parametrize("name", ["<b>Kelp</b>", "Kelp: (dark): mass_g", "2 Foam + 1 Kelp", "&"])
+def test_a_name_may_hold_signs_and_is_kept_as_typed(plan, name):
+    found = changed(plan, 0, name=f" {name} ")
+    assert found.names[0] == name
+    assert found.scheme.sequence.count(name) == 2
+
+
+@pytest.mark.parametrize(
+    "typed", ["nan", "inf", "1e400", "9" * 5000, "-1", "0", "", "5 g", "1.2,3"]
+)
+def test_grams_that_are_no_weight_are_told_in_their_field(plan, typed):
+    fields, _ = faults(plan, [replace(rows_of(plan)[0], mass_g=typed), *rows_of(plan)[1:]])
+    assert fields == {(0, "mass_g"): "give grams, 0.001 to 100,000"}
+
+
+def test_a_comma_is_a_decimal_point(plan):
+    assert changed(plan, 0, mass_g="27,5", reserve_g="1,25").lots[0].mass_g == 27.5
+    assert changed(plan, 0, mass_g="27,5", reserve_g="1,25").lots[0].reserve_g == 1.25
+    assert changed(plan, 1, colour="90,5 0 -7,25").lots[1].lab == (90.5, 0, -7.25)
+
+
+@pytest.mark.parametrize("typed", ["", "sea green", "#12g", "x" * 100_000, "<script>", "#12"])
+def test_a_colour_that_is_none_is_told_in_its_field(plan, typed):
+    fields, _ = faults(plan, [replace(rows_of(plan)[0], colour=typed), *rows_of(plan)[1:]])
+    assert fields[0, "colour"].startswith('give sRGB as "#rrggbb"')
+
+
+def test_a_note_of_several_lines_is_kept_whatever_line_ends_a_browser_has():
+    note = "first\r\nsecond\n\nlast"
+    lots = [{"name": "Kelp", "colour": "#445533", "mass_g": 30.0, "note": note}]
+    plan = plan_from_data({"lots": lots})
+    assert changed(plan, 0, note=note.replace("\r\n", "\n")) == plan
+    assert changed(plan, 0, note="first\nlast").lots[0].note == "first\nlast"
+    assert changed(plan, 0, note="").lots[0].note == ""
+
+
+def test_grams_that_are_typed_take_the_place_of_counted_rolags():
+    lots = [{"name": "Kelp", "colour": "#445533", "rolags": 12.0, "rolag_g": 2.0}]
+    plan = plan_from_data({"lots": lots})
+    assert changed(plan, 0, name="Weed").lots[0].rolags == 12
+    lot = changed(plan, 0, mass_g="26").lots[0]
+    assert (lot.mass_g, lot.rolags, lot.rolag_g) == (26, None, None)
 
 
 def test_a_new_lot_comes_last_in_the_sequence(plan):
@@ -263,3 +334,70 @@ def test_what_is_no_plan_is_not_opened(bench, content, told):
     assert said.startswith("Not opened. ")
     assert told in said
     assert (bench.editor.plan, bench.editor.path) == (before, path)
+
+
+def test_of_very_many_faults_the_first_are_told_one_a_line(bench):
+    lots = b"".join(b'[[lots]]\nname = "Lot %d"\nmass_g = 1\n' % at for at in range(60))
+    lines = bench.ask("open", [lots], name="x.toml")["said"].splitlines()
+    assert len(lines) == 21
+    assert lines[0].startswith("Not opened. x.toml: lots 1 (Lot 0): colour")
+    assert lines[-1] == "and 40 more"
+
+
+def test_a_lot_that_is_needed_is_refused_by_name_and_nothing_else_happens(plan, tmp_path):
+    bench = Heard(Editor(plan), tmp_path)
+    told = bench.ask("rows", rows=bench.rows()[1:])
+    assert (told["kind"], told["serial"]) == ("refused", 3)
+    assert "Kelp stays" in told["said"]
+    assert bench.editor.plan is plan
+
+
+def test_undo_first_puts_back_what_is_wrong(bench):
+    bench.typed(0, mass_g="31.5")
+    bench.typed(0, mass_g="plenty")
+    told = bench.ask("undo")
+    assert told["rows"][0]["mass_g"] == "31.5"
+    assert "typed and not right is gone" in told["said"]
+    assert bench.ask("undo")["rows"][0]["mass_g"] != "31.5"
+
+
+def test_what_is_wrong_is_said_not_to_be_in_the_file(bench, tmp_path):
+    bench.typed(0, mass_g="plenty")
+    for task in ("save", "copy", "download"):
+        assert bench.ask(task)["said"].endswith(". What is marked as wrong is not in it.")
+    bench.ask("undo")
+    assert bench.ask("save")["said"].endswith("plan.toml")
+
+
+def test_the_plan_is_handed_over_as_it_would_be_saved(bench, tmp_path):
+    bench.typed(0, mass_g="31.5")
+    told = bench.ask("download")
+    assert told["name"] == "plan.toml"
+    bench.ask("save")
+    assert told["text"] == (tmp_path / "plan.toml").read_text(encoding="utf-8")
+
+
+def test_a_plan_saved_under_a_name_can_be_saved_from_then_on(plan, tmp_path):
+    bench = Heard(Editor(plan), tmp_path)
+    assert not bench.sent[0]["saves"]
+    assert bench.ask("save_as", name="mine")["saves"]
+    assert "Written: " in bench.ask("save")["said"]
+
+
+def test_rows_of_lots_that_were_others_by_then_are_not_taken_for_these(bench):
+    version, rows = bench.sent[0]["version"], bench.rows()
+    bench.editor.change(name="staggered")
+    assert bench.ask("rows", rows=rows, version=version)["kind"] == "rows"
+    plan = bench.editor.plan
+    bench.editor.replace_plan(plan_with_rows(plan, rows_of(plan)[1:]))
+    told = bench.ask("rows", rows=rows, version=version)
+    assert (told["kind"], told["faults"]) == ("faults", [])
+    assert "changed elsewhere meanwhile" in told["said"]
+    assert bench.ask("undo")["version"] > version
+
+
+@pytest.mark.parametrize("key", [-1, 99, True, "0", 0.0, None, [0]])
+def test_a_key_that_no_lot_has_is_that_of_a_new_one(bench, key):
+    new = {"key": key, "name": "Plum", "colour": "#5b2a4f", "mass_g": "9"}
+    told = bench.ask("rows", rows=[*bench.rows(), new])
+    assert told["rows"][-1]["name"] == "Plum"

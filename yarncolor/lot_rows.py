@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from yarncolor.errors import Fault, PlanError
+from yarncolor.numbers_said import listed
 from yarncolor.options import number_of, number_text
 from yarncolor.plan import Lot, Plan, to_data
 from yarncolor.planfile import plan_from_data
@@ -15,6 +16,7 @@ _PLACE = re.compile(r"lots (\d+)(?: \(.*\))?: (\w+)", re.DOTALL)
 _BATH = re.compile(r"bath (\S+) of (.+) on (.+), (\S+) taken", re.DOTALL)
 _PART = re.compile(r"([\d.,]+)\s+(.+)", re.DOTALL)
 _FROM_PICTURE = ("source", "colour_unsure")
+_COUNTED = ("rolags", "rolag_g")
 
 
 @dataclass(frozen=True)
@@ -74,7 +76,7 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     if not rows:
         raise PlanError([Fault("", "lots", "", "a plan needs a lot; add one")])
     old = to_data(plan)
-    named = {plan.names[row.key]: row.name.strip() for row in rows if row.key is not None}
+    named = {plan.names[row.key]: _new_name(plan, row) for row in rows if row.key is not None}
     shown = rows_of(plan)
     lots = [_lot(row, old["lots"], shown, named) for row in rows]
     new = [row.name.strip() for row in rows if row.key is None]
@@ -82,6 +84,29 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     if "scheme" in old:
         data["scheme"] = _scheme(old["scheme"], named, new)
     return plan_from_data(data, "")
+
+
+def needed_words(plan: Plan, rows: list[Row]) -> str:
+    """Return why lots that are gone from the rows have to stay; nothing where they may go.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    rows : list of Row
+        What was typed; a recipe that was typed anew is left to the plan to judge.
+    """
+    shown = rows_of(plan)
+    kept = [row for row in rows if row.key is not None]
+    held = [plan.lots[row.key] for row in kept if _is_same(row.colour, shown[row.key].colour)]
+    gone = set(plan.names) - {plan.names[row.key] for row in kept}
+    words = []
+    for name in (name for name in plan.names if name in gone):
+        users = [lot.name for lot in held if name in lot.made_from]
+        if users:
+            made, what = ("is", "that") if len(users) == 1 else ("are", "those")
+            words.append(f"{name} stays: {listed(users)} {made} made from it; change {what} first.")
+    return " ".join(words)
 
 
 def faults_by_field(error: PlanError) -> tuple[dict[tuple[int, str], str], list[str]]:
@@ -103,16 +128,44 @@ def _lot(row: Row, old: list[dict], shown: list[Row], named: dict[str, str]) -> 
     """Return a row as a lot of the plan file; what was not touched is kept as it was."""
     before = Row(None, "", "", "") if row.key is None else shown[row.key]
     lot = {} if row.key is None else _renamed(old[row.key], named)
-    lot |= {"name": row.name, "note": row.note}
-    for key in ("mass_g", "reserve_g"):
-        typed = getattr(row, key).strip()
-        if row.key is None or typed != getattr(before, key):
-            lot[key] = number_of(typed) if typed or key == "mass_g" else 0.0
-    if row.colour.strip() != before.colour or row.key is None:
+    lot["name"] = row.name
+    if not _is_same(row.note, before.note):
+        lot["note"] = row.note
+    lot = _weighed(lot, row, before)
+    if row.key is None or not _is_same(row.colour, before.colour):
         lot = {key: value for key, value in lot.items() if key not in _COLOURS}
         lot = {key: value for key, value in lot.items() if key not in _FROM_PICTURE}
         lot |= _colour(row.colour.strip(), named)
     return lot
+
+
+def _weighed(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
+    """Return a lot with its grams as typed; they take the place of rolags that were counted."""
+    if row.key is None or not _is_same(row.mass_g, before.mass_g):
+        lot = {key: value for key, value in lot.items() if key not in _COUNTED}
+        lot["mass_g"] = number_of(row.mass_g)
+    if row.key is None or not _is_same(row.reserve_g, before.reserve_g):
+        lot["reserve_g"] = number_of(row.reserve_g) if row.reserve_g.strip() else 0.0
+    return lot
+
+
+def _is_same(typed: str, shown: str) -> bool:
+    """Return whether a field was left alone; a browser trims, and has line ends of its own."""
+    return _lines(typed) == _lines(shown)
+
+
+def _lines(text: str) -> list[str]:
+    return text.replace("\r\n", "\n").replace("\r", "\n").strip().split("\n")
+
+
+def _new_name(plan: Plan, row: Row) -> str:
+    """Return a lot's new name; its old one where no lot can be called that, told once, there."""
+    from yarncolor.schema_fields import clean_name
+
+    try:
+        return clean_name(row.name)
+    except ValueError:
+        return plan.names[row.key]
 
 
 def _renamed(lot: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:

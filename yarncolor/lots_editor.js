@@ -8,17 +8,20 @@ const FIELDS = [
   ["note", "note"],
 ];
 
-let benches = 0;
+const LARGEST_BYTES = 1024 * 1024;
 
 class Lots {
   constructor(model, root) {
     this.model = model;
     this.rows = [];
+    this.gone = []; // rows taken out since the last answer: they come back where others need them
+    this.waiting = []; // what was asked while rows are on their way
     this.count = 0;
     this.serial = 0;
     this.inFlight = null;
-    benches += 1;
-    this.id = `yc-lots-${benches}`;
+    this.isTyped = false; // typed and not sent yet
+    this.isFaulty = false;
+    this.id = `yc-lots-${Math.random().toString(36).slice(2)}`;
     const button = (text, task) => el("button", { type: "button", text, onclick: task });
     this.tools = {
       add: button("Add a lot", () => this.add()),
@@ -26,6 +29,7 @@ class Lots {
       redo: button("Redo", () => this.ask("redo")),
       save: button("Save the plan", () => this.ask("save")),
       copy: button("Write a copy", () => this.ask("copy")),
+      download: button("Download the plan", () => this.ask("download")),
     };
     this.name = el("input", { id: `${this.id}-file`, size: 16 });
     this.file = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.file.files[0]) });
@@ -34,20 +38,19 @@ class Lots {
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
     root.append(
       el("div", { class: "row" }, ...Object.values(this.tools), this.total),
+      el("p", { class: "quiet", text: "A colour is #rrggbb, or L a b of CIELAB; a carded blend is 2 Kelp + 1 Foam; "
+        + "a later bath is: bath 2 of Kelp on Foam, 0.7 taken." }),
       this.said,
       this.list,
       el("div", { class: "row" },
         el("label", { for: this.name.id, text: "file name" }), this.name,
         button("Save the plan as", () => this.ask("save_as", { name: this.name.value })),
         el("label", { for: this.file.id, text: "open another plan" }), this.file),
-      el("p", { class: "quiet", text: "A colour is #rrggbb, or L a b of CIELAB; a carded blend is 2 Kelp + 1 Foam; "
-        + "a later bath is: bath 2 of Kelp on Foam, 0.7 taken." }),
     );
-    root.addEventListener("dragover", (event) => event.preventDefault());
-    root.addEventListener("drop", (event) => { event.preventDefault(); this.open(event.dataTransfer.files[0]); });
+    this.takeDrops(root);
     this.hear = (told) => this[`on_${told.kind}`]?.(told);
     model.on("msg:custom", this.hear);
-    model.send({ do: "ready" });
+    model.send({ do: "ready", view: this.id });
   }
 
   leave() {
@@ -55,75 +58,154 @@ class Lots {
     clearTimeout(this.soon);
   }
 
-  ask(task, more = {}) {
-    this.model.send({ do: task, ...more });
+  // --- files -------------------------------------------------------------------------------------
+
+  takeDrops(root) {
+    root.addEventListener("dragover", (event) => {
+      if (event.dataTransfer.types.includes("Files")) event.preventDefault();
+    });
+    root.addEventListener("drop", (event) => {
+      const [file] = event.dataTransfer.files;
+      if (!file) return;
+      event.preventDefault();
+      this.open(file);
+    });
   }
 
   async open(file) {
     if (!file) return;
-    const content = new Uint8Array(await file.arrayBuffer());
-    this.model.send({ do: "open", name: file.name }, undefined, [content]);
+    if (file.size > LARGEST_BYTES) {
+      this.said.textContent = `Not opened. ${file.name}: larger than 1 MB; a plan file is a few pages of text`;
+    } else {
+      this.ask("open", { name: file.name }, [new Uint8Array(await file.arrayBuffer())]);
+    }
     this.file.value = "";
+  }
+
+  on_download(told) {
+    if (told.view !== this.id) return;
+    const address = URL.createObjectURL(new Blob([told.text], { type: "application/toml" }));
+    el("a", { href: address, download: told.name }).click();
+    setTimeout(() => URL.revokeObjectURL(address), 10000);
+    this.on_said(told);
   }
 
   // --- messages: one at a time, always with all rows as they stand --------------------------------
 
+  // What is asked waits until the plan has what was typed before.
+  ask(task, more = {}, buffers = []) {
+    if (this.isTyped) this.send();
+    const go = () => this.model.send({ do: task, view: this.id, ...more }, undefined, buffers);
+    if (this.inFlight === null) go();
+    else this.waiting.push(go);
+  }
+
   changed(wait = 250) {
+    this.isTyped = true;
     clearTimeout(this.soon);
     this.soon = setTimeout(() => this.send(), wait);
   }
 
   send() {
     clearTimeout(this.soon);
-    if (this.inFlight !== null) { this.again = true; return; }
+    if (this.inFlight !== null) { this.isTyped = true; return; }
+    this.isTyped = false;
     this.serial += 1;
     this.inFlight = this.serial;
-    this.typed = JSON.stringify(this.values());
-    this.model.send({ do: "rows", rows: this.values(), serial: this.serial });
+    this.sent = [...this.rows];
+    this.model.send({ do: "rows", view: this.id, rows: this.values(), serial: this.serial, version: this.version });
   }
 
   values() {
     return this.rows.map(({ key, field }) => ({ key, ...Object.fromEntries(FIELDS.map(([name]) => [name, field[name].value])) }));
   }
 
-  // True where an answer is to what still stands typed.
-  answered({ serial }) {
-    if (serial !== null && serial !== undefined && serial === this.inFlight) {
-      this.inFlight = null;
-      const same = this.typed === JSON.stringify(this.values());
-      if (this.again || !same) { this.again = false; this.send(); return false; }
-      return true;
-    }
-    return this.inFlight === null;
+  isMine(told) {
+    return told.view === this.id;
+  }
+
+  // True where an answer is to rows that are on their way from here.
+  hasArrived(told) {
+    if (!this.isMine(told) || told.serial !== this.inFlight || told.do !== "rows") return false;
+    this.inFlight = null;
+    return true;
+  }
+
+  // Goes on after an answer: with what was typed meanwhile, else with what was asked.
+  goOn() {
+    if (this.isTyped) this.send();
+    else for (const go of this.waiting.splice(0)) go();
   }
 
   on_rows(told) {
-    if (!this.answered(told)) return;
+    const arrived = this.hasArrived(told);
+    if (arrived) {
+      this.gone = this.gone.filter(({ made }) => this.sent.includes(made));
+      this.sent.forEach((made, at) => { made.key = told.rows[at].key; });
+      this.version = told.version;
+    }
+    const isAsked = arrived || this.isMine(told);
+    if (this.inFlight === null && !this.isTyped && (isAsked || !this.isFaulty)) this.show(told, arrived);
+    if (arrived) this.goOn();
+  }
+
+  // Rows as the plan has them; `typing` leaves alone the field that fingers are in.
+  show(told, typing) {
+    this.isFaulty = false;
+    this.gone = [];
+    this.version = told.version;
     while (this.rows.length > told.rows.length) this.rows.pop().row.remove();
     while (this.rows.length < told.rows.length) this.make();
-    told.rows.forEach((row, at) => this.fill(this.rows[at], row, told.colours[at], told.inks[at]));
+    told.rows.forEach((row, at) => this.fill(this.rows[at], row, typing));
+    told.rows.forEach((row, at) => this.paint(this.rows[at], row.name, told.colours[at], told.inks[at]));
     this.total.textContent = told.total;
     this.tools.undo.disabled = !told.undo;
     this.tools.redo.disabled = !told.redo;
     this.tools.save.disabled = !told.saves;
-    this.said.textContent = told.said;
+    this.say(told.said);
+  }
+
+  say(words) {
+    this.said.textContent = [this.refusal, words].filter(Boolean).join(" ");
+    this.refusal = "";
   }
 
   on_faults(told) {
-    if (!this.answered(told)) return;
+    if (!this.hasArrived(told)) return;
+    if (!this.isTyped) this.mark(told);
+    this.goOn();
+  }
+
+  mark(told) {
+    this.isFaulty = true;
+    this.tools.undo.disabled = false;
+    this.tools.redo.disabled = true;
     for (const row of this.rows) this.clear(row);
     for (const { row, field, words } of told.faults) {
-      const input = this.rows[row].field[field];
-      input.setAttribute("aria-invalid", "true");
+      this.rows[row].field[field].setAttribute("aria-invalid", "true");
       this.rows[row].fault[field].textContent = words;
     }
     const count = told.faults.length;
     const fields = count ? `${count} ${count > 1 ? "fields" : "field"} cannot stay as typed. ` : "";
-    this.said.textContent = `${fields}${told.said ? `${told.said} ` : ""}The plan is as it was.`;
+    this.say(`${fields}${told.said ? `${told.said} ` : ""}The plan is as it was.`);
   }
 
-  on_said({ said }) {
-    this.said.textContent = said;
+  // A lot that others are made from comes back where it stood; the rest is tried without that.
+  on_refused(told) {
+    if (!this.hasArrived(told)) return;
+    for (const { made, at } of this.gone.splice(0).reverse()) {
+      this.list.insertBefore(made.row, this.rows[at]?.row ?? null);
+      this.rows.splice(at, 0, made);
+      made.remove.focus();
+    }
+    this.refusal = told.said;
+    this.send();
+  }
+
+  on_said(told) {
+    if (!this.isMine(told)) return;
+    this.say(told.said);
+    if ("saves" in told) this.tools.save.disabled = !told.saves;
   }
 
   // --- rows --------------------------------------------------------------------------------------
@@ -133,10 +215,11 @@ class Lots {
     const at = this.count;
     const made = { key: null, field: {}, fault: {} };
     made.chip = el("span", { class: "chip" });
-    made.pick = el("input", { type: "color", oninput: () => { made.field.colour.value = made.pick.value; this.changed(); } });
+    made.pick = el("input", { type: "color", "aria-label": "pick a colour", oninput: () => { made.field.colour.value = made.pick.value; this.changed(); } });
     const cells = FIELDS.map(([name, words]) => {
       const id = `${this.id}-${at}-${name}`;
-      const input = el("input", { id, class: name, "aria-describedby": `${id}-fault`, oninput: () => this.changed(),
+      const input = el(name === "note" ? "textarea" : "input", { id, class: name, "aria-describedby": `${id}-fault`,
+        ...(name === "note" ? { rows: 1 } : {}), oninput: () => this.changed(),
         onchange: () => this.changed(0), ...(name.endsWith("_g") ? { inputmode: "decimal" } : {}) });
       made.field[name] = input;
       made.fault[name] = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
@@ -151,21 +234,23 @@ class Lots {
     return made;
   }
 
-  fill(made, told, colour, ink) {
+  fill(made, told, typing) {
     made.key = told.key;
-    const active = made.row.getRootNode().activeElement;
+    const active = typing ? made.row.getRootNode().activeElement : null;
     for (const [name] of FIELDS) {
       const input = made.field[name];
-      const sameNumber = input === active && Number(input.value) === Number(told[name]) && input.value !== "";
-      if (input.value.trim() !== told[name] && !sameNumber) input.value = told[name];
+      if (input !== active && input.value !== told[name]) input.value = told[name];
     }
     this.clear(made);
-    made.chip.textContent = told.name;
+  }
+
+  paint(made, name, colour, ink) {
+    made.chip.textContent = name;
     made.chip.style.background = colour;
     made.chip.style.color = ink;
     made.pick.value = colour;
-    made.pick.setAttribute("aria-label", `pick a colour for ${told.name}`);
-    made.remove.setAttribute("aria-label", `remove ${told.name}`);
+    made.pick.setAttribute("aria-label", `pick a colour for ${name}`);
+    made.remove.setAttribute("aria-label", `remove ${name}`);
   }
 
   clear(made) {
@@ -190,6 +275,7 @@ class Lots {
 
   remove(made) {
     const at = this.rows.indexOf(made);
+    this.gone.push({ made, at });
     this.rows.splice(at, 1);
     made.row.remove();
     this.send();

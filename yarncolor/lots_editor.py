@@ -8,12 +8,24 @@ from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.files import write_all
 from yarncolor.live import Live, module
-from yarncolor.lot_rows import FIELDS, Row, faults_by_field, plan_with_rows, rows_of
+from yarncolor.lot_rows import (
+    FIELDS,
+    Row,
+    faults_by_field,
+    needed_words,
+    plan_with_rows,
+    rows_of,
+)
 from yarncolor.palettes import shown
 from yarncolor.planfile import decoded
 from yarncolor.strips import label_ink
 
 _NOT_IN_A_NAME = set('<>:"/\\|?*')
+_MOST_LINES = 20
+_MEANWHILE = (
+    "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
+    "what is typed here and not in the plan goes."
+)
 
 
 def lots_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "LotsBench":
@@ -52,6 +64,7 @@ class LotsBench(Live):
         super().__init__()
         self.editor, self.out_folder = editor, out_folder
         self._heard = self._busy = self._faulty = False
+        self._lots, self._version = editor.plan.lots, 0
         editor.watch(self._on_watched)
 
     def __repr__(self) -> str:
@@ -64,25 +77,38 @@ class LotsBench(Live):
         if task is not None:
             task(content, buffers)
 
-    def _do_ready(self, _: dict[str, Any], __: list) -> None:
+    def _do_ready(self, content: dict[str, Any], _: list) -> None:
         self._heard = True
-        self._show("")
+        self._tell("rows", content, **self._told(), said="")
 
     def _do_rows(self, content: dict[str, Any], _: list) -> None:
         """Take rows as typed; where anything is wrong the plan and what is typed both stay."""
-        rows = [_row(told) for told in content["rows"]]
+        if content.get("version", self._now()) != self._now():
+            self._refuse(content, {}, [_MEANWHILE])
+            return
+        plan = self.editor.plan
+        rows = [_row(told, len(plan.lots)) for told in content["rows"]]
+        needed = needed_words(plan, rows)
+        if needed:
+            self._tell("refused", content, said=needed)
+            return
         try:
-            self._quietly(lambda: self.editor.replace_plan(plan_with_rows(self.editor.plan, rows)))
+            self._quietly(lambda: self.editor.replace_plan(plan_with_rows(plan, rows)))
         except PlanError as error:
-            self._faulty = True
-            fields, rest = faults_by_field(error)
-            told = [{"row": at, "field": field, "words": fields[at, field]} for at, field in fields]
-            self._tell("faults", content, faults=told, said="; ".join(rest))
+            self._refuse(content, *faults_by_field(error))
         else:
-            self._faulty = False
-            self._tell("rows", content, **self._told(), said="")
+            self._show("", content)
+
+    def _refuse(self, content: dict[str, Any], fields: dict, rest: list[str]) -> None:
+        self._faulty = True
+        told = [{"row": at, "field": field, "words": fields[at, field]} for at, field in fields]
+        self._tell("faults", content, faults=told, said="; ".join(rest))
 
     def _do_undo(self, content: dict[str, Any], _: list) -> None:
+        """Take a step back; where something typed is wrong, that is the step."""
+        if self._faulty:
+            self._show("What was typed and not right is gone; the plan is as it was.", content)
+            return
         self._quietly(self.editor.undo)
         self._show("", content)
 
@@ -113,22 +139,44 @@ class LotsBench(Live):
             text = decoded(bytes(buffers[0]), name)
             self._quietly(lambda: self.editor.open_text(text, name))
         except PlanError as error:
-            self._tell("said", content, said=f"Not opened. {all_faults(error)}")
+            self._tell("said", content, said=f"Not opened. {_in_lines(error)}")
         else:
             said = f"Opened: {name}. It has no file here yet: save it under a name. "
             self._show(f"{said}Undo brings back what was here.", content)
 
+    def _do_download(self, content: dict[str, Any], _: list) -> None:
+        """Hand the plan file to the browser, which puts it where downloads go."""
+        try:
+            text = self.editor.text()
+        except PlanError as error:
+            self._tell("said", content, said=all_faults(error))
+        else:
+            said = f"Handed to the browser as {self._file_name()}{self._left_out()}"
+            self._tell("download", content, name=self._file_name(), text=text, said=said)
+
+    def _file_name(self) -> str:
+        return self.editor.path.name if self.editor.path else "plan.toml"
+
+    def _left_out(self) -> str:
+        return ". What is marked as wrong is not in it." if self._faulty else ""
+
     def _copied(self) -> Path:
-        name = self.editor.path.name if self.editor.path else "plan.toml"
-        (path,) = write_all(self.out_folder, {name: self.editor.text().encode()})
+        text = self.editor.text()
+        (path,) = write_all(self.out_folder, {self._file_name(): text.encode()})
         return path
 
     def _say(self, task: Any, content: dict[str, Any]) -> None:
         try:
-            said = f"Written: {task().as_posix()}"
+            said = f"Written: {task().as_posix()}{self._left_out()}"
         except (PlanError, OSError) as error:
             said = all_faults(error) if isinstance(error, PlanError) else str(error)
-        self._tell("said", content, said=said)
+        self._tell("said", content, said=said, saves=self.editor.path is not None)
+
+    def _now(self) -> int:
+        """Return a number that is another whenever the lots are others."""
+        if self.editor.plan.lots != self._lots:
+            self._lots, self._version = self.editor.plan.lots, self._version + 1
+        return self._version
 
     def _quietly(self, task: Any) -> None:
         self._busy = True
@@ -157,6 +205,7 @@ class LotsBench(Live):
         count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
         return {
             "rows": rows,
+            "version": self._now(),
             "colours": list(colours),
             "inks": [label_ink(colour) for colour in colours],
             "total": f"{count}, {total_g:,.1f} g",
@@ -167,10 +216,18 @@ class LotsBench(Live):
 
     def _tell(self, kind: str, content: dict[str, Any], **told: Any) -> None:
         if self._heard:
-            self.send({"kind": kind, "serial": content.get("serial"), **told})
+            asked = {key: content.get(key) for key in ("do", "view", "serial")}
+            self.send({"kind": kind, **asked, **told})
 
 
-def _row(told: dict[str, Any]) -> Row:
+def _row(told: dict[str, Any], lots: int) -> Row:
     key = told.get("key")
     texts = {field: str(told.get(field, "")) for field in FIELDS}
-    return Row(key if isinstance(key, int) else None, **texts)
+    return Row(key if type(key) is int and 0 <= key < lots else None, **texts)
+
+
+def _in_lines(error: PlanError) -> str:
+    """Return faults, one a line; of very many the first ones."""
+    lines = [str(fault) for fault in error.faults]
+    more = len(lines) - _MOST_LINES
+    return "\n".join(lines if more <= 0 else [*lines[:_MOST_LINES], f"and {more} more"])
