@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from yarncolor import PlanError, plan_from_data, read_plan
 from yarncolor import files as files_module
 from yarncolor.editor import Editor
-from yarncolor.frames import frame, moved
+from yarncolor.frames import frame
 from yarncolor.schemes import SCHEMES
 
 SAMPLES = sorted((Path(__file__).parent.parent / "sample_data").glob("*.toml"))
@@ -168,7 +168,8 @@ def test_a_change_that_is_at_fault_changes_nothing(editor):
 
 
 def test_a_frame_holds_all_that_a_screen_needs(editor):
-    shown = moved(editor, 0, 4)
+    editor.move(0, 4)
+    shown = frame(editor)
     assert shown.names == ("Foam", "Mussel", "Samphire", "Sand", "Kelp")
     assert shown.order == (1, 2, 3, 4, 0)
     assert sum(shown.shares.values()) == pytest.approx(1)

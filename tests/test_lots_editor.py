@@ -299,7 +299,7 @@ def test_it_is_saved_copied_and_saved_as(bench, tmp_path):
     assert read_plan(tmp_path / "plan.toml").lots[0].mass_g == 31.5
     assert "out/plan.toml" in bench.ask("copy")["said"]
     assert read_plan(tmp_path / "out" / "plan.toml") == bench.editor.plan
-    assert "Type a plain file name" in bench.ask("save_as", name="../x")["said"]
+    assert "type a plain file name" in bench.ask("save_as", name="../x")["said"]
     assert "other.toml" in bench.ask("save_as", name="other")["said"]
     assert "file of that name already" in bench.ask("save_as", name="other")["said"]
 

@@ -90,7 +90,7 @@ def test_a_plan_that_changed_on_disk_is_told_and_nothing_is_lost(bench, own_file
     assert "was changed since it was opened" in said(bench)
     bench.buttons["file name"].value = "../mine?"
     bench.buttons["save_as"].click()
-    assert "Type a plain file name" in said(bench)
+    assert "type a plain file name" in said(bench)
     bench.buttons["file name"].value = "mine"
     bench.buttons["save_as"].click()
     assert read_plan(own_file.with_name("mine.toml")) == bench.editor.plan

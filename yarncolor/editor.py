@@ -13,6 +13,7 @@ from yarncolor.planfile import parsed, plan_from_data, read_text
 from yarncolor.saving import merged_text, write_text
 
 _MOST_STEPS = 1000
+_NOT_IN_A_NAME = set('<>:"/\\|?*')
 
 
 @dataclass(frozen=True)
@@ -237,6 +238,20 @@ class Editor:
         if path.exists():
             _refuse(str(path), "there is a file of that name already; choose another")
         return self._saved_to(path)
+
+    def save_beside(self, name: str, otherwise: Path) -> Path:
+        """Save under a plain name beside its file, or in another folder where it has none.
+
+        Raises
+        ------
+        PlanError
+            For a name that is none or is taken.
+        """
+        name = name.strip()
+        if not name or set(name) & _NOT_IN_A_NAME:
+            _refuse("", "type a plain file name first; it is saved beside the plan")
+        name = name if name.endswith(".toml") else f"{name}.toml"
+        return self.save_as((self.path.parent if self.path else otherwise) / name)
 
     def _saved_to(self, path: Path) -> Path:
         text = self.text()

@@ -57,15 +57,3 @@ def frame(editor: Editor) -> Frame:
         weigh_out_html=show_weigh_out(found).html,
         answer=found,
     )
-
-
-def moved(editor: Editor, i: int, j: int) -> Frame:
-    """Move what stands in place i to place j and return the frame of what follows.
-
-    Raises
-    ------
-    PlanError
-        For a place outside the order, or one that is held; then nothing has changed.
-    """
-    editor.move(i, j)
-    return frame(editor)

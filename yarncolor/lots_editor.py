@@ -20,7 +20,6 @@ from yarncolor.palettes import shown
 from yarncolor.planfile import decoded
 from yarncolor.strips import label_ink
 
-_NOT_IN_A_NAME = set('<>:"/\\|?*')
 _MOST_LINES = 20
 _MEANWHILE = (
     "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
@@ -120,14 +119,8 @@ class LotsBench(Live):
         self._say(self.editor.save, content)
 
     def _do_save_as(self, content: dict[str, Any], _: list) -> None:
-        name = str(content.get("name", "")).strip()
-        if not name or set(name) & _NOT_IN_A_NAME:
-            said = "Type a plain file name first; it is saved beside the plan."
-            self._tell("said", content, said=said)
-            return
-        folder = self.editor.path.parent if self.editor.path else self.out_folder
-        name = name if name.endswith(".toml") else f"{name}.toml"
-        self._say(lambda: self.editor.save_as(folder / name), content)
+        name = str(content.get("name", ""))
+        self._say(lambda: self.editor.save_beside(name, self.out_folder), content)
 
     def _do_copy(self, content: dict[str, Any], _: list) -> None:
         self._say(self._copied, content)

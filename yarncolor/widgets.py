@@ -26,7 +26,6 @@ from yarncolor.order_painter import OrderPainter
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
 
-_NOT_IN_A_NAME = set('<>:"/\\|?*')
 _LABEL = {"description_width": "9em"}
 
 
@@ -167,12 +166,8 @@ class OrderBench(w.VBox):
         return _written([self.editor.save()])
 
     def _save_as(self) -> str:
-        name = self.buttons["file name"].value.strip()
-        if not name or set(name) & _NOT_IN_A_NAME:
-            return "Type a plain file name beside the button first; it is saved beside the plan."
-        name = name if name.endswith(".toml") else f"{name}.toml"
-        folder = self.editor.path.parent if self.editor.path else Path()
-        return _written([self.editor.save_as(folder / name)])
+        name = self.buttons["file name"].value
+        return _written([self.editor.save_beside(name, self.out_folder)])
 
 
 def _written(paths: list[Path]) -> str:
