@@ -144,10 +144,10 @@ def test_a_lot_is_edited_and_nonsense_is_told_beside_its_field(page):
         "at => at.innerText.startsWith('give grams')", arg=fault.element_handle()
     )
     assert grams.get_attribute("aria-invalid") == "true"
-    page.locator(".yc .lots input.note").nth(0).fill("half typed")
+    page.locator(".yc .lots textarea.note").nth(0).fill("half typed")
     page.wait_for_timeout(600)
     assert grams.input_value() == "plenty"
-    assert page.locator(".yc .lots input.note").nth(0).input_value() == "half typed"
+    assert page.locator(".yc .lots textarea.note").nth(0).input_value() == "half typed"
     grams.fill("30,5")
     page.locator(".yc .lots input.name").nth(0).fill("Deep Water")
     page.wait_for_function("document.querySelector('.yc .lots .chip').innerText === 'Deep Water'")
