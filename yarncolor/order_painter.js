@@ -2,6 +2,7 @@
 // The kernel confirms; until then the picture is painted from tables that were sent ahead.
 
 const SLOW_MS = 150; // after which it is said that the kernel has not answered
+const IDLE_MS = 50; // after which words are put in even where the browser is not idle
 const REST_MS = 60; // without a move, after which numbers and words are asked for
 
 // The order after an entry has moved to a place: loose entries make room, held ones stay.
@@ -305,16 +306,24 @@ class Order {
     if (!this.looking) this.metre.value = frame.from_m;
   }
 
-  // What the numbers say, once they are known: the pictures did not wait for it.
-  on_words({ said, alts, captions, html }) {
-    this.text = said;
+  // What the numbers say, once they are known: the pictures did not wait for it, nor do fingers.
+  on_words(told) {
+    this.text = told.said;
+    if (!this.queue.length) this.settled();
+    const idle = window.requestIdleCallback ?? ((task) => setTimeout(task, 0));
+    if (!this.toTell) idle(() => this.tell(), { timeout: IDLE_MS });
+    this.toTell = told;
+  }
+
+  tell() {
+    const { alts, captions, html } = this.toTell;
+    this.toTell = null;
     for (const name of ["strip", "yarn", "fabric"]) this.canvas[name].setAttribute("aria-label", alts[name]);
     for (const name of ["yarn", "fabric"]) this.captions[name].textContent = captions[name];
     for (const name of ["yarn", "advice", "weigh"]) {
       if (this.words[name].told !== html[name]) this.words[name].innerHTML = html[name];
       this.words[name].told = html[name];
     }
-    if (!this.queue.length) this.settled();
   }
 
   showStrip(told) {
