@@ -125,6 +125,7 @@ def visited(chromium):
         page = context.new_page()
         page.problems, page.asked = [], []
         page.on("pageerror", lambda error: page.problems.append(str(error)))
+        page.on("console", lambda told: told.type == "error" and page.problems.append(told.text))
         page.on("request", lambda request: page.asked.append(request.url))
         page.goto(address)
         return page
