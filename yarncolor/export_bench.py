@@ -51,7 +51,7 @@ class ExportBench(w.VBox):
         self.said = w.HTML(layout=w.Layout(width="100%"))
         self.progress = w.IntProgress(max=len(FILES) + 1, layout=w.Layout(width="18em"))
         self.buttons = {name: self._button(words, (name,)) for name, words in WORDS.items()}
-        self.all = self._button("Everything", (*FILES, PLAN_FILE))
+        self.all = self._button("Write everything", (*FILES, PLAN_FILE))
         self.stop = w.Button(description="Stop", disabled=True, layout=w.Layout(width="8em"))
         self.stop.on_click(lambda _: self._stop())
         self.task: asyncio.Task | None = None
@@ -63,7 +63,7 @@ class ExportBench(w.VBox):
                 w.HBox([*self.buttons.values()], layout=row),
             ]
         )
-        self._say("")
+        self._say(f"Files are written into {out_folder.as_posix()}")
 
     def __repr__(self) -> str:
         return f"A bench to write {len(WORDS)} files; it needs a live notebook."

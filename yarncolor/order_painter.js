@@ -67,7 +67,8 @@ class Order {
     root.append(
       el("div", { class: "row" }, ...Object.values(this.tools)),
       this.said,
-      el("div", { class: "row", style: "justify-content:space-between;margin:0" }, ...this.ends),
+      el("div", { class: "row", style: "justify-content:space-between;margin:0" }, this.ends[0],
+        el("strong", { text: "spinning order: drag a lot, or use the arrow keys" }), this.ends[1]),
       this.chips,
       this.heading,
       el("div", { class: "strip" }, el("div", { class: "bands" }, this.rows, this.canvas.strip, this.names), this.ticks,

@@ -53,7 +53,10 @@ class Bench(w.VBox):
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         self.editor, self.out_folder = editor, out_folder
         self.sections = w.ToggleButtons(
-            options=list(_SECTIONS), style={"button_width": "auto"}, layout=w.Layout(width="100%")
+            options=list(_SECTIONS),
+            value=_FIRST,
+            style={"button_width": "auto"},
+            layout=w.Layout(width="100%"),
         )
         self.keep = w.Checkbox(
             description="keep the plan file up to date", indent=False, layout=w.Layout(width="20em")
@@ -125,6 +128,12 @@ def _lots(editor: Editor, out_folder: Path) -> w.Widget:
     return LotsBench(editor, out_folder)
 
 
+def _weigh_out(editor: Editor, _: Path) -> w.Widget:
+    from yarncolor.display import show_weigh_out
+
+    return w.HTML(show_weigh_out(answer(editor.plan)).html, layout=w.Layout(width="100%"))
+
+
 def _options(editor: Editor, _: Path) -> w.Widget:
     from yarncolor.options_form import OptionsBench
 
@@ -168,10 +177,14 @@ def _files(editor: Editor, out_folder: Path) -> w.Widget:
     return ExportBench(editor, out_folder)
 
 
+_FIRST = "Colour order"
+"""The section that is seen first: what the fingers came for."""
+
 _Make = Callable[[Editor, Path], Any]
 _SECTIONS: dict[str, tuple[_Make, bool]] = {
-    "Colour order": (_order, True),
     "Lots": (_lots, True),
+    _FIRST: (_order, True),
+    "Weigh-out": (_weigh_out, False),
     "Every option": (_options, True),
     "Grist and twist": (_twist, False),
     "Yarn and fabric": (_pictures, False),

@@ -17,8 +17,9 @@ pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
 SECTIONS = (
-    "Colour order",
     "Lots",
+    "Colour order",
+    "Weigh-out",
     "Every option",
     "Grist and twist",
     "Yarn and fabric",
@@ -212,11 +213,11 @@ def test_a_file_changed_underneath_is_never_overwritten(page, plan):
 
 def test_every_file_is_written_and_can_be_stopped(page, plan):
     go_to(page, "Files")
-    page.get_by_role("button", name="Everything").click()
+    page.get_by_role("button", name="Write everything").click()
     page.get_by_role("button", name="Stop").click()
     page.wait_for_selector("[role=status]:has-text('Stopped; nothing was written.')")
     assert not (plan.parent / "out").exists()
-    page.get_by_role("button", name="Everything").click()
+    page.get_by_role("button", name="Write everything").click()
     page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=30_000)
     out = plan.parent / "out"
     assert json.loads((out / "plan.json").read_text(encoding="utf-8"))
