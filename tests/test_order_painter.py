@@ -138,6 +138,15 @@ def test_scenes_are_sent_again_only_when_they_are_others(painter):
     assert len(painter.of("scenes")) == 1
 
 
+def test_the_fabric_says_where_it_begins(painter):
+    painter.ask("rest")
+    assert painter.of("words")[0]["captions"]["fabric"].startswith("Knitted from the bottom up")
+    piece = {"stitches": 7, "rows": 90, "gauge_stitches": 22, "gauge_rows": 31}
+    painter.editor.change("fabric", kind="triangle", **piece)
+    painter.ask("rest")
+    assert painter.of("words")[0]["captions"]["fabric"].startswith("Knitted from the top down")
+
+
 def test_one_cannot_look_beyond_the_end(painter):
     painter.ask("look", metre=1e9)
     yarn_m = painter.of("frame")[0]["table"]["yarn_m"][0]

@@ -225,7 +225,8 @@ def words_told(shown: Frame, from_m: float) -> dict[str, Any]:
     found = shown.answer
     seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
     yarn = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
-    fabric = f"Knitted, the yarn from its beginning: {in_words(found.layout)}"
+    way = "top down" if found.plan.fabric.kind == "triangle" else "bottom up"
+    fabric = f"Knitted from the {way}, the yarn from its beginning: {in_words(found.layout)}"
     names = ", ".join(found.plan.names[lot] for lot in seen)
     return {
         "alts": {"strip": shown.alt, "yarn": f"{yarn}. Colours: {names}.", "fabric": f"{fabric}."},
