@@ -5,8 +5,6 @@ from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.errors import all_faults  # noqa: F401 - with which benches say what is wrong
-
 
 def status(words: str) -> str:
     """Return the line of a bench that says what happened; a screen reader reads it out."""

@@ -8,13 +8,13 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers import Answer, answer
-from yarncolor.benches import all_faults, status
+from yarncolor.benches import status
 from yarncolor.choice_words import CLOSING_WORDS, MIXED, WINDING_WORDS
 from yarncolor.choices import Choice, changed, choice_of, chosen, idle, in_few_words
 from yarncolor.closing import CLOSINGS
 from yarncolor.comparison_display import show_differences
 from yarncolor.display import small_picture
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.files import write_all
 from yarncolor.panels import Scale, one_scale, panel
 from yarncolor.plan import Plan

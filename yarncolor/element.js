@@ -3,9 +3,14 @@
 // The notebook's own shortcuts keep off these, so that arrow keys are ours.
 const FOCUSED = new Set(["button", "input", "select", "textarea", "summary"]);
 
+function fresh(tag) {
+  const element = document.createElement(tag);
+  if (FOCUSED.has(tag)) element.setAttribute("data-lm-suppress-shortcuts", "true");
+  return element;
+}
+
 const el = (tag, about = {}, ...children) => {
-  const made = document.createElement(tag);
-  if (FOCUSED.has(tag)) made.setAttribute("data-lm-suppress-shortcuts", "true");
+  const made = fresh(tag);
   for (const [key, value] of Object.entries(about)) {
     if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
     else if (key === "text") made.textContent = value;

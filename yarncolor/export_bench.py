@@ -1,16 +1,15 @@
 """Files of a plan from buttons: one, or all with progress and a way to stop."""
 
 import asyncio
-from collections.abc import Callable, Coroutine, Iterator
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import ipywidgets as w
 
 from yarncolor.answers import answer
-from yarncolor.benches import all_faults, status
+from yarncolor.benches import status
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.exports import FILES, made
 from yarncolor.files import write_all
 
@@ -80,7 +79,7 @@ class ExportBench(w.VBox):
         try:
             self.task = asyncio.get_running_loop().create_task(work)
         except RuntimeError:
-            _through(work)
+            asyncio.run(work)
 
     async def written(self, names: tuple[str, ...]) -> None:
         """Make files one after the other, stopping where asked; then write them, all or none."""
@@ -112,9 +111,3 @@ class ExportBench(w.VBox):
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)
-
-
-def _through(work: Coroutine[Any, Any, None]) -> None:
-    """Do the work where no loop runs: in a script or a test."""
-    done: Callable[[Coroutine], None] = asyncio.run
-    done(work)

@@ -3,9 +3,8 @@
 from pathlib import Path
 from typing import Any
 
-from yarncolor.benches import all_faults
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.files import write_all
 from yarncolor.live import Live, module
 from yarncolor.lot_rows import (

@@ -5,7 +5,7 @@ from typing import Any
 
 from yarncolor.answers import answer
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.live import Live, module
 from yarncolor.options import LINES, OPTIONS, PORTIONS, Option, options_of, text_of, value_of
 from yarncolor.plan import to_data
@@ -97,7 +97,7 @@ class OptionsBench(Live):
         try:
             said = f"Written: {self.editor.save().as_posix()}"
         except PlanError as error:
-            said = "; ".join(str(fault) for fault in error.faults)
+            said = all_faults(error)
         self._show(said)
 
     def _show(self, said: str = "") -> None:

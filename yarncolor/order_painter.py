@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from yarncolor.answers import Laid, laid
-from yarncolor.benches import all_faults
+from yarncolor.contrast import colours_side_by_side
 from yarncolor.defaults import WOUND_OFF, plies_of
 from yarncolor.dragging import (
     MOST_AHEAD,
@@ -21,7 +21,7 @@ from yarncolor.dragging import (
     table_of,
 )
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.frames import Frame, frame
 from yarncolor.layout import layout
 from yarncolor.live import Live, module
@@ -155,8 +155,7 @@ class OrderPainter(Live):
         """Return where the yarn is looked at: by default where it first shows most colours."""
         from_m = self.from_m
         if from_m is None:
-            colours = np.array([len(set(row)) for row in along.lot.tolist()])
-            at = int(colours.argmax())
+            at = int(colours_side_by_side(along.lot).argmax())
             from_m = float(along.edges_m[at : at + 2].mean())
         return min(from_m, max(along.yarn_m - YARN_MM / 1000, 0.0))
 

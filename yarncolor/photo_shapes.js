@@ -9,7 +9,7 @@ const percent = (share) => (Number.isFinite(share) ? String(Math.round(share * 1
 const shareOf = (text) => (text.trim() === "" ? null : Number(text) / 100);
 
 function made(tag, about = {}, ...inside) {
-  const element = document.createElement(tag);
+  const element = fresh(tag);
   for (const [key, value] of Object.entries(about)) {
     if (key in element) element[key] = value;
     else element.setAttribute(key, value);

@@ -56,8 +56,8 @@ class PhotoBench(Live):
         Where the changed plan is written.
     """
 
-    _esm = module("photo_shapes", "photo_widgets")["_esm"]
-    _css = module("photo_shapes", "photo_widgets")["_css"]
+    _esm = module("element", "photo_shapes", "photo_widgets")["_esm"]
+    _css = module("element", "photo_shapes", "photo_widgets")["_css"]
 
     def __init__(self, photo: Photo, editor: Editor, out_folder: Path) -> None:
         self.photo, self.editor, self.out_folder = photo, editor, out_folder

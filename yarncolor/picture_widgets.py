@@ -7,8 +7,8 @@ import ipywidgets as w
 
 from yarncolor.along import STAPLE_M
 from yarncolor.answers import Answer, answer
-from yarncolor.benches import all_faults, label, status
-from yarncolor.errors import PlanError
+from yarncolor.benches import label, status
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.files import write_all
 from yarncolor.knit_scenes import KINDS
 from yarncolor.legends import framed_png

@@ -10,10 +10,10 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers import answer
-from yarncolor.benches import all_faults, status
+from yarncolor.benches import status
 from yarncolor.display import Fragment
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.plan import Plan
 from yarncolor.widgets import OrderBench
 

@@ -8,7 +8,6 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers import answer
-from yarncolor.benches import all_faults
 from yarncolor.choice_words import (
     CLOSING_WORDS,
     MIXED,
@@ -20,7 +19,7 @@ from yarncolor.choice_words import (
 from yarncolor.closing import CLOSINGS
 from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.exports import write_answer
 from yarncolor.order_painter import OrderPainter
 from yarncolor.schema_fields import MOST_PLIES

@@ -11,10 +11,10 @@ import ipywidgets as w
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, answer
 from yarncolor.balance import WORDS
-from yarncolor.benches import all_faults, label, status
+from yarncolor.benches import label, status
 from yarncolor.body_display import show_twist
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, all_faults
 from yarncolor.grist import SOURCES
 from yarncolor.numbers_said import listed
 from yarncolor.plan import Plan, Plying
