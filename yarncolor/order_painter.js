@@ -330,7 +330,7 @@ class Order {
   showStrip(told) {
     this.heading.replaceChildren(...told.heading.map((text, at) => el(at ? "span" : "strong", { text })));
     this.rows.replaceChildren(...told.rows.map(([text, y]) => el("span", { text, style: `top:${(100 * y) / told.height}%` })));
-    this.ticks.replaceChildren(...told.ticks.map(([share, text]) => el("span", { text, style: `left:${100 * share}%` })));
+    this.ticks.replaceChildren(...told.ticks.map(([share, text]) => el("span", { text, style: `left:${100 * share}%${share > 0.97 ? ";transform:translateX(-100%)" : ""}` })));
     this.stripEnds.forEach((end, at) => { end.textContent = told.ends[at] ?? ""; });
   }
 
