@@ -1,5 +1,6 @@
 """What a notebook shows: pictures with a text alternative, tables whose names are only names."""
 
+import re
 from base64 import b64decode
 from html.parser import HTMLParser
 
@@ -7,6 +8,7 @@ import pytest
 
 import yarncolor as yc
 from yarncolor import display
+from yarncolor.advice import advice_on
 from yarncolor.answers import Answer
 
 HOSTILE = "<script>alert(1)</script>&\"'"
@@ -114,9 +116,36 @@ def test_advice_is_a_list_in_its_own_order():
     assert yc.show_advice(found).html == "<ol><li>Never used: Foam.</li></ol>"
 
 
+def test_each_way_to_mend_something_has_its_line_in_the_words_of_the_chooser():
+    lots = {"name": "<Kelp>", "mass_g": 20}, {"name": "Foam"}, {"name": "Sand"}
+    order = ["<Kelp>", "Foam", "Sand", "<Kelp>"]
+    found = answer(*lots, name="fractal", plies=2, divisions=[1, 4], sequence=order)
+    shown = yc.show_advice(found)
+    (item,) = [each for each in advice_on(found) if each.kind == "doubled_run"]
+    ways = re.findall(r"<li><b>(.*?)</b>", shown.html)
+    assert ways == [way.choice for way in item.ways]
+    assert ways[0] == "close once, at the end, leaving the last place out where repeats meet"
+    assert "(tail)" not in shown.html
+    assert "(1) close once" in shown.text
+    assert "(tail)" in shown.text
+    assert "<Kelp>" not in shown.html
+
+
+def test_what_is_lost_on_the_way_stands_beside_the_grams():
+    """100 g of which a tenth is lost in carding, and of the 90 g a twentieth at the wheel."""
+    lot = {"name": "Kelp", "colour": "#888888", "mass_g": 100.0}
+    spinning = {"card_loss": 0.1, "spin_loss": 0.05}
+    plan = {"lots": [lot], "scheme": {"plies": 2}, "spinning": spinning}
+    shown = yc.show_weigh_out(yc.answer(yc.plan_from_data(plan)))
+    assert "Before carding 100.0 g, as 10.0% is lost there" in shown.html
+    assert "Weighed out 90.0 g, before spinning; 5.0% is lost at the wheel, so 85.5 g" in shown.html
+    assert "so 85.5 g come onto the bobbins" in shown.text
+    assert "lost" not in yc.show_weigh_out(answer({"name": "Kelp"}, plies=1)).html
+
+
 def test_no_advice_says_that_there_is_nothing_to_mend():
     shown = yc.show_advice(answer({"name": "Kelp"}, plies=1))
-    assert (shown.html, shown.text) == ("<ol><li>Nothing to mend.</li></ol>", "Nothing to mend.")
+    assert (shown.html, shown.text) == ("<p>Nothing to mend.</p>", "Nothing to mend.")
 
 
 def test_the_stash_shows_what_is_kept_back_and_what_is_used():

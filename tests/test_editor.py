@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor import PlanError, plan_from_data, read_plan
+from yarncolor import PlanError, answer, plan_from_data, read_plan
 from yarncolor import files as files_module
 from yarncolor.editor import Editor
-from yarncolor.frames import frame
 from yarncolor.schemes import SCHEMES
+from yarncolor.strips import strip_alt
 
 SAMPLES = sorted((Path(__file__).parent.parent / "sample_data").glob("*.toml"))
 TIDELINE = Path(__file__).parent.parent / "sample_data" / "tideline.toml"
@@ -144,7 +144,7 @@ def test_every_scheme_can_be_chosen_and_left_again(path):
     lots = Counter(editor.names())
     for name in [*SCHEMES, "matched"]:
         editor.change(name=name)
-        assert frame(editor).alt
+        assert strip_alt(answer(editor.plan))
     assert Counter(editor.names()) == lots
     while editor.can_undo:
         editor.undo()
@@ -155,7 +155,7 @@ def test_every_scheme_can_be_chosen_and_left_again(path):
 def test_every_number_of_plies_can_be_chosen(plies):
     editor = Editor.opened(SAMPLES[0])
     editor.change(plies=plies)
-    assert frame(editor).answer.layout.stretches.lot.shape[1] == plies
+    assert answer(editor.plan).layout.stretches.lot.shape[1] == plies
 
 
 def test_a_change_that_is_at_fault_changes_nothing(editor):
@@ -165,18 +165,6 @@ def test_a_change_that_is_at_fault_changes_nothing(editor):
     assert "divisions 2 = 0" in str(refused.value)
     assert editor.plan == before
     assert not editor.can_undo
-
-
-def test_a_frame_holds_all_that_a_screen_needs(editor):
-    editor.move(0, 4)
-    shown = frame(editor)
-    assert shown.names == ("Foam", "Mussel", "Samphire", "Sand", "Kelp")
-    assert shown.order == (1, 2, 3, 4, 0)
-    assert sum(shown.shares.values()) == pytest.approx(1)
-    assert "Kelp" in shown.weigh_out_html
-    assert "15 g" not in shown.alt
-    assert "five" not in shown.alt
-    assert "5 colours" in shown.alt
 
 
 def test_saving_keeps_comments_and_says_it_is_saved(own_file):

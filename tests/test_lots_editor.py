@@ -229,9 +229,9 @@ def test_a_plan_keeps_a_lot(plan):
 
 
 class Heard(LotsBench):
-    def __init__(self, editor, folder):
+    def __init__(self, editor):
         self.sent = []
-        super().__init__(editor, folder)
+        super().__init__(editor)
         self.answer_to({"do": "ready"}, [])
 
     def send(self, content, *_):
@@ -256,7 +256,7 @@ class Heard(LotsBench):
 def bench(tmp_path):
     path = tmp_path / "plan.toml"
     path.write_bytes((SAMPLES[0].parent / "slack_water.toml").read_bytes())
-    return Heard(Editor.opened(path), tmp_path / "out")
+    return Heard(Editor.opened(path))
 
 
 def test_rows_come_when_a_browser_asks(bench):
@@ -269,8 +269,10 @@ def test_rows_come_when_a_browser_asks(bench):
 def test_a_right_change_is_one_step(bench):
     assert bench.typed(0, name="Deep")["rows"][0]["name"] == "Deep"
     assert bench.editor.plan.names[0] == "Deep"
-    assert bench.ask("undo")["rows"][0]["name"] == "Harbour Blue"
-    assert bench.ask("redo")["rows"][0]["name"] == "Deep"
+    bench.editor.undo()
+    assert bench.sent[-1]["rows"][0]["name"] == "Harbour Blue"
+    bench.editor.redo()
+    assert bench.sent[-1]["rows"][0]["name"] == "Deep"
 
 
 def test_a_wrong_change_is_told_and_nothing_changes(bench):
@@ -280,6 +282,9 @@ def test_a_wrong_change_is_told_and_nothing_changes(bench):
     assert told["faults"][0]["row"] == 2
     assert told["faults"][0]["field"] == "mass_g"
     assert bench.editor.plan is before
+    assert bench.editor.has_draft
+    bench.typed()
+    assert not bench.editor.has_draft
     assert not bench.editor.can_undo
 
 
@@ -293,59 +298,8 @@ def test_another_bench_is_followed_but_never_over_what_is_half_typed(bench):
     assert bench.sent == []
 
 
-def test_it_is_saved_copied_and_saved_as(bench, tmp_path):
-    bench.typed(0, mass_g="31.5")
-    assert "Written: " in bench.ask("save")["said"]
-    assert read_plan(tmp_path / "plan.toml").lots[0].mass_g == 31.5
-    assert "out/plan.toml" in bench.ask("copy")["said"]
-    assert read_plan(tmp_path / "out" / "plan.toml") == bench.editor.plan
-    assert "type a plain file name" in bench.ask("save_as", name="../x")["said"]
-    assert "other.toml" in bench.ask("save_as", name="other")["said"]
-    assert "file of that name already" in bench.ask("save_as", name="other")["said"]
-
-
-def test_a_file_that_changed_underneath_is_not_overwritten(bench, tmp_path):
-    bench.typed(0, mass_g="31.5")
-    other = "# another's\n" + (tmp_path / "plan.toml").read_text()
-    (tmp_path / "plan.toml").write_text(other)
-    assert "was changed since it was opened" in bench.ask("save")["said"]
-    assert (tmp_path / "plan.toml").read_text() == other
-
-
-def test_another_plan_is_opened_and_has_no_file_here_yet(bench, tmp_path):
-    text = (SAMPLES[0].parent / "tideline.toml").read_bytes()
-    told = bench.ask("open", [text], name="tideline.toml")
-    assert "Opened: tideline.toml" in told["said"]
-    assert not told["saves"]
-    assert "has no file yet" in bench.ask("save")["said"]
-    bench.ask("save_as", name="mine")
-    assert "# " in (tmp_path / "out" / "mine.toml").read_text()
-    assert bench.ask("undo")["rows"][0]["name"] == "Harbour Blue"
-
-
-@pytest.mark.parametrize(
-    ("content", "told"),
-    [(b"\xff\xfe", "not UTF-8"), (b"x" * 400_000, "larger than 256 KiB"), (b"lots = 3", "lots"),
-     (b"= =", "not TOML")],
-)  # fmt: skip
-def test_what_is_no_plan_is_not_opened(bench, content, told):
-    before, path = bench.editor.plan, bench.editor.path
-    said = bench.ask("open", [content], name="x.toml")["said"]
-    assert said.startswith("Not opened. ")
-    assert told in said
-    assert (bench.editor.plan, bench.editor.path) == (before, path)
-
-
-def test_of_very_many_faults_the_first_are_told_one_a_line(bench):
-    lots = b"".join(b'[[lots]]\nname = "Lot %d"\nmass_g = 1\n' % at for at in range(60))
-    lines = bench.ask("open", [lots], name="x.toml")["said"].splitlines()
-    assert len(lines) == 21
-    assert lines[0].startswith("Not opened. x.toml: lots 1 (Lot 0): colour")
-    assert lines[-1] == "and 40 more"
-
-
 def test_a_lot_that_is_needed_is_refused_by_name_and_nothing_else_happens(plan, tmp_path):
-    bench = Heard(Editor(plan), tmp_path)
+    bench = Heard(Editor(plan))
     told = bench.ask("rows", rows=bench.rows()[1:])
     assert (told["kind"], told["serial"]) == ("refused", 3)
     assert "Kelp stays" in told["said"]
@@ -355,33 +309,11 @@ def test_a_lot_that_is_needed_is_refused_by_name_and_nothing_else_happens(plan, 
 def test_undo_first_puts_back_what_is_wrong(bench):
     bench.typed(0, mass_g="31.5")
     bench.typed(0, mass_g="plenty")
-    told = bench.ask("undo")
-    assert told["rows"][0]["mass_g"] == "31.5"
-    assert "typed and not right is gone" in told["said"]
-    assert bench.ask("undo")["rows"][0]["mass_g"] != "31.5"
-
-
-def test_what_is_wrong_is_said_not_to_be_in_the_file(bench, tmp_path):
-    bench.typed(0, mass_g="plenty")
-    for task in ("save", "copy", "download"):
-        assert bench.ask(task)["said"].endswith(". What is marked as wrong is not in it.")
-    bench.ask("undo")
-    assert bench.ask("save")["said"].endswith("plan.toml")
-
-
-def test_the_plan_is_handed_over_as_it_would_be_saved(bench, tmp_path):
-    bench.typed(0, mass_g="31.5")
-    told = bench.ask("download")
-    assert told["name"] == "plan.toml"
-    bench.ask("save")
-    assert told["text"] == (tmp_path / "plan.toml").read_text(encoding="utf-8")
-
-
-def test_a_plan_saved_under_a_name_can_be_saved_from_then_on(plan, tmp_path):
-    bench = Heard(Editor(plan), tmp_path)
-    assert not bench.sent[0]["saves"]
-    assert bench.ask("save_as", name="mine")["saves"]
-    assert "Written: " in bench.ask("save")["said"]
+    bench.editor.undo()
+    assert bench.sent[-1]["rows"][0]["mass_g"] == "31.5"
+    assert bench.sent[-1]["anew"]
+    bench.editor.undo()
+    assert bench.sent[-1]["rows"][0]["mass_g"] != "31.5"
 
 
 def test_rows_of_lots_that_were_others_by_then_are_not_taken_for_these(bench):
@@ -393,7 +325,8 @@ def test_rows_of_lots_that_were_others_by_then_are_not_taken_for_these(bench):
     told = bench.ask("rows", rows=rows, version=version)
     assert (told["kind"], told["faults"]) == ("faults", [])
     assert "changed elsewhere meanwhile" in told["said"]
-    assert bench.ask("undo")["version"] > version
+    bench.editor.undo()
+    assert bench.sent[-1]["version"] > version
 
 
 @pytest.mark.parametrize("key", [-1, 99, True, "0", 0.0, None, [0]])

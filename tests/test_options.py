@@ -108,7 +108,17 @@ def test_a_pair_of_numbers_has_two(text):
 def test_a_number_becomes_the_plan_and_can_be_undone(form):
     assert form.put("spinning.variation", "0,05")["text"] == "0.05"
     assert form.editor.plan.spinning.variation == 0.05
-    form.answer_to({"do": "undo"}, [])
+    form.editor.undo()
+    assert form.field("spinning.variation")["text"] == "0.08"
+
+
+def test_undo_first_puts_back_what_is_wrong(form):
+    form.put("spinning.variation", "0.05")
+    form.put("bobbins.capacity_g", "roomy")
+    form.editor.undo()
+    assert form.field("bobbins.capacity_g")["fault"] == ""
+    assert form.editor.plan.spinning.variation == 0.05
+    form.editor.undo()
     assert form.field("spinning.variation")["text"] == "0.08"
 
 
@@ -147,13 +157,6 @@ def test_the_title_is_changed_and_a_title_of_two_lines_is_refused(form):
     form.put(".title", "Ebb")
     assert form.editor.plan.title == "Ebb"
     assert "give one line" in form.put(".title", "x" * 500)["fault"]
-
-
-def test_it_is_saved_and_says_where(form):
-    form.put("spinning.variation", "0.05")
-    form.answer_to({"do": "save"}, [])
-    assert form.sent[-1]["said"] == f"Written: {form.editor.path.as_posix()}"
-    assert read_plan(form.editor.path).spinning.variation == 0.05
 
 
 def test_a_change_by_another_bench_is_followed(form):

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from yarncolor import answer, order_bench, read_plan, strip_png
+from yarncolor import answer, order_bench, strip_png
 from yarncolor.schemes import SCHEMES
 
 TIDELINE = Path(__file__).parent.parent / "sample_data" / "tideline.toml"
@@ -19,7 +19,7 @@ def own_file(tmp_path):
 
 @pytest.fixture
 def bench(own_file, tmp_path):
-    return order_bench(own_file, tmp_path / "out")
+    return order_bench(own_file, tmp_path / "out").bench
 
 
 def said(bench):
@@ -64,13 +64,13 @@ def test_the_closing_and_the_winding_are_chosen(bench):
 def test_mixed_winding_from_the_file_is_shown_and_kept(own_file):
     text = own_file.read_text().replace("wound_off = 0", "wound_off = [0, 1, 0]")
     own_file.write_text(text)
-    bench = order_bench(own_file)
+    bench = order_bench(own_file).bench
     assert bench.choosers["wound_off"].value == "not all alike, as in the file"
     drag(bench, 0, 1)
     assert bench.editor.plan.plying.wound_off == (0, 1, 0)
 
 
-def test_the_buttons_write_picture_card_and_plan_and_show_the_path(bench, own_file, tmp_path):
+def test_the_buttons_write_picture_and_card_and_show_the_path(bench, tmp_path):
     drag(bench, 1, 2)
     bench.buttons["picture"].click()
     assert "strip.png" in said(bench)
@@ -78,25 +78,9 @@ def test_the_buttons_write_picture_card_and_plan_and_show_the_path(bench, own_fi
     assert written == strip_png(answer(bench.editor.plan))
     bench.buttons["card"].click()
     assert (tmp_path / "out" / "card.html").exists()
-    bench.buttons["save"].click()
-    assert own_file.as_posix() in said(bench)
-    assert read_plan(own_file) == bench.editor.plan
-
-
-def test_a_plan_that_changed_on_disk_is_told_and_nothing_is_lost(bench, own_file):
-    drag(bench, 1, 2)
-    own_file.write_text("# somebody else's\n" + own_file.read_text())
-    bench.buttons["save"].click()
-    assert "was changed since it was opened" in said(bench)
-    bench.buttons["file name"].value = "../mine?"
-    bench.buttons["save_as"].click()
-    assert "type a plain file name" in said(bench)
-    bench.buttons["file name"].value = "mine"
-    bench.buttons["save_as"].click()
-    assert read_plan(own_file.with_name("mine.toml")) == bench.editor.plan
 
 
 def test_an_unwritable_folder_is_told(own_file):
-    bench = order_bench(own_file, own_file / "below_a_file")
+    bench = order_bench(own_file, own_file / "below_a_file").bench
     bench.buttons["picture"].click()
     assert "choose another folder" in said(bench)

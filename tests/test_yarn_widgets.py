@@ -19,7 +19,7 @@ def path(tmp_path):
 
 @pytest.fixture
 def bench(path):
-    return yarn_bench(path)
+    return yarn_bench(path).bench
 
 
 def body(bench):
@@ -32,7 +32,7 @@ def test_it_says_what_it_is_where_widgets_do_not_run(bench):
 
 @pytest.mark.parametrize("sample", sorted(SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
 def test_looking_at_a_plan_changes_nothing(sample):
-    bench = yarn_bench(sample)
+    bench = yarn_bench(sample).bench
     for control in bench.controls.values():
         if hasattr(control, "step") and hasattr(control, "readout_format"):
             steps = (control.value - control.min) / control.step
@@ -79,7 +79,7 @@ def test_moving_the_ply_twist_leaves_the_criterion(bench):
 
 
 def test_a_measured_loss_gives_way_to_a_model_and_comes_back(tmp_path):
-    bench = yarn_bench(shutil.copy(SAMPLES / "tideline.toml", tmp_path / "mine.toml"))
+    bench = yarn_bench(shutil.copy(SAMPLES / "tideline.toml", tmp_path / "mine.toml")).bench
     assert bench.controls["model"].value == "measured"
     bench.controls["single_tpi"].value, bench.controls["ply_tpi"].value = 8.0, 5.0
     bench.controls["model"].value = "helix"
@@ -120,7 +120,7 @@ def test_what_was_measured_on_the_yarn_of_the_file_is_not_carried_to_another(tmp
     text += "\n[fabric.swatch]\nstitches = 30\nrows = 40\nmass_g = 8.0\n"
     path = tmp_path / "mine.toml"
     path.write_text(text)
-    bench = yarn_bench(path)
+    bench = yarn_bench(path).bench
     bench.controls["m_per_100g"].value = 1200
     plan = bench.editor.plan
     assert (plan.plying.contraction, plan.fabric.swatch) == (None, None)
@@ -135,7 +135,7 @@ def test_unlike_plies_are_left_to_the_file(tmp_path):
         '[[lots]]\nname = "Kelp"\ncolour = "#345"\nmass_g = 20.0\n'
         "[spinning]\nsingle_tex = [100, 200, 300]\ntwist_tpi = [8, 6, 4]\n"
     )
-    bench = yarn_bench(path)
+    bench = yarn_bench(path).bench
     assert [key for key, control in bench.controls.items() if control.disabled] == [
         "plies",
         "m_per_100g",
@@ -145,15 +145,28 @@ def test_unlike_plies_are_left_to_the_file(tmp_path):
 
 def test_saving_writes_the_plan_and_keeps_its_comments(bench, path):
     bench.controls["single_tpi"].value = 9.5
-    bench.save.click()
-    assert "Saved" in bench.said.value
+    bench.editor.save()
     assert read_plan(path).spinning.twist_tpi == 9.5
     assert "# Invented for the examples" in path.read_text()
+
+
+def test_a_drag_is_one_step_back_and_the_bench_follows(path):
+    kept = yarn_bench(path)
+    bench, before = kept.bench, kept.bench.editor.plan
+    drawing, at = bench.drawing.value, bench.controls["m_per_100g"].value
+    for value in (1200, 1300, 1400):
+        bench.controls["m_per_100g"].value = value
+    assert bench.drawing.value != drawing
+    bench.editor.undo()
+    assert bench.editor.plan == before
+    assert bench.controls["m_per_100g"].value == pytest.approx(at, abs=5)
+    assert bench.drawing.value == drawing
+    assert not bench.editor.can_undo
 
 
 def test_names_are_only_names(tmp_path):
     path = tmp_path / "hostile.toml"
     path.write_text('[[lots]]\nname = "<b>Kelp"\ncolour = "#345"\nmass_g = 20.0\n')
-    bench = yarn_bench(path)
+    bench = yarn_bench(path).bench
     assert "<b>Kelp" not in bench.words.value
     assert "&lt;b&gt;Kelp" in bench.words.value

@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from yarncolor import bobbin_advice, body_advice, hands
 from yarncolor.answers import Answer, missing
+from yarncolor.choice_words import CLOSING_WORDS
 from yarncolor.eyes import DEFICIENCIES
 from yarncolor.layout import used_g
 from yarncolor.leftovers import Leftover, left_on_bobbins_m
@@ -18,17 +20,55 @@ from yarncolor.twins import Twins, lost_to_other_eyes, near_twins, unsure_contra
 _MOST_PAIRS = 4
 
 
+_WAYS = "What mends it, best first:"
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to mend something: what to choose, its word in the plan file, what it costs."""
+
+    choice: str
+    key: str
+    cost: str
+
+
 @dataclass(frozen=True)
 class Advice:
-    """One thing the spinner should know."""
+    """One thing the spinner should know.
+
+    Parameters
+    ----------
+    kind : str
+        What it is about, for other programs.
+    lead : str
+        What to know.
+    ways : tuple of Way
+        Ways to mend it, best first, where they are ranked.
+    """
 
     kind: str
-    text: str
+    lead: str
+    ways: tuple[Way, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """All of it in one paragraph."""
+        if not self.ways:
+            return self.lead
+        numbered = [
+            f"({number}) {way.choice} ({way.key}): {way.cost}"
+            for number, way in enumerate(self.ways, 1)
+        ]
+        return f"{self.lead} {'; '.join(numbered)}."
 
 
 def advice_on(found: Answer) -> list[Advice]:
     """Return everything a spinner should know of a plan, worst first."""
-    return [Advice(kind, text) for kind, tell in _KINDS.items() for text in tell(found)]
+    return [_advice(kind, told) for kind, tell in _KINDS.items() for told in tell(found)]
+
+
+def _advice(kind: str, told: str | tuple[str, tuple[Way, ...]]) -> Advice:
+    return Advice(kind, told) if isinstance(told, str) else Advice(kind, *told)
 
 
 def _mixed_winding(found: Answer) -> Iterator[str]:
@@ -47,7 +87,7 @@ def _mixed_winding(found: Answer) -> Iterator[str]:
     )
 
 
-def _doubled_run(found: Answer) -> Iterator[str]:
+def _doubled_run(found: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
     wrong = np.flatnonzero(at_fault(found.runs, found.layout))
     if not len(wrong):
         return
@@ -55,42 +95,39 @@ def _doubled_run(found: Answer) -> Iterator[str]:
     lot = found.plan.names[found.runs.lot[worst]]
     length_m = found.runs.end_m[worst] - found.runs.start_m[worst]
     meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
+    ways = tuple(_way(remedy, lot) for remedy in found.remedies if remedy.mends)
+    none = f"No way of closing mends that: give {lot} less fibre, or another place."
     yield (
-        f"{lot} runs on for {length_m:.1f} m on ply {found.runs.ply[worst] + 1}, "
-        f"{found.runs.ratio[worst]:.1f} times as long as the usual run there"
-        f"{meets if found.runs.pieces[worst] > 1 else ''}. {_ranked(found, lot)}"
+        (
+            f"{lot} runs on for {length_m:.1f} m on ply {found.runs.ply[worst] + 1}, "
+            f"{found.runs.ratio[worst]:.1f} times as long as the usual run there"
+            f"{meets if found.runs.pieces[worst] > 1 else ''}. {_WAYS if ways else none}"
+        ),
+        ways,
     )
 
 
-_CLOSINGS = {
-    "keep": "leave it as it is (keep)",
-    "tail": "leave the last place out where repeats meet and spin it all at the very end (tail)",
-    "share": "share the lot out, one piece before each repeat and one at the end (share)",
-    "halve": "spin half pieces at both ends of each repeat (halve)",
-    "drop": "leave the last place out of every repeat (drop)",
+_HANDS = {
+    "tail": ", leaving the last place out where repeats meet",
+    "share": ", one piece before each repeat and one at the end",
+    "halve": " of each repeat",
+    "drop": " of every repeat",
 }
 
 
-def _ranked(found: Answer, lot: str) -> str:
-    mending = [remedy for remedy in found.remedies if remedy.mends]
-    if not mending:
-        return f"No way of closing mends that: give {lot} less fibre, or another place."
-    ways = "; ".join(
-        f"({number}) {_CLOSINGS[way.closing]}: {_cost(way, lot)}"
-        for number, way in enumerate(mending, 1)
-    )
-    return f"What mends it, best first: {ways}."
-
-
-def _cost(way: Remedy, lot: str) -> str:
+def _way(way: Remedy, lot: str) -> Way:
+    """Return a way of closing in the chooser's words, and what it costs."""
     parts = [
         f"{way.left_over_g:.1f} g of {lot} stay over" if way.left_over_g else "nothing stays over",
         f"plies alike over {way.matched:.0%} of the yarn",
     ]
     if way.shifted_m:
-        parts.append(f"repeats move by up to {way.shifted_m:.1f} m")
-    parts.append("by hand" if way.by_hand else "with a scale")
-    return ", ".join(parts)
+        parts.append(f"repeats begin up to {way.shifted_m:.1f} m of single off their place")
+    parts.append(
+        "hands can divide the fibre without a scale" if way.by_hand else "it takes a scale"
+    )
+    words = f"{CLOSING_WORDS[way.closing]}{_HANDS.get(way.closing, '')}"
+    return Way(words, way.closing, ", ".join(parts))
 
 
 def _runs_out(found: Answer) -> Iterator[str]:
@@ -193,7 +230,7 @@ def _colours(own: list[Leftover], found: Answer) -> str:
     return listed([f"{mass:.1f} g of {found.plan.names[lot]}" for lot, mass in grams.items()])
 
 
-_KINDS: dict[str, Callable[[Answer], Iterator[str]]] = {
+_KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "mixed_winding": _mixed_winding,
     "wrong_twist": body_advice.wrong_twist,
     "few_bobbins": bobbin_advice.few_bobbins,

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from yarncolor.advice import advice_on
+from yarncolor.advice import Way, advice_on
 from yarncolor.answers import Answer
 from yarncolor.hands import heap_words
 from yarncolor.layout import used_g
 from yarncolor.numbers_said import grams
 from yarncolor.strips import label_ink, strip_alt, strip_png
-from yarncolor.summary import weigh_out_text
+from yarncolor.summary import lost_lines, weigh_out_text
 from yarncolor.yarn_lines import yarn_lines
 
 if TYPE_CHECKING:
@@ -104,19 +104,25 @@ def show_yarn(found: Answer) -> Fragment:
 
 
 def show_advice(found: Answer) -> Fragment:
-    """Return the advice for a notebook, worst first."""
-    told = [item.text for item in advice_on(found)] or ["Nothing to mend."]
-    items = "".join(f"<li>{escape(text)}</li>" for text in told)
-    return Fragment(f"<ol>{items}</ol>", "\n".join(told))
+    """Return the advice for a notebook, worst first; each way to mend something on its line."""
+    told = advice_on(found)
+    if not told:
+        return Fragment("<p>Nothing to mend.</p>", "Nothing to mend.")
+    items = "".join(f"<li>{escape(item.lead)}{_ways(item.ways)}</li>" for item in told)
+    return Fragment(f"<ol>{items}</ol>", "\n".join(item.text for item in told))
+
+
+def _ways(ways: tuple[Way, ...]) -> str:
+    items = "".join(f"<li><b>{escape(way.choice)}</b>: {escape(way.cost)}</li>" for way in ways)
+    return f'<ol type="a">{items}</ol>' if ways else ""
 
 
 def show_weigh_out(found: Answer) -> Fragment:
     """Return the order for each bobbin for a notebook: chip, name, grams, words, running total."""
     tables = "".join(_bobbin(found, k) for k in range(len(found.settled.tex)))
-    html = (
-        f'<div style="display:flex;flex-wrap:wrap;gap:1.5em;align-items:flex-start">{tables}</div>'
-    )
-    return Fragment(html, weigh_out_text(found))
+    lost = "".join(f"<p>{escape(line)}</p>" for line in lost_lines(found))
+    flow = "display:flex;flex-wrap:wrap;gap:1.5em;align-items:flex-start"
+    return Fragment(f'{lost}<div style="{flow}">{tables}</div>', weigh_out_text(found))
 
 
 def _bobbin(found: Answer, k: int) -> str:

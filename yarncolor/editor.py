@@ -23,7 +23,7 @@ class _State:
     plan: Plan
     entries: tuple[int, ...]
     held: frozenset[int]
-    moved: int | None = None
+    moved: int | str | None = None
 
 
 class Editor:
@@ -52,6 +52,8 @@ class Editor:
         self._past: list[_State] = []
         self._future: list[_State] = []
         self._watchers: list[Callable[[], None]] = []
+        self._draft_watchers: list[Callable[[], None]] = []
+        self._drafts: dict[int, Callable[[], None]] = {}
 
     @classmethod
     def opened(cls, path: str | Path) -> "Editor":
@@ -76,13 +78,18 @@ class Editor:
 
     @property
     def can_undo(self) -> bool:
-        """Whether there is a step to undo."""
-        return bool(self._past)
+        """Whether there is a step to undo, or something typed to put back."""
+        return bool(self._past or self._drafts)
 
     @property
     def can_redo(self) -> bool:
-        """Whether there is a step to do again."""
-        return bool(self._future)
+        """Whether there is a step to do again; first what is typed has to be right."""
+        return bool(self._future and not self._drafts)
+
+    @property
+    def has_draft(self) -> bool:
+        """Whether something is typed somewhere that the plan cannot take yet."""
+        return bool(self._drafts)
 
     @property
     def is_saved(self) -> bool:
@@ -167,19 +174,50 @@ class Editor:
         PlanError
             Where the plan would not be right; then nothing has changed.
         """
-        data = changed_data(self.plan, table, keys, self._last_ordered())
-        changed = plan_from_data(data, "this change")
-        if changed != self.plan:
-            self._take(changed)
+        self.change_tables({table: keys})
+
+    def change_tables(self, tables: dict[str, dict[str, Any]], drag: str | None = None) -> None:
+        """Change keys of several tables as one step, as `change` does of one.
+
+        Changes of one drag, one after the other, are one step: a slider makes many.
+
+        Raises
+        ------
+        PlanError
+            Where the plan would not be right; then nothing has changed.
+        """
+        plan = self.plan
+        for table, keys in tables.items():
+            if keys:
+                data = changed_data(plan, table, keys, self._last_ordered())
+                plan = plan_from_data(data, "this change")
+        if plan != self.plan:
+            self._take(plan, drag)
 
     def replace_plan(self, plan: Plan) -> None:
         """Put another plan in the place of this one, as one step."""
         if plan != self.plan:
             self._take(plan)
 
-    def watch(self, task: Callable[[], None]) -> None:
-        """Call a task after every change, its undoing and its redoing: benches share an editor."""
+    def watch(self, task: Callable[[], None], drafts: bool = False) -> None:
+        """Call a task after every change, its undoing and its redoing: benches share an editor.
+
+        With `drafts` it is called as well when something is typed that the plan cannot take, and
+        when the plan is saved.
+        """
         self._watchers.append(task)
+        if drafts:
+            self._draft_watchers.append(task)
+
+    def keep_draft(self, owner: object, drop: Callable[[], None]) -> None:
+        """Know of something typed that the plan cannot take yet; undo drops it first."""
+        self._drafts[id(owner)] = drop
+        self._tell_of_drafts()
+
+    def end_draft(self, owner: object) -> None:
+        """Forget what an owner had typed: it is right by now, or gone."""
+        if self._drafts.pop(id(owner), None) is not None:
+            self._tell_of_drafts()
 
     def open_text(self, text: str, name: str) -> None:
         """Put the plan of another file's text in the place of this one, as one step.
@@ -192,12 +230,15 @@ class Editor:
             Where the text has faults; then nothing has changed.
         """
         plan = plan_from_data(parsed(text, name), name)
+        self._drop_drafts()
         self.path, self._text, self._saved = None, text, plan
         self.replace_plan(plan)
 
     def undo(self) -> None:
-        """Take the last step back; nothing happens where there is none."""
-        if self._past:
+        """Put back what is typed and not right; else take the last step back, if there is one."""
+        if self._drafts:
+            self._drop_drafts()
+        elif self._past:
             self._future.append(self._now)
             self._now = self._past.pop()
             self._tell()
@@ -257,6 +298,7 @@ class Editor:
         text = self.text()
         write_text(path, text)
         self.path, self._text, self._saved = path, text, self.plan
+        self._tell_of_drafts()
         return path
 
     def _last_ordered(self) -> Scheme | None:
@@ -280,10 +322,10 @@ class Editor:
         entries = tuple(self.entries[source] for source in order)
         self._step(replace(self._now, plan=self._reordered(order), entries=entries, moved=entry))
 
-    def _take(self, plan: Plan) -> None:
-        fresh = _fresh(plan)
+    def _take(self, plan: Plan, drag: str | None = None) -> None:
         same = self.names() == sequence_of(plan.scheme, plan.names, to_divide_g(plan))
-        self._step(replace(self._now, plan=plan, moved=None) if same else fresh)
+        state = replace(self._now, plan=plan) if same else _fresh(plan)
+        self._step(replace(state, moved=drag))
 
     def _step(self, state: _State) -> None:
         same_drag = state.moved is not None and state.moved == self._now.moved and self._past
@@ -295,6 +337,16 @@ class Editor:
 
     def _tell(self) -> None:
         for task in self._watchers:
+            task()
+
+    def _drop_drafts(self) -> None:
+        drops, self._drafts = self._drafts, {}
+        for drop in drops.values():
+            drop()
+        self._tell_of_drafts()
+
+    def _tell_of_drafts(self) -> None:
+        for task in self._draft_watchers:
             task()
 
 

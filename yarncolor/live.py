@@ -23,7 +23,7 @@ def module(*names: str) -> dict[str, str]:
 
 
 class Live(anywidget.AnyWidget):
-    """A widget of ours; subclasses give `_esm`, `_css` and `answer_to`."""
+    """A widget of ours; subclasses give `_esm`, `_css` and tasks, `_do_` and a name."""
 
     def __init__(self, **traits: Any) -> None:
         super().__init__(**traits)
@@ -40,5 +40,7 @@ class Live(anywidget.AnyWidget):
         return bundle
 
     def answer_to(self, content: dict[str, Any], buffers: list) -> None:
-        """Answer a message from the browser."""
-        raise NotImplementedError
+        """Do what the browser asks: what it names, where there is such a task."""
+        task = getattr(self, f"_do_{content.get('do')}", None)
+        if task is not None:
+            task({**content, "buffers": buffers})

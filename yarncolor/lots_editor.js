@@ -8,14 +8,11 @@ const FIELDS = [
   ["note", "note"],
 ];
 
-const LARGEST_BYTES = 1024 * 1024;
-
 class Lots {
   constructor(model, root) {
     this.model = model;
     this.rows = [];
     this.gone = []; // rows taken out since the last answer: they come back where others need them
-    this.waiting = []; // what was asked while rows are on their way
     this.count = 0;
     this.serial = 0;
     this.inFlight = null;
@@ -25,14 +22,7 @@ class Lots {
     const button = (text, task) => el("button", { type: "button", text, onclick: task });
     this.tools = {
       add: button("Add a lot", () => this.add()),
-      undo: button("Undo", () => this.ask("undo")),
-      redo: button("Redo", () => this.ask("redo")),
-      save: button("Save the plan", () => this.ask("save")),
-      copy: button("Write a copy", () => this.ask("copy")),
-      download: button("Download the plan", () => this.ask("download")),
     };
-    this.name = el("input", { id: `${this.id}-file`, size: 16 });
-    this.file = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.file.files[0]) });
     this.total = el("strong");
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
@@ -42,12 +32,7 @@ class Lots {
         + "a later bath is: bath 2 of Kelp on Foam, 0.7 taken." }),
       this.said,
       this.list,
-      el("div", { class: "row" },
-        el("label", { for: this.name.id, text: "file name" }), this.name,
-        button("Save the plan as", () => this.ask("save_as", { name: this.name.value })),
-        el("label", { for: this.file.id, text: "open another plan" }), this.file),
     );
-    this.takeDrops(root);
     this.hear = (told) => this[`on_${told.kind}`]?.(told);
     model.on("msg:custom", this.hear);
     model.send({ do: "ready", view: this.id });
@@ -58,47 +43,7 @@ class Lots {
     clearTimeout(this.soon);
   }
 
-  // --- files -------------------------------------------------------------------------------------
-
-  takeDrops(root) {
-    root.addEventListener("dragover", (event) => {
-      if (event.dataTransfer.types.includes("Files")) event.preventDefault();
-    });
-    root.addEventListener("drop", (event) => {
-      const [file] = event.dataTransfer.files;
-      if (!file) return;
-      event.preventDefault();
-      this.open(file);
-    });
-  }
-
-  async open(file) {
-    if (!file) return;
-    if (file.size > LARGEST_BYTES) {
-      this.said.textContent = `Not opened. ${file.name}: larger than 1 MB; a plan file is a few pages of text`;
-    } else {
-      this.ask("open", { name: file.name }, [new Uint8Array(await file.arrayBuffer())]);
-    }
-    this.file.value = "";
-  }
-
-  on_download(told) {
-    if (told.view !== this.id) return;
-    const address = URL.createObjectURL(new Blob([told.text], { type: "application/toml" }));
-    el("a", { href: address, download: told.name }).click();
-    setTimeout(() => URL.revokeObjectURL(address), 10000);
-    this.on_said(told);
-  }
-
   // --- messages: one at a time, always with all rows as they stand --------------------------------
-
-  // What is asked waits until the plan has what was typed before.
-  ask(task, more = {}, buffers = []) {
-    if (this.isTyped) this.send();
-    const go = () => this.model.send({ do: task, view: this.id, ...more }, undefined, buffers);
-    if (this.inFlight === null) go();
-    else this.waiting.push(go);
-  }
 
   changed(wait = 250) {
     this.isTyped = true;
@@ -131,10 +76,9 @@ class Lots {
     return true;
   }
 
-  // Goes on after an answer: with what was typed meanwhile, else with what was asked.
+  // Goes on after an answer with what was typed meanwhile.
   goOn() {
     if (this.isTyped) this.send();
-    else for (const go of this.waiting.splice(0)) go();
   }
 
   on_rows(told) {
@@ -144,7 +88,7 @@ class Lots {
       this.sent.forEach((made, at) => { made.key = told.rows[at].key; });
       this.version = told.version;
     }
-    const isAsked = arrived || this.isMine(told);
+    const isAsked = arrived || this.isMine(told) || told.anew;
     if (this.inFlight === null && !this.isTyped && (isAsked || !this.isFaulty)) this.show(told, arrived);
     if (arrived) this.goOn();
   }
@@ -159,9 +103,6 @@ class Lots {
     told.rows.forEach((row, at) => this.fill(this.rows[at], row, typing));
     told.rows.forEach((row, at) => this.paint(this.rows[at], row.name, told.colours[at], told.inks[at]));
     this.total.textContent = told.total;
-    this.tools.undo.disabled = !told.undo;
-    this.tools.redo.disabled = !told.redo;
-    this.tools.save.disabled = !told.saves;
     this.say(told.said);
   }
 
@@ -178,8 +119,6 @@ class Lots {
 
   mark(told) {
     this.isFaulty = true;
-    this.tools.undo.disabled = false;
-    this.tools.redo.disabled = true;
     for (const row of this.rows) this.clear(row);
     for (const { row, field, words } of told.faults) {
       this.rows[row].field[field].setAttribute("aria-invalid", "true");
@@ -200,12 +139,6 @@ class Lots {
     }
     this.refusal = told.said;
     this.send();
-  }
-
-  on_said(told) {
-    if (!this.isMine(told)) return;
-    this.say(told.said);
-    if ("saves" in told) this.tools.save.disabled = !told.saves;
   }
 
   // --- rows --------------------------------------------------------------------------------------

@@ -4,8 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError, all_faults
-from yarncolor.files import write_all
+from yarncolor.errors import PlanError
 from yarncolor.live import Live, module
 from yarncolor.lot_rows import (
     FIELDS,
@@ -16,32 +15,32 @@ from yarncolor.lot_rows import (
     rows_of,
 )
 from yarncolor.palettes import shown
-from yarncolor.planfile import decoded
+from yarncolor.plan_bar import Kept
 from yarncolor.strips import label_ink
 
-_MOST_LINES = 20
 _MEANWHILE = (
     "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
     "what is typed here and not in the plan goes."
 )
 
 
-def lots_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "LotsBench":
+def lots_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
     """Return a bench to add, change, weigh and remove the lots of a plan file.
 
     Parameters
     ----------
     plan_file : str or Path
-        A plan file; it is changed only by the button that says so.
+        A plan file; it is changed only where that is asked for.
     out_folder : str or Path
-        Where a copy of the plan is written.
+        Where a plan goes that has no file yet.
 
     Raises
     ------
     PlanError
         Where the file has faults.
     """
-    return LotsBench(Editor.opened(plan_file), Path(out_folder))
+    editor = Editor.opened(plan_file)
+    return Kept(LotsBench(editor), editor, Path(out_folder))
 
 
 class LotsBench(Live):
@@ -51,16 +50,14 @@ class LotsBench(Live):
     ----------
     editor : Editor
         The plan being worked on.
-    out_folder : Path
-        Where a copy of the plan is written.
     """
 
     _esm = module("element", "lots_editor")["_esm"]
     _css = module("element", "lots_editor")["_css"]
 
-    def __init__(self, editor: Editor, out_folder: Path) -> None:
+    def __init__(self, editor: Editor) -> None:
         super().__init__()
-        self.editor, self.out_folder = editor, out_folder
+        self.editor = editor
         self._heard = self._busy = self._faulty = False
         self._lots, self._version = editor.plan.lots, 0
         editor.watch(self._on_watched)
@@ -69,17 +66,11 @@ class LotsBench(Live):
         lots = len(self.editor.plan.lots)
         return f"A bench to edit {lots} lots; it needs a live notebook."
 
-    def answer_to(self, content: dict[str, Any], buffers: list) -> None:
-        """Do what the browser asks, and answer with rows or with what is wrong."""
-        task = getattr(self, f"_do_{content.get('do')}", None)
-        if task is not None:
-            task(content, buffers)
-
-    def _do_ready(self, content: dict[str, Any], _: list) -> None:
+    def _do_ready(self, content: dict[str, Any]) -> None:
         self._heard = True
         self._tell("rows", content, **self._told(), said="")
 
-    def _do_rows(self, content: dict[str, Any], _: list) -> None:
+    def _do_rows(self, content: dict[str, Any]) -> None:
         """Take rows as typed; where anything is wrong the plan and what is typed both stay."""
         if content.get("version", self._now()) != self._now():
             self._refuse(content, {}, [_MEANWHILE])
@@ -99,70 +90,9 @@ class LotsBench(Live):
 
     def _refuse(self, content: dict[str, Any], fields: dict, rest: list[str]) -> None:
         self._faulty = True
+        self.editor.keep_draft(self, lambda: self._show("", anew=True))
         told = [{"row": at, "field": field, "words": fields[at, field]} for at, field in fields]
         self._tell("faults", content, faults=told, said="; ".join(rest))
-
-    def _do_undo(self, content: dict[str, Any], _: list) -> None:
-        """Take a step back; where something typed is wrong, that is the step."""
-        if self._faulty:
-            self._show("What was typed and not right is gone; the plan is as it was.", content)
-            return
-        self._quietly(self.editor.undo)
-        self._show("", content)
-
-    def _do_redo(self, content: dict[str, Any], _: list) -> None:
-        self._quietly(self.editor.redo)
-        self._show("", content)
-
-    def _do_save(self, content: dict[str, Any], _: list) -> None:
-        self._say(self.editor.save, content)
-
-    def _do_save_as(self, content: dict[str, Any], _: list) -> None:
-        name = str(content.get("name", ""))
-        self._say(lambda: self.editor.save_beside(name, self.out_folder), content)
-
-    def _do_copy(self, content: dict[str, Any], _: list) -> None:
-        self._say(self._copied, content)
-
-    def _do_open(self, content: dict[str, Any], buffers: list) -> None:
-        """Put a plan that was opened in the browser in the place of this one, as one step."""
-        name = str(content.get("name", ""))[:200]
-        try:
-            text = decoded(bytes(buffers[0]), name)
-            self._quietly(lambda: self.editor.open_text(text, name))
-        except PlanError as error:
-            self._tell("said", content, said=f"Not opened. {_in_lines(error)}")
-        else:
-            said = f"Opened: {name}. It has no file here yet: save it under a name. "
-            self._show(f"{said}Undo brings back what was here.", content)
-
-    def _do_download(self, content: dict[str, Any], _: list) -> None:
-        """Hand the plan file to the browser, which puts it where downloads go."""
-        try:
-            text = self.editor.text()
-        except PlanError as error:
-            self._tell("said", content, said=all_faults(error))
-        else:
-            said = f"Handed to the browser as {self._file_name()}{self._left_out()}"
-            self._tell("download", content, name=self._file_name(), text=text, said=said)
-
-    def _file_name(self) -> str:
-        return self.editor.path.name if self.editor.path else "plan.toml"
-
-    def _left_out(self) -> str:
-        return ". What is marked as wrong is not in it." if self._faulty else ""
-
-    def _copied(self) -> Path:
-        text = self.editor.text()
-        (path,) = write_all(self.out_folder, {self._file_name(): text.encode()})
-        return path
-
-    def _say(self, task: Any, content: dict[str, Any]) -> None:
-        try:
-            said = f"Written: {task().as_posix()}{self._left_out()}"
-        except (PlanError, OSError) as error:
-            said = all_faults(error) if isinstance(error, PlanError) else str(error)
-        self._tell("said", content, said=said, saves=self.editor.path is not None)
 
     def _now(self) -> int:
         """Return a number that is another whenever the lots are others."""
@@ -182,9 +112,10 @@ class LotsBench(Live):
         if not self._busy and not self._faulty:
             self._show("")
 
-    def _show(self, said: str, content: dict[str, Any] | None = None) -> None:
+    def _show(self, said: str, content: dict[str, Any] | None = None, anew: bool = False) -> None:
         self._faulty = False
-        self._tell("rows", content or {}, **self._told(), said=said)
+        self.editor.end_draft(self)
+        self._tell("rows", content or {}, **self._told(), said=said, anew=anew)
 
     def _told(self) -> dict[str, Any]:
         plan = self.editor.plan
@@ -201,9 +132,6 @@ class LotsBench(Live):
             "colours": list(colours),
             "inks": [label_ink(colour) for colour in colours],
             "total": f"{count}, {total_g:,.1f} g",
-            "undo": self.editor.can_undo,
-            "redo": self.editor.can_redo,
-            "saves": self.editor.path is not None,
         }
 
     def _tell(self, kind: str, content: dict[str, Any], **told: Any) -> None:
@@ -216,10 +144,3 @@ def _row(told: dict[str, Any], lots: int) -> Row:
     key = told.get("key")
     texts = {field: str(told.get(field, "")) for field in FIELDS}
     return Row(key if type(key) is int and 0 <= key < lots else None, **texts)
-
-
-def _in_lines(error: PlanError) -> str:
-    """Return faults, one a line; of very many the first ones."""
-    lines = [str(fault) for fault in error.faults]
-    more = len(lines) - _MOST_LINES
-    return "\n".join(lines if more <= 0 else [*lines[:_MOST_LINES], f"and {more} more"])

@@ -8,12 +8,10 @@ class Form {
     this.fields = new Map();
     made += 1;
     this.id = `yc-form-${made}`;
-    const button = (text, task) => el("button", { type: "button", text, onclick: () => model.send({ do: task }) });
-    this.tools = { undo: button("Undo", "undo"), redo: button("Redo", "redo"), save: button("Save the plan", "save") };
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.groups = el("div", { class: "groups" });
     this.assumed = el("ul");
-    root.append(el("div", { class: "row" }, ...Object.values(this.tools)), this.said, this.groups,
+    root.append(this.said, this.groups,
       el("details", {}, el("summary", { text: "What is assumed where nothing is said" }), this.assumed));
     this.hear = (told) => told.kind === "form" && this.show(told);
     model.on("msg:custom", this.hear);
@@ -24,17 +22,14 @@ class Form {
     this.model.off("msg:custom", this.hear);
   }
 
-  show({ groups, assumed, undo, redo, path, said }) {
+  show({ groups, assumed }) {
     const names = JSON.stringify(groups.map(({ fields }) => fields.map(({ name, choices }) => [name, choices])));
     if (names !== this.names) this.make(groups);
     this.names = names;
     for (const { fields } of groups) for (const field of fields) this.fill(field);
     this.assumed.replaceChildren(...assumed.map((text) => el("li", { text })));
-    this.tools.undo.disabled = !undo;
-    this.tools.redo.disabled = !redo;
-    this.tools.save.disabled = !path;
     const wrong = groups.flatMap(({ fields }) => fields).filter(({ fault }) => fault).length;
-    this.said.textContent = said || (wrong ? `${wrong} of the fields cannot stay as typed; the plan is as it was there.` : "");
+    this.said.textContent = (wrong ? `${wrong} of the fields cannot stay as typed; the plan is as it was there.` : "");
   }
 
   make(groups) {

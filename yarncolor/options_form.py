@@ -5,10 +5,11 @@ from typing import Any
 
 from yarncolor.answers import answer
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError, all_faults
+from yarncolor.errors import PlanError
 from yarncolor.live import Live, module
 from yarncolor.options import LINES, OPTIONS, PORTIONS, Option, options_of, text_of, value_of
 from yarncolor.plan import to_data
+from yarncolor.plan_bar import Kept
 from yarncolor.planfile import plan_from_data
 
 GROUPS = {
@@ -24,20 +25,23 @@ GROUPS = {
 _BY_NAME = {f"{one.table}.{one.key}": one for one in OPTIONS}
 
 
-def options_bench(plan_file: str | Path) -> "OptionsBench":
+def options_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
     """Return a form of every option of a plan file; it is changed only when it is saved.
 
     Parameters
     ----------
     plan_file : str or Path
         A plan file.
+    out_folder : str or Path
+        Where a plan goes that has no file yet.
 
     Raises
     ------
     PlanError
         Where the file has faults.
     """
-    return OptionsBench(Editor.opened(plan_file))
+    editor = Editor.opened(plan_file)
+    return Kept(OptionsBench(editor), editor, Path(out_folder))
 
 
 class OptionsBench(Live):
@@ -62,19 +66,15 @@ class OptionsBench(Live):
     def __repr__(self) -> str:
         return f"A form of {len(options_of(self.editor.plan))} options; it needs a live notebook."
 
-    def answer_to(self, content: dict[str, Any], buffers: list) -> None:  # noqa: ARG002
-        """Put what was typed into the plan, or say why not; what was typed stays."""
-        if content.get("do") == "ready":
-            self._heard = True
-        elif content.get("do") == "put" and content.get("name") in _BY_NAME:
-            self._put(content["name"], str(content.get("text", "")))
-        elif content.get("do") in ("undo", "redo"):
-            self.faults, self._typed = {}, {}
-            getattr(self.editor, content["do"])()
-        elif content.get("do") == "save":
-            self._save()
-            return
+    def _do_ready(self, _: dict[str, Any]) -> None:
+        self._heard = True
         self._show()
+
+    def _do_put(self, content: dict[str, Any]) -> None:
+        """Put what was typed into the plan, or say why not; what was typed stays."""
+        if content.get("name") in _BY_NAME:
+            self._put(content["name"], str(content.get("text", "")))
+            self._show()
 
     def _put(self, name: str, text: str) -> None:
         option = _BY_NAME[name]
@@ -85,6 +85,14 @@ class OptionsBench(Live):
         except PlanError as error:
             self.faults[name] = "; ".join(_remedy(fault, option) for fault in error.faults)
             self._typed[name] = text
+        if self.faults:
+            self.editor.keep_draft(self, self._drop)
+        else:
+            self.editor.end_draft(self)
+
+    def _drop(self) -> None:
+        self.faults, self._typed = {}, {}
+        self._show()
 
     def _change(self, option: Option, value: Any) -> None:
         if option.table:
@@ -93,16 +101,9 @@ class OptionsBench(Live):
             data = {**to_data(self.editor.plan), option.key: value or ""}
             self.editor.replace_plan(plan_from_data(data, "this change"))
 
-    def _save(self) -> None:
-        try:
-            said = f"Written: {self.editor.save().as_posix()}"
-        except PlanError as error:
-            said = all_faults(error)
-        self._show(said)
-
-    def _show(self, said: str = "") -> None:
+    def _show(self) -> None:
         if self._heard:
-            self.send({"kind": "form", "said": said, **self.told()})
+            self.send({"kind": "form", **self.told()})
 
     def told(self) -> dict[str, Any]:
         """Return the form as it stands: groups of fields with words, text, choices, faults."""
@@ -115,9 +116,6 @@ class OptionsBench(Live):
         return {
             "groups": [group for group in groups if group["fields"]],
             "assumed": list(answer(plan).assumptions),
-            "undo": self.editor.can_undo,
-            "redo": self.editor.can_redo,
-            "path": self.editor.path.as_posix() if self.editor.path else "",
         }
 
     def _field(self, option: Option) -> dict[str, Any]:

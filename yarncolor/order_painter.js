@@ -29,6 +29,7 @@ class Order {
     this.frame = null;
     this.drag = null;
     this.make(root);
+    root.addEventListener("keydown", (event) => this.onUndoKey(event));
     this.hear = (told, buffers) => this[`on_${told.kind}`]?.(told, buffers);
     model.on("msg:custom", this.hear);
     model.send({ do: "ready" });
@@ -43,10 +44,8 @@ class Order {
   make(root) {
     const button = (text, task) => el("button", { type: "button", text, onclick: () => this.ask({ do: task }) });
     this.tools = {
-      undo: button("Undo", "undo"),
-      redo: button("Redo", "redo"),
       reverse: button("Reverse the order", "reverse"),
-      turn: button("Begin one place on", "turn"),
+      turn: button("First lot to the end", "turn"),
     };
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.told = el("p", { class: "sr", "aria-live": "polite" });
@@ -220,8 +219,11 @@ class Order {
     this.ask({ do: "look", metre });
   }
 
-  on_looked() {
+  on_looked({ from_m: fromM, caption, alt }) {
     this.looking = false;
+    this.frame.from_m = fromM;
+    this.captions.yarn.textContent = caption;
+    this.canvas.yarn.setAttribute("aria-label", alt);
     if (this.lookNext !== undefined) {
       const next = this.lookNext;
       this.lookNext = undefined;
@@ -297,8 +299,6 @@ class Order {
 
   show(frame) {
     this.widths = null;
-    this.tools.undo.disabled = !frame.undo;
-    this.tools.redo.disabled = !frame.redo;
     this.ends.forEach((end, at) => { end.textContent = frame.ends[at]; });
     const key = JSON.stringify([frame.names, frame.lots]);
     if (key !== this.made) this.makeChips(frame, key);
@@ -392,6 +392,14 @@ class Order {
     if (to === undefined) return;
     event.preventDefault();
     if (to >= 0 && to <= last) this.move(entry, this.nextLoose(at, to));
+  }
+
+  // Steps back and on again, as everywhere: with control or command and Z.
+  onUndoKey(event) {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== "z") return;
+    event.preventDefault();
+    event.stopPropagation();
+    this.model.send({ do: event.shiftKey ? "redo" : "undo" });
   }
 
   // The next place in that direction that is not held.

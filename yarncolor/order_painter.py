@@ -5,9 +5,10 @@ from typing import Any
 
 import numpy as np
 
-from yarncolor.answers import Laid, laid
+from yarncolor.answers import Answer, Laid, answer, laid
 from yarncolor.contrast import colours_side_by_side
 from yarncolor.defaults import WOUND_OFF, plies_of
+from yarncolor.display import show_advice, show_weigh_out, show_yarn
 from yarncolor.dragging import (
     MOST_AHEAD,
     YARN_MM,
@@ -22,14 +23,13 @@ from yarncolor.dragging import (
 )
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
-from yarncolor.frames import Frame, frame
 from yarncolor.layout import layout
 from yarncolor.live import Live, module
 from yarncolor.looking import lots_between
 from yarncolor.plying import Stretches
 from yarncolor.settling import settled
 from yarncolor.strip_layout import in_words
-from yarncolor.strips import label_ink
+from yarncolor.strips import label_ink, strip_alt
 
 
 class OrderPainter(Live):
@@ -60,12 +60,6 @@ class OrderPainter(Live):
         """Show a line above the chips."""
         self.said = words
         self._show(None)
-
-    def answer_to(self, content: dict[str, Any], buffers: list) -> None:  # noqa: ARG002
-        """Do what the browser asks, and answer with a frame."""
-        task = getattr(self, f"_do_{content.get('do')}", None)
-        if task is not None:
-            task(content)
 
     def _do_ready(self, _: dict[str, Any]) -> None:
         self._scenes, self._heard = None, True
@@ -99,11 +93,11 @@ class OrderPainter(Live):
     def _do_hold(self, content: dict[str, Any]) -> None:
         self._done(lambda: self.editor.hold(int(content["entry"]), bool(content["held"])), content)
 
-    def _do_undo(self, content: dict[str, Any]) -> None:
-        self._done(self.editor.undo, content)
+    def _do_undo(self, _: dict[str, Any]) -> None:
+        self.editor.undo()
 
-    def _do_redo(self, content: dict[str, Any]) -> None:
-        self._done(self.editor.redo, content)
+    def _do_redo(self, _: dict[str, Any]) -> None:
+        self.editor.redo()
 
     def _do_reverse(self, content: dict[str, Any]) -> None:
         self._done(self.editor.reverse, content)
@@ -112,9 +106,12 @@ class OrderPainter(Live):
         self._done(self.editor.turn_round, content)
 
     def _do_look(self, content: dict[str, Any]) -> None:
+        """Show the yarn from another metre on; nothing else changes."""
         self.from_m = float(content["metre"])
-        self._show(None)
-        self.send({"kind": "looked"})
+        found = laid(self.editor.plan)
+        from_m = self._from_m(found.layout.stretches)
+        self._send_scenes(scenes_of(found, from_m))
+        self.send({"kind": "looked", "from_m": from_m, **yarn_told(found, from_m)})
 
     def _done(self, task: Callable[[], None], content: dict[str, Any]) -> None:
         self._tried(task)
@@ -149,7 +146,8 @@ class OrderPainter(Live):
         told, buffers = pictures_told(found, self.editor, from_m)
         head = {"kind": "frame", "serial": serial, "turn": self._turn}
         self.send({**head, **told}, buffers)
-        self.send({"kind": "words", "said": self.said, **words_told(frame(self.editor), from_m)})
+        words = words_told(answer(self.editor.plan), from_m)
+        self.send({"kind": "words", "said": self.said, **words})
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""
@@ -200,8 +198,6 @@ def pictures_told(found: Laid, editor: Editor, from_m: float) -> tuple[dict[str,
         "lot_names": list(plan.names),
         "colours": list(found.palette.srgb),
         "inks": [label_ink(colour) for colour in found.palette.srgb],
-        "undo": editor.can_undo,
-        "redo": editor.can_redo,
         "ends": _ends(found.settled.wound_off),
         "from_m": from_m,
         "shades": shades_of(found),
@@ -211,31 +207,36 @@ def pictures_told(found: Laid, editor: Editor, from_m: float) -> tuple[dict[str,
     return told, buffers
 
 
-def words_told(shown: Frame, from_m: float) -> dict[str, Any]:
-    """Return captions, text alternatives and fragments of a frame, for the browser.
+def words_told(found: Answer, from_m: float) -> dict[str, Any]:
+    """Return captions, text alternatives and fragments, for the browser.
 
     Parameters
     ----------
-    shown : Frame
-        What is said.
+    found : Answer
+        What follows from the plan.
     from_m : float
         Metre at the left edge of the yarn's picture.
     """
-    found = shown.answer
-    seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
-    yarn = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
+    yarn = yarn_told(found, from_m)
     way = "top down" if found.plan.fabric.kind == "triangle" else "bottom up"
     fabric = f"Knitted from the {way}, the yarn from its beginning: {in_words(found.layout)}"
-    names = ", ".join(found.plan.names[lot] for lot in seen)
     return {
-        "alts": {"strip": shown.alt, "yarn": f"{yarn}. Colours: {names}.", "fabric": f"{fabric}."},
-        "captions": {"yarn": yarn, "fabric": fabric},
+        "alts": {"strip": strip_alt(found), "yarn": yarn["alt"], "fabric": f"{fabric}."},
+        "captions": {"yarn": yarn["caption"], "fabric": fabric},
         "html": {
-            "yarn": shown.yarn_html,
-            "advice": shown.advice_html,
-            "weigh": shown.weigh_out_html,
+            "yarn": show_yarn(found).html,
+            "advice": show_advice(found).html,
+            "weigh": show_weigh_out(found).html,
         },
     }
+
+
+def yarn_told(found: Laid, from_m: float) -> dict[str, str]:
+    """Return caption and text alternative of the yarn from a metre on."""
+    seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
+    names = ", ".join(found.plan.names[lot] for lot in seen)
+    caption = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
+    return {"caption": caption, "alt": f"{caption}. Colours: {names}."}
 
 
 def _table_told(tables: Tables, plies: int) -> tuple[dict[str, Any], list[bytes]]:

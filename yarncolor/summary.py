@@ -25,6 +25,7 @@ def summary_text(found: Answer) -> str:
         head,
         list(_kept_back(found)),
         list(_batts(found)),
+        list(lost_lines(found)),
         list(_bobbins(found)),
         list(yarn_lines(found)),
         list(_advice(found)),
@@ -35,7 +36,24 @@ def summary_text(found: Answer) -> str:
 
 def weigh_out_text(found: Answer) -> str:
     """Return the order for each bobbin, with grams and words."""
-    return "\n".join(_bobbins(found))
+    return "\n".join([*lost_lines(found), *_bobbins(found)])
+
+
+def lost_lines(found: Answer) -> Iterator[str]:
+    """Return what is lost on the way, beside the grams that are weighed out."""
+    settled, weighed_g = found.settled, float(found.layout.portions.mass_g.sum())
+    if settled.card_loss:
+        raw_g = weighed_g / (1 - settled.card_loss)
+        yield (
+            f"Before carding {raw_g:.1f} g, as {settled.card_loss:.1%} is lost there; "
+            "what stands below is weighed after it."
+        )
+    if settled.spin_loss:
+        spun_g = weighed_g * (1 - settled.spin_loss)
+        yield (
+            f"Weighed out {weighed_g:.1f} g, before spinning; {settled.spin_loss:.1%} is lost at "
+            f"the wheel, so {spun_g:.1f} g come onto the bobbins."
+        )
 
 
 def _bobbins(found: Answer) -> Iterator[str]:

@@ -1,6 +1,5 @@
 """The bench: one page that holds stash, order, options, yarn, fabric, files together."""
 
-import asyncio
 import os
 from collections.abc import Callable
 from html import escape
@@ -10,15 +9,12 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers import answer
-from yarncolor.benches import status
 from yarncolor.display import Fragment
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError, all_faults
+from yarncolor.errors import PlanError
 from yarncolor.plan import Plan
+from yarncolor.plan_bar import PlanBar
 from yarncolor.widgets import OrderBench
-
-QUIET_S = 0.8
-"""Seconds without a change after which the file is kept up."""
 
 
 def bench(plan_file: str | Path, out_folder: str | Path = "out") -> "Bench":
@@ -52,80 +48,46 @@ class Bench(w.VBox):
 
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         self.editor, self.out_folder = editor, out_folder
+        self.bar = PlanBar(editor, out_folder)
         self.sections = w.ToggleButtons(
             options=list(_SECTIONS),
             value=_FIRST,
             style={"button_width": "auto"},
             layout=w.Layout(width="100%"),
         )
-        self.keep = w.Checkbox(
-            description="keep the plan file up to date", indent=False, layout=w.Layout(width="20em")
-        )
-        self.state = w.HTML()
         self.place = w.VBox(layout=w.Layout(width="100%"))
         self._made: dict[str, tuple[Plan, w.Widget]] = {}
-        self._waiting: asyncio.TimerHandle | None = None
         self.sections.observe(lambda _: self._show(), "value")
-        self.keep.observe(lambda _: self._on_change(), "value")
-        editor.watch(self._on_change)
-        head = w.HBox([self.keep, self.state], layout=w.Layout(flex_flow="row wrap"))
-        super().__init__([self.sections, head, self.place])
+        editor.watch(self._show)
+        super().__init__([self.bar, self.sections, self.place], layout=w.Layout(overflow="visible"))
         self._show()
-        self._say_state()
 
     def __repr__(self) -> str:
         return f"The bench: {', '.join(_SECTIONS)}; it needs a live notebook."
 
     def _show(self) -> None:
-        """Show the section asked for; one that does not follow the editor is made anew."""
+        """Show the section asked for as the plan stands; what is out of sight may wait."""
         name = self.sections.value
         make, follows = _SECTIONS[name]
         plan, made = self._made.get(name, (None, None))
-        if made is None or (not follows and plan is not self.editor.plan):
+        if made is not None and hasattr(made, "follow"):
+            made.follow()
+        elif made is None or (not follows and plan is not self.editor.plan):
             if made is not None:
                 made.close()
             made = make(self.editor, self.out_folder)
             self._made[name] = (self.editor.plan, made)
         self.place.children = (made,)
 
-    def _on_change(self) -> None:
-        self._say_state()
-        if not self.keep.value or self.editor.is_saved:
-            return
-        if self._waiting is not None:
-            self._waiting.cancel()
-        try:
-            self._waiting = asyncio.get_running_loop().call_later(QUIET_S, self._keep_up)
-        except RuntimeError:
-            self._keep_up()
-
-    def _keep_up(self) -> None:
-        """Save what was changed; where the file is another's by now, stop and say so."""
-        self._waiting = None
-        try:
-            self.editor.save()
-        except PlanError as error:
-            self.keep.value = False
-            self._say(f"Not kept up to date any more. {all_faults(error)}")
-        else:
-            self._say_state()
-
-    def _say_state(self) -> None:
-        path = self.editor.path.as_posix() if self.editor.path else "no file yet"
-        self._say(f"{path}: {'saved' if self.editor.is_saved else 'changed, not saved yet'}")
-
-    def _say(self, words: str) -> None:
-        self.state.value = status(words)
-
 
 def _order(editor: Editor, out_folder: Path) -> w.Widget:
     return OrderBench(editor, out_folder)
 
 
-def _lots(editor: Editor, out_folder: Path) -> w.Widget:
+def _lots(editor: Editor, _: Path) -> w.Widget:
     from yarncolor.lots_editor import LotsBench
 
-    return LotsBench(editor, out_folder)
+    return LotsBench(editor)
 
 
 def _weigh_out(editor: Editor, _: Path) -> w.Widget:

@@ -22,19 +22,20 @@ from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.exports import write_answer
 from yarncolor.order_painter import OrderPainter
+from yarncolor.plan_bar import Kept
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
 
 _LABEL = {"description_width": "9em"}
 
 
-def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "OrderBench":
+def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
     """Return a bench on which the colour order of a plan file is dragged.
 
     Parameters
     ----------
     plan_file : str or Path
-        A plan file; it is changed only by the button that says so.
+        A plan file; it is changed only where that is asked for.
     out_folder : str or Path
         Where pictures and cards are written.
 
@@ -43,7 +44,8 @@ def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "Order
     PlanError
         Where the file has faults.
     """
-    return OrderBench(Editor.opened(plan_file), Path(out_folder))
+    editor, folder = Editor.opened(plan_file), Path(out_folder)
+    return Kept(OrderBench(editor, folder), editor, folder)
 
 
 class OrderBench(w.VBox):
@@ -93,19 +95,14 @@ class OrderBench(w.VBox):
         return choosers
 
     def _made_buttons(self) -> dict[str, Any]:
-        tasks: dict[str, tuple[str, Callable[[], str | None]]] = {
-            "picture": ("Write the picture", lambda: self._write("strip.png", "strip.svg")),
-            "card": ("Write the card", lambda: self._write("card.html")),
-            "save": ("Save the plan", self._save),
-            "save_as": ("Save the plan as", self._save_as),
+        files = {
+            "picture": ("Write the picture", ("strip.png", "strip.svg")),
+            "card": ("Write the card", ("card.html",)),
         }
         buttons: dict[str, Any] = {}
-        for key, (words, task) in tasks.items():
+        for key, (words, names) in files.items():
             buttons[key] = w.Button(description=words, layout=w.Layout(width="auto"))
-            buttons[key].on_click(lambda _, task=task: self._tried(task))
-        buttons["file name"] = w.Text(
-            placeholder="a new file name", layout=w.Layout(width="16em"), continuous_update=False
-        )
+            buttons[key].on_click(lambda _, names=names: self._tried(lambda: self._write(*names)))
         return buttons
 
     def _on_chosen(self, key: str) -> Callable[[dict], None]:
@@ -159,15 +156,5 @@ class OrderBench(w.VBox):
             self._quiet = False
 
     def _write(self, *names: str) -> str:
-        return _written(write_answer(answer(self.editor.plan), self.out_folder, names))
-
-    def _save(self) -> str:
-        return _written([self.editor.save()])
-
-    def _save_as(self) -> str:
-        name = self.buttons["file name"].value
-        return _written([self.editor.save_beside(name, self.out_folder)])
-
-
-def _written(paths: list[Path]) -> str:
-    return f"Written: {', '.join(path.as_posix() for path in paths)}"
+        paths = write_answer(answer(self.editor.plan), self.out_folder, names)
+        return f"Written: {', '.join(path.as_posix() for path in paths)}"

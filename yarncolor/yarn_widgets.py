@@ -14,10 +14,11 @@ from yarncolor.balance import WORDS
 from yarncolor.benches import label, status
 from yarncolor.body_display import show_twist
 from yarncolor.editor import Editor
-from yarncolor.errors import PlanError, all_faults
+from yarncolor.errors import PlanError
 from yarncolor.grist import SOURCES
 from yarncolor.numbers_said import listed
 from yarncolor.plan import Plan, Plying
+from yarncolor.plan_bar import Kept
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.twist import tpi
 from yarncolor.twist_ways import WAYS
@@ -29,20 +30,23 @@ _MEASURED, _AS_TWISTS_ALLOW = "measured", "as the twists allow"
 _UNKNOWN_TPI = 0.0
 
 
-def yarn_bench(plan_file: str | Path) -> "YarnBench":
+def yarn_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
     """Return a bench on which grist, twist and plies of a plan's yarn are dragged.
 
     Parameters
     ----------
     plan_file : str or Path
-        A plan file; it is changed only by the button that says so.
+        A plan file; it is changed only where that is asked for.
+    out_folder : str or Path
+        Where a plan goes that has no file yet.
 
     Raises
     ------
     PlanError
         Where the file has faults.
     """
-    return YarnBench(Editor.opened(plan_file))
+    editor = Editor.opened(plan_file)
+    return Kept(YarnBench(editor), editor, Path(out_folder))
 
 
 class YarnBench(w.VBox):
@@ -63,15 +67,12 @@ class YarnBench(w.VBox):
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
         )
         self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="100%")) for _ in "123")
-        self.save = w.Button(description="Save the plan", layout=w.Layout(width="14em"))
-        self.save.on_click(lambda _: self._save())
         for key, control in self.controls.items():
             control.observe(self._on_change(key), "value")
-        super().__init__(
-            [self.drawing, *self.controls.values(), self.save, self.said, self.words, self.twist]
-        )
+        super().__init__([self.drawing, *self.controls.values(), self.said, self.words, self.twist])
         self._say("")
         self._show(found)
+        self._shown = editor.plan
 
     def __repr__(self) -> str:
         return "A bench for grist, twist and plies of a yarn; it needs a live notebook."
@@ -87,12 +88,20 @@ class YarnBench(w.VBox):
                 self._say(f"{_SAID[key]}: {why}. Left as it was.")
             else:
                 self._say(self._dropped)
-                self._show(answer(self.editor.plan))
-            self._follow()
+            self.follow()
+            self._set_controls()
 
         return changed
 
-    def _follow(self) -> None:
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        if self._shown is self.editor.plan:
+            return
+        self._shown = self.editor.plan
+        self._show(answer(self.editor.plan))
+        self._set_controls()
+
+    def _set_controls(self) -> None:
         """Let every control say what the plan says: what was refused goes back."""
         self._quiet = True
         for key, value in _values(answer(self.editor.plan)).items():
@@ -108,18 +117,19 @@ class YarnBench(w.VBox):
         """Write one control's value into the plan, in the place of what it stands for."""
         self._dropped = ""
         if key == "variation":
-            self.editor.change("spinning", variation=round(value, 4))
+            tables = {"spinning": {"variation": round(value, 4)}}
         elif key.endswith("density_g_per_cm3"):
-            self.editor.change("spinning", **{key: round(value, 4)}, **_no_skein(key))
+            tables = {"spinning": {key: round(value, 4), **_no_skein(key)}}
         elif key == "model":
             measured = self._measured.plying.contraction if value == _MEASURED else None
             model = None if value in (_MEASURED, _AS_TWISTS_ALLOW) else value
-            self.editor.change("plying", contraction=measured, contraction_model=model)
+            tables = {"plying": {"contraction": measured, "contraction_model": model}}
         else:
-            self._another_yarn(key, value)
+            tables = self._another_yarn(key, value)
+        self.editor.change_tables(tables, key)
 
-    def _another_yarn(self, key: str, value: Any) -> None:
-        """Change grist, twist or plies; what was measured on the yarn of the file is left out."""
+    def _another_yarn(self, key: str, value: Any) -> dict[str, dict[str, Any]]:
+        """Return other grist, twist or plies, without what was measured on the file's yarn."""
         tables: dict[str, dict[str, Any]] = {"spinning": {}, "plying": {}, "fabric": {}}
         if key == "m_per_100g":
             tables["spinning"] = dict.fromkeys(SOURCES)
@@ -138,11 +148,8 @@ class YarnBench(w.VBox):
             }
             tables["plying"]["balance"] = None if value == _BY_SLIDER else value
         self._leave_out_measured(key, tables)
-        if key == "plies":
-            self.editor.change(plies=value)
-        for table, keys in tables.items():
-            if keys:
-                self.editor.change(table, **keys)
+        scheme = {"plies": value} if key == "plies" else {}
+        return {"scheme": scheme, **tables}
 
     def _leave_out_measured(self, key: str, tables: dict[str, dict[str, Any]]) -> None:
         plan, dropped = self.editor.plan, []
@@ -169,12 +176,6 @@ class YarnBench(w.VBox):
         told = "".join(f"<li>{escape(line)}</li>" for line in lines)
         self.words.value = f'<ul style="margin:0;line-height:1.4">{told}</ul>'
         self.twist.value = show_twist(found).html
-
-    def _save(self) -> None:
-        try:
-            self._say(f"Saved: {self.editor.save().as_posix()}")
-        except PlanError as error:
-            self._say(all_faults(error))
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)

@@ -1,0 +1,100 @@
+// The plan's bar: what file it is, whether it is saved, steps back, saving, opening, handing over.
+
+const LARGEST_BYTES = 1024 * 1024;
+
+class Bar {
+  constructor(model, root) {
+    this.model = model;
+    this.id = `yc-bar-${Math.random().toString(36).slice(2)}`;
+    const button = (text, task) => el("button", { type: "button", text, onclick: () => this.ask(task) });
+    this.tools = { undo: button("Undo", "undo"), redo: button("Redo", "redo"), save: button("Save the plan", "save") };
+    this.file = el("strong");
+    this.state = el("span", { class: "quiet", role: "status", "aria-live": "polite" });
+    this.keep = el("input", { type: "checkbox", id: `${this.id}-keep`, onchange: () => this.ask("keep", { on: this.keep.checked }) });
+    this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
+    root.append(
+      el("div", { class: "row" }, this.file, this.state, ...Object.values(this.tools),
+        el("span", { class: "row" }, this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" }))),
+      this.otherFiles(),
+      this.said,
+    );
+    this.takeDrops(root);
+    this.hear = (told) => this[`on_${told.kind}`]?.(told);
+    model.on("msg:custom", this.hear);
+    this.ask("ready");
+  }
+
+  otherFiles() {
+    this.name = el("input", { id: `${this.id}-name`, size: 16, onkeydown: (event) => event.key === "Enter" && this.saveAs() });
+    this.chooser = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.chooser.files[0]) });
+    return el("details", {}, el("summary", { text: "Another name, another plan, a download" }),
+      el("div", { class: "row" },
+        el("label", { for: this.name.id, text: "new name" }), this.name,
+        el("button", { type: "button", text: "Save the plan as", onclick: () => this.saveAs() }),
+        el("button", { type: "button", text: "Download the plan", onclick: () => this.ask("download") })),
+      el("div", { class: "row" },
+        el("label", { for: this.chooser.id, text: "open another plan, or drop it here" }), this.chooser));
+  }
+
+  leave() {
+    this.model.off("msg:custom", this.hear);
+  }
+
+  ask(task, more = {}, buffers = []) {
+    this.model.send({ do: task, view: this.id, ...more }, undefined, buffers);
+  }
+
+  saveAs() {
+    this.ask("save_as", { name: this.name.value });
+  }
+
+  on_bar(told) {
+    this.file.textContent = told.file || "no file yet";
+    this.file.title = told.folder;
+    this.state.textContent = told.state;
+    this.tools.undo.disabled = !told.undo;
+    this.tools.redo.disabled = !told.redo;
+    this.tools.save.disabled = !told.saves;
+    this.keep.checked = told.keeps;
+    this.keep.disabled = !told.saves;
+    if (this.said.textContent !== told.said) this.said.textContent = told.said;
+  }
+
+  on_download(told) {
+    if (told.view !== this.id) return;
+    const address = URL.createObjectURL(new Blob([told.text], { type: "application/toml" }));
+    el("a", { href: address, download: told.name }).click();
+    setTimeout(() => URL.revokeObjectURL(address), 10000);
+  }
+
+  takeDrops(root) {
+    root.addEventListener("dragover", (event) => {
+      if (event.dataTransfer.types.includes("Files")) event.preventDefault();
+    });
+    root.addEventListener("drop", (event) => {
+      const [file] = event.dataTransfer.files;
+      if (!file) return;
+      event.preventDefault();
+      this.open(file);
+    });
+  }
+
+  async open(file) {
+    if (!file) return;
+    if (file.size > LARGEST_BYTES) {
+      this.said.textContent = `Not opened. ${file.name}: larger than 1 MB; a plan file is a few pages of text`;
+    } else {
+      this.ask("open", { name: file.name }, [new Uint8Array(await file.arrayBuffer())]);
+    }
+    this.chooser.value = "";
+  }
+}
+
+export default {
+  render({ model, el: host }) {
+    host.classList.add("yc-kept");
+    const root = rootIn(host, "bar");
+    const bar = new Bar(model, root);
+    return () => bar.leave();
+  },
+};

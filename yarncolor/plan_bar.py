@@ -1,0 +1,175 @@
+"""What a plan is kept by: its file's name and state, undo, saving, opening, handing over."""
+
+import asyncio
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.editor import Editor
+from yarncolor.errors import PlanError, all_faults
+from yarncolor.live import Live, module
+from yarncolor.planfile import decoded
+
+QUIET_S = 0.8
+"""Seconds without a change after which the file is kept up."""
+_MOST_LINES = 20
+_NO_FILE = "plan.toml"
+
+
+class PlanBar(Live):
+    """The one place where a plan is saved and steps are taken back.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    out_folder : Path
+        Where a plan goes that has no file yet.
+    """
+
+    _esm = module("element", "plan_bar")["_esm"]
+    _css = module("element", "plan_bar")["_css"]
+
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        super().__init__()
+        self.editor, self.out_folder = editor, out_folder
+        self.said, self.keeps_up = "", False
+        self._heard = False
+        self._waiting: asyncio.TimerHandle | None = None
+        editor.watch(self._on_watched, drafts=True)
+
+    def __repr__(self) -> str:
+        return "What the plan is kept by; it needs a live notebook."
+
+    def told(self) -> dict[str, Any]:
+        """Return what the bar says: file, state, what can be done, what came of it."""
+        editor = self.editor
+        return {
+            "file": editor.path.name if editor.path else "",
+            "folder": editor.path.parent.as_posix() if editor.path else "",
+            "state": "saved" if editor.is_saved else "changed, not saved yet",
+            "saves": editor.path is not None,
+            "undo": editor.can_undo,
+            "redo": editor.can_redo,
+            "keeps": self.keeps_up,
+            "said": self.said,
+        }
+
+    def _do_ready(self, _: dict[str, Any]) -> None:
+        self._heard = True
+        self._show()
+
+    def _do_undo(self, _: dict[str, Any]) -> None:
+        self.said = ""
+        dropped = self.editor.has_draft
+        self.editor.undo()
+        self._say("What was typed and not right is gone; the plan is as it was." * dropped)
+
+    def _do_redo(self, _: dict[str, Any]) -> None:
+        self.editor.redo()
+        self._say("")
+
+    def _do_save(self, _: dict[str, Any]) -> None:
+        self._written(self.editor.save)
+
+    def _do_save_as(self, content: dict[str, Any]) -> None:
+        name = str(content.get("name", ""))
+        self._written(lambda: self.editor.save_beside(name, self.out_folder))
+
+    def _written(self, task: Any) -> None:
+        try:
+            said = f"Written: {task().as_posix()}{self._left_out()}"
+        except PlanError as error:
+            said = all_faults(error)
+        self._say(said)
+
+    def _left_out(self) -> str:
+        return ". What is marked as wrong is not in it." if self.editor.has_draft else ""
+
+    def _do_download(self, content: dict[str, Any]) -> None:
+        """Hand the plan file to the browser, which puts it where downloads go."""
+        try:
+            text = self.editor.text()
+        except PlanError as error:
+            self._say(all_faults(error))
+            return
+        name = self.editor.path.name if self.editor.path else _NO_FILE
+        self.send({"kind": "download", "view": content.get("view"), "name": name, "text": text})
+        self._say(f"Handed to the browser as {name}{self._left_out()}")
+
+    def _do_open(self, content: dict[str, Any]) -> None:
+        """Put a plan that was opened in the browser in the place of this one, as one step."""
+        name = str(content.get("name", ""))[:200]
+        try:
+            text = decoded(bytes(content["buffers"][0]), name)
+            self.editor.open_text(text, name)
+        except PlanError as error:
+            self._say(f"Not opened. {_in_lines(error)}")
+            return
+        said = f"Opened: {name}. It has no file here yet: save it under a name. "
+        self._say(f"{said}Undo brings back what was here.")
+
+    def _do_keep(self, content: dict[str, Any]) -> None:
+        self.keeps_up = bool(content.get("on"))
+        self._on_watched()
+
+    def _on_watched(self) -> None:
+        self._show()
+        if not self.keeps_up or self.editor.is_saved:
+            return
+        if self._waiting is not None:
+            self._waiting.cancel()
+        try:
+            self._waiting = asyncio.get_running_loop().call_later(QUIET_S, self.keep_up)
+        except RuntimeError:
+            self.keep_up()
+
+    def keep_up(self) -> None:
+        """Save what was changed; where the file is another's by now, stop and say so."""
+        self._waiting = None
+        try:
+            self.editor.save()
+        except PlanError as error:
+            self.keeps_up = False
+            self._say(f"Not kept up to date any more. {all_faults(error)}")
+        else:
+            self._say("")
+
+    def _say(self, words: str) -> None:
+        self.said = words
+        self._show()
+
+    def _show(self) -> None:
+        if self._heard:
+            self.send({"kind": "bar", **self.told()})
+
+
+class Kept(w.VBox):
+    """A bench under the bar of its plan.
+
+    Parameters
+    ----------
+    bench : Widget
+        What changes the plan; its `follow`, where it has one, is called after every change.
+    editor : Editor
+        The plan being worked on.
+    out_folder : Path
+        Where a plan goes that has no file yet.
+    """
+
+    def __init__(self, bench: w.Widget, editor: Editor, out_folder: Path) -> None:
+        self.bench, self.bar = bench, PlanBar(editor, out_folder)
+        if hasattr(bench, "follow"):
+            editor.watch(bench.follow)
+        super().__init__([self.bar, bench], layout=w.Layout(overflow="visible"))
+
+    def __repr__(self) -> str:
+        return repr(self.bench)
+
+
+def _in_lines(error: PlanError) -> str:
+    """Return faults, one a line; of very many the first ones."""
+    lines = [str(fault) for fault in error.faults]
+    more = len(lines) - _MOST_LINES
+    return "\n".join(lines if more <= 0 else [*lines[:_MOST_LINES], f"and {more} more"])
