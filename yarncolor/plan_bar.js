@@ -14,8 +14,8 @@ class Bar {
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     root.append(
       el("div", { class: "row" }, this.file, this.state, ...Object.values(this.tools),
-        el("span", { class: "row" }, this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" }))),
-      this.otherFiles(),
+        el("span", { class: "row" }, this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" })),
+        this.otherFiles()),
       this.said,
     );
     this.takeDrops(root);
@@ -27,7 +27,7 @@ class Bar {
   otherFiles() {
     this.name = el("input", { id: `${this.id}-name`, size: 16, onkeydown: (event) => event.key === "Enter" && this.saveAs() });
     this.chooser = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.chooser.files[0]) });
-    return el("details", {}, el("summary", { text: "Another name, another plan, a download" }),
+    return el("details", {}, el("summary", { text: "other name, other plan, download" }),
       el("div", { class: "row" },
         el("label", { for: this.name.id, text: "new name" }), this.name,
         el("button", { type: "button", text: "Save the plan as", onclick: () => this.saveAs() }),
