@@ -20,13 +20,14 @@ app: .venv/.installed
 		$(BIN)/voila yarncolor/page/bench.ipynb --template=yarncolor --theme=light
 
 test: check
-	$(BIN)/pytest -n $(WORKERS) -q
+	$(BIN)/pytest -n $(WORKERS) --dist loadgroup -q
 	$(BIN)/pytest --nbval --nbval-current-env -n $(WORKERS) --dist loadfile -q notebooks
 
 # What continuous integration adds: every notebook on every sample plan, on one lot and on sixty,
 # and a picture of every page in `screenshots`.
 thorough: .venv/.installed
-	$(BIN)/pytest -n $(WORKERS) -q -m thorough
+	$(BIN)/pytest -n $(WORKERS) --dist loadgroup -q -m thorough
+	$(BIN)/pytest -n $(WORKERS) -q -m "hypothesis and not thorough" --hypothesis-profile=thorough
 
 check: .venv/.installed
 	$(BIN)/ruff check .

@@ -1,13 +1,13 @@
-"""The one hypothesis profile: the same examples on every machine, and no clock."""
+"""Hypothesis: the same examples on every machine, and no clock; many more of them when thorough."""
 
 from hypothesis import HealthCheck, settings
 
-settings.register_profile(
-    "bench",
-    max_examples=40,
-    deadline=None,
-    derandomize=True,
-    print_blob=False,
-    suppress_health_check=[HealthCheck.too_slow],
-)
+_ALWAYS = {
+    "deadline": None,
+    "derandomize": True,
+    "print_blob": False,
+    "suppress_health_check": [HealthCheck.too_slow],
+}
+settings.register_profile("bench", max_examples=15, **_ALWAYS)
+settings.register_profile("thorough", max_examples=60, **_ALWAYS)
 settings.load_profile("bench")

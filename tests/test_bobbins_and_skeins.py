@@ -8,10 +8,11 @@ from itertools import pairwise, product
 from math import ceil
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import yarncolor as yc
+from tests.examples import times
 from tests.strategies import EVERY_SCHEME, advised, answered, by_hand, plan_data
 from yarncolor.bobbins import bobbins_needed
 from yarncolor.layout import layout
@@ -105,7 +106,7 @@ def most_worth(length: float, places: list[tuple[float, int]], room: float, coun
 
 
 @pytest.mark.parametrize("scheme", EVERY_SCHEME)
-@settings(max_examples=20)
+@times(1 / 2)
 @given(st.data())
 def test_bobbins_hold_what_fits_and_all_of_the_single(scheme, data):
     drawn = data.draw(plan_data(scheme))
@@ -138,7 +139,7 @@ def test_bobbins_hold_what_fits_and_all_of_the_single(scheme, data):
 
 
 @pytest.mark.parametrize("scheme", EVERY_SCHEME)
-@settings(max_examples=20)
+@times(1 / 2)
 @given(st.data())
 def test_as_many_bobbins_as_can_be_end_with_a_portion(scheme, data):
     drawn = data.draw(plan_data(scheme))
@@ -263,7 +264,7 @@ def test_a_bobbin_that_is_full_within_a_portion_is_weighed_there():
 
 
 @pytest.mark.parametrize("scheme", EVERY_SCHEME)
-@settings(max_examples=20)
+@times(1 / 2)
 @given(st.data())
 def test_every_repeat_ends_in_a_weigh_point_and_every_bobbin_too(scheme, data):
     drawn = data.draw(plan_data(scheme))
@@ -436,7 +437,7 @@ def small_plans(draw) -> tuple[dict, int]:
     return data | {"bobbins": {"plying_capacity_g": capacity}}, count
 
 
-@settings(max_examples=150)
+@times(2.5)
 @given(small_plans())
 def test_skeins_are_as_few_as_can_be_and_break_where_most_plies_change(drawn):
     data, count = drawn
@@ -455,7 +456,7 @@ def test_skeins_are_as_few_as_can_be_and_break_where_most_plies_change(drawn):
 
 
 @pytest.mark.parametrize("scheme", EVERY_SCHEME)
-@settings(max_examples=15)
+@times(1 / 2)
 @given(st.data())
 def test_both_ends_of_a_skein_are_those_of_the_sections_there(scheme, data):
     drawn = data.draw(plan_data(scheme))

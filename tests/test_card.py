@@ -7,9 +7,10 @@ from html.parser import HTMLParser
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 import yarncolor as yc
+from tests.examples import times
 from tests.strategies import CLOSINGS, EVERY_SCHEME, by_hand, plan_data
 from yarncolor.answers import Answer
 from yarncolor.card import card_html
@@ -169,7 +170,7 @@ def rows_on(section: Node) -> list[list[str]]:
 
 @pytest.mark.parametrize("name", EVERY_SCHEME)
 def test_every_row_of_the_weigh_out_is_on_the_card_once(name):
-    @settings(max_examples=12)
+    @times(1 / 2)
     @given(plan_data(name))
     def holds(data):
         found, page = answered(data), card(data)

@@ -242,12 +242,15 @@ while True:
 """
 
 
-def test_fifty_kills_while_saving_leave_a_whole_file(own_file):
+@pytest.mark.parametrize(
+    "kills", [range(0, 50, 10), pytest.param(range(50), marks=pytest.mark.thorough)], ids=len
+)
+def test_kills_while_saving_leave_a_whole_file(own_file, kills):
     orders = {
         (*start, *("Mussel", "Sea Thrift", "Wet Sand", "Kelp"))
         for start in (("Kelp", "Foam", "Samphire"), ("Kelp", "Samphire", "Foam"))
     }
-    for kill in range(50):
+    for kill in kills:
         worker = subprocess.Popen(
             [sys.executable, "-c", SAVING_FOR_EVER, str(own_file)], stdout=subprocess.PIPE
         )

@@ -7,10 +7,11 @@ and bind-off take three widths each. Rows are summed here one by one.
 from math import floor, pi, sqrt
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 import yarncolor as yc
+from tests.examples import times
 from tests.strategies import EVERY_SCHEME, answered, by_hand, plan_data
 from yarncolor.fabric import piece
 from yarncolor.layout import layout
@@ -150,7 +151,7 @@ fabrics = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=150)
+@times(2.5)
 @given(fabrics, st.floats(0.5, 60))
 def test_the_rows_that_are_possible_are_the_most_that_the_yarn_gives(fabric, grams):
     """One row more would take more than there is."""
@@ -259,7 +260,7 @@ def test_a_plan_that_does_not_say_how_much_is_knitted_cannot_be_made_for_it(fabr
 
 
 @pytest.mark.parametrize("scheme", [name for name in EVERY_SCHEME if name != "chain"])
-@settings(max_examples=15)
+@times(1 / 2)
 @given(st.data())
 def test_a_miniature_is_the_same_yarn_of_10_g(scheme, data):
     """A chain's loops stay as long as they are, so that its pattern is another."""

@@ -6,10 +6,11 @@ import json
 import math
 
 import pytest
-from hypothesis import event, given, settings
+from hypothesis import event, given
 from hypothesis import strategies as st
 
 import yarncolor as yc
+from tests.examples import times
 from yarncolor.schema import TABLES, HeadTable, LotTable
 from yarncolor.schemes import SCHEMES
 
@@ -167,19 +168,19 @@ def _told(error: yc.PlanError) -> bool:
     return False
 
 
-@settings(max_examples=600)
+@times(10)
 @given(spoilt())
 def test_anything_in_a_plan_is_answered_or_told(data):
     event(str(answered(data)))
 
 
-@settings(max_examples=600)
+@times(10)
 @given(at_the_edge())
 def test_a_plan_at_the_edge_of_its_ranges_is_answered_or_told(data):
     event(str(answered(data)))
 
 
-@settings(max_examples=150)
+@times(2.5)
 @given(
     st.dictionaries(st.one_of(st.sampled_from((*TABLES, "lots")), st.text(max_size=9)), anything)
 )

@@ -3,10 +3,11 @@
 from math import pi, sqrt
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import yarncolor as yc
+from tests.examples import times
 from tests.strategies import EVERY_SCHEME, advised, answered, by_hand, plan_data
 from yarncolor.hours import Hours, hours
 from yarncolor.layout import layout
@@ -138,7 +139,7 @@ def test_a_chain_is_plied_over_a_third_of_the_single():
 
 
 @pytest.mark.parametrize("scheme", EVERY_SCHEME)
-@settings(max_examples=15)
+@times(1 / 2)
 @given(st.data())
 def test_portions_sum_to_bobbins_and_bobbins_to_the_job(scheme, data):
     drawn = data.draw(plan_data(scheme))

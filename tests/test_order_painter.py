@@ -267,6 +267,7 @@ def test_the_first_picture_does_not_wait_for_colour_science():
     assert told.stdout.split() == ["False", "False", "True"]
 
 
+@pytest.mark.thorough
 def test_memory_stays_as_it_is_over_thousands_of_moves():
     made = Heard(Editor.opened(SLACK_WATER))
     made.ask("ready")

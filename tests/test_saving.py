@@ -4,10 +4,11 @@ from dataclasses import replace
 from difflib import ndiff
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import yarncolor as yc
+from tests.examples import times
 from tests.saved_plans import (
     CHANGED,
     FOAM,
@@ -211,7 +212,7 @@ def test_a_portion_that_changes_keeps_its_place_and_comment():
 any_plan = st.sampled_from(EVERY_SCHEME).flatmap(plan_data).map(yc.plan_from_data)
 
 
-@settings(max_examples=100)
+@times(2)
 @given(any_plan, any_plan)
 def test_any_plan_can_be_saved_over_any_other(plan, other):
     assert plan_of(merged(merged("", other), plan)) == plan

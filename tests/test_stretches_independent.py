@@ -11,9 +11,10 @@ from math import ceil, floor
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import times
 from tests.strategies import EVERY_SCHEME, answered, by_hand, plan_data
 from yarncolor.plying import sections, stretches
 from yarncolor.winding import Strands
@@ -169,7 +170,7 @@ def strands_of(plies: list[list[tuple[int, int]]]) -> Strands:
     )
 
 
-@settings(max_examples=300)
+@times(5)
 @given(plies_of_pieces)
 def test_the_merge_is_that_of_exact_whole_numbers(plies):
     found = stretches(strands_of(plies), contraction=0.25)

@@ -8,9 +8,10 @@ from math import floor
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import times
 from tests.strategies import answered, by_hand
 from yarncolor.portions import Portions, Spun, stacked
 from yarncolor.weighing import Heaps, weighed
@@ -64,7 +65,7 @@ def weigh(weighing: tuple) -> tuple[Portions, Heaps, np.ndarray, np.ndarray, dic
     return found, heaps, rest_g / step_g, *scaled_steps(found, step_g)
 
 
-@settings(max_examples=200)
+@times(3)
 @given(weighings)
 def test_every_row_and_heap_is_its_scaled_mass_rounded_up_or_down(weighing):
     found, heaps, _, steps, _ = weigh(weighing)
@@ -77,7 +78,7 @@ def test_every_row_and_heap_is_its_scaled_mass_rounded_up_or_down(weighing):
     assert (rounded < np.ceil(exact - NEAR) + NEAR).all()
 
 
-@settings(max_examples=200)
+@times(3)
 @given(weighings)
 def test_every_running_total_stays_within_one_step(weighing):
     found, _, _, steps, _ = weigh(weighing)
@@ -87,7 +88,7 @@ def test_every_running_total_stays_within_one_step(weighing):
         assert (np.abs(away) < 1 + NEAR).all()
 
 
-@settings(max_examples=200)
+@times(3)
 @given(weighings)
 def test_every_lot_is_exact_and_its_rest_is_under_one_step(weighing):
     found, heaps, rest, _, whole = weigh(weighing)
@@ -99,7 +100,7 @@ def test_every_lot_is_exact_and_its_rest_is_under_one_step(weighing):
         assert total / weighing[1] + rest[lot] == pytest.approx(all_of_it, abs=NEAR)
 
 
-@settings(max_examples=200)
+@times(3)
 @given(weighings)
 def test_what_is_below_two_steps_is_one_heap_for_each_ply_and_lot(weighing):
     found, heaps, _, steps, _ = weigh(weighing)

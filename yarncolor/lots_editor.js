@@ -23,7 +23,7 @@ class Lots {
     this.tools = {
       add: button("Add a lot", () => this.add()),
     };
-    this.total = el("strong");
+    this.total = el("strong", { class: "total" });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
     root.append(
@@ -153,7 +153,7 @@ class Lots {
       const id = `${this.id}-${at}-${name}`;
       const input = el(name === "note" ? "textarea" : "input", { id, class: name, "aria-describedby": `${id}-fault`,
         ...(name === "note" ? { rows: 1 } : {}), oninput: () => this.changed(),
-        onchange: () => this.changed(0), ...(name.endsWith("_g") ? { inputmode: "decimal" } : {}) });
+        onchange: () => this.isTyped && this.changed(0), ...(name.endsWith("_g") ? { inputmode: "decimal" } : {}) });
       made.field[name] = input;
       made.fault[name] = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
       const pick = name === "colour" ? [made.pick] : [];

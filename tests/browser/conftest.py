@@ -135,32 +135,68 @@ def visited(chromium):
         context.close()
 
 
+@pytest.fixture(scope="session")
+def notebooks_seen(chromium):
+    """Return pages that stay open from test to test, by the notebook that is on them."""
+    pages = {}
+    yield pages
+    for page in pages.values():
+        page.context.close()
+
+
 @pytest.fixture
-def opened(chromium, lab):
-    """Return a function that opens a notebook in JupyterLab and runs all its cells."""
-    pages = []
+def opened(chromium, lab, notebooks_seen):
+    """Return a function that opens a notebook in JupyterLab and runs all its cells.
+
+    A notebook that another test has opened is run again from its top, on the page it is on.
+    """
 
     def open_notebook(name: str):
-        address, _ = lab
-        context = chromium.new_context(viewport={"width": 1440, "height": 1400})
-        page = context.new_page()
-        pages.append(context)
-        page.problems = []
-        page.on("pageerror", lambda error: page.problems.append(str(error)))
-        page.asked = []
-        page.on("request", lambda request: page.asked.append(request.url))
-        space = re.sub(r"\W", "", name) + str(len(pages))
-        page.goto(f"{address}/lab/workspaces/{space}/tree/notebooks/{name}?reset")
-        page.wait_for_selector(".jp-Notebook-cell", timeout=60_000)
-        page.wait_for_timeout(2500)  # it shows idle before it has begun to connect
-        page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]")
+        page = notebooks_seen.get(key := (name, _content(lab, name)))
+        if page is None:
+            page = notebooks_seen[key] = _fresh_page(chromium, lab, name)
+        page.problems.clear()
+        page.set_viewport_size(_SIZE)
+        page.evaluate(MARK_OLD)
         page.click(".lm-MenuBar-itemLabel:text-is('Run')")
         page.click(".lm-Menu-itemLabel:text-is('Run All Cells')")
+        page.wait_for_function(NO_OLD, timeout=60_000)
         return page
 
-    yield open_notebook
-    for context in pages:
-        context.close()
+    return open_notebook
+
+
+_SIZE = {"width": 1440, "height": 1400}
+MARK_OLD = """() => document.querySelectorAll('.jp-Cell-outputWrapper .jp-OutputArea-child')
+  .forEach(each => { each.dataset.old = true; })"""
+NO_OLD = "document.querySelector('.jp-OutputArea-child[data-old]') === null"
+
+
+def _content(lab, name: str) -> str:
+    """Return a notebook's code: what it shows may have been saved meanwhile."""
+    cells = nbformat.read(lab[1] / "notebooks" / name, as_version=4).cells
+    return "\n".join(cell.source for cell in cells)
+
+
+def _fresh_page(chromium, lab, name: str):
+    address, _ = lab
+    page = chromium.new_context(viewport=_SIZE).new_page()
+    page.problems, page.asked = [], []
+    page.on("pageerror", lambda error: page.problems.append(str(error)))
+    page.on("request", lambda request: page.asked.append(request.url))
+    space = re.sub(r"\W", "", name) + str(time.monotonic_ns())
+    page.goto(f"{address}/lab/workspaces/{space}/tree/notebooks/{name}?reset")
+    page.wait_for_selector(".jp-Notebook-cell", timeout=60_000)
+    page.wait_for_timeout(2500)  # it shows idle before it has begun to connect
+    page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]")
+    return page
+
+
+def pytest_collection_modifyitems(items):
+    """Keep the tests of a module on one worker, and so on the pages that it has open."""
+    for item in items:
+        if item.path.parent == Path(__file__).parent:
+            item.add_marker(pytest.mark.xdist_group(item.path.stem))
 
 
 def write_notebook(folder: Path, name: str, *cells: str) -> None:

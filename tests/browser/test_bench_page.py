@@ -16,6 +16,7 @@ from yarncolor import read_plan
 pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
+SIZE = {"width": 1300, "height": 900}
 SECTIONS = (
     "Lots",
     "Colour order",
@@ -42,8 +43,33 @@ def address(app, plan):
     return app(plan)
 
 
+@pytest.fixture(scope="module")
+def shared(chromium, address):
+    page = chromium.new_page(viewport=SIZE)
+    page.problems, page.asked = [], []
+    page.on("pageerror", lambda error: page.problems.append(str(error)))
+    page.on("console", lambda told: told.type == "error" and page.problems.append(told.text))
+    page.on("request", lambda request: page.asked.append(request.url))
+    page.goto(address)
+    yield ready(page)
+    page.close()
+
+
 @pytest.fixture
-def page(visited, address):
+def page(shared):
+    """Return the page as it was opened: every step that another test took is taken back."""
+    shared.problems.clear()
+    go_to(shared, "Colour order")
+    undo = shared.get_by_role("button", name="Undo")
+    while undo.is_enabled():
+        undo.evaluate("button => button.click()")
+        shared.wait_for_timeout(150)
+    return ready(shared)
+
+
+@pytest.fixture
+def own_page(visited, address):
+    """Return a page of the test's own: it saves, or does not leave the page as it was."""
     return ready(visited(address))
 
 
@@ -171,7 +197,7 @@ def test_lots_are_added_and_removed_with_the_keyboard(page):
     page.keyboard.press("Enter")
     page.wait_for_function("document.querySelectorAll('.yc .lots li').length === 8")
     page.wait_for_function(
-        "document.querySelector('.yc .row strong').innerText.startsWith('8 lots')"
+        "document.querySelector('.yc .total').innerText.startsWith('8 lots')"
     )
 
 
@@ -188,27 +214,27 @@ def test_an_option_is_typed_and_nonsense_stays_beside_its_words(page):
     assert page.locator(".yc .fault:has-text('give a share')").count() == 0
 
 
-def test_what_is_kept_up_to_date_is_found_again_after_a_reload(page, plan):
-    page.get_by_label("keep the plan file up to date").check()
-    before = order(page)
-    page.get_by_label(f"place of {before[0]}").focus()
-    page.keyboard.press("End")
-    page.wait_for_selector("[role=status]:has-text('plan.toml: saved')")
+def test_what_is_kept_up_to_date_is_found_again_after_a_reload(own_page, plan):
+    own_page.get_by_label("keep the plan file up to date").check()
+    before = order(own_page)
+    own_page.get_by_label(f"place of {before[0]}").focus()
+    own_page.keyboard.press("End")
+    own_page.wait_for_selector(".yc.bar [role=status]:text-is('saved')")
     wait_until(lambda: (read_plan(plan).scheme.sequence or ("",))[-1] == before[0])
-    page.reload()
-    ready(page)
-    assert order(page) == [*before[1:], before[0]]
+    own_page.reload()
+    ready(own_page)
+    assert order(own_page) == [*before[1:], before[0]]
 
 
-def test_a_file_changed_underneath_is_never_overwritten(page, plan):
-    page.get_by_label("keep the plan file up to date").check()
+def test_a_file_changed_underneath_is_never_overwritten(own_page, plan):
+    own_page.get_by_label("keep the plan file up to date").check()
     other = "# another hand\n" + plan.read_text(encoding="utf-8")
     plan.write_text(other, encoding="utf-8")
-    page.locator(".yc .chips button").nth(0).focus()
-    page.keyboard.press("ArrowRight")
-    page.wait_for_selector("[role=status]:has-text('was changed since it was opened')")
+    own_page.locator(".yc .chips button").nth(0).focus()
+    own_page.keyboard.press("ArrowRight")
+    own_page.wait_for_selector("[role=status]:has-text('was changed since it was opened')")
     assert plan.read_text(encoding="utf-8") == other
-    assert not page.get_by_label("keep the plan file up to date").is_checked()
+    assert not own_page.get_by_label("keep the plan file up to date").is_checked()
 
 
 def test_every_file_is_written_and_can_be_stopped(page, plan):
@@ -239,17 +265,15 @@ def test_no_request_leaves_the_machine(page):
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
-@pytest.mark.parametrize("section", ["Colour order", "Lots", "Every option", "Photographs"])
-def test_our_own_controls_pass_the_accessibility_rules(page, section, theme):
-    go_to(page, section)
-    page.wait_for_selector(".yc button")
-    page.wait_for_timeout(800)
+def test_our_own_controls_pass_the_accessibility_rules(own_page, theme):
     if theme == "dark":
-        page.evaluate(DARK)
-    found = Axe().run(page, ".yc").response["violations"]
-    assert [
-        (each["id"], [node["html"][:120] for node in each["nodes"]][:3]) for each in found
-    ] == []
+        own_page.evaluate(DARK)
+    for section in ("Colour order", "Lots", "Every option", "Photographs"):
+        go_to(own_page, section)
+        own_page.wait_for_timeout(800)
+        found = Axe().run(own_page, ".yc").response["violations"]
+        told = [(each["id"], [node["html"][:120] for node in each["nodes"]][:3]) for each in found]
+        assert told == [], section
 
 
 DARK = """() => {
@@ -289,6 +313,7 @@ w.IntSlider(description="one slider")
 """
 
 
+@pytest.mark.thorough
 def test_how_soon_the_page_is_ready_is_told_beside_one_slider(
     visited, app, address, tmp_path, capsys
 ):

@@ -190,6 +190,7 @@ def test_a_busy_kernel_is_told_and_the_picture_still_follows(bench):
 STRIP_PIXELS = "document.querySelector('.yc.order').order.canvas.strip.toDataURL()"
 
 
+@pytest.mark.thorough
 def test_how_long_a_drag_takes_is_told_beside_a_trivial_picture(bench, opened, lab, capsys):
     _, folder = lab
     write_notebook(folder / "notebooks", "trivial.ipynb", TRIVIAL)

@@ -40,9 +40,9 @@ SHARED = """
 from pathlib import Path
 from yarncolor.editor import Editor
 from yarncolor.lots_editor import LotsBench
+from yarncolor.plan_bar import Kept
 editor = Editor.opened("drawer.toml")
-here, there = LotsBench(editor, Path("out")), LotsBench(editor, Path("out"))
-display(here, there)
+display(LotsBench(editor), Kept(LotsBench(editor), editor, Path("out")))
 """
 ROW = ".yc .lots li"
 
@@ -83,6 +83,10 @@ def fault(page, row, name):
 
 def button(page, words):
     return page.locator(f".yc button:text-is('{words}')")
+
+
+def more(page):
+    page.locator(".yc.bar summary").click()
 
 
 def total(page, words):
@@ -191,6 +195,7 @@ def test_undo_puts_back_what_is_wrong_before_it_takes_a_step_back(bench):
 def test_the_plan_is_downloaded_as_it_would_be_saved(bench):
     field(bench, 0, "mass_g").fill("33")
     total(bench, "4 lots, 71.0 g")
+    more(bench)
     with bench.expect_download() as coming:
         button(bench, "Download the plan").click()
     assert coming.value.suggested_filename == "drawer.toml"
@@ -198,11 +203,12 @@ def test_the_plan_is_downloaded_as_it_would_be_saved(bench):
 
 
 def test_another_plan_is_opened_or_its_faults_are_told_one_a_line(bench):
+    more(bench)
     chooser = bench.locator(".yc input[type=file]")
     wrong = b'[[lots]]\nname = "Rust"\ncolour = "rust"\nmass_g = -1\n'
     chooser.set_input_files({"name": "rust.toml", "mimeType": "text/plain", "buffer": wrong})
     said(bench, "Not opened.")
-    lines = bench.locator(".yc [role=status]").inner_text().splitlines()
+    lines = bench.locator(".yc.bar .said").inner_text().splitlines()
     assert ["colour" in lines[0], "mass_g" in lines[1]] == [True, True]
     total(bench, "4 lots, 68.0 g")
     large = {"name": "large.toml", "mimeType": "text/plain", "buffer": b"#" * (1024 * 1024 + 1)}
@@ -212,7 +218,7 @@ def test_another_plan_is_opened_or_its_faults_are_told_one_a_line(bench):
     chooser.set_input_files({"name": "rust.toml", "mimeType": "text/plain", "buffer": right})
     total(bench, "1 lot, 9.0 g")
     assert button(bench, "Save the plan").is_disabled()
-    bench.locator(".yc label:text-is('file name') + input").fill("rust")
+    bench.locator(".yc label:text-is('new name') + input").fill("rust")
     button(bench, "Save the plan as").click()
     said(bench, "Written: ")
     assert button(bench, "Save the plan").is_enabled()
@@ -220,25 +226,25 @@ def test_another_plan_is_opened_or_its_faults_are_told_one_a_line(bench):
 
 def test_benches_on_one_plan_follow_each_other_but_not_over_what_is_typed(opened, lab, drawer):
     page = shown(opened, lab, "two_drawers.ipynb", SHARED)
-    page.wait_for_function("document.querySelectorAll('.yc').length === 2")
+    page.wait_for_function("document.querySelectorAll('.yc').length === 3")
     page.wait_for_function("document.querySelectorAll('.yc .lots li').length === 8")
     field(page, 0, "mass_g").fill("35")
     page.wait_for_function(
-        "document.querySelectorAll('.yc .row strong')[1].textContent === '4 lots, 73.0 g'"
+        "document.querySelectorAll('.yc .total')[1].textContent === '4 lots, 73.0 g'"
     )
     field(page, 4, "name").fill("")
-    page.wait_for_selector(".yc >> nth=1 >> [role=status]:has-text('cannot stay')")
+    page.wait_for_selector("[role=status]:has-text('cannot stay')")
     field(page, 1, "mass_g").fill("25")
     page.wait_for_function(
-        "document.querySelectorAll('.yc .row strong')[0].textContent === '4 lots, 78.0 g'"
+        "document.querySelectorAll('.yc .total')[0].textContent === '4 lots, 78.0 g'"
     )
     assert field(page, 4, "name").input_value() == ""
     field(page, 4, "name").fill("Wrack")
-    page.wait_for_selector(".yc >> nth=1 >> [role=status]:has-text('changed elsewhere meanwhile')")
+    page.wait_for_selector("[role=status]:has-text('changed elsewhere meanwhile')")
     assert field(page, 4, "name").input_value() == "Wrack"
-    page.locator(".yc").nth(1).locator("button:text-is('Undo')").click()
+    button(page, "Undo").click()
     page.wait_for_function(
-        "document.querySelectorAll('.yc .row strong')[1].textContent === '4 lots, 78.0 g'"
+        "document.querySelectorAll('.yc .total')[1].textContent === '4 lots, 78.0 g'"
     )
     assert field(page, 5, "mass_g").input_value() == "25"
     ids = page.evaluate("[...document.querySelectorAll('.yc [id]')].map(each => each.id)")
@@ -260,7 +266,10 @@ def kept_out(page) -> list[str]:
 
 
 def test_in_a_narrow_window_every_row_is_a_card_and_nothing_is_cut_off(bench):
-    bench.evaluate("document.querySelector('.yc').style.width = '320px'")
+    more(bench)
+    bench.evaluate(
+        "document.querySelectorAll('.yc').forEach(root => { root.style.width = '320px'; })"
+    )
     over = bench.evaluate(
         "() => { const root = document.querySelector('.yc').getBoundingClientRect();"
         " return [...document.querySelectorAll('.yc *')].filter(each =>"
