@@ -3,6 +3,8 @@
 PYTHON ?= python3
 BIN := .venv/bin
 WORKERS ?= auto
+# A worker does a file whole: pictures and pages made for one test serve the next.
+A_FILE_EACH := --dist loadfile --no-loadscope-reorder
 # JupyterLab wants to be told where the only user is root, as in a container.
 AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 
@@ -20,13 +22,14 @@ app: .venv/.installed
 		$(BIN)/voila yarncolor/page/bench.ipynb --template=yarncolor --theme=light
 
 test: check
-	$(BIN)/pytest -n $(WORKERS) --dist loadgroup -q
+	$(BIN)/pytest -n $(WORKERS) $(A_FILE_EACH) -q
 	$(BIN)/pytest --nbval --nbval-current-env -n $(WORKERS) --dist loadfile -q notebooks
 
 # What continuous integration adds: every notebook on every sample plan, on one lot and on sixty,
-# and a picture of every page in `screenshots`.
+# a picture of every page in `screenshots`, extremes, speed under the fingers, and every law on many
+# examples.
 thorough: .venv/.installed
-	$(BIN)/pytest -n $(WORKERS) --dist loadgroup -q -m thorough
+	$(BIN)/pytest -n $(WORKERS) -q -m thorough
 	$(BIN)/pytest -n $(WORKERS) -q -m "hypothesis and not thorough" --hypothesis-profile=thorough
 
 check: .venv/.installed

@@ -91,14 +91,6 @@ def test_importing_the_package_warns_of_nothing():
     assert (done.stdout, done.stderr, done.returncode) == ("", "", 0)
 
 
-@pytest.mark.parametrize("file", SAMPLE_PLANS, ids=lambda file: file.stem)
-def test_a_whole_plan_warns_of_nothing(file, tmp_path):
-    out = tmp_path / "out"
-    done = fresh("-W", "error", "-m", "yarncolor", "plan", str(file), "--out", str(out))
-    assert (done.stderr, done.returncode) == ("", 0)
-    assert (out / "plan.json").stat().st_size > 0
-
-
 def test_there_are_sample_plans_to_try():
     assert len(SAMPLE_PLANS) >= 3
 

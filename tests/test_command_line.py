@@ -108,7 +108,14 @@ def test_a_folder_is_reused_and_other_files_in_it_are_left_alone(folder, capsys,
     assert after["plan.json"].startswith(b'{\n "format": 1,')
 
 
-@pytest.mark.parametrize("sample", sorted(_SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
+_FIRST, *_MORE = sorted(_SAMPLES.glob("*.toml"))
+
+
+@pytest.mark.parametrize(
+    "sample",
+    [_FIRST, *(pytest.param(path, marks=pytest.mark.thorough) for path in _MORE)],
+    ids=lambda path: path.stem,
+)
 def test_every_sample_is_planned_without_a_warning(sample, tmp_path):
     done = run(tmp_path, "plan", str(sample), "--out", "out", python=("-W", "error"))
     assert (done.returncode, done.stderr) == (0, b"")

@@ -176,7 +176,7 @@ def striped(period: int, across: bool, high: int, wide: int) -> np.ndarray:
 
 @pytest.mark.parametrize("across", [True, False])
 @pytest.mark.parametrize("period", [2, 3, 4, 5, 7, 8, 10, 20])
-@pytest.mark.parametrize("wide", [1000, 1001])
+@pytest.mark.parametrize("wide", [1000, pytest.param(1001, marks=pytest.mark.thorough)])
 def test_a_big_box_of_stripes_is_thinned_evenly(period, across, wide):
     srgb = striped(period, across, 450, wide)
     kept, _, _ = kept_linear(Photo(srgb), WHOLE)

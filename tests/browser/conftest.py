@@ -192,13 +192,6 @@ def _fresh_page(chromium, lab, name: str):
     return page
 
 
-def pytest_collection_modifyitems(items):
-    """Keep the tests of a module on one worker, and so on the pages that it has open."""
-    for item in items:
-        if item.path.parent == Path(__file__).parent:
-            item.add_marker(pytest.mark.xdist_group(item.path.stem))
-
-
 def write_notebook(folder: Path, name: str, *cells: str) -> None:
     """Write a notebook of code cells into the laboratory's folder."""
     code = [nbformat.v4.new_code_cell(cell) for cell in cells]

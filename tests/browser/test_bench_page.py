@@ -196,9 +196,7 @@ def test_lots_are_added_and_removed_with_the_keyboard(page):
     page.get_by_role("button", name="remove Sand").focus()
     page.keyboard.press("Enter")
     page.wait_for_function("document.querySelectorAll('.yc .lots li').length === 8")
-    page.wait_for_function(
-        "document.querySelector('.yc .total').innerText.startsWith('8 lots')"
-    )
+    page.wait_for_function("document.querySelector('.yc .total').innerText.startsWith('8 lots')")
 
 
 def test_an_option_is_typed_and_nonsense_stays_beside_its_words(page):
