@@ -173,7 +173,7 @@ def test_what_cannot_be_says_why_beside_its_field_and_stays_typed(form, name, te
 
 def test_a_fault_that_another_field_causes_says_where(form):
     field = form.put("spinning.single_tex", "900")
-    told = "“a weighed length of single: m, g”: says 115 tex of the singles, but"
+    told = "“a weighed length of single: m, g” says 115 tex of the singles, but"
     assert field["fault"].startswith(f"{told} “single, tex (g in 1,000 m)” says 900")
 
 

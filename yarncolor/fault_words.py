@@ -8,6 +8,7 @@ from yarncolor.options import OPTIONS, Option
 
 _SHARE = re.compile(r"a share from (-?[\d.]+) to (-?[\d.]+)")
 _KEY = re.compile(r"\b(?:(spinning|plying) )?([a-z]+(?:_[a-z0-9]+)+)\b(?: = \{[^}]*\})?")
+_VERBS = ("says ", "comes to ", "is ", "are ", "needs ")
 _OF_A_FILE = {
     "a list with one for each": "one for each",
     "a list of plies": "plies",
@@ -31,7 +32,9 @@ def beside(fault: Fault, option: Option) -> str:
     if all(step == name for step, name in zip(where, own, strict=False)):
         return remedy
     found = next((one for one in OPTIONS if [one.table, one.key] == where[:2]), None)
-    return f"{_quoted(found) if found else fault.place}: {remedy}"
+    if found is None:
+        return f"{fault.place}: {remedy}"
+    return f"{_quoted(found)}{'' if remedy.startswith(_VERBS) else ':'} {remedy}"
 
 
 def in_form_words(remedy: str, table: str = "") -> str:

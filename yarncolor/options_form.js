@@ -40,10 +40,13 @@ class Form {
 
   make(groups) {
     const focused = this.groups.getRootNode().activeElement?.dataset?.name;
+    const before = this.fields.get(focused)?.input;
     this.fields.clear();
     this.groups.replaceChildren(...groups.map(({ words, parts }) =>
       el("fieldset", {}, el("legend", { text: words }), ...parts.map((part) => this.part(part)))));
-    if (focused) this.fields.get(focused)?.input.focus({ preventScroll: true });
+    const input = this.fields.get(focused)?.input;
+    if (input && before.tagName === input.tagName) [input.value, input.shown] = [before.value, before.shown];
+    input?.focus({ preventScroll: true });
   }
 
   part({ words, fields }) {
@@ -56,6 +59,7 @@ class Form {
     const about = { id, "data-name": name, "aria-describedby": `${id}-used ${id}-fault`, onchange: () => this.put(name) };
     const tag = choices.length ? "select" : tall ? "textarea" : "input";
     const input = el(tag, tall ? { ...about, rows: 3 } : about);
+    input.shown = "";
     const usual = el("option", { value: "" });
     if (choices.length) input.append(usual, ...choices.map(([value, text]) => el("option", { value, text })));
     const used = el("span", { class: "sr", id: `${id}-used` });

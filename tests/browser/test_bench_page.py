@@ -188,6 +188,19 @@ def test_an_option_is_typed_and_nonsense_stays_beside_its_words(page):
     assert page.locator(".yc .fault:visible").count() == 0
 
 
+def test_what_is_half_typed_stays_when_the_form_gets_other_fields(page):
+    go_to(page, "Every option")
+    field = page.get_by_label("a bobbin holds, g", exact=True)
+    winding = page.get_by_label("winding before plying", exact=True)
+    winding.select_option(label="ply by ply")
+    field.fill("85")
+    page.get_by_label("times wound off, for each ply: 0, 1, 2", exact=True).wait_for()
+    assert field.input_value() == "85"
+    winding = page.get_by_label("times wound off, for each ply: 0, 1, 2", exact=True)
+    assert winding.input_value() == "0, 0, 0"
+    assert page.problems == []
+
+
 def test_nonsense_is_put_back_with_the_keyboard(page):
     go_to(page, "Every option")
     field = page.get_by_label("unevenness between portions, %", exact=True)
@@ -222,7 +235,7 @@ CONTRAST = """at => {
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_an_empty_field_shows_and_tells_what_is_used(page, theme):
     go_to(page, "Every option")
-    field = page.get_by_label("single, m in a gram")
+    field = page.get_by_label("single, m in a gram", exact=True)
     field.wait_for()
     if theme == "dark":
         page.evaluate(DARK)
@@ -233,7 +246,7 @@ def test_an_empty_field_shows_and_tells_what_is_used(page, theme):
     )
     assert described == "left empty: 8.7 from your weighed 20 m"
     assert field.evaluate(CONTRAST) >= 4.5
-    winding = page.get_by_label("winding before plying")
+    winding = page.get_by_label("winding before plying", exact=True)
     assert winding.evaluate("at => at.selectedOptions[0].textContent") == (
         "straight from the bobbin (usual)"
     )
