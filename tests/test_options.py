@@ -242,7 +242,7 @@ def test_every_empty_field_says_what_is_used(path):
         # three plies and nothing lost in plying: 100 g hold 1e5 / 330 m
         ("[spinning]\nsingle_tex = 110", "spinning.yarn_m_per_100g", "303 from the tex you gave"),
         ("[spinning]\nsingle_tex = [100, 100, 200]", "spinning.single_m_per_g",
-         "10, 10, 5 from the tex you gave"),
+         "5 to 10 from the tex you gave"),
         ("[spinning]\nsample = { length_m = 20, mass_g = 2.3 }", "spinning.single_m_per_g",
          "8.7 from your weighed 20 m"),
         ("[spinning]\nsingle_m_per_g = 8", "spinning.single_tex", "125 from your m in a gram"),

@@ -41,9 +41,9 @@ def near(value: float) -> str:
 
 
 def _each(values: np.ndarray) -> str:
-    """Return one number for plies that are alike, else one for each."""
-    told = [near(value) for value in np.atleast_1d(values).tolist()]
-    return told[0] if len(set(told)) == 1 else ", ".join(told)
+    """Return one number for plies that are alike, else the least and the most."""
+    low, high = near(float(np.min(values))), near(float(np.max(values)))
+    return low if low == high else f"{low} to {high}"
 
 
 def _grist(value: Callable[[Physics], np.ndarray | float]) -> _Words:
