@@ -232,6 +232,7 @@ class Heard(LotsBench):
     def __init__(self, editor):
         self.sent = []
         super().__init__(editor)
+        editor.watch(self.follow)
         self.answer_to({"do": "ready"}, [])
 
     def send(self, content, *_):

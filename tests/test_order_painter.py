@@ -27,6 +27,7 @@ class Heard(OrderPainter):
     def __init__(self, editor):
         self.sent = []
         super().__init__(editor)
+        editor.watch(self.follow)
 
     def send(self, content, buffers=None, **_):
         json.dumps(content)

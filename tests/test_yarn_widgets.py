@@ -56,7 +56,7 @@ def test_a_finer_single_is_a_longer_yarn_and_another_picture(bench):
 
 
 def test_each_slider_writes_its_own_key(bench):
-    for key, value in (("single_tpi", 9.0), ("ply_tpi", 6.0), ("variation", 0.2)):
+    for key, value in (("single_tpi", 9.0), ("ply_tpi", 6.0), ("variation", 20)):
         bench.controls[key].value = value
     plan = bench.editor.plan
     assert (plan.spinning.twist_tpi, plan.plying.twist_tpi) == (9.0, 6.0)
@@ -170,3 +170,8 @@ def test_names_are_only_names(tmp_path):
     bench = yarn_bench(path).bench
     assert "<b>Kelp" not in bench.words.value
     assert "&lt;b&gt;Kelp" in bench.words.value
+
+
+def test_unevenness_is_shown_in_per_cent(bench):
+    assert bench.controls["variation"].value == 8
+    assert bench.controls["variation"].description.endswith("%")

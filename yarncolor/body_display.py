@@ -99,7 +99,7 @@ def show_twist(found: Answer) -> Fragment:
     yarn = found.settled.physics
     if not yarn.balanced_tpm:
         opposed = yarn.single is None or yarn.single.opposed
-        text = "Give the singles a twist in the plan file, and ply them, to see what balances."
+        text = "Give the singles a twist, and ply them, to see what balances."
         if not opposed:
             text = "Nothing balances while some singles are spun the way the yarn is plied."
         return Fragment(f"<p>{text}</p>", text)

@@ -1,4 +1,4 @@
-"""What can be chosen of a scheme, in the words of choosers: closing, winding, times through."""
+"""What can be chosen, in the words of choosers: closing, winding, times through, models."""
 
 import re
 
@@ -17,6 +17,20 @@ WINDING_WORDS = {
     "wound off once": 1,
     "wound off twice": 2,
 }
+MODEL_WORDS = {
+    "untwisting": "helices, singles untwisting",
+    "helix": "helices alone",
+    "none": "nothing is lost",
+}
+"""Ways to reckon the length lost in plying."""
+
+KIND_WORDS = {
+    "flat": "flat, to and fro",
+    "round": "in the round",
+    "triangle": "a triangle from the top down",
+}
+"""What is knitted."""
+
 MIXED = "not all alike, as in the file"
 """A winding that no word stands for."""
 

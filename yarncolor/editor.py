@@ -87,6 +87,11 @@ class Editor:
         return bool(self._future and not self._drafts)
 
     @property
+    def step(self) -> object:
+        """Something that is another after every change, its undoing and its redoing."""
+        return self._now
+
+    @property
     def has_draft(self) -> bool:
         """Whether something is typed somewhere that the plan cannot take yet."""
         return bool(self._drafts)

@@ -6,9 +6,9 @@ from typing import Any
 
 from yarncolor.errors import Fault, PlanError
 from yarncolor.numbers_said import listed
-from yarncolor.options import number_of, number_text
 from yarncolor.plan import Lot, Plan, to_data
 from yarncolor.planfile import plan_from_data
+from yarncolor.typed import number_of, number_text
 
 FIELDS = ("name", "colour", "mass_g", "reserve_g", "note")
 _COLOURS = ("colour", "lab", "blend", "bath")

@@ -60,7 +60,7 @@ class LotsBench(Live):
         self.editor = editor
         self._heard = self._busy = self._faulty = False
         self._lots, self._version = editor.plan.lots, 0
-        editor.watch(self._on_watched)
+        self._seen: object = editor.step
 
     def __repr__(self) -> str:
         lots = len(self.editor.plan.lots)
@@ -107,13 +107,13 @@ class LotsBench(Live):
         finally:
             self._busy = False
 
-    def _on_watched(self) -> None:
+    def follow(self) -> None:
         """Follow another bench, but never over rows that are typed and not right yet."""
-        if not self._busy and not self._faulty:
+        if self._seen is not self.editor.step and not self._busy and not self._faulty:
             self._show("")
 
     def _show(self, said: str, content: dict[str, Any] | None = None, anew: bool = False) -> None:
-        self._faulty = False
+        self._faulty, self._seen = False, self.editor.step
         self.editor.end_draft(self)
         self._tell("rows", content or {}, **self._told(), said=said, anew=anew)
 

@@ -23,41 +23,65 @@ class Form {
   }
 
   show({ groups, assumed }) {
-    const names = JSON.stringify(groups.map(({ fields }) => fields.map(({ name, choices }) => [name, choices])));
+    const fields = groups.flatMap(({ parts }) => parts).flatMap((part) => part.fields);
+    const names = JSON.stringify(fields.map(({ name, choices }) => [name, choices]));
     if (names !== this.names) this.make(groups);
     this.names = names;
-    for (const { fields } of groups) for (const field of fields) this.fill(field);
+    for (const field of fields) this.fill(field);
     this.assumed.replaceChildren(...assumed.map((text) => el("li", { text })));
-    const wrong = groups.flatMap(({ fields }) => fields).filter(({ fault }) => fault).length;
-    this.said.textContent = (wrong ? `${wrong} of the fields cannot stay as typed; the plan is as it was there.` : "");
+    const wrong = fields.filter(({ fault }) => fault).length;
+    this.said.textContent = wrong ? `${wrong} of the fields cannot stay as typed; the plan is as it was there.` : "";
   }
 
   make(groups) {
     const focused = this.groups.getRootNode().activeElement?.dataset?.name;
+    const before = this.fields.get(focused)?.input;
     this.fields.clear();
-    this.groups.replaceChildren(...groups.map(({ words, fields }) =>
-      el("fieldset", {}, el("legend", { text: words }), ...fields.map((field) => this.field(field)))));
-    if (focused) this.fields.get(focused)?.input.focus({ preventScroll: true });
+    this.groups.replaceChildren(...groups.map(({ words, parts }) =>
+      el("fieldset", {}, el("legend", { text: words }), ...parts.map((part) => this.part(part)))));
+    const input = this.fields.get(focused)?.input;
+    if (input && before.tagName === input.tagName) [input.value, input.shown] = [before.value, before.shown];
+    input?.focus({ preventScroll: true });
+  }
+
+  part({ words, fields }) {
+    const inside = el("div", { class: "fields" }, ...fields.map((field) => this.field(field)));
+    return words ? el("fieldset", { class: "part" }, el("legend", { text: words }), inside) : inside;
   }
 
   field({ name, words, choices, tall }) {
     const id = `${this.id}-${name.replace(".", "-")}`;
-    const about = { id, "data-name": name, "aria-describedby": `${id}-fault`, onchange: () => this.put(name) };
+    const about = { id, "data-name": name, "aria-describedby": `${id}-used ${id}-fault`, onchange: () => this.put(name) };
     const tag = choices.length ? "select" : tall ? "textarea" : "input";
     const input = el(tag, tall ? { ...about, rows: 3 } : about);
-    if (choices.length) input.append(el("option", { value: "", text: "not said" }), ...choices.map((text) => el("option", { value: text, text })));
-    const fault = el("p", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-    this.fields.set(name, { input, fault });
-    return el("div", { class: tall ? "field tall" : "field" }, el("label", { for: id, text: words }), input, fault);
+    input.shown = "";
+    const usual = el("option", { value: "" });
+    if (choices.length) input.append(usual, ...choices.map(([value, text]) => el("option", { value, text })));
+    const used = el("span", { class: "sr", id: `${id}-used` });
+    const fault = el("span", { id: `${id}-fault` });
+    const back = el("button", { type: "button", class: "back", text: "put back", "aria-label": `put back: ${words}`,
+      onclick: () => this.back(name) });
+    const wrong = el("p", { class: "fault", "aria-live": "polite" }, fault, back);
+    this.fields.set(name, { input, usual, used, fault, wrong });
+    return el("div", { class: tall ? "field tall" : "field" }, el("label", { for: id, text: words }), input, used, wrong);
   }
 
-  fill({ name, text, fault: words }) {
-    const { input, fault } = this.fields.get(name);
+  fill({ name, text, used: usedWords, fault: words }) {
+    const { input, usual, used, fault, wrong } = this.fields.get(name);
     const typing = input === input.getRootNode().activeElement && input.value !== input.shown;
     if (!typing && input.value !== text) input.value = text;
     input.shown = text;
+    if (usual.parentNode) usual.textContent = usedWords;
+    else input.placeholder = input.title = usedWords;
+    used.textContent = text || usual.parentNode ? "" : `left empty: ${usedWords}`;
     input.setAttribute("aria-invalid", words ? "true" : "false");
     fault.textContent = words;
+    wrong.hidden = !words;
+  }
+
+  back(name) {
+    this.fields.get(name).input.focus();
+    this.model.send({ do: "back", name });
   }
 
   put(name) {

@@ -1,16 +1,22 @@
 """Every option of a plan as a form: checked as it is typed, each fault beside its field."""
 
+from dataclasses import replace
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
-from yarncolor.answers import answer
+from yarncolor.answers import Answer, answer
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
+from yarncolor.fault_words import beside
+from yarncolor.in_use import each_in_use, in_use
 from yarncolor.live import Live, module
-from yarncolor.options import LINES, OPTIONS, PORTIONS, Option, options_of, text_of, value_of
-from yarncolor.plan import to_data
+from yarncolor.options import LINES, LOT, OPTIONS, PORTIONS, Option, options_of
+from yarncolor.plan import Plan, to_data
 from yarncolor.plan_bar import Kept
 from yarncolor.planfile import plan_from_data
+from yarncolor.settling import settled
+from yarncolor.typed import text_of, value_of
 
 GROUPS = {
     "": "The plan",
@@ -61,7 +67,7 @@ class OptionsBench(Live):
         self.editor, self._heard = editor, False
         self.faults: dict[str, str] = {}
         self._typed: dict[str, str] = {}
-        editor.watch(self._show)
+        self._seen: object = None
 
     def __repr__(self) -> str:
         return f"A form of {len(options_of(self.editor.plan))} options; it needs a live notebook."
@@ -76,15 +82,24 @@ class OptionsBench(Live):
             self._put(content["name"], str(content.get("text", "")))
             self._show()
 
+    def _do_back(self, content: dict[str, Any]) -> None:
+        """Let a field say again what the plan says."""
+        if content.get("name") in _BY_NAME:
+            self._forget(content["name"])
+            self._keep_draft()
+            self._show()
+
     def _put(self, name: str, text: str) -> None:
         option = _BY_NAME[name]
-        self.faults.pop(name, None)
-        self._typed.pop(name, None)
+        self._forget(name)
         try:
             self._change(option, value_of(option, text))
         except PlanError as error:
-            self.faults[name] = "; ".join(_remedy(fault, option) for fault in error.faults)
+            self.faults[name] = "; ".join(beside(fault, option) for fault in error.faults)
             self._typed[name] = text
+        self._keep_draft()
+
+    def _keep_draft(self) -> None:
         if self.faults:
             self.editor.keep_draft(self, self._drop)
         else:
@@ -94,6 +109,11 @@ class OptionsBench(Live):
         self.faults, self._typed = {}, {}
         self._show()
 
+    def _forget(self, name: str) -> None:
+        """Let a field say what the plan says, whatever was typed there."""
+        self.faults.pop(name, None)
+        self._typed.pop(name, None)
+
     def _change(self, option: Option, value: Any) -> None:
         if option.table:
             self.editor.change(option.table, **{option.key: value})
@@ -101,37 +121,71 @@ class OptionsBench(Live):
             data = {**to_data(self.editor.plan), option.key: value or ""}
             self.editor.replace_plan(plan_from_data(data, "this change"))
 
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        if self._seen is not self.editor.step:
+            self._show()
+
     def _show(self) -> None:
+        self._seen = self.editor.step
         if self._heard:
             self.send({"kind": "form", **self.told()})
 
     def told(self) -> dict[str, Any]:
-        """Return the form as it stands: groups of fields with words, text, choices, faults."""
-        plan = self.editor.plan
-        shown = options_of(plan)
+        """Return the form as it stands: groups of fields under their headings.
+
+        Each field has its words, text, choices, what is used where it is empty, and its fault.
+        """
+        found = answer(self.editor.plan)
         groups = [
-            {"words": words, "fields": [self._field(one) for one in shown if one.table == table]}
-            for table, words in GROUPS.items()
+            {"words": words, "parts": self._parts(found, table)} for table, words in GROUPS.items()
         ]
         return {
-            "groups": [group for group in groups if group["fields"]],
-            "assumed": list(answer(plan).assumptions),
+            "groups": [group for group in groups if group["parts"]],
+            "assumed": list(found.assumptions),
         }
 
-    def _field(self, option: Option) -> dict[str, Any]:
+    def _parts(self, found: Answer, table: str) -> list[dict[str, Any]]:
+        """Return the fields of one table, alternatives together under their heading."""
+        shown = (one for one in options_of(self.editor.plan) if one.table == table)
+        return [
+            {"words": heading, "fields": [self._field(found, one) for one in own]}
+            for heading, own in groupby(shown, lambda option: option.heading)
+        ]
+
+    def _field(self, found: Answer, option: Option) -> dict[str, Any]:
         name = f"{option.table}.{option.key}"
-        choices = self.editor.plan.names if option.choices == ("lots",) else option.choices
+        plan = self.editor.plan
+        choices = _choices(found, plan, option)
         return {
             "name": name,
-            "words": option.words,
-            "text": self._typed.get(name, text_of(self.editor.plan, option)),
-            "choices": list(choices),
+            "words": option.words if choices or not option.each else option.each,
+            "text": self._typed.get(name, text_of(plan, option)),
+            "used": _used(found, plan, option),
+            "choices": choices,
             "tall": option.kind in (LINES, PORTIONS),
             "fault": self.faults.get(name, ""),
         }
 
 
-def _remedy(fault: Any, option: Option) -> str:
-    """Return what would be right; where the fault lies elsewhere in the plan, also where."""
-    here = fault.place.split()[-1].startswith(option.key) if fault.place else True
-    return fault.remedy if here else f"{fault.place}: {fault.remedy}"
+def _choices(found: Answer, plan: Plan, option: Option) -> list[tuple[str, str]]:
+    """Return what is typed and what is said of each choice; none where a field is typed."""
+    text = text_of(plan, option)
+    if option.kind == LOT:
+        return [(name, name) for name in plan.names]
+    if text and text not in dict(option.choices):
+        return []
+    several = option.each and len(found.settled.tex) > 1
+    ply_by_ply = [(each_in_use(found.settled, option), "ply by ply")] if several else []
+    return [*option.choices, *ply_by_ply]
+
+
+def _used(found: Answer, plan: Plan, option: Option) -> str:
+    """Return what is used where a field is empty; what would be, where a choice was made."""
+    if not text_of(plan, option):
+        return in_use(found.layout, option)
+    if not (option.choices or option.kind == LOT):
+        return ""
+    table = replace(getattr(plan, option.table), **{option.key: None})
+    emptied = settled(replace(plan, **{option.table: table}))
+    return in_use(replace(found.layout, settled=emptied), option)

@@ -38,7 +38,7 @@ class OrderPainter(Live):
     Parameters
     ----------
     editor : Editor
-        The plan being worked on; what other benches do to it is shown as well.
+        The plan being worked on.
     """
 
     _esm = module("element", "gather", "order_painter")["_esm"]
@@ -50,7 +50,7 @@ class OrderPainter(Live):
         self.from_m: float | None = None
         self._scenes: Scenes | None = None
         self._turn, self._busy, self._heard = 0, False, False
-        editor.watch(self._on_watched)
+        self._seen: object = None
 
     def __repr__(self) -> str:
         places = len(self.editor.entries)
@@ -95,9 +95,11 @@ class OrderPainter(Live):
 
     def _do_undo(self, _: dict[str, Any]) -> None:
         self.editor.undo()
+        self.follow()
 
     def _do_redo(self, _: dict[str, Any]) -> None:
         self.editor.redo()
+        self.follow()
 
     def _do_reverse(self, content: dict[str, Any]) -> None:
         self._done(self.editor.reverse, content)
@@ -129,14 +131,16 @@ class OrderPainter(Live):
             self._busy = False
         return not self.said
 
-    def _on_watched(self) -> None:
-        if not self._busy:
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        if self._seen is not self.editor.step and not self._busy:
             self.said = ""
             self._show(None)
             self._send_ahead(None)
 
     def _show(self, serial: int | None) -> None:
         """Send the pictures, then the words; nothing before a browser has asked."""
+        self._seen = self.editor.step
         if not self._heard:
             return
         found = laid(self.editor.plan)

@@ -70,7 +70,7 @@ class Bench(w.VBox):
         name = self.sections.value
         make, follows = _SECTIONS[name]
         plan, made = self._made.get(name, (None, None))
-        if made is not None and hasattr(made, "follow"):
+        if hasattr(made, "follow"):
             made.follow()
         elif made is None or (not follows and plan is not self.editor.plan):
             if made is not None:

@@ -72,11 +72,15 @@ class OrderBench(w.VBox):
                 w.HBox([*self.buttons.values()], layout=row),
             ]
         )
-        editor.watch(self._show_choices)
         self._show_choices()
 
     def __repr__(self) -> str:
         return repr(self.painter)
+
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        self.painter.follow()
+        self._show_choices()
 
     def _made_choosers(self) -> dict[str, Any]:
         choosers = {
@@ -128,7 +132,7 @@ class OrderBench(w.VBox):
             said = task()
         except PlanError as error:
             said = all_faults(error)
-        self._show_choices()
+        self.follow()
         if said:
             self.painter.say(said)
 

@@ -13,8 +13,10 @@ from yarncolor.answers import Answer, answer
 from yarncolor.balance import WORDS
 from yarncolor.benches import label, status
 from yarncolor.body_display import show_twist
+from yarncolor.choice_words import MODEL_WORDS
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
+from yarncolor.fault_words import in_form_words
 from yarncolor.grist import SOURCES
 from yarncolor.numbers_said import listed
 from yarncolor.plan import Plan, Plying
@@ -66,13 +68,13 @@ class YarnBench(w.VBox):
         self.drawing = w.Image(
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
         )
-        self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="100%")) for _ in "123")
+        self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="98%")) for _ in "123")
         for key, control in self.controls.items():
             control.observe(self._on_change(key), "value")
         super().__init__([self.drawing, *self.controls.values(), self.said, self.words, self.twist])
         self._say("")
         self._show(found)
-        self._shown = editor.plan
+        self._seen = editor.step
 
     def __repr__(self) -> str:
         return "A bench for grist, twist and plies of a yarn; it needs a live notebook."
@@ -84,7 +86,7 @@ class YarnBench(w.VBox):
             try:
                 self._put(key, change["new"])
             except PlanError as error:
-                why = "; ".join(fault.remedy for fault in error.faults)
+                why = "; ".join(in_form_words(fault.remedy) for fault in error.faults)
                 self._say(f"{_SAID[key]}: {why}. Left as it was.")
             else:
                 self._say(self._dropped)
@@ -95,9 +97,9 @@ class YarnBench(w.VBox):
 
     def follow(self) -> None:
         """Show the plan as it stands, whoever changed it."""
-        if self._shown is self.editor.plan:
+        if self._seen is self.editor.step:
             return
-        self._shown = self.editor.plan
+        self._seen = self.editor.step
         self._show(answer(self.editor.plan))
         self._set_controls()
 
@@ -117,7 +119,7 @@ class YarnBench(w.VBox):
         """Write one control's value into the plan, in the place of what it stands for."""
         self._dropped = ""
         if key == "variation":
-            tables = {"spinning": {"variation": round(value, 4)}}
+            tables = {"spinning": {"variation": round(value / 100, 4)}}
         elif key.endswith("density_g_per_cm3"):
             tables = {"spinning": {key: round(value, 4), **_no_skein(key)}}
         elif key == "model":
@@ -174,8 +176,8 @@ class YarnBench(w.VBox):
         self.drawing.value = yarn_png(found)
         lines = (yarn_alt(found), *yarn_lines(found), *(item.text for item in advice_on(found)))
         told = "".join(f"<li>{escape(line)}</li>" for line in lines)
-        self.words.value = f'<ul style="margin:0;line-height:1.4">{told}</ul>'
-        self.twist.value = show_twist(found).html
+        self.words.value = f'<ul style="margin:0;padding-left:1.4em;line-height:1.4">{told}</ul>'
+        self.twist.value = f'<div style="overflow-x:auto">{show_twist(found).html}</div>'
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)
@@ -192,11 +194,11 @@ def _controls(found: Answer) -> dict[str, Any]:
         "ply_tpi": _slider(value["ply_tpi"], (0, 20, 0.1)),
         "balance": w.Dropdown(options=criteria, value=value["balance"]),
         "model": w.Dropdown(options=_models(plan.plying), value=value["model"]),
-        "variation": _slider(value["variation"], (0, 0.3, 0.01)),
+        "variation": _slider(value["variation"], (0, 30, 1)),
         "packed_density_g_per_cm3": _slider(value["packed_density_g_per_cm3"], (0.1, 1.0, 0.01)),
         "relaxed_density_g_per_cm3": _slider(value["relaxed_density_g_per_cm3"], (0.05, 1.0, 0.01)),
     }
-    label(controls, _SAID, 16)
+    label(controls, _SAID, 24)
     fixed = found.settled.is_chain or found.settled.scheme.name == "free"
     controls["plies"].disabled = fixed or bool(_lists(plan))
     for key in _lists(plan):
@@ -215,7 +217,7 @@ def _values(found: Answer) -> dict[str, Any]:
         "ply_tpi": _UNKNOWN_TPI if yarn.ply_twist_tpm is None else tpi(yarn.ply_twist_tpm),
         "balance": plan.plying.balance or _BY_SLIDER,
         "model": _MEASURED if measured else plan.plying.contraction_model or _AS_TWISTS_ALLOW,
-        "variation": plan.spinning.variation or 0.0,
+        "variation": (plan.spinning.variation or 0.0) * 100,
         "packed_density_g_per_cm3": yarn.packed_density_g_per_cm3,
         "relaxed_density_g_per_cm3": yarn.relaxed_density_g_per_cm3,
     }
@@ -247,25 +249,20 @@ def _models(plying: Plying) -> list[tuple[str, str]]:
     """Return the choices of a model; what the plan measured comes first."""
     measured = plying.contraction is not None
     own = [(f"measured: {plying.contraction:.1%}", _MEASURED)] if measured else []
-    return [
-        *own,
-        (_AS_TWISTS_ALLOW, _AS_TWISTS_ALLOW),
-        ("helices, singles untwisting", "untwisting"),
-        ("helices alone", "helix"),
-        ("none", "none"),
-    ]
+    models = [(words, model) for model, words in MODEL_WORDS.items()]
+    return [*own, (_AS_TWISTS_ALLOW, _AS_TWISTS_ALLOW), *models]
 
 
 _SAID = {
     "plies": "plies",
-    "m_per_100g": "single, m in 100 g",
-    "single_tpi": "twist of the singles, to the inch",
-    "ply_tpi": "ply twist, to the inch",
+    "m_per_100g": "grist of the singles, m in 100 g",
+    "single_tpi": "twist of the singles, to the inch; 0: not known",
+    "ply_tpi": "ply twist, to the inch; 0: not known",
     "balance": "ply twist chosen",
     "model": "length lost in plying",
-    "variation": "unevenness between portions",
-    "packed_density_g_per_cm3": "density in the twist, g/cm³",
-    "relaxed_density_g_per_cm3": "density on the ruler, g/cm³",
+    "variation": "unevenness between portions, %",
+    "packed_density_g_per_cm3": "density in the twisted yarn, g/cm³",
+    "relaxed_density_g_per_cm3": "density as wrapped on a ruler, g/cm³",
 }
 
 

@@ -42,7 +42,9 @@ from yarncolor.editor import Editor
 from yarncolor.lots_editor import LotsBench
 from yarncolor.plan_bar import Kept
 editor = Editor.opened("drawer.toml")
-display(LotsBench(editor), Kept(LotsBench(editor), editor, Path("out")))
+here = LotsBench(editor)
+editor.watch(here.follow)
+display(here, Kept(LotsBench(editor), editor, Path("out")))
 """
 ROW = ".yc .lots li"
 
