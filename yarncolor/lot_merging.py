@@ -95,7 +95,8 @@ def followed(history: Sequence[list[Row]]) -> dict[int, int]:
     for before, after in pairwise(history):
         step = _one_step(before, after)
         now = {at: step[to] for at, to in now.items() if to in step}
-    back = {row.name: to for to, row in enumerate(last) if to not in now.values()}
+    found = set(now.values())
+    back = {row.name: to for to, row in enumerate(last) if to not in found}
     gone = {at: row.name for at, row in enumerate(first) if at not in now}
     return now | {at: back[name] for at, name in gone.items() if name in back}
 
@@ -104,7 +105,7 @@ def _one_step(before: list[Row], after: list[Row]) -> dict[int, int]:
     """Return where each row is after one change: it has its name, or little else is new."""
     places = {row.name: to for to, row in enumerate(after)}
     step = {at: places[row.name] for at, row in enumerate(before) if row.name in places}
-    left = [to for to in range(len(after)) if to not in step.values()]
+    left = sorted(set(range(len(after))) - set(step.values()))
     for at in (at for at in range(len(before)) if at not in step):
         to = next((to for to in left if _is_renamed(before, at, after, to)), None)
         if to is not None:
@@ -125,6 +126,9 @@ def _is_renamed(before: list[Row], at: int, after: list[Row], to: int) -> bool:
 
 def _called(rows: list[Row], named: dict[str, str]) -> list[Row]:
     """Return rows whose recipes call other lots by the names they have now."""
+    named = {old: new for old, new in named.items() if old != new}
+    if not named:
+        return rows
     return [replace(row, colour=renamed(row.colour, named)) for row in rows]
 
 
