@@ -2,6 +2,7 @@
 
 const CAUTION = "Dye and mordant powders: still air, gloves, a mask. The maker's data sheet and your local rules come first.";
 const COUNTED = "from its rolags";
+const UNCOUNTED = "waits for its rolags";
 const TO_WEIGH = "Grams follow from these; clear both to type grams.";
 const LONGEST_BRIEF = 24;
 
@@ -80,7 +81,7 @@ class LotRow {
     const isCounted = Boolean(rolags.value.trim() || each.value.trim());
     const product = numberIn(rolags.value) * numberIn(each.value);
     grams.readOnly = isCounted;
-    this.counted.textContent = isCounted ? COUNTED : "";
+    this.counted.textContent = !isCounted ? "" : Number.isFinite(product) ? COUNTED : UNCOUNTED;
     this.toWeigh.textContent = isCounted ? TO_WEIGH : "";
     if (isCounted && Number.isFinite(product)) grams.value = String(Number(product.toPrecision(10)));
   }

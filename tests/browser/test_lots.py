@@ -275,6 +275,7 @@ def test_grams_follow_rolags_until_those_are_cleared(bench):
     bench.locator(f"{ROW} >> nth=1 >> summary").click()
     grams, rolags, each = (field(bench, 1, name) for name in ("mass_g", "rolags", "rolag_g"))
     rolags.fill("12")
+    assert "waits for its rolags" in bench.locator(ROW).nth(1).inner_text()
     said(bench, "1 field cannot stay as typed.")
     assert fault(bench, 1, "rolag_g").inner_text() == "give grams of one rolag, 0.001 to 1,000"
     each.fill("0,7")
