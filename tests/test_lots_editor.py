@@ -1,7 +1,9 @@
 """Lots as rows of typed text: what is right becomes the plan, what is wrong is told and kept."""
 
+from dataclasses import fields as dataclass_fields
 from dataclasses import replace
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from hypothesis import given
@@ -9,9 +11,15 @@ from hypothesis import strategies as st
 
 from tests.strategies import plan_data
 from yarncolor import PlanError, plan_from_data, read_plan
+from yarncolor.corrections import uncorrected
 from yarncolor.editor import Editor
+from yarncolor.fibre_colours import Box
+from yarncolor.lot_fields import LOT_FIELDS
 from yarncolor.lot_rows import Row, faults_by_field, needed_words, plan_with_rows, rows_of
 from yarncolor.lots_editor import LotsBench
+from yarncolor.photo_demo import demo_photo, heap_box
+from yarncolor.photo_lots import lot_from, read_boxes, with_lot
+from yarncolor.schema import LotTable
 from yarncolor.schemes import SCHEMES
 
 SAMPLES = sorted((Path(__file__).parent.parent / "sample_data").glob("*.toml"))
@@ -182,8 +190,59 @@ def test_grams_that_are_typed_take_the_place_of_counted_rolags():
     lots = [{"name": "Kelp", "colour": "#445533", "rolags": 12.0, "rolag_g": 2.0}]
     plan = plan_from_data({"lots": lots})
     assert changed(plan, 0, name="Weed").lots[0].rolags == 12
-    lot = changed(plan, 0, mass_g="26").lots[0]
+    lot = changed(plan, 0, mass_g="26", rolags="", rolag_g=" ").lots[0]
     assert (lot.mass_g, lot.rolags, lot.rolag_g) == (26, None, None)
+
+
+def test_counted_rolags_take_the_place_of_grams_that_are_typed(plan):
+    lot = changed(plan, 0, rolags="12", rolag_g="2,5").lots[0]
+    assert (lot.mass_g, lot.rolags, lot.rolag_g) == (30, 12, 2.5)
+    fields, _ = faults(plan, [replace(rows_of(plan)[0], rolags="12"), *rows_of(plan)[1:]])
+    assert fields == {(0, "rolag_g"): "give grams of one rolag, 0.001 to 1,000"}
+    fields, _ = faults(plan, [replace(rows_of(plan)[0], rolag_g="2"), *rows_of(plan)[1:]])
+    assert fields == {(0, "rolags"): "give how many rolags, 0.01 to 10,000"}
+
+
+RECORDS = {"preparation": "locks", "fibre": "wool and silk", "dye": "acid", "mordant": "alum",
+           "bath_number": "2", "dyed_on": "2026-03-01", "source": "from the shore"}  # fmt: skip
+
+
+@pytest.mark.parametrize("key", RECORDS)
+def test_what_is_kept_for_the_record_is_typed_and_cleared(plan, key):
+    there = changed(plan, 1, **{key: RECORDS[key]})
+    assert getattr(there.lots[1], key) == RECORDS[key]
+    assert rows_of(there)[1] == replace(rows_of(plan)[1], **{key: RECORDS[key]})
+    assert changed(there, 1, **{key: " "}) == plan
+
+
+def test_every_key_of_a_lot_in_the_file_is_a_field_of_its_row():
+    assert set(LOT_FIELDS) == set(LotTable.model_fields) - {"lab", "blend", "bath"}
+    assert set(LOT_FIELDS) == {one.name for one in dataclass_fields(Row)} - {"key"}
+    assert set(LOT_FIELDS["preparation"].choices) == set(
+        get_args(get_args(LotTable.__annotations__["preparation"])[0])
+    )
+
+
+@pytest.mark.parametrize(
+    ("typed", "share"), [("16", 0.16), ("13,6", 0.136), ("7", 0.07), ("0", 0.0), ("60", 0.6)]
+)
+def test_water_is_typed_in_per_cent_and_kept_as_a_share(plan, typed, share):
+    there = changed(plan, 0, regain=typed)
+    assert there.lots[0].regain == share
+    assert float(rows_of(there)[0].regain) == float(typed.replace(",", "."))
+    assert changed(there, 0, regain="").lots[0].regain is None
+
+
+@pytest.mark.parametrize("typed", ["-1", "60.1", "much", "nan", "inf", "9" * 5000, "16 %"])
+def test_water_that_cannot_be_is_told_in_per_cent(plan, typed):
+    fields, _ = faults(plan, [replace(rows_of(plan)[0], regain=typed), *rows_of(plan)[1:]])
+    assert fields == {(0, "regain"): "give water over dry mass in per cent, 0 to 60"}
+
+
+def test_a_record_that_is_too_long_is_told_in_its_field(plan):
+    fields, _ = faults(plan, [replace(rows_of(plan)[0], dye="x" * 2001), *rows_of(plan)[1:]])
+    assert list(fields) == [(0, "dye")]
+    assert fields[0, "dye"].startswith("give text of at most 2,000 characters")
 
 
 def test_a_new_lot_comes_last_in_the_sequence(plan):
@@ -196,6 +255,23 @@ def test_a_new_lot_comes_last_in_the_sequence(plan):
 def test_another_colour_drops_what_the_photograph_said_and_keeps_the_rest(plan):
     lot = changed(plan, 0, colour="#112233").lots[0]
     assert (lot.colour, lot.source, lot.colour_unsure, lot.dye) == ("#112233", "", None, "weld")
+
+
+def test_another_colour_keeps_where_the_fibre_came_from_and_what_is_typed_with_it(plan):
+    there = changed(plan, 1, source="from the fair", colour_unsure="3")
+    lot = changed(there, 1, colour="#eeeeee").lots[1]
+    assert (lot.source, lot.colour_unsure) == ("from the fair", None)
+    lot = changed(plan, 0, colour="#112233", source="a photograph, anew", colour_unsure="2").lots[0]
+    assert (lot.source, lot.colour_unsure) == ("a photograph, anew", 2)
+
+
+def test_a_colour_from_a_photograph_is_known_by_its_source():
+    photo, as_it_is = demo_photo(), uncorrected()
+    reading = read_boxes(photo, {"Foam": Box(*heap_box(0))}, as_it_is)["Foam"]
+    plan = plan_from_data({"lots": NAMED["lots"][:2]})
+    there = with_lot(plan, lot_from("Foam", 20.0, reading, as_it_is))
+    assert there.lots[1].source
+    assert changed(there, 1, colour="#eeeeee").lots[1].source == ""
 
 
 def test_what_is_wrong_is_told_by_row_and_field(plan):
@@ -323,11 +399,67 @@ def test_rows_of_lots_that_were_others_by_then_are_not_taken_for_these(bench):
     assert bench.ask("rows", rows=rows, version=version)["kind"] == "rows"
     plan = bench.editor.plan
     bench.editor.replace_plan(plan_with_rows(plan, rows_of(plan)[1:]))
+    rows[0]["note"] = "to keep"
     told = bench.ask("rows", rows=rows, version=version)
-    assert (told["kind"], told["faults"]) == ("faults", [])
+    assert told["faults"] == [{"row": 0, "field": "name", "words": "taken out elsewhere meanwhile"}]
     assert "changed elsewhere meanwhile" in told["said"]
+    assert bench.editor.plan.names == plan.names[1:]
     bench.editor.undo()
     assert bench.sent[-1]["version"] > version
+
+
+@pytest.mark.parametrize("version", [-1, 99, None, True, "0", 0.0])
+def test_rows_of_lots_that_never_were_are_not_taken(bench, version):
+    told = bench.ask("rows", rows=bench.rows(), version=version)
+    assert "changed elsewhere meanwhile" in told["said"]
+
+
+def test_changes_from_two_benches_are_both_kept(bench):
+    other = Heard(bench.editor)
+    version, rows = bench.sent[-1]["version"], bench.rows()
+    other.typed(3, mass_g="12")
+    there = other.rows()
+    other.ask("rows", rows=[*there[:1], *there[2:]])
+    rows[3]["note"] = "dull"
+    new = {"key": None, "name": "Plum", "colour": "#5b2a4f", "mass_g": "9"}
+    told = bench.ask("rows", rows=[*rows, new], version=version)
+    assert "changed elsewhere" in told["said"]
+    assert told["places"] == [0, None, 1, 2, 3, 4, 5, 6, 7]
+    lots = bench.editor.plan.lots
+    assert [lot.name for lot in lots] == [
+        *(row["name"] for row in there[:1] + there[2:]), "Plum",
+    ]  # fmt: skip
+    assert (lots[2].mass_g, lots[2].note) == (12, "dull")
+    bench.editor.undo()
+    assert bench.sent[-1]["rows"][2]["note"] == ""
+
+
+def test_a_field_that_two_benches_changed_is_told_there_and_what_is_typed_stays(bench):
+    other = Heard(bench.editor)
+    version, rows = bench.sent[-1]["version"], bench.rows()
+    other.typed(3, mass_g="12")
+    plan = bench.editor.plan
+    rows[3]["mass_g"] = "13"
+    told = bench.ask("rows", rows=rows, version=version)
+    (fault,) = told["faults"]
+    assert (fault["row"], fault["field"], fault["words"]) == (
+        3, "mass_g", "changed elsewhere too: 12",
+    )  # fmt: skip
+    assert bench.editor.plan is plan
+    rows[3]["mass_g"] = "12"
+    assert bench.ask("rows", rows=rows, version=version)["kind"] == "rows"
+
+
+def test_what_is_wrong_after_both_changes_is_told_at_the_rows_as_they_were_typed(bench):
+    other = Heard(bench.editor)
+    version, rows = bench.sent[-1]["version"], bench.rows()
+    other.ask("rows", rows=bench.rows()[1:])
+    other.ask("rows", rows=[*bench.rows(),
+        {"key": None, "name": "Plum", "colour": "#5b2a4f", "mass_g": "9"}])  # fmt: skip
+    rows[2]["mass_g"] = "plenty"
+    fresh = {"key": None, "name": "Plum", "colour": "#123", "mass_g": "9"}
+    told = bench.ask("rows", rows=[*rows, fresh], version=version)
+    assert {(each["row"], each["field"]) for each in told["faults"]} == {(2, "mass_g"), (8, "name")}
 
 
 @pytest.mark.parametrize("key", [-1, 99, True, "0", 0.0, None, [0]])

@@ -4,19 +4,19 @@ import re
 from dataclasses import dataclass
 from typing import Any
 
+from yarncolor.colour_typed import colour_keys, colour_text
 from yarncolor.errors import Fault, PlanError
+from yarncolor.lot_fields import LOT_FIELDS, field_text, field_value, is_same
 from yarncolor.numbers_said import listed
-from yarncolor.plan import Lot, Plan, to_data
+from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
 from yarncolor.planfile import plan_from_data
-from yarncolor.typed import number_of, number_text
+from yarncolor.typed import number_of
 
-FIELDS = ("name", "colour", "mass_g", "reserve_g", "note")
-_COLOURS = ("colour", "lab", "blend", "bath")
-_PLACE = re.compile(r"lots (\d+)(?: \(.*\))?: (\w+)", re.DOTALL)
-_BATH = re.compile(r"bath (\S+) of (.+) on (.+), (\S+) taken", re.DOTALL)
-_PART = re.compile(r"([\d.,]+)\s+(.+)", re.DOTALL)
-_FROM_PICTURE = ("source", "colour_unsure")
+WEIGHING = ("mass_g", "rolags", "rolag_g")
 _COUNTED = ("rolags", "rolag_g")
+_OF_ITS_OWN = ("name", "colour", "reserve_g", *WEIGHING)
+_PLACE = re.compile(r"lots (\d+)(?: \(.*\))?: (\w+)", re.DOTALL)
+_FROM_PICTURE = "a photograph"
 
 
 @dataclass(frozen=True)
@@ -27,9 +27,11 @@ class Row:
     ----------
     key : int or None
         Which lot of the plan it was, from 0; None for a new one.
-    name, colour, mass_g, reserve_g, note : str
-        What stands in its fields. The colour is ``#rrggbb``, ``L a b`` of CIELAB, a blend as
-        ``2 Kelp + 1 Foam`` or a later bath as ``bath 2 of Kelp on Foam, 0.7 taken``.
+    name, colour, mass_g, reserve_g, note, rolags, rolag_g, preparation, fibre, regain : str
+        What stands in its fields; water in per cent, a colour as `colour_text` has it. Grams
+        count only where neither rolags nor the grams of one are given.
+    source, colour_unsure, dye, mordant, bath_number, dyed_on : str
+        The same of what is kept for the record.
     """
 
     key: int | None
@@ -38,21 +40,29 @@ class Row:
     mass_g: str
     reserve_g: str = ""
     note: str = ""
+    rolags: str = ""
+    rolag_g: str = ""
+    preparation: str = ""
+    fibre: str = ""
+    regain: str = ""
+    source: str = ""
+    colour_unsure: str = ""
+    dye: str = ""
+    mordant: str = ""
+    bath_number: str = ""
+    dyed_on: str = ""
 
 
 def rows_of(plan: Plan) -> list[Row]:
     """Return a plan's lots as rows."""
-    return [
-        Row(
-            at,
-            lot.name,
-            _colour_text(lot),
-            number_text(lot.mass_g),
-            number_text(lot.reserve_g) if lot.reserve_g else "",
-            lot.note,
-        )
-        for at, lot in enumerate(plan.lots)
-    ]
+    return [Row(at, **_texts(lot)) for at, lot in enumerate(plan.lots)]
+
+
+def weighing(row: Row) -> tuple:
+    """Return what a lot's mass rests on: its rolags where they are given, else its grams."""
+    counted = any(getattr(row, key).strip() for key in _COUNTED)
+    keys = _COUNTED if counted else WEIGHING[:1]
+    return tuple((key, number_of(getattr(row, key))) for key in keys)
 
 
 def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
@@ -98,7 +108,7 @@ def needed_words(plan: Plan, rows: list[Row]) -> str:
     """
     shown = rows_of(plan)
     kept = [row for row in rows if row.key is not None]
-    held = [plan.lots[row.key] for row in kept if _is_same(row.colour, shown[row.key].colour)]
+    held = [plan.lots[row.key] for row in kept if not _differ(row, shown[row.key], "colour")]
     gone = set(plan.names) - {plan.names[row.key] for row in kept}
     words = []
     for name in (name for name in plan.names if name in gone):
@@ -118,10 +128,27 @@ def faults_by_field(error: PlanError) -> tuple[dict[tuple[int, str], str], list[
         if found is None:
             rest.append(str(fault))
             continue
-        field = "colour" if found[2] in _COLOURS else found[2]
-        place = (int(found[1]) - 1, field if field in FIELDS else "name")
-        fields[place] = "; ".join(filter(None, (fields.get(place), fault.remedy)))
+        field = "colour" if found[2] in WAYS_TO_A_COLOUR else found[2]
+        place = (int(found[1]) - 1, field if field in LOT_FIELDS else "name")
+        fields[place] = "; ".join(filter(None, (fields.get(place), _remedy(field, fault))))
     return fields, rest
+
+
+def _remedy(field: str, fault: Fault) -> str:
+    """Return what would be right as the page calls it, which types water in per cent."""
+    if field == "regain":
+        return "give water over dry mass in per cent, 0 to 60"
+    return fault.remedy
+
+
+def _texts(lot: Lot) -> dict[str, str]:
+    texts = {
+        key: field_text(field, getattr(lot, key))
+        for key, field in LOT_FIELDS.items()
+        if key != "colour"
+    }
+    kept_back = texts["reserve_g"] if lot.reserve_g else ""
+    return texts | {"colour": colour_text(lot), "reserve_g": kept_back}
 
 
 def _lot(row: Row, old: list[dict], shown: list[Row], named: dict[str, str]) -> dict[str, Any]:
@@ -129,33 +156,38 @@ def _lot(row: Row, old: list[dict], shown: list[Row], named: dict[str, str]) -> 
     before = Row(None, "", "", "") if row.key is None else shown[row.key]
     lot = {} if row.key is None else _renamed(old[row.key], named)
     lot["name"] = row.name
-    if not _is_same(row.note, before.note):
-        lot["note"] = row.note
-    lot = _weighed(lot, row, before)
-    if row.key is None or not _is_same(row.colour, before.colour):
-        lot = {key: value for key, value in lot.items() if key not in _COLOURS}
-        lot = {key: value for key, value in lot.items() if key not in _FROM_PICTURE}
-        lot |= _colour(row.colour.strip(), named)
-    return lot
-
-
-def _weighed(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
-    """Return a lot with its grams as typed; they take the place of rolags that were counted."""
-    if row.key is None or not _is_same(row.mass_g, before.mass_g):
-        lot = {key: value for key, value in lot.items() if key not in _COUNTED}
-        lot["mass_g"] = number_of(row.mass_g)
-    if row.key is None or not _is_same(row.reserve_g, before.reserve_g):
+    if row.key is None or _differ(row, before, "colour"):
+        lot = _without(lot, *WAYS_TO_A_COLOUR, *_told_by_picture(lot))
+        lot |= colour_keys(row.colour, named)
+    if row.key is None or weighing(row) != weighing(before):
+        lot = _without(lot, *WEIGHING) | dict(weighing(row))
+    if row.key is None or _differ(row, before, "reserve_g"):
         lot["reserve_g"] = number_of(row.reserve_g) if row.reserve_g.strip() else 0.0
+    return _recorded(lot, row, before)
+
+
+def _recorded(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
+    """Return a lot with what was typed into its other fields; one that was cleared goes."""
+    for key, field in LOT_FIELDS.items():
+        if key not in _OF_ITS_OWN and _differ(row, before, key):
+            text = getattr(row, key)
+            lot = _without(lot, key)
+            lot |= {key: field_value(field, text)} if text.strip() else {}
     return lot
 
 
-def _is_same(typed: str, shown: str) -> bool:
-    """Return whether a field was left alone; a browser trims, and has line ends of its own."""
-    return _lines(typed) == _lines(shown)
+def _told_by_picture(lot: dict[str, Any]) -> tuple[str, ...]:
+    """Return the keys that say where a colour comes from and not where the lot does."""
+    is_from_picture = lot.get("source", "").startswith(_FROM_PICTURE)
+    return ("colour_unsure", "source") if is_from_picture else ("colour_unsure",)
 
 
-def _lines(text: str) -> list[str]:
-    return text.replace("\r\n", "\n").replace("\r", "\n").strip().split("\n")
+def _differ(row: Row, before: Row, key: str) -> bool:
+    return not is_same(LOT_FIELDS[key], getattr(row, key), getattr(before, key))
+
+
+def _without(lot: dict[str, Any], *keys: str) -> dict[str, Any]:
+    return {key: value for key, value in lot.items() if key not in keys}
 
 
 def _new_name(plan: Plan, row: Row) -> str:
@@ -200,36 +232,3 @@ def _scheme(scheme: dict[str, Any], named: dict[str, str], new: list[str]) -> di
             if portion["lot"] in named
         ]
     return scheme
-
-
-def _colour_text(lot: Lot) -> str:
-    if lot.colour is not None:
-        return lot.colour
-    if lot.lab is not None:
-        return " ".join(map(number_text, lot.lab))
-    if lot.blend is not None:
-        return " + ".join(f"{number_text(part)} {name}" for name, part in lot.blend)
-    bath = lot.bath
-    taken = number_text(bath.exhaustion)
-    return f"bath {bath.number} of {bath.of} on {bath.undyed}, {taken} taken"
-
-
-def _colour(text: str, named: dict[str, str]) -> dict[str, Any]:
-    """Return the keys of a colour as typed; what cannot be read is left to the plan to judge."""
-    numbers = [number_of(part) for part in re.split(r"[;\s]+", text.strip("[] ")) if part]
-    if len(numbers) == 3 and not any(isinstance(number, str) for number in numbers):
-        return {"lab": numbers}
-    bath = _BATH.fullmatch(text)
-    if bath is not None:
-        return {
-            "bath": {
-                "number": number_of(bath[1]),
-                "of": named.get(bath[2], bath[2]),
-                "undyed": named.get(bath[3], bath[3]),
-                "exhaustion": number_of(bath[4]),
-            }
-        }
-    parts = [_PART.fullmatch(part.strip()) for part in text.split(" + ")]
-    if all(parts):
-        return {"blend": {named.get(part[2], part[2]): number_of(part[1]) for part in parts}}
-    return {"colour": text}

@@ -1,13 +1,5 @@
 // The stash, to edit: every row is sent as it is typed; what is wrong is told beside its field.
 
-const FIELDS = [
-  ["name", "name"],
-  ["colour", "colour"],
-  ["mass_g", "grams"],
-  ["reserve_g", "kept back, g"],
-  ["note", "note"],
-];
-
 class Lots {
   constructor(model, root) {
     this.model = model;
@@ -25,11 +17,11 @@ class Lots {
     };
     this.total = el("strong", { class: "total" });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
+    this.hint = el("ul", { class: "hint" });
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
     root.append(
       el("div", { class: "row" }, ...Object.values(this.tools), this.total),
-      el("p", { class: "quiet", text: "A colour is #rrggbb, or L a b of CIELAB; a carded blend is 2 Kelp + 1 Foam; "
-        + "a later bath is: bath 2 of Kelp on Foam, 0.7 taken." }),
+      el("details", { class: "quiet" }, el("summary", { text: "How to type a colour" }), this.hint),
       this.said,
       this.list,
     );
@@ -62,7 +54,7 @@ class Lots {
   }
 
   values() {
-    return this.rows.map(({ key, field }) => ({ key, ...Object.fromEntries(FIELDS.map(([name]) => [name, field[name].value])) }));
+    return this.rows.map((made) => made.values());
   }
 
   isMine(told) {
@@ -82,26 +74,61 @@ class Lots {
   }
 
   on_rows(told) {
-    const arrived = this.hasArrived(told);
-    if (arrived) {
-      this.gone = this.gone.filter(({ made }) => this.sent.includes(made));
-      this.sent.forEach((made, at) => { made.key = told.rows[at].key; });
-      this.version = told.version;
+    if (told.fields) this.fields = [told.fields, told.more];
+    if (!this.fields) return;
+    if (this.hasArrived(told)) {
+      this.takeBoth(told);
+      this.goOn();
+    } else if (this.inFlight === null && !this.isTyped && (this.isMine(told) || told.anew || !this.isFaulty)) {
+      this.gone = [];
+      this.show(told);
     }
-    const isAsked = arrived || this.isMine(told) || told.anew;
-    if (this.inFlight === null && !this.isTyped && (isAsked || !this.isFaulty)) this.show(told, arrived);
-    if (arrived) this.goOn();
   }
 
-  // Rows as the plan has them; `typing` leaves alone the field that fingers are in.
-  show(told, typing) {
-    this.isFaulty = false;
-    this.gone = [];
-    this.version = told.version;
+  // Rows as the plan has them.
+  show(told) {
     while (this.rows.length > told.rows.length) this.rows.pop().row.remove();
-    while (this.rows.length < told.rows.length) this.make();
-    told.rows.forEach((row, at) => this.fill(this.rows[at], row, typing));
-    told.rows.forEach((row, at) => this.paint(this.rows[at], row.name, told.colours[at], told.inks[at]));
+    while (this.rows.length < told.rows.length) this.rows.push(this.make());
+    told.rows.forEach((row, at) => this.rows[at].put(row));
+    this.order();
+    this.tell(told, this.rows);
+  }
+
+  // The answer to rows that were sent: it may bring lots from elsewhere, or take some away.
+  takeBoth(told) {
+    const made = told.rows.map(() => null);
+    const left = this.sent.filter((each, at) => {
+      const place = told.places[at];
+      if (place !== null) made[place] = each;
+      return place === null;
+    });
+    const removed = made.map((each) => each !== null && !this.rows.includes(each));
+    told.rows.forEach((row, at) => {
+      made[at] ??= this.make();
+      if (this.sent.includes(made[at])) made[at].take(row);
+      else made[at].put(row);
+    });
+    for (const { row } of left) row.remove();
+    this.gone = this.gone.filter((each) => made.includes(each.made));
+    const fresh = this.rows.filter((each) => !this.sent.includes(each));
+    this.rows = [...made.filter((_, at) => !removed[at]), ...fresh];
+    this.order();
+    this.tell(told, made);
+  }
+
+  // Puts rows on the page in their order; those that are in place are left alone, and so is the focus.
+  order() {
+    this.rows.forEach(({ row }, at) => {
+      if (this.list.children[at] !== row) this.list.insertBefore(row, this.list.children[at] ?? null);
+    });
+  }
+
+  tell(told, made) {
+    this.isFaulty = false;
+    this.version = told.version;
+    told.rows.forEach(({ name }, at) => made[at].paint(name, told.colours[at], told.inks[at]));
+    this.hint.replaceChildren(...told.hint.map(([example, words]) =>
+      el("li", {}, ...(example ? [el("code", { text: example }), ": "] : []), words)));
     this.total.textContent = told.total;
     this.say(told.said);
   }
@@ -119,11 +146,8 @@ class Lots {
 
   mark(told) {
     this.isFaulty = true;
-    for (const row of this.rows) this.clear(row);
-    for (const { row, field, words } of told.faults) {
-      this.rows[row].field[field].setAttribute("aria-invalid", "true");
-      this.rows[row].fault[field].textContent = words;
-    }
+    for (const row of this.rows) row.clear();
+    for (const { row, field, words } of told.faults) this.rows[row].mark(field, words);
     const count = told.faults.length;
     const fields = count ? `${count} ${count > 1 ? "fields" : "field"} cannot stay as typed. ` : "";
     this.say(`${fields}${told.said ? `${told.said} ` : ""}The plan is as it was.`);
@@ -145,56 +169,17 @@ class Lots {
 
   make() {
     this.count += 1;
-    const at = this.count;
-    const made = { key: null, field: {}, fault: {} };
-    made.chip = el("span", { class: "chip" });
-    made.pick = el("input", { type: "color", "aria-label": "pick a colour", oninput: () => { made.field.colour.value = made.pick.value; this.changed(); } });
-    const cells = FIELDS.map(([name, words]) => {
-      const id = `${this.id}-${at}-${name}`;
-      const input = el(name === "note" ? "textarea" : "input", { id, class: name, "aria-describedby": `${id}-fault`,
-        ...(name === "note" ? { rows: 1 } : {}), oninput: () => this.changed(),
-        onchange: () => this.isTyped && this.changed(0), ...(name.endsWith("_g") ? { inputmode: "decimal" } : {}) });
-      made.field[name] = input;
-      made.fault[name] = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-      const pick = name === "colour" ? [made.pick] : [];
-      return el("div", { class: `cell ${name}` }, el("label", { for: id, text: words }),
-        el("div", { class: "pair" }, ...pick, input), made.fault[name]);
+    return new LotRow(`${this.id}-${this.count}`, ...this.fields, {
+      changed: (wait) => this.changed(wait),
+      flush: () => this.isTyped && this.changed(0),
+      remove: (made) => this.remove(made),
     });
-    made.remove = el("button", { type: "button", text: "Remove", onclick: () => this.remove(made) });
-    made.row = el("li", {}, made.chip, ...cells, made.remove);
-    this.rows.push(made);
-    this.list.append(made.row);
-    return made;
-  }
-
-  fill(made, told, typing) {
-    made.key = told.key;
-    const active = typing ? made.row.getRootNode().activeElement : null;
-    for (const [name] of FIELDS) {
-      const input = made.field[name];
-      if (input !== active && input.value !== told[name]) input.value = told[name];
-    }
-    this.clear(made);
-  }
-
-  paint(made, name, colour, ink) {
-    made.chip.textContent = name;
-    made.chip.style.background = colour;
-    made.chip.style.color = ink;
-    made.pick.value = colour;
-    made.pick.setAttribute("aria-label", `pick a colour for ${name}`);
-    made.remove.setAttribute("aria-label", `remove ${name}`);
-  }
-
-  clear(made) {
-    for (const [name] of FIELDS) {
-      made.field[name].setAttribute("aria-invalid", "false");
-      made.fault[name].textContent = "";
-    }
   }
 
   add() {
     const made = this.make();
+    this.rows.push(made);
+    this.list.append(made.row);
     const names = new Set(this.rows.map(({ field }) => field.name.value));
     let at = this.rows.length;
     while (names.has(`Lot ${at}`)) at += 1;

@@ -1,27 +1,27 @@
 """The stash, to edit: rows checked as they are typed; the plan follows when all is right."""
 
+from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any
 
+from yarncolor.colour_typed import colour_hint
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.live import Live, module
-from yarncolor.lot_rows import (
-    FIELDS,
-    Row,
-    faults_by_field,
-    needed_words,
-    plan_with_rows,
-    rows_of,
-)
+from yarncolor.lot_fields import FOLDED, IN_SIGHT
+from yarncolor.lot_merging import Merged, merged
+from yarncolor.lot_rows import Row, faults_by_field, needed_words, plan_with_rows, rows_of
 from yarncolor.palettes import shown
 from yarncolor.plan_bar import Kept
 from yarncolor.strips import label_ink
 
+_MOST_VERSIONS = 1000
+_FIELDS = tuple(one.name for one in fields(Row) if one.name != "key")
 _MEANWHILE = (
     "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
     "what is typed here and not in the plan goes."
 )
+_BOTH = "Lots were changed elsewhere meanwhile too; both changes are in the plan."
 
 
 def lots_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
@@ -52,14 +52,14 @@ class LotsBench(Live):
         The plan being worked on.
     """
 
-    _esm = module("element", "lots_editor")["_esm"]
-    _css = module("element", "lots_editor")["_css"]
+    _esm = module("element", "lot_row", "lots_editor")["_esm"]
+    _css = module("element", "lot_row", "lots_editor")["_css"]
 
     def __init__(self, editor: Editor) -> None:
         super().__init__()
         self.editor = editor
         self._heard = self._busy = self._faulty = False
-        self._lots, self._version = editor.plan.lots, 0
+        self._plans, self._version = {0: editor.plan}, 0
         self._seen: object = editor.step
 
     def __repr__(self) -> str:
@@ -68,25 +68,44 @@ class LotsBench(Live):
 
     def _do_ready(self, content: dict[str, Any]) -> None:
         self._heard = True
-        self._tell("rows", content, **self._told(), said="")
+        told = {
+            "fields": [asdict(one) for one in IN_SIGHT],
+            "more": [asdict(one) for one in FOLDED],
+        }
+        self._tell("rows", content, **self._told(), **told, said="")
 
     def _do_rows(self, content: dict[str, Any]) -> None:
         """Take rows as typed; where anything is wrong the plan and what is typed both stay."""
-        if content.get("version", self._now()) != self._now():
+        history = self._since(content.get("version", self._now()))
+        if not history:
             self._refuse(content, {}, [_MEANWHILE])
             return
-        plan = self.editor.plan
-        rows = [_row(told, len(plan.lots)) for told in content["rows"]]
-        needed = needed_words(plan, rows)
+        typed = [_row(told, len(history[0])) for told in content["rows"]]
+        found = merged(history, typed)
+        if found.clashes:
+            self._refuse_clashes(content, found)
+        else:
+            self._take(content, found, _BOTH if len(history) > 1 else "")
+
+    def _take(self, content: dict[str, Any], found: Merged, said: str) -> None:
+        """Put rows in the place of the plan's lots, or tell what is wrong with them."""
+        needed = needed_words(self.editor.plan, found.rows)
         if needed:
             self._tell("refused", content, said=needed)
             return
         try:
-            self._quietly(lambda: self.editor.replace_plan(plan_with_rows(plan, rows)))
+            plan = plan_with_rows(self.editor.plan, found.rows)
         except PlanError as error:
-            self._refuse(content, *faults_by_field(error))
+            self._refuse(content, *_as_typed(found, *faults_by_field(error)))
         else:
-            self._show("", content)
+            self._quietly(lambda: self.editor.replace_plan(plan))
+            self._show(said, content, places=found.places)
+
+    def _refuse_clashes(self, content: dict[str, Any], found: Merged) -> None:
+        here = [clash for clash in found.clashes if clash.row is not None]
+        gone = [f"{clash.words}." for clash in found.clashes if clash.row is None]
+        fields = {(clash.row, clash.field): clash.words for clash in here}
+        self._refuse(content, fields, [" ".join([*gone, _MEANWHILE])])
 
     def _refuse(self, content: dict[str, Any], fields: dict, rest: list[str]) -> None:
         self._faulty = True
@@ -96,9 +115,18 @@ class LotsBench(Live):
 
     def _now(self) -> int:
         """Return a number that is another whenever the lots are others."""
-        if self.editor.plan.lots != self._lots:
-            self._lots, self._version = self.editor.plan.lots, self._version + 1
+        if self.editor.plan.lots != self._plans[self._version].lots:
+            self._version += 1
+            self._plans[self._version] = self.editor.plan
+            self._plans.pop(self._version - _MOST_VERSIONS, None)
         return self._version
+
+    def _since(self, version: Any) -> list[list[Row]]:
+        """Return the lots step by step from when they had a number; nothing for one unknown."""
+        now = self._now()
+        if type(version) is not int or version not in self._plans:
+            return []
+        return [rows_of(self._plans[each]) for each in range(version, now + 1)]
 
     def _quietly(self, task: Any) -> None:
         self._busy = True
@@ -109,27 +137,26 @@ class LotsBench(Live):
 
     def follow(self) -> None:
         """Follow another bench, but never over rows that are typed and not right yet."""
+        self._now()
         if self._seen is not self.editor.step and not self._busy and not self._faulty:
             self._show("")
 
-    def _show(self, said: str, content: dict[str, Any] | None = None, anew: bool = False) -> None:
+    def _show(self, said: str, content: dict[str, Any] | None = None, **more: Any) -> None:
         self._faulty, self._seen = False, self.editor.step
         self.editor.end_draft(self)
-        self._tell("rows", content or {}, **self._told(), said=said, anew=anew)
+        self._tell("rows", content or {}, **self._told(), **more, said=said)
 
     def _told(self) -> dict[str, Any]:
         plan = self.editor.plan
         colours = shown(plan.lots).srgb
-        rows = [
-            {"key": row.key, **{field: getattr(row, field) for field in FIELDS}}
-            for row in rows_of(plan)
-        ]
+        rows = [asdict(row) for row in rows_of(plan)]
         total_g = sum(lot.mass_g for lot in plan.lots)
         count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
         return {
             "rows": rows,
             "version": self._now(),
             "colours": list(colours),
+            "hint": colour_hint(plan.lots, colours),
             "inks": [label_ink(colour) for colour in colours],
             "total": f"{count}, {total_g:,.1f} g",
         }
@@ -142,5 +169,15 @@ class LotsBench(Live):
 
 def _row(told: dict[str, Any], lots: int) -> Row:
     key = told.get("key")
-    texts = {field: str(told.get(field, "")) for field in FIELDS}
+    texts = {field: str(told.get(field, "")) for field in _FIELDS}
     return Row(key if type(key) is int and 0 <= key < lots else None, **texts)
+
+
+def _as_typed(found: Merged, fields: dict, rest: list[str]) -> tuple[dict, list[str]]:
+    """Return faults by the rows as they were typed; those of rows from elsewhere in words."""
+    typed = {place: at for at, place in enumerate(found.places) if place is not None}
+    here = {(typed[at], field): words for (at, field), words in fields.items() if at in typed}
+    other = [
+        f"{found.rows[at].name}: {fields[at, field]}" for at, field in fields if at not in typed
+    ]
+    return here, [*other, *rest]

@@ -1,0 +1,152 @@
+// One lot as a row: fields in sight, and more that unfold. What is typed stays until it is taken.
+
+const CAUTION = "Dye and mordant powders: still air, gloves, a mask. The maker's data sheet and your local rules come first.";
+const COUNTED = "from its rolags";
+const UNCOUNTED = "waits for its rolags";
+const TO_WEIGH = "Grams follow from these; clear both to type grams.";
+const LONGEST_BRIEF = 24;
+
+const plainLines = (text) => text.replace(/\r\n?/g, "\n");
+
+function shortened(text) {
+  const letters = Array.from(text.trim().replace(/\s+/g, " "));
+  return letters.length > LONGEST_BRIEF ? `${letters.slice(0, LONGEST_BRIEF - 1).join("")}…` : letters.join("");
+}
+
+function numberIn(text) {
+  return text.trim() ? Number(text.trim().replace(",", ".")) : NaN;
+}
+
+class LotRow {
+  constructor(id, fields, more, { changed, flush, remove }) {
+    this.id = id;
+    this.changed = changed;
+    this.flush = flush;
+    this.key = null;
+    this.field = {};
+    this.fault = {};
+    this.told = {}; // what the plan had when it was last heard of
+    this.sent = {}; // what was sent last
+    this.more = more;
+    this.names = [...fields, ...more].map(({ key }) => key);
+    this.chip = el("span", { class: "chip" });
+    this.pick = el("input", { type: "color", "aria-label": "pick a colour", oninput: () => { this.field.colour.value = this.pick.value; changed(); } });
+    this.counted = el("span", { class: "counted", id: `${id}-counted` });
+    this.toWeigh = el("span", { class: "counted", id: `${id}-to-weigh` });
+    const cells = fields.map((field) => this.cell(field));
+    this.remove = el("button", { type: "button", text: "Remove", onclick: () => remove(this) });
+    this.row = el("li", {}, this.chip, ...cells, this.remove, this.folded());
+    this.listen();
+  }
+
+  // --- its parts ---------------------------------------------------------------------------------
+
+  cell({ key, words, kind, choices }) {
+    const id = `${this.id}-${key}`;
+    const about = { mass_g: this.counted, rolag_g: this.toWeigh }[key];
+    const input = el({ lines: "textarea", word: "select" }[kind] ?? "input", {
+      id, class: key, "aria-describedby": `${id}-fault${about ? ` ${about.id}` : ""}`,
+      oninput: () => this.changed(), onchange: () => this.flush(),
+      ...(kind === "lines" ? { rows: 1 } : {}),
+      ...(kind === "number" || kind === "per cent" ? { inputmode: "decimal" } : {}),
+    });
+    if (kind === "word") input.append(...["", ...choices].map((value) => el("option", { value, text: value || "not said" })));
+    this.field[key] = input;
+    this.fault[key] = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
+    return el("div", { class: `cell ${key}` }, el("label", { for: id, text: words }),
+      el("div", { class: "pair" }, ...(key === "colour" ? [this.pick] : []), input),
+      ...(about ? [about] : []), this.fault[key]);
+  }
+
+  folded() {
+    this.whose = el("span", { class: "sr" });
+    this.brief = el("span", { class: "brief" });
+    this.wrong = el("span", { class: "fault" });
+    this.details = el("details", { class: "more" },
+      el("summary", {}, "more about this lot", this.whose, this.brief, this.wrong),
+      el("div", { class: "cells" }, ...this.more.map((field) => this.cell(field)),
+        el("p", { class: "quiet", text: CAUTION })));
+    return this.details;
+  }
+
+  listen() {
+    for (const name of ["rolags", "rolag_g"]) this.field[name].addEventListener("input", () => this.count());
+    for (const { key } of this.more) this.field[key].addEventListener("input", () => this.tellBrief());
+  }
+
+  // --- what it says ------------------------------------------------------------------------------
+
+  // Grams follow rolags where those are typed; else they are typed themselves.
+  count() {
+    const { mass_g: grams, rolags, rolag_g: each } = this.field;
+    const isCounted = Boolean(rolags.value.trim() || each.value.trim());
+    const product = numberIn(rolags.value) * numberIn(each.value);
+    grams.readOnly = isCounted;
+    this.counted.textContent = !isCounted ? "" : Number.isFinite(product) ? COUNTED : UNCOUNTED;
+    this.toWeigh.textContent = isCounted ? TO_WEIGH : "";
+    if (isCounted && Number.isFinite(product)) grams.value = String(Number(product.toPrecision(10)));
+  }
+
+  tellBrief() {
+    const said = this.more.filter(({ key }) => this.field[key].value.trim())
+      .map(({ key, brief }) => brief.split("{}").join(shortened(this.field[key].value)));
+    this.brief.textContent = said.length ? `: ${said.join(", ")}` : "";
+  }
+
+  values() {
+    for (const name of this.names) this.sent[name] = this.field[name].value;
+    return { key: this.key, ...this.sent };
+  }
+
+  // As the plan has it. What was typed since it was sent stays, and so does a field that
+  // fingers are in, unless nothing was typed there.
+  take(told) {
+    const active = this.row.getRootNode().activeElement;
+    const stays = (name) => {
+      const { value } = this.field[name];
+      return value !== this.told[name] && (this.field[name] === active || value !== this.sent[name]);
+    };
+    this.put(told, stays);
+  }
+
+  put(told, stays = () => false) {
+    this.key = told.key;
+    for (const name of this.names) {
+      const text = plainLines(told[name]);
+      const input = this.field[name];
+      if (!stays(name) && input.value !== text) input.value = text;
+      this.told[name] = text;
+    }
+    this.clear();
+    this.count();
+    this.tellBrief();
+  }
+
+  paint(name, colour, ink) {
+    this.chip.textContent = name;
+    this.chip.style.background = colour;
+    this.chip.style.color = ink;
+    this.pick.value = colour;
+    this.pick.setAttribute("aria-label", `pick a colour for ${name}`);
+    this.remove.setAttribute("aria-label", `remove ${name}`);
+    this.whose.textContent = `, ${name}`;
+  }
+
+  // --- what is wrong with it ---------------------------------------------------------------------
+
+  clear() {
+    for (const name of this.names) {
+      this.field[name].setAttribute("aria-invalid", "false");
+      this.fault[name].textContent = "";
+    }
+    this.wrong.textContent = "";
+  }
+
+  mark(name, words) {
+    this.field[name].setAttribute("aria-invalid", "true");
+    this.fault[name].textContent = words;
+    if (!this.more.some(({ key }) => key === name)) return;
+    this.details.open = true;
+    this.wrong.textContent = " Something here cannot stay as typed.";
+  }
+}
