@@ -16,7 +16,7 @@ from yarncolor.comparison_display import show_differences
 from yarncolor.display import small_picture
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.files import write_all
-from yarncolor.panels import Scale, one_scale, panel
+from yarncolor.panels import READ_SO, Scale, one_scale, panel
 from yarncolor.plan import Plan
 from yarncolor.planfile import read_plan
 from yarncolor.schema_fields import MOST_PLIES
@@ -136,10 +136,13 @@ class ComparisonBench(w.VBox):
         )
         self.write.on_click(lambda _: self._write())
         self.said = w.HTML(layout=w.Layout(width="100%", min_height="4.2em"))
+        read_so = w.HTML(f'<p style="{_CLOSE_LINES}">{escape(READ_SO)}</p>', layout=_WIDE)
         self.lots = w.HTML(layout=_WIDE)
         self.differences = w.HTML(layout=w.Layout(width="100%", min_height="34em", overflow="auto"))
         row = w.HBox(self.columns, layout=w.Layout(flex_flow="row wrap", width="100%"))
-        super().__init__([self.count, self.said, row, self.lots, self.write, self.differences])
+        super().__init__(
+            [self.count, read_so, self.said, row, self.lots, self.write, self.differences]
+        )
         for column in self.columns:
             self.found[column.letter] = answer(chosen(plan, column.choice))
         self._say("")

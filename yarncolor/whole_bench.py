@@ -149,7 +149,7 @@ def _twist(editor: Editor, _: Path) -> w.Widget:
 def _pictures(editor: Editor, out_folder: Path) -> w.Widget:
     from yarncolor.picture_widgets import PictureBench
 
-    return PictureBench(answer(editor.plan), out_folder)
+    return PictureBench(editor, out_folder)
 
 
 def _comparison(editor: Editor, out_folder: Path) -> w.Widget:
@@ -161,7 +161,7 @@ def _comparison(editor: Editor, out_folder: Path) -> w.Widget:
 def _mixtures(editor: Editor, _: Path) -> w.Widget:
     from yarncolor.mixing_widgets import MixingBench
 
-    return MixingBench(editor.plan.lots)
+    return MixingBench(editor)
 
 
 def _photographs(editor: Editor, out_folder: Path) -> w.Widget:
@@ -187,9 +187,9 @@ _SECTIONS: dict[str, tuple[_Make, bool]] = {
     "Weigh-out": (_weigh_out, False),
     "Every option": (_options, True),
     "Grist and twist": (_twist, False),
-    "Yarn and fabric": (_pictures, False),
+    "Yarn and fabric": (_pictures, True),
     "Side by side": (_comparison, False),
-    "Mixtures": (_mixtures, False),
+    "Mixtures": (_mixtures, True),
     "Photographs": (_photographs, True),
     "Files": (_files, True),
 }
