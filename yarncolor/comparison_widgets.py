@@ -13,7 +13,7 @@ from yarncolor.choice_words import CLOSING_WORDS, MIXED, WINDING_WORDS
 from yarncolor.choices import Choice, changed, choice_of, chosen, idle, in_few_words
 from yarncolor.closing import CLOSINGS
 from yarncolor.comparison_display import show_differences
-from yarncolor.display import small_picture
+from yarncolor.display import named_colours, small_picture
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.files import write_all
 from yarncolor.panels import READ_SO, Scale, one_scale, panel
@@ -232,10 +232,4 @@ def _lots(plans: list[Answer]) -> str:
         for found in plans
         for at in sorted(set(found.layout.stretches.lot.ravel().tolist()))
     )
-    chip = "display:inline-block;width:1em;height:1em;border:1px solid currentColor;"
-    items = "".join(
-        f'<li><span style="{chip}background:{colour}"></span> {escape(name)}</li>'
-        for colour, name in lots
-    )
-    look = "display:flex;flex-wrap:wrap;gap:.3em 1.2em;list-style:none;padding:0;margin:.3em 0"
-    return f'<ul aria-label="colours" style="{look}">{items}</ul>'
+    return named_colours(lots, "colours")

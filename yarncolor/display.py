@@ -56,6 +56,25 @@ class Fragment:
         return {"text/html": self.html, "text/plain": self.text}
 
 
+def named_colours(colours: Iterable[tuple[str, str]], what: str) -> str:
+    """Return colours with their names as a list in HTML, beside one another while there is room.
+
+    Parameters
+    ----------
+    colours : iterable of (str, str)
+        CSS colour and name of each.
+    what : str
+        What the list is, for a screen reader.
+    """
+    chip = "display:inline-block;width:1em;height:1em;border:1px solid currentColor;"
+    items = "".join(
+        f'<li><span style="{chip}background:{colour}"></span> {escape(name)}</li>'
+        for colour, name in colours
+    )
+    look = "display:flex;flex-wrap:wrap;gap:.3em 1.2em;list-style:none;padding:0;margin:.3em 0"
+    return f'<ul aria-label="{escape(what)}" style="{look}">{items}</ul>'
+
+
 def small_picture(image: "Image.Image", alt: str) -> Picture:
     """Return a picture in few colours, since a notebook keeps its pictures in itself."""
     from PIL import Image

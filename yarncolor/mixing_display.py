@@ -13,6 +13,7 @@ from PIL import Image
 from yarncolor.colours import ciede2000, hex_from_srgb, shown_srgb
 from yarncolor.contrast import hyab
 from yarncolor.contrast_words import contrast_word
+from yarncolor.display import named_colours
 from yarncolor.distance import reads_as_one_m
 from yarncolor.distance_view import seen_from_afar, stripes
 from yarncolor.even_steps import even_fractions, plain_fractions, step_sizes
@@ -158,16 +159,9 @@ def _marl(pair: Pair, recipe: Recipe, afar: np.ndarray) -> str:
     alt = f"{'Stripes' if near else 'One colour, merged'} of {' and '.join(pair.names)}"
     picture = f'<img alt="{escape(alt)}" src="data:image/png;base64,{data}" style="width:100%">'
     merged = f"merged, from {metres:.1f} m on" if metres else "merged, at any distance"
-    chips = (*zip(pair.names, pair.lab, strict=True), (merged, afar))
-    legend = "".join(f"<li>{_chip(lab)} {escape(name)}</li>" for name, lab in chips)
-    look = "display:flex;flex-wrap:wrap;gap:.2em 1em;list-style:none;padding:0;margin:.3em 0"
-    return f'{picture}<ul aria-label="colours of the marl" style="{look}">{legend}</ul>'
-
-
-def _chip(lab: np.ndarray) -> str:
-    colour, _ = _shown(lab)
-    look = "display:inline-block;width:1em;height:1em;border:1px solid currentColor"
-    return f'<span style="{look};background:{colour}"></span>'
+    chips = (*zip(pair.lab, pair.names, strict=True), (afar, merged))
+    legend = named_colours(((_shown(lab)[0], name) for lab, name in chips), "colours of the marl")
+    return f"{picture}{legend}"
 
 
 def _block(lab: np.ndarray) -> str:

@@ -28,10 +28,11 @@ _MODELS = (
 _AMOUNTS = ("one", "parts_one", "other", "parts_other", "share_percent")
 _MARL = ("distance_m", "turn_mm")
 _FINER = ("exhaustion_percent", "own_bath", "model", "m")
+_CLOSE = "line-height:1.4;margin:.3em 0;max-width:60em"
 _EXPLAINED = (
     "A bath gives most of its dye to the first fibre; what it keeps dyes the second, paler. If you "
     "have dyed a second bath of this pair yourself, choose it, and the per cent are found from it. "
-    "How carding is reckoned matters to the batt alone; M is 0.15 for worsted wool, less where "
+    "How carding is reckoned matters to the batt alone; M is 0.15 for worsted wool, more where "
     "fibres shade one another more."
 )
 
@@ -66,7 +67,7 @@ class MixingBench(Following):
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )
-        explained = w.HTML(f"<p>{_EXPLAINED}</p>", layout=w.Layout(width="100%"))
+        explained = w.HTML(f'<p style="{_CLOSE}">{_EXPLAINED}</p>', layout=w.Layout(width="100%"))
         self.finer = Folded("finer settings", [in_rows(self._named(_FINER)), explained])
         for key, control in self.controls.items():
             control.observe(lambda _, key=key: self._on_change(key), "value")
@@ -179,7 +180,7 @@ class MixingBench(Following):
         self.controls["m"].disabled = recipe.model.constant is None
         self.pictures.value = mixtures_html(pair, recipe)
         self._say("")
-        self.turn_words.value = f"<p>{self._turn_said()}</p>"
+        self.turn_words.value = f'<p style="{_CLOSE}">{self._turn_said()}</p>'
         if key in ("one", "other"):
             self.steps.value = steps_html(pair)
 

@@ -8,6 +8,7 @@ import ipywidgets as w
 from yarncolor.along import STAPLE_M
 from yarncolor.answers import Answer, answer
 from yarncolor.benches import Folded, Following, in_rows, label, status
+from yarncolor.display import named_colours
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.files import write_all
@@ -149,7 +150,7 @@ class PictureBench(Following):
         self.write.disabled = False
         self._say("")
         self.image.value = framed_png(self.found, drawn)
-        self.caption.value = status(drawn.alt)
+        self.caption.value = _caption(drawn, self.found.plan.names)
 
     def _write(self, name: str) -> None:
         if name != "swatch.pdf" and self.write.disabled:
@@ -167,6 +168,12 @@ class PictureBench(Following):
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)
+
+
+def _caption(drawn: Drawn, names: tuple[str, ...]) -> str:
+    """Return what a picture says of itself, in letters that stay large on a small screen."""
+    colours = named_colours(((drawn.srgb[lot], names[lot]) for lot in drawn.lots), "colours")
+    return f"{colours}{status(f'{drawn.alt} {drawn.caption}')}"
 
 
 def _planned(found: Answer) -> dict[str, Any]:
@@ -235,5 +242,5 @@ _SAID = {
     "distance_m": "seen from how far, m",
     "view": "seen by",
     "mottle_percent": "how uneven the dye is, %",
-    "joins_cm": "colours meet over, cm",
+    "joins_cm": "length of a join, cm",
 }
