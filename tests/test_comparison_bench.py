@@ -3,6 +3,7 @@
 import time
 from pathlib import Path
 
+import ipywidgets as w
 import pytest
 
 from tests.strip_pictures import pixels
@@ -89,6 +90,12 @@ def test_pictures_stay_as_large_as_they_were(bench):
     choose(bench, "B", "scheme", "chain")
     assert {pixels(image).shape for image in images(bench)} == shapes
     assert len(shapes) == 1
+
+
+def test_the_bench_says_how_strips_and_swatches_are_read_and_that_the_scale_is_one(bench):
+    told = "".join(each.value for each in bench.children if isinstance(each, w.HTML))
+    for words in ("from left to right", "Swatches begin at the bottom", "One scale for all"):
+        assert words in told
 
 
 def test_a_refusal_is_told_in_one_line_and_nothing_changes(bench):

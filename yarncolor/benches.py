@@ -11,7 +11,8 @@ from yarncolor.editor import Editor
 
 def status(words: str) -> str:
     """Return the line of a bench that says what happened; a screen reader reads it out."""
-    return f'<p role="status" aria-live="polite" style="min-height:1.5em;line-height:1.4">{escape(words)}</p>'
+    look = "min-height:1.5em;line-height:1.4"
+    return f'<p role="status" aria-live="polite" style="{look}">{escape(words)}</p>'
 
 
 def label(

@@ -36,7 +36,10 @@ _MEASURED_PX = 100
 
 _MOST_CHIPS, _LINE_LETTERS, _LINE_MM, _ROWS = 24, 122, 3.6, 8
 MOST_COMPARED = 6
-_FOLDED_READ = "the whole yarn, read like a page from the top left, where plying begins"
+_READ_SO = (
+    "Each yarn is folded into rows and read like a page, from the top left, where plying begins. "
+    "One scale for all yarns, one for all fabrics."
+)
 
 
 def swatch_sheet(
@@ -118,13 +121,13 @@ def comparison_sheet(
         _text(figure, (10, top + 8), _cut(strip_alt(found), 126, 6), 6)
         picture = whole_yarn(found, rows, (round(1400 * wide), 40 * rows), look)
         _image(figure, (10, top + 11, 128 * wide, 3.6 * rows), picture)
-        _text(figure, (10, top + 42.6), _FOLDED_READ, 5.5)
         piece_mm = [side * scale for side in sides[number]]
         size = (max(round(16 * piece_mm[0]), 16), max(round(16 * piece_mm[1]), 16))
         knit = knitted_piece(found, size_px=size, look=look)
         high, wide = (pixels * knit.mm_per_px * scale for pixels in knit.pixels.shape[:2])
         _image(figure, (144, top + 3, wide, high), knit)
-        _text(figure, (144, top + 42.6), _cast_on(found), 5.5)
+        _text(figure, (144, top + 0.8), _cast_on(found), 5.5)
+    _text(figure, (10, 9 + row_mm * len(plans)), _READ_SO, 5.5)
     titles = " and ".join(name for name, _ in plans)
     return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
 
