@@ -3,10 +3,13 @@
 import time
 from pathlib import Path
 
+import ipywidgets as w
 import pytest
 
 from tests.strip_pictures import pixels
 from yarncolor import answer, comparison_bench, read_plan, variant
+from yarncolor.comparison_widgets import ComparisonBench
+from yarncolor.editor import Editor
 
 SAMPLES = Path(__file__).parent.parent / "sample_data"
 
@@ -91,6 +94,12 @@ def test_pictures_stay_as_large_as_they_were(bench):
     assert len(shapes) == 1
 
 
+def test_the_bench_says_how_strips_and_swatches_are_read_and_that_the_scale_is_one(bench):
+    told = "".join(each.value for each in bench.children if isinstance(each, w.HTML))
+    for words in ("from left to right", "Swatches begin at the bottom", "One scale for all"):
+        assert words in told
+
+
 def test_a_refusal_is_told_in_one_line_and_nothing_changes(bench):
     before, told = images(bench), bench.differences.value
     column = choose(bench, "A", "divisions", "once, twice")
@@ -158,3 +167,22 @@ def test_a_change_is_answered_while_a_finger_waits(bench):
         choose(bench, "B", "scheme", scheme)
         times.append(time.perf_counter() - began)
     assert min(times) < 0.3
+
+
+def test_it_follows_the_plan_and_keeps_what_was_chosen(tmp_path):
+    editor = Editor.opened(SAMPLES / "tideline.toml")
+    bench = ComparisonBench(editor, tmp_path)
+    one, two, _ = bench.columns
+    two.choosers["plies"].value = 4
+    editor.change("plying", wound_off=(0, 1, 0))
+    editor.change(closing="tail")
+    bench.follow()
+    assert one.choosers["closing"].value == "tail"
+    assert one.choosers["winding"].value == "not all alike, as in the file"
+    assert two.choosers["plies"].value == 4
+    assert bench.found["A"].plan == editor.plan
+    words = one.words.value
+    editor.change(name="shuffled")
+    assert one.words.value == words
+    bench.follow()
+    assert one.words.value != words

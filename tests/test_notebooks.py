@@ -64,6 +64,15 @@ def test_the_contents_lead_to_every_notebook():
     assert linked == [path.name for path in others]
 
 
+def test_the_contents_count_as_the_files_do():
+    cells = nbformat.read(NOTEBOOKS[0], as_version=4).cells
+    listed = re.findall(
+        r"^- \*\*(\d+)\*\* \[[^\]]+\]\((\d+)_", "".join(c.source for c in cells), re.M
+    )
+    assert [number for number, _ in listed] == [path.name[:2] for path in NOTEBOOKS[1:]]
+    assert all(number == of_file for number, of_file in listed)
+
+
 @pytest.mark.parametrize("at", range(len(NOTEBOOKS)), ids=lambda at: NOTEBOOKS[at].stem)
 def test_a_notebook_ends_with_links_to_contents_and_its_neighbours(at):
     cell = nbformat.read(NOTEBOOKS[at], as_version=4).cells[-1]

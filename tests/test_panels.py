@@ -106,6 +106,18 @@ def test_the_yarn_shown_is_where_most_colours_lie_side_by_side():
     assert all(found.plan.names[lot] in words for lot in drawn.lots)
 
 
+@both_widths
+def test_words_stand_over_the_strip_and_under_the_swatch(width_px):
+    found = answered(scheme={"name": "matched", "plies": 2})
+    scale = one_scale([found], width_px)
+    drawn = np.asarray(panel(found, scale)).min(axis=2)
+    piece, _ = swatch(found, scale)
+    below = len(drawn) - scale.swatch_px[1] - 27 + len(piece.pixels)
+    for line in (drawn[:17], drawn[below : below + 17]):
+        inked = (line < 100).any(axis=0)
+        assert 0.05 < inked[: width_px // 2].mean() < 0.95
+
+
 def test_panels_stand_under_each_other_with_a_legend():
     plans = {name: FOUND[name] for name in ("tideline", "ebb")}
     page = side_by_side(plans, 1000)

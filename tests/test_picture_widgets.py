@@ -9,17 +9,22 @@ import pytest
 from PIL import Image
 
 from yarncolor import answer, picture_bench, read_plan
+from yarncolor.benches import Folded
+from yarncolor.editor import Editor
+from yarncolor.knit_scenes import KINDS
+from yarncolor.palettes import VIEWS
+from yarncolor.picture_widgets import PictureBench
 from yarncolor.pictures import PICTURES
 
 SAMPLES = Path(__file__).parent.parent / "sample_data"
-EVERYWHERE = {"picture", "view", "distance_m", "mottle", "joins"}
+EVERYWHERE = {"picture", "view", "distance_m", "mottle_percent", "joins_cm"}
 TAKES = {
     "yarn": {"from_m", "length_mm"},
     "whole": set(),
     "wraps": set(),
     "skein": set(),
-    "knitted": {"from_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"},
-    "woven": {"from_m", "width_mm"},
+    "knitted": {"cast_on_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"},
+    "woven": {"cast_on_m", "width_mm"},
 }
 
 
@@ -96,14 +101,19 @@ ANOTHER = {
     "gauge_rows": 55.0,
     "view": "lightness",
     "distance_m": 2.0,
-    "mottle": 0.5,
-    "joins": 4.0,
+    "mottle_percent": 50,
+    "joins_cm": 32,
+    "cast_on_m": 60.0,
 }
 
 
 @pytest.mark.parametrize(
     ("picture", "control"),
-    [(name, key) for name, taken in TAKES.items() for key in sorted(taken | {"view", "mottle"})],
+    [
+        (name, key)
+        for name, taken in TAKES.items()
+        for key in sorted(taken | {"view", "mottle_percent"})
+    ],
 )
 def test_every_control_changes_its_picture(bench, picture, control):
     bench.controls["picture"].value = picture
@@ -128,8 +138,8 @@ def test_longer_joins_change_the_yarn_near_a_change(bench):
     bench.controls["from_m"].value = round(edge, 2) - 0.03
     bench.controls["length_mm"].value = 60.0
     shown = []
-    for joins in (0.0, 1.0, 4.0):
-        bench.controls["joins"].value = joins
+    for joins_cm in (0, 8, 32):
+        bench.controls["joins_cm"].value = joins_cm
         shown.append(bench.image.value)
     assert len(set(shown)) == 3
 
@@ -142,15 +152,88 @@ def test_a_control_that_is_not_shown_changes_nothing(bench):
     assert bench.image.value == before
 
 
-def test_the_whole_length_of_the_yarn_can_be_reached(bench):
-    slider, yarn_m = bench.controls["from_m"], bench.found.layout.stretches.yarn_m
+@pytest.mark.parametrize(
+    ("name", "key"), [("yarn", "from_m"), ("knitted", "cast_on_m"), ("woven", "cast_on_m")]
+)
+def test_the_whole_length_of_the_yarn_can_be_reached(bench, name, key):
+    slider, yarn_m = bench.controls[key], bench.found.layout.stretches.yarn_m
     assert slider.min == 0
     assert slider.max == pytest.approx(yarn_m, abs=0.1)
-    for name in ("yarn", "knitted", "woven"):
-        bench.controls["picture"].value = name
-        slider.value = slider.max
-        assert "give" not in bench.said.value
-        slider.value = 0.0
+    bench.controls["picture"].value = name
+    slider.value = slider.max
+    assert "give" not in bench.said.value
+
+
+def test_the_yarn_opens_where_three_plies_first_show_three_colours(bench):
+    along = bench.found.layout.stretches
+    from_m = bench.controls["from_m"].value
+    at = int((along.edges_m <= from_m).sum()) - 1
+    assert [len(set(lots)) for lots in along.lot[:at].tolist()].count(3) == 0
+    assert len(set(along.lot[at].tolist())) == 3
+    assert "Kelp, Wet Sand, Sea Thrift" in bench.caption.value
+
+
+def test_knitting_begins_with_the_beginning_of_the_yarn(bench):
+    assert bench.controls["cast_on_m"].value == 0
+
+
+def test_finer_settings_are_folded_away_at_first(bench):
+    (finer,) = (each for each in bench.children if isinstance(each, Folded))
+    keys = ("view", "mottle_percent", "joins_cm")
+    assert set(finer.inside.children) == {bench.controls[key] for key in keys}
+    assert finer.inside.layout.display == "none"
+    assert "Show" in finer.button.description
+    finer.button.value = True
+    assert finer.inside.layout.display is None
+    assert "Hide" in finer.button.description
+
+
+def test_every_view_and_every_kind_can_be_chosen(bench):
+    for key, known in (("view", VIEWS), ("kind", KINDS)):
+        assert sorted(value for _, value in bench.controls[key].options) == sorted(known)
+
+
+def test_it_follows_the_plan_when_it_is_seen_again_and_keeps_what_was_chosen(tmp_path):
+    editor = Editor.opened(SAMPLES / "slack_water.toml")
+    bench = PictureBench(editor, tmp_path)
+    bench.controls["picture"].value = "knitted"
+    bench.controls["stitches"].value = 20
+    bench.controls["distance_m"].value = 2.0
+    before, from_m = bench.image.value, bench.controls["from_m"].value
+    editor.change("scheme", name="matched")
+    editor.change("fabric", rows=40)
+    assert bench.image.value == before
+    bench.follow()
+    assert bench.image.value != before
+    assert bench.found.plan == answer(editor.plan).plan
+    kept = {key: bench.controls[key].value for key in ("picture", "stitches", "distance_m")}
+    assert kept == {"picture": "knitted", "stitches": 20, "distance_m": 2.0}
+    assert bench.controls["rows"].value == 40
+    assert bench.controls["from_m"].value != from_m
+    seen = bench.image.value
+    editor.reverse()
+    bench.follow()
+    assert bench.image.value != seen
+
+
+def test_it_is_drawn_once_for_a_plan_however_often_it_is_seen(path, tmp_path):
+    editor = Editor.opened(path)
+    bench = PictureBench(editor, tmp_path)
+    found = bench.found
+    for _ in range(2):
+        bench.follow()
+    assert bench.found is found
+
+
+def test_a_shorter_yarn_ends_where_it_ends(path, tmp_path):
+    editor = Editor.opened(path)
+    bench = PictureBench(editor, tmp_path)
+    bench.controls["from_m"].value = bench.controls["from_m"].max
+    editor.change("spinning", single_tex=220.0)
+    bench.follow()
+    yarn_m = bench.found.layout.stretches.yarn_m
+    assert bench.controls["from_m"].value == pytest.approx(yarn_m, abs=0.1)
+    assert "give" not in bench.said.value
 
 
 @pytest.mark.parametrize("name", PICTURES)

@@ -10,16 +10,15 @@ from yarncolor.display import Fragment
 from yarncolor.distance import reads_as_one_m
 from yarncolor.grey_scale import grade
 from yarncolor.layout import used_g
-from yarncolor.mixtures import Pair, mixtures, mixtures_html, steps_html
+from yarncolor.mixing_display import mixtures_html, steps_html, turn_of
+from yarncolor.mixtures import Pair, Recipe
 from yarncolor.twins import lost_to_other_eyes, near_twins
-
-_EXHAUSTION = 0.7
 
 
 def show_mixtures(found: Answer) -> Fragment:
     """Return the lightest and the darkest lot, and what becomes of them in three mixtures."""
     pair = _lightest_and_darkest(found)
-    html = mixtures_html(pair, mixtures(pair, 0.5, _EXHAUSTION))
+    html = mixtures_html(pair, Recipe(turn_mm=turn_of(found.settled.physics).mm))
     return Fragment(html, f"{pair.names[0]} and {pair.names[1]}, mixed in three ways.")
 
 

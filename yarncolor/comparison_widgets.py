@@ -8,17 +8,16 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers import Answer, answer
-from yarncolor.benches import status
+from yarncolor.benches import Following, status
 from yarncolor.choice_words import CLOSING_WORDS, MIXED, WINDING_WORDS
 from yarncolor.choices import Choice, changed, choice_of, chosen, idle, in_few_words
 from yarncolor.closing import CLOSINGS
 from yarncolor.comparison_display import show_differences
-from yarncolor.display import small_picture
+from yarncolor.display import named_colours, small_picture
+from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.files import write_all
-from yarncolor.panels import Scale, one_scale, panel
-from yarncolor.plan import Plan
-from yarncolor.planfile import read_plan
+from yarncolor.panels import READ_SO, Scale, one_scale, panel
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
 from yarncolor.sheets import comparison_sheet
@@ -56,7 +55,7 @@ def comparison_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "
     PlanError
         Where the file has faults.
     """
-    return ComparisonBench(read_plan(plan_file), Path(out_folder))
+    return ComparisonBench(Editor.opened(plan_file), Path(out_folder))
 
 
 class Column(w.VBox):
@@ -91,6 +90,7 @@ class Column(w.VBox):
         """Let the choosers say what stands; those that say nothing are greyed."""
         self._quiet = True
         try:
+            self.choosers["winding"].options = _windings(self.choice)
             for key, chooser in self.choosers.items():
                 chooser.value = getattr(self.choice, key)
                 chooser.disabled = key in idle(self.choice)
@@ -108,21 +108,21 @@ class Column(w.VBox):
             task(self, key, value)
 
 
-class ComparisonBench(w.VBox):
+class ComparisonBench(Following):
     """Columns beside one another, what differs between them, and a sheet to write.
 
     Parameters
     ----------
-    plan : Plan
-        What all columns begin with; it is not changed.
+    editor : Editor
+        The plan that all columns begin with; it is not changed.
     out_folder : Path
         Where the comparison sheet is written.
     """
 
-    def __init__(self, plan: Plan, out_folder: Path) -> None:
-        self.plan, self.out_folder = plan, out_folder
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        self.plan, self.out_folder = editor.plan, out_folder
         self.found: dict[str, Answer] = {}
-        own = choice_of(plan)
+        own = choice_of(self.plan)
         others = [name for name in _BESIDE_THE_PLAN if name != own.scheme]
         self.columns = [Column(LETTERS[0], own, self._choose)]
         for letter, scheme in zip(LETTERS[1:], others, strict=False):
@@ -136,12 +136,14 @@ class ComparisonBench(w.VBox):
         )
         self.write.on_click(lambda _: self._write())
         self.said = w.HTML(layout=w.Layout(width="100%", min_height="4.2em"))
+        read_so = w.HTML(f'<p style="{_CLOSE_LINES}">{escape(READ_SO)}</p>', layout=_WIDE)
         self.lots = w.HTML(layout=_WIDE)
         self.differences = w.HTML(layout=w.Layout(width="100%", min_height="34em", overflow="auto"))
         row = w.HBox(self.columns, layout=w.Layout(flex_flow="row wrap", width="100%"))
-        super().__init__([self.count, self.said, row, self.lots, self.write, self.differences])
+        below = [self.lots, self.write, self.differences]
+        super().__init__(editor, [self.count, read_so, self.said, row, *below])
         for column in self.columns:
-            self.found[column.letter] = answer(chosen(plan, column.choice))
+            self.found[column.letter] = answer(chosen(self.plan, column.choice))
         self._say("")
         self._show()
 
@@ -153,6 +155,21 @@ class ComparisonBench(w.VBox):
         """What follows from each column that is seen."""
         letters = [column.letter for column in self.columns[: self.count.value]]
         return {letter: self.found[letter] for letter in letters}
+
+    def draw(self) -> None:
+        """Show the plan as it stands by now; what was chosen by hand stays where it can."""
+        before, self.plan = choice_of(self.plan), self.editor.plan
+        own = choice_of(self.plan)
+        for column in self.columns:
+            choice = own if column.choice == before else column.choice
+            try:
+                found = answer(chosen(self.plan, choice))
+            except PlanError:
+                choice, found = own, answer(self.plan)
+            column.choice, self.found[column.letter] = choice, found
+            column.show_choice()
+        self._say("")
+        self._show()
 
     def _beside(self, own: Choice, scheme: str) -> Choice:
         """Return the plan under another scheme; as it is where that cannot be."""
@@ -206,13 +223,12 @@ def _column() -> w.Layout:
 
 def _choosers(letter: str, choice: Choice) -> dict[str, Any]:
     """Return the choosers of a column, as they begin."""
-    windings = [*WINDING_WORDS, *([MIXED] if choice.winding == MIXED else [])]
     choosers = {
         "scheme": w.Dropdown(options=list(SCHEMES)),
         "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
         "divisions": w.Text(continuous_update=False),
         "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
-        "winding": w.Dropdown(options=windings),
+        "winding": w.Dropdown(options=_windings(choice)),
         "order": w.Dropdown(options=list(ORDERS)),
     }
     for key, chooser in choosers.items():
@@ -222,6 +238,10 @@ def _choosers(letter: str, choice: Choice) -> dict[str, Any]:
     return choosers
 
 
+def _windings(choice: Choice) -> list[str]:
+    return [*WINDING_WORDS, *([MIXED] if choice.winding == MIXED else [])]
+
+
 def _lots(plans: list[Answer]) -> str:
     """Return every lot that is seen, by its colour and name."""
     lots = dict.fromkeys(
@@ -229,10 +249,4 @@ def _lots(plans: list[Answer]) -> str:
         for found in plans
         for at in sorted(set(found.layout.stretches.lot.ravel().tolist()))
     )
-    chip = "display:inline-block;width:1em;height:1em;border:1px solid currentColor;"
-    items = "".join(
-        f'<li><span style="{chip}background:{colour}"></span> {escape(name)}</li>'
-        for colour, name in lots
-    )
-    look = "display:flex;flex-wrap:wrap;gap:.3em 1.2em;list-style:none;padding:0;margin:.3em 0"
-    return f'<ul aria-label="colours" style="{look}">{items}</ul>'
+    return named_colours(lots, "colours")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from yarncolor.advice import Way, advice_on
-from yarncolor.answers import Answer
+from yarncolor.answers import Answer, batts
 from yarncolor.hands import heap_words
 from yarncolor.layout import used_g
 from yarncolor.numbers_said import grams
@@ -56,6 +56,25 @@ class Fragment:
         return {"text/html": self.html, "text/plain": self.text}
 
 
+def named_colours(colours: Iterable[tuple[str, str]], what: str) -> str:
+    """Return colours with their names as a list in HTML, beside one another while there is room.
+
+    Parameters
+    ----------
+    colours : iterable of (str, str)
+        CSS colour and name of each.
+    what : str
+        What the list is, for a screen reader.
+    """
+    chip = "display:inline-block;width:1em;height:1em;border:1px solid currentColor;"
+    items = "".join(
+        f'<li><span style="{chip}background:{colour}"></span> {escape(name)}</li>'
+        for colour, name in colours
+    )
+    look = "display:flex;flex-wrap:wrap;gap:.3em 1.2em;list-style:none;padding:0;margin:.3em 0"
+    return f'<ul aria-label="{escape(what)}" style="{look}">{items}</ul>'
+
+
 def small_picture(image: "Image.Image", alt: str) -> Picture:
     """Return a picture in few colours, since a notebook keeps its pictures in itself."""
     from PIL import Image
@@ -95,6 +114,17 @@ def show_stash(found: Answer) -> Fragment:
         lines.append("  ".join((lot.name, *filter(None, cells))))
     table = _table("the stash", ("lot", "grams", "kept back", "used", "note"), rows)
     return Fragment(table, "\n".join(lines))
+
+
+def show_batts(found: Answer) -> Fragment:
+    """Return what is carded together first; empty where nothing is."""
+    rows = [
+        (name, " and ".join(f"{mass:.1f} g of {source}" for source, mass in parts))
+        for name, parts in batts(found)
+    ]
+    if not rows:
+        return Fragment("", "")
+    return table("to card together first", ("batt", "of"), rows)
 
 
 def show_yarn(found: Answer) -> Fragment:

@@ -7,31 +7,40 @@ from pathlib import Path
 import ipywidgets as w
 
 from yarncolor.answers import answer
-from yarncolor.benches import status
+from yarncolor.benches import in_rows, status
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.exports import FILES, made
 from yarncolor.files import write_all
 
 PLAN_FILE = "plan.toml"
-WORDS = {
-    "card.html": "the card for the wheel, to print",
-    "swatch.pdf": "swatch sheet",
-    "plan.json": "all numbers (JSON)",
-    "weigh-out.csv": "weigh-out (CSV)",
-    "stretches.csv": "every section of the yarn (CSV)",
-    PLAN_FILE: "the plan itself (TOML)",
-    "strip.png": "overview strip",
-    "strip.svg": "overview strip, for enlarging (SVG)",
-    "twist.png": "twist, large",
-    "yarn.png": "yarn at true scale",
-    "whole.png": "the whole yarn, folded",
-    "wraps.png": "wraps on a card",
-    "skein.png": "a skein",
-    "knitted.png": "knitted",
-    "knitted.svg": "knitted, for enlarging (SVG)",
-    "woven.png": "woven",
+GROUPS = {
+    "For the wheel": {
+        "card.html": "the card, to print",
+        "weigh-out.csv": "weigh-out, for a spreadsheet (CSV)",
+        "swatch.pdf": "swatch sheet, to print (PDF)",
+    },
+    "Pictures of the yarn": {
+        "strip.png": "overview strip",
+        "strip.svg": "overview strip, for enlarging (SVG)",
+        "yarn.png": "yarn at true scale",
+        "twist.png": "twist, large",
+        "whole.png": "the whole yarn, folded",
+        "wraps.png": "wraps on a card",
+        "skein.png": "a skein",
+    },
+    "Pictures of the fabric": {
+        "knitted.png": "knitted",
+        "knitted.svg": "knitted, for enlarging (SVG)",
+        "woven.png": "woven",
+    },
+    "For other programs": {
+        PLAN_FILE: "the plan itself (TOML)",
+        "plan.json": "all numbers (JSON)",
+        "stretches.csv": "every section of the yarn (CSV)",
+    },
 }
+WORDS = {name: words for files in GROUPS.values() for name, words in files.items()}
 
 
 class ExportBench(w.VBox):
@@ -54,18 +63,21 @@ class ExportBench(w.VBox):
         self.stop = w.Button(description="Stop", disabled=True, layout=w.Layout(width="8em"))
         self.stop.on_click(lambda _: self._stop())
         self.task: asyncio.Task | None = None
-        row = w.Layout(flex_flow="row wrap")
         super().__init__(
-            [
-                w.HBox([self.all, self.stop, self.progress], layout=row),
-                self.said,
-                w.HBox([*self.buttons.values()], layout=row),
-            ]
+            [in_rows([self.all, self.stop, self.progress]), self.said, *self._groups()]
         )
         self._say(f"Files are written into {out_folder.as_posix()}")
 
     def __repr__(self) -> str:
         return f"A bench to write {len(WORDS)} files; it needs a live notebook."
+
+    def _groups(self) -> Iterator[w.Widget]:
+        for words, files in GROUPS.items():
+            yield w.HTML(f'<h4 style="margin:.6em 0 .2em">{words}</h4>')
+            yield in_rows([self.buttons[name] for name in files])
+
+    def follow(self) -> None:
+        """Nothing to show anew: files are made of the plan as it stands when they are asked for."""
 
     def _button(self, words: str, names: tuple[str, ...]) -> w.Button:
         button = w.Button(description=words, layout=w.Layout(width="20em"))

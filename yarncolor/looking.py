@@ -6,9 +6,11 @@ import numpy as np
 
 from yarncolor.along import shown_at
 from yarncolor.answers import Answer, Laid, seen_as
+from yarncolor.contrast import colours_side_by_side
 from yarncolor.errors import Fault, PlanError, nearest
 from yarncolor.painting import Paint, painted, painted_from_afar, rgb
 from yarncolor.palettes import VIEWS
+from yarncolor.plying import Stretches
 from yarncolor.scenes import Scene
 from yarncolor.strip_layout import in_words, metres
 
@@ -111,6 +113,28 @@ def drawn(
     return Drawn(
         pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px, (), seen.palette.srgb
     )
+
+
+def opening_m(along: Stretches, length_mm: float) -> float:
+    """Return the metre at which a length of yarn is first shown: where most colours meet.
+
+    It is the middle of the first stretch that shows the most colours, or as near to it as leaves
+    room for the length before the yarn ends.
+
+    Parameters
+    ----------
+    along : Stretches
+        Of one yarn.
+    length_mm : float
+        Length of yarn that is shown, 0 or more.
+    """
+    at = int(colours_side_by_side(along.lot).argmax())
+    return min(float(along.edges_m[at : at + 2].mean()), last_m(along, length_mm))
+
+
+def last_m(along: Stretches, length_mm: float) -> float:
+    """Return the last metre from which so much of a yarn can be shown; 0 for a shorter yarn."""
+    return max(along.yarn_m - length_mm / 1000, 0.0)
 
 
 def lots_between(found: Laid, from_m: float, to_m: float) -> tuple[int, ...]:

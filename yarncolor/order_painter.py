@@ -6,7 +6,6 @@ from typing import Any
 import numpy as np
 
 from yarncolor.answers import Answer, Laid, answer, laid
-from yarncolor.contrast import colours_side_by_side
 from yarncolor.defaults import WOUND_OFF, plies_of
 from yarncolor.display import show_advice, show_weigh_out, show_yarn
 from yarncolor.dragging import (
@@ -25,7 +24,7 @@ from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.layout import layout
 from yarncolor.live import Live, module
-from yarncolor.looking import lots_between
+from yarncolor.looking import last_m, lots_between, opening_m
 from yarncolor.plying import Stretches
 from yarncolor.settling import settled
 from yarncolor.strip_layout import in_words
@@ -155,11 +154,9 @@ class OrderPainter(Live):
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""
-        from_m = self.from_m
-        if from_m is None:
-            at = int(colours_side_by_side(along.lot).argmax())
-            from_m = float(along.edges_m[at : at + 2].mean())
-        return min(from_m, max(along.yarn_m - YARN_MM / 1000, 0.0))
+        if self.from_m is None:
+            return opening_m(along, YARN_MM)
+        return min(self.from_m, last_m(along, YARN_MM))
 
     def _send_scenes(self, scenes: Scenes) -> None:
         if scenes.same_as(self._scenes):

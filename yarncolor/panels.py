@@ -89,9 +89,10 @@ def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
 def panel(found: Answer, scale: Scale) -> Image.Image:
     """Return a plan's panel, strip, yarn and swatch, as high as any on its scale."""
     page = _Page(Image.new("RGB", (scale.width_px, panel_height_px(scale)), PAPER))
-    page.paste(strip(found, scale), (EDGE_PX, 0))
-    _axis(page, found, scale, _STRIP_PX)
-    left, top = EDGE_PX, _STRIP_PX + _AXIS_PX
+    page.write((EDGE_PX, 0), STRIP_READ, _TEXT_PX, scale.strip_px)
+    page.paste(strip(found, scale), (EDGE_PX, _LINE_PX))
+    _axis(page, found, scale, _LINE_PX + _STRIP_PX)
+    left, top = EDGE_PX, _LINE_PX + _STRIP_PX + _AXIS_PX
     yarn, words = yarn_piece(found, scale)
     page.write((left, top), words, _TEXT_PX, scale.yarn_px[0])
     page.paste(yarn.pixels, (left, top + _LINE_PX))
@@ -102,13 +103,15 @@ def panel(found: Answer, scale: Scale) -> Image.Image:
     piece, words = swatch(found, scale)
     page.write((left, top), words, _TEXT_PX, scale.swatch_px[0])
     page.paste(piece.pixels, (left, top + _LINE_PX))
+    below = top + _LINE_PX + piece.pixels.shape[0]
+    page.write((left, below), CAST_ON, _TEXT_PX, scale.swatch_px[0])
     return page.image
 
 
 def panel_height_px(scale: Scale) -> int:
     """Return how high every panel on a scale is."""
     under = 0 if scale.is_wide else _LINE_PX + _YARN_PX + _GAP_PX
-    return _STRIP_PX + _AXIS_PX + under + _LINE_PX + _SWATCH_PX + EDGE_PX
+    return _LINE_PX + _STRIP_PX + _AXIS_PX + under + _LINE_PX + _SWATCH_PX + _LINE_PX + EDGE_PX
 
 
 def strip(found: Answer, scale: Scale) -> np.ndarray:
@@ -218,9 +221,12 @@ def _legend(plans: list[Answer], width_px: int) -> Image.Image:
     return page.image
 
 
+STRIP_READ = "read from left to right, as it is plied"
+CAST_ON = "cast on here, from the beginning of the yarn"
 READ_SO = (
-    "Plying begins at the left. Upper bands: each ply over the whole length; lowest band: the "
-    "plied yarn. One scale for all: a metre, the yarn's thickness and a stitch are equally large."
+    "Strips are read from left to right, from where plying begins. Upper bands: each ply over the "
+    "whole length; lowest band: the plied yarn. Swatches begin at the bottom, with the beginning "
+    "of the yarn. One scale for all: a metre, the yarn's thickness and a stitch are equally large."
 )
 
 

@@ -36,6 +36,10 @@ _MEASURED_PX = 100
 
 _MOST_CHIPS, _LINE_LETTERS, _LINE_MM, _ROWS = 24, 122, 3.6, 8
 MOST_COMPARED = 6
+_READ_SO = (
+    "Each yarn is folded into rows and read like a page, from the top left, where plying begins. "
+    "One scale for all yarns, one for all fabrics."
+)
 
 
 def swatch_sheet(
@@ -69,7 +73,7 @@ def swatch_sheet(
     _image(figure, (77, 36, 61, 61), knitted_piece(found, size_px=(1000, 1000), look=look))
     _image(figure, (10, 101, 128, 26), whole_yarn(found, 12, (1500, 304), look))
     _text(figure, (10, 98.6), "wraps from all along the yarn, life size", 5.5)
-    _text(figure, (77, 98.6), "as knitted", 5.5)
+    _text(figure, (77, 98.6), f"as knitted, {_cast_on(found)}", 5.5)
     _chips(figure, found, 132)
     lines = [part for line in yarn_lines(found) for part in wrap(line, _LINE_LETTERS)]
     top = 134 + 4.2 * ceil(min(len(_used(found)), _MOST_CHIPS) / 3)
@@ -122,6 +126,8 @@ def comparison_sheet(
         knit = knitted_piece(found, size_px=size, look=look)
         high, wide = (pixels * knit.mm_per_px * scale for pixels in knit.pixels.shape[:2])
         _image(figure, (144, top + 3, wide, high), knit)
+        _text(figure, (144, top + 0.8), _cast_on(found), 5.5)
+    _text(figure, (10, 9 + row_mm * len(plans)), _READ_SO, 5.5)
     titles = " and ".join(name for name, _ in plans)
     return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
 
@@ -194,6 +200,12 @@ def _piece_mm(found: Answer) -> tuple[float, float]:
     knit, aspect, _ = knit_of(found)
     stitch_mm = 100 / knit.gauge_stitches
     return float(knit.stitches.max()) * stitch_mm, knit.rows * stitch_mm * aspect
+
+
+def _cast_on(found: Answer) -> str:
+    """Return where on its picture a plan's knitted piece begins."""
+    end = "top" if knit_of(found)[0].kind == "triangle" else "bottom"
+    return f"cast on at the {end}, from the beginning of the yarn"
 
 
 def _used(found: Answer) -> list[int]:

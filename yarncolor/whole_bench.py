@@ -8,11 +8,9 @@ from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.answers import answer
 from yarncolor.display import Fragment
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError
-from yarncolor.plan import Plan
 from yarncolor.plan_bar import PlanBar
 from yarncolor.widgets import OrderBench
 
@@ -56,7 +54,7 @@ class Bench(w.VBox):
             layout=w.Layout(width="100%"),
         )
         self.place = w.VBox(layout=w.Layout(width="100%"))
-        self._made: dict[str, tuple[Plan, w.Widget]] = {}
+        self._made: dict[str, Any] = {}
         self.sections.observe(lambda _: self._show(), "value")
         editor.watch(self._show)
         super().__init__([self.bar, self.sections, self.place], layout=w.Layout(overflow="visible"))
@@ -66,34 +64,18 @@ class Bench(w.VBox):
         return f"The bench: {', '.join(_SECTIONS)}; it needs a live notebook."
 
     def _show(self) -> None:
-        """Show the section asked for as the plan stands; what is out of sight may wait."""
+        """Show the section asked for as the plan stands; those out of sight wait."""
         name = self.sections.value
-        make, follows = _SECTIONS[name]
-        plan, made = self._made.get(name, (None, None))
-        if hasattr(made, "follow"):
-            made.follow()
-        elif made is None or (not follows and plan is not self.editor.plan):
-            if made is not None:
-                made.close()
-            made = make(self.editor, self.out_folder)
-            self._made[name] = (self.editor.plan, made)
-        self.place.children = (made,)
-
-
-def _order(editor: Editor, out_folder: Path) -> w.Widget:
-    return OrderBench(editor, out_folder)
+        if name not in self._made:
+            self._made[name] = _SECTIONS[name](self.editor, self.out_folder)
+        self._made[name].follow()
+        self.place.children = (self._made[name],)
 
 
 def _lots(editor: Editor, _: Path) -> w.Widget:
     from yarncolor.lots_editor import LotsBench
 
     return LotsBench(editor)
-
-
-def _weigh_out(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.display import show_weigh_out
-
-    return w.HTML(show_weigh_out(answer(editor.plan)).html, layout=w.Layout(width="100%"))
 
 
 def _options(editor: Editor, _: Path) -> w.Widget:
@@ -111,26 +93,38 @@ def _twist(editor: Editor, _: Path) -> w.Widget:
 def _pictures(editor: Editor, out_folder: Path) -> w.Widget:
     from yarncolor.picture_widgets import PictureBench
 
-    return PictureBench(answer(editor.plan), out_folder)
+    return PictureBench(editor, out_folder)
 
 
 def _comparison(editor: Editor, out_folder: Path) -> w.Widget:
     from yarncolor.comparison_widgets import ComparisonBench
 
-    return ComparisonBench(editor.plan, out_folder)
+    return ComparisonBench(editor, out_folder)
 
 
 def _mixtures(editor: Editor, _: Path) -> w.Widget:
     from yarncolor.mixing_widgets import MixingBench
 
-    return MixingBench(editor.plan.lots)
+    return MixingBench(editor)
 
 
-def _photographs(editor: Editor, out_folder: Path) -> w.Widget:
+def _photographs(editor: Editor, _: Path) -> w.Widget:
     from yarncolor.photo_demo import demo_photo
     from yarncolor.photo_widgets import PhotoBench
 
-    return PhotoBench(demo_photo(), editor, out_folder)
+    return PhotoBench(demo_photo(), editor)
+
+
+def _weigh_out(editor: Editor, _: Path) -> w.Widget:
+    from yarncolor.told import WEIGH_OUT, Told
+
+    return Told(editor, WEIGH_OUT)
+
+
+def _numbers(editor: Editor, _: Path) -> w.Widget:
+    from yarncolor.told import NUMBERS, Told
+
+    return Told(editor, NUMBERS)
 
 
 def _files(editor: Editor, out_folder: Path) -> w.Widget:
@@ -142,20 +136,20 @@ def _files(editor: Editor, out_folder: Path) -> w.Widget:
 _FIRST = "Colour order"
 """The section that is seen first: what the fingers came for."""
 
-_Make = Callable[[Editor, Path], Any]
-_SECTIONS: dict[str, tuple[_Make, bool]] = {
-    "Lots": (_lots, True),
-    _FIRST: (_order, True),
-    "Weigh-out": (_weigh_out, False),
-    "Every option": (_options, True),
-    "Grist and twist": (_twist, False),
-    "Yarn and fabric": (_pictures, False),
-    "Side by side": (_comparison, False),
-    "Mixtures": (_mixtures, False),
-    "Photographs": (_photographs, True),
-    "Files": (_files, True),
+_SECTIONS: dict[str, Callable[[Editor, Path], Any]] = {
+    "Lots": _lots,
+    _FIRST: OrderBench,
+    "Weigh-out": _weigh_out,
+    "Every option": _options,
+    "Grist and twist": _twist,
+    "Yarn and fabric": _pictures,
+    "In numbers": _numbers,
+    "Side by side": _comparison,
+    "Mixtures": _mixtures,
+    "Photographs": _photographs,
+    "Files": _files,
 }
-"""How each section is made, and whether it follows the editor by itself."""
+"""How each section is made; all of them have `follow`."""
 
 
 def bench_page() -> "Bench | Fragment":

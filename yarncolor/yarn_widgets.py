@@ -11,7 +11,7 @@ import ipywidgets as w
 from yarncolor.advice import advice_on
 from yarncolor.answers import Answer, answer
 from yarncolor.balance import WORDS
-from yarncolor.benches import label, status
+from yarncolor.benches import Following, label, status
 from yarncolor.body_display import show_twist
 from yarncolor.choice_words import MODEL_WORDS
 from yarncolor.editor import Editor
@@ -51,7 +51,7 @@ def yarn_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
     return Kept(YarnBench(editor), editor, Path(out_folder))
 
 
-class YarnBench(w.VBox):
+class YarnBench(Following):
     """Sliders round one yarn; all that follows is drawn and said.
 
     Parameters
@@ -61,7 +61,7 @@ class YarnBench(w.VBox):
     """
 
     def __init__(self, editor: Editor) -> None:
-        self.editor, self._quiet = editor, False
+        self._quiet = False
         self._measured, self._dropped = editor.plan, ""
         found = answer(editor.plan)
         self.controls = _controls(found)
@@ -71,10 +71,10 @@ class YarnBench(w.VBox):
         self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="98%")) for _ in "123")
         for key, control in self.controls.items():
             control.observe(self._on_change(key), "value")
-        super().__init__([self.drawing, *self.controls.values(), self.said, self.words, self.twist])
+        inside = [self.drawing, *self.controls.values(), self.said, self.words, self.twist]
+        super().__init__(editor, inside)
         self._say("")
         self._show(found)
-        self._seen = editor.step
 
     def __repr__(self) -> str:
         return "A bench for grist, twist and plies of a yarn; it needs a live notebook."
@@ -95,11 +95,8 @@ class YarnBench(w.VBox):
 
         return changed
 
-    def follow(self) -> None:
-        """Show the plan as it stands, whoever changed it."""
-        if self._seen is self.editor.step:
-            return
-        self._seen = self.editor.step
+    def draw(self) -> None:
+        """Show the plan of the editor as it stands by now."""
         self._show(answer(self.editor.plan))
         self._set_controls()
 
