@@ -140,8 +140,7 @@ function proposalRow(bench, one) {
   leave.textContent = "Leave";
   for (const each of [keep, leave])
     each.setAttribute("aria-label", `${each.textContent}: ${called}`);
-  const words = el("span", { class: "long" }, `${called}: ${one.words}`);
-  return { root: group(called, row(keep, leave, words)) };
+  return { root: group(called, row(keep, leave, el("span", {}, `${called}: ${one.words}`))) };
 }
 
 function readingRow(told) {

@@ -16,11 +16,11 @@ const TOOL_OF = { white: "white", grey: "grey", target: "corners" };
 const DEGREES = { 1: "as usual", 2: "closely" };
 const CALLED = { fibre: "fibre", white: "white", grey: "grey card", place: "light" };
 const DRAWING = {
-  fibre: "You draw boxes on fibre: drag across it. Drag a box to move it.",
-  white: "You draw a box on something white: drag across it.",
-  grey: "You draw a box on a grey card: drag across it.",
-  corners: "You set the corners of the target's patches: press on each, going round.",
-  place: "You draw three small boxes or more on one white or grey, all round the fibre.",
+  fibre: "Drag across fibre to draw a box; drag it to move it, a corner to size it.",
+  white: "Drag across something white to draw a box on it.",
+  grey: "Drag across a grey card to draw a box on it.",
+  corners: "Press on the four corners of the target's patches, going round.",
+  place: "Draw three small boxes or more on one white or grey, all round the fibre.",
 };
 const MIDDLE = {
   white: "Put white in the middle",

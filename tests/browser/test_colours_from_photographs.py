@@ -341,6 +341,6 @@ def test_with_a_target_lots_and_proposals_it_is_no_taller_than_a_screen(section)
     lot_row(page, 2).get_by_text("fibre 3").wait_for()
     press(page, "Find lots")
     wait_said(page, "Proposed: 6.")
-    first = page.get_by_role("button", name="Lots", exact=True).bounding_box()
+    page.get_by_role("button", name="Lots", exact=True).scroll_into_view_if_needed()
     shown = bench(page).bounding_box()
-    assert shown["y"] + shown["height"] - first["y"] < 900
+    assert shown["y"] + shown["height"] <= 900
