@@ -156,8 +156,8 @@ def test_the_leave_one_out_error_of_the_target_is_said(photo):
 
 
 BAD_CORNERS = [
-    ([], "corners: give four corners as (x, y), 0 to 1"),
-    (CORNERS[:3], "corners: give four corners as (x, y), 0 to 1"),
+    ([], "set the four corners of the target: 0 of 4 are set"),
+    (CORNERS[:3], "set the four corners of the target: 3 of 4 are set"),
     (
         [[0.1, 0.1], [1.5, 0.1], [1.5, 0.5], [0.1, 0.5]],
         "corners: a corner lies outside the picture; the whole target has to be seen",

@@ -81,7 +81,7 @@ def test_a_page_that_opens_gets_the_picture_the_plan_and_what_was_drawn(bench, p
     drawn = {"boxes": [{"key": "1", "kind": "fibre", "box": heap_box(0), "name": "", "mass_g": 1}]}
     bench.ask("read", drawn=drawn)
     told = bench.ask("open")
-    assert told["photo"] == {"width": 600, "height": 450}
+    assert told["photo"] == {"width": 600, "height": 450, "is_example": True}
     assert told["drawn"] == drawn
     assert [name for name, _ in told["plan"]["lots"]] == list(bench.editor.plan.names)
     assert len(told["readings"]["rows"]) == 1
@@ -122,6 +122,15 @@ def test_a_number_of_lots_that_is_none_is_said_beside_it(bench, count):
     assert words.endswith("give 1 to 24 lots")
 
 
+def test_a_reading_says_of_which_box_it_is(bench):
+    boxes = [
+        {"key": "7", "kind": "fibre", "box": [2, 0, 0.1, 0.1], "name": "Rope", "mass_g": 1},
+        {"key": "9", "kind": "fibre", "box": heap_box(0), "name": "Rust", "mass_g": 1},
+    ]
+    (row,) = bench.ask("read", drawn={"boxes": boxes})["readings"]["rows"]
+    assert (row["key"], row["name"]) == ("9", "Rust")
+
+
 # --- another picture ----------------------------------------------------------------------------
 
 
@@ -131,6 +140,7 @@ def test_another_picture_takes_the_place_of_the_old_and_what_is_drawn_stays(benc
     told = bench.ask("picture", memoryview(png(srgb)), name="mine.png", drawn=drawn)
     assert told["photo"]["width"] == 400
     assert told["photo"]["notes"] == ""
+    assert told["photo"]["is_example"] is False
     assert told["readings"]["rows"][0]["colour"] == "#963c32"
     assert np.abs(sent_picture(bench.sent[-1][1]) - srgb).max() < 4
     assert bench.ask("open")["drawn"] == drawn
@@ -151,6 +161,7 @@ def test_a_bad_picture_is_said_and_the_old_one_stays(bench, photo, data, words):
     assert told["faults"] == {"picture": f"{BAD}: {words}"}
     assert bench.photo is photo
     assert "photo" not in told
+    assert bench.ask("open")["photo"]["is_example"] is True
 
 
 def test_notes_of_an_uploaded_picture_are_said(bench):
@@ -231,6 +242,7 @@ def test_it_opens_a_picture_by_its_name(plan_file, tmp_path):
     (tmp_path / "mine.png").write_bytes(png(srgb))
     made = yc.photo_bench(tmp_path / "mine.png", plan_file)
     np.testing.assert_array_equal(made.photo.srgb, srgb)
+    assert made.photo.is_example is False
 
 
 def test_a_picture_or_plan_that_is_none_is_told_at_once(photo, plan_file, tmp_path):

@@ -630,9 +630,10 @@ def test_no_place_time_or_device_is_kept_or_shown(form):
     data = tell_tale(form)
     assert SECRETS[0].encode() in data
     photo = photo_from_bytes(data)
-    assert set(vars(photo)) == {"srgb", "notes"}
+    assert set(vars(photo)) == {"srgb", "notes", "is_example"}
     assert type(photo.srgb) is np.ndarray
     assert photo.notes == (PROFILE,)
+    assert photo.is_example is False
     shown = show_photo(photo)
     kept = repr(photo) + shown.alt + shown.png.decode("latin-1")
     assert not [word for word in (*SECRETS, "wide and linear", "GPS", "Exif") if word in kept]

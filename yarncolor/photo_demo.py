@@ -78,7 +78,7 @@ def demo_photo(
     away = np.hypot((x / wide - 0.5), (y / high - 0.5)) / np.hypot(0.5, 0.5)
     light *= (1 - conditions.falls_off * away**2)[..., None]
     light += rng.normal(0, conditions.noise, light.shape)
-    return Photo(np.rint(np.clip(coded(light), 0, 1) * 255).astype(np.uint8))
+    return Photo(np.rint(np.clip(coded(light), 0, 1) * 255).astype(np.uint8), is_example=True)
 
 
 def heap_box(number: int) -> tuple[float, float, float, float]:

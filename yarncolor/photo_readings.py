@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import NoReturn, TypeVar
 
 from yarncolor.colours import hex_from_srgb, shown_srgb
 from yarncolor.corrections import (
@@ -21,6 +21,7 @@ from yarncolor.photographs import Photo
 from yarncolor.uneven_light import Light, light_by_white
 
 _Made = TypeVar("_Made")
+_CORNERS = 4
 
 
 @dataclass(frozen=True)
@@ -92,7 +93,11 @@ def said_of(seen: Seen, size_px: tuple[int, int]) -> dict:
         Width and height of the photograph.
     """
     rows = [
-        {"name": named(mark, number), **reading_words(seen.readings[mark.key], seen.correction)}
+        {
+            "key": mark.key,
+            "name": named(mark, number),
+            **reading_words(seen.readings[mark.key], seen.correction),
+        }
         for number, mark in enumerate(seen.marks.of("fibre"), start=1)
         if mark.key in seen.readings
     ]
@@ -158,6 +163,8 @@ def _corrected(
     photo: Photo, marks: Marks, light: Light | None
 ) -> tuple[Correction, TargetFit | None]:
     if marks.way == TARGET:
+        if len(marks.corners) < _CORNERS:
+            _refuse(f"set the four corners of the target: {len(marks.corners)} of 4 are set")
         fit = by_target(photo, list(marks.corners), marks.edition, marks.degree, light)
         return fit.correction, fit
     if marks.way not in REFLECTS:
@@ -165,9 +172,12 @@ def _corrected(
     drawn = marks.of(marks.way)
     if not drawn:
         thing = "something white" if marks.way == "white" else "a grey card"
-        remedy = f"draw a box on {thing} in the picture, or choose nothing"
-        raise PlanError([Fault("", "", "", remedy)])
+        _refuse(f"draw a box on {thing} in the picture, or choose nothing")
     return by_white(photo, drawn[-1].box, marks.way, light), None
+
+
+def _refuse(remedy: str) -> NoReturn:
+    raise PlanError([Fault("", "", "", remedy)])
 
 
 def _tried(faults: dict[str, str], concerns: str, make: Callable[[], _Made]) -> _Made | None:

@@ -8,23 +8,14 @@ const isWhole = (numbers) => numbers.every(Number.isFinite);
 const percent = (share) => (Number.isFinite(share) ? String(Math.round(share * 1000) / 10) : "");
 const shareOf = (text) => (text.trim() === "" ? null : Number(text) / 100);
 
-function made(tag, about = {}, ...inside) {
-  const element = fresh(tag);
-  for (const [key, value] of Object.entries(about)) {
-    if (key in element) element[key] = value;
-    else element.setAttribute(key, value);
-  }
-  element.append(...inside);
-  return element;
-}
-
-const button = (words, onclick) => made("button", { type: "button", onclick }, words);
-const labelled = (words, control) => made("label", {}, made("span", {}, words), control);
+const button = (words, onclick) => el("button", { type: "button", onclick }, words);
+const row = (...inside) => el("div", { class: "row" }, ...inside);
+const labelled = (words, control) => el("label", {}, el("span", {}, words), control);
 const options = (words) =>
-  Object.entries(words).map(([value, text]) => made("option", { value }, text));
+  Object.entries(words).map(([value, text]) => el("option", { value }, text));
 
 function numberField(words, about, oninput) {
-  const field = made("input", { type: "number", oninput, ...about });
+  const field = el("input", { type: "number", oninput, ...about });
   return { field, label: labelled(words, field) };
 }
 
@@ -94,7 +85,7 @@ async function shrunken(file) {
   const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
   const scale = Math.min(1, MOST_PX / Math.max(whole.width, whole.height));
   const size = [whole.width, whole.height].map((side) => Math.max(1, Math.round(side * scale)));
-  const canvas = made("canvas", { width: size[0], height: size[1] });
+  const canvas = el("canvas", { width: size[0], height: size[1] });
   const pen = canvas.getContext("2d", { colorSpace: "srgb" });
   pen.imageSmoothingQuality = "high";
   pen.drawImage(whole, 0, 0, ...size);

@@ -17,6 +17,14 @@ from yarncolor.photo_taking import free_path, taken
 from yarncolor.photographs import Photo, open_photo, photo_from_bytes
 from yarncolor.saving import write_text
 
+_MODULES = (
+    "element",
+    "photo_shapes",
+    "photo_board",
+    "photo_rows",
+    "photo_steps",
+    "photo_widgets",
+)
 _SHOWN_PX, _QUALITY = 900, 90
 
 
@@ -56,8 +64,8 @@ class PhotoBench(Live):
         Where the changed plan is written.
     """
 
-    _esm = module("element", "photo_shapes", "photo_widgets")["_esm"]
-    _css = module("element", "photo_shapes", "photo_widgets")["_css"]
+    _esm = module(*_MODULES)["_esm"]
+    _css = module(*_MODULES)["_css"]
 
     def __init__(self, photo: Photo, editor: Editor, out_folder: Path) -> None:
         self.photo, self.editor, self.out_folder = photo, editor, out_folder
@@ -117,7 +125,7 @@ class PhotoBench(Live):
 
     def _photo(self) -> dict[str, Any]:
         wide, high = self.photo.size_px
-        return {"width": wide, "height": high}
+        return {"width": wide, "height": high, "is_example": self.photo.is_example}
 
     def _plan(self) -> dict[str, Any]:
         lots = [(lot.name, lot.mass_g) for lot in self.editor.plan.lots]

@@ -35,10 +35,13 @@ class Photo:
         Upright, its profile turned into sRGB.
     notes : tuple of str
         What was done to it that a user should know.
+    is_example : bool
+        Whether it is invented, to try things on.
     """
 
     srgb: np.ndarray
     notes: tuple[str, ...] = ()
+    is_example: bool = False
 
     @property
     def size_px(self) -> tuple[int, int]:
