@@ -174,7 +174,7 @@ def test_it_follows_the_plan_and_keeps_what_was_chosen(tmp_path):
     bench = ComparisonBench(editor, tmp_path)
     one, two, _ = bench.columns
     two.choosers["plies"].value = 4
-    editor.change("plying", wound_off=(0, 1, 0))
+    editor.change("plying", wound_off=[0, 1, 0])
     editor.change(closing="tail")
     bench.follow()
     assert one.choosers["closing"].value == "tail"

@@ -8,7 +8,7 @@ from yarncolor.photo_demo import DEMO_LOTS, heap_box
 from yarncolor.photo_marks import read_marks
 from yarncolor.photo_proposals import proposals_said
 from yarncolor.photo_readings import said_of, seen_on
-from yarncolor.photo_taking import NOTHING_TAKEN, free_path, taken
+from yarncolor.photo_taking import NOTHING_TAKEN, taken
 from yarncolor.photographs import Photo
 
 CORNERS = [[0.06, 0.08], [0.48, 0.08], [0.48, 0.50], [0.06, 0.50]]
@@ -328,10 +328,3 @@ def test_names_are_only_names(photo, plan):
     done = taken(plan, seen(photo, fibre("1", heap_box(0), BAD)))
     assert done.plan.names[-1] == BAD
     assert "&lt;b&gt;" in yc.show_stash(yc.answer(done.plan)).html
-
-
-def test_a_free_path_is_one_that_is_not_taken(tmp_path):
-    first = free_path(tmp_path, "mine")
-    assert first == tmp_path / "mine_with_photographs.toml"
-    first.write_text("taken", encoding="utf-8")
-    assert free_path(tmp_path, "mine").name == "mine_with_photographs_2.toml"

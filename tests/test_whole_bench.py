@@ -37,7 +37,7 @@ def test_a_section_out_of_sight_does_no_work_until_it_is_seen(own):
     numbers = see(own, "In numbers")
     before = numbers.html.value
     see(own, "Colour order")
-    own.editor.change("spinning", single_tex=180.0)
+    own.editor.change("spinning", variation=0.2)
     assert numbers.html.value == before
     see(own, "In numbers")
     assert numbers.html.value != before

@@ -159,22 +159,16 @@ function takeStep(bench) {
   );
 }
 
-function keeping(bench) {
-  bench.undo = button("Undo", () => bench.ask({ ask: "undo" }));
-  const save = button("Save as a new plan", () => bench.ask({ ask: "save" }));
-  return [row(bench.undo, save), bench.lines.save];
-}
-
 function wholePage(bench) {
   bench.lines = {};
   bench.radios = {};
-  for (const place of ["picture", "way", "corners", "light", "find", "save"])
+  for (const place of ["picture", "way", "corners", "light", "find"])
     bench.lines[place] = el("p", { class: "fault" });
   bench.drawing = el("p", { class: "drawing" });
   bench.said = el("p", { class: "said", role: "status", "aria-live": "polite" }, "Opening…");
   const picture = [pictureStep(bench), bench.drawing, bench.board.canvas, ...readings(bench)];
   const steps = [rightStep(bench), fibreStep(bench), nameStep(bench), takeStep(bench)];
-  const hand = [...steps, bench.said, ...keeping(bench)];
+  const hand = [...steps, bench.said];
   const columns = [el("div", { class: "seen" }, ...picture), el("div", { class: "hand" }, ...hand)];
   return el("div", { class: "yc photo" }, ...columns);
 }

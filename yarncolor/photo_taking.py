@@ -2,7 +2,6 @@
 
 from collections import Counter
 from dataclasses import dataclass, field
-from pathlib import Path
 
 from yarncolor.errors import PlanError
 from yarncolor.photo_lots import lot_from, with_lot
@@ -13,7 +12,6 @@ from yarncolor.planfile import plan_from_data
 
 NOTHING_TAKEN = "Nothing was taken: mend what is marked first."
 _FIELDS = {"name": "name", "mass_g": "grams"}
-_MOST_FILES = 1000
 
 
 @dataclass(frozen=True)
@@ -65,22 +63,6 @@ def taken(plan: Plan, seen: Seen) -> Taken:
     if faults or len(seen.readings) < len(marks):
         return Taken(plan, NOTHING_TAKEN, faults)
     return Taken(found, _words(plan, found, marks))
-
-
-def free_path(folder: Path, stem: str) -> Path:
-    """Return a name for a plan with photographs that is not taken yet in a folder.
-
-    Parameters
-    ----------
-    folder : Path
-        Where it is written.
-    stem : str
-        Of the plan's own file.
-    """
-    start = f"{stem}_with_photographs"
-    names = [start, *(f"{start}_{number}" for number in range(2, _MOST_FILES))]
-    paths = (folder / f"{name}.toml" for name in names)
-    return next(path for path in paths if not path.exists())
 
 
 def _with(plan: Plan, mark: Mark, seen: Seen) -> Plan:

@@ -12,7 +12,7 @@ class Bench {
     this.model = model;
     this.view = crypto.randomUUID?.() ?? String(Math.random());
     this.drawn = structuredClone(FRESH);
-    this.plan = { lots: [], can_undo: false };
+    this.plan = { lots: [] };
     this.tool = "fibre";
     this.thing = "white";
     this.serial = this.busy = 0;
@@ -28,7 +28,7 @@ class Bench {
 
   ask(message, buffers = []) {
     if (message.ask === "read") this.waiting = this.waiting.filter((one) => one[0].ask !== "read");
-    else for (const place of ["find", "save", "picture", "take"]) delete this.faults[place];
+    else for (const place of ["find", "picture", "take"]) delete this.faults[place];
     this.waiting.push([message, buffers]);
     this.next();
   }
@@ -276,12 +276,11 @@ class Bench {
   }
 
   showPlan() {
-    const { lots, can_undo } = this.plan;
+    const { lots } = this.plan;
     const lacking = this.lacking();
     this.takes.disabled = Boolean(lacking);
     tell(this.whyNot, lacking);
     tell(this.noFibre, this.of("fibre").length ? "" : "Nothing to name yet: first do step 3.");
-    this.undo.disabled = !can_undo;
     tell(this.planHead, `In the plan: ${lots.length} ${lots.length === 1 ? "lot" : "lots"}`);
     tell(this.planLots, lots.map(([name]) => name).join(", "));
     this.lots.replaceChildren(...lots.map(([value]) => el("option", { value })));

@@ -13,9 +13,9 @@ from yarncolor.live import Live, module
 from yarncolor.photo_marks import read_marks
 from yarncolor.photo_proposals import proposals, proposals_said
 from yarncolor.photo_readings import Seen, said_of, seen_on
-from yarncolor.photo_taking import free_path, taken
+from yarncolor.photo_taking import taken
 from yarncolor.photographs import Photo, open_photo, photo_from_bytes
-from yarncolor.saving import write_text
+from yarncolor.plan_bar import Kept
 
 _MODULES = (
     "element",
@@ -30,7 +30,7 @@ _SHOWN_PX, _QUALITY = 900, 90
 
 def photo_bench(
     picture: str | Path | Photo, plan_file: str | Path, out_folder: str | Path = "out"
-) -> "PhotoBench":
+) -> Kept:
     """Return a bench on which colours are taken from a photograph into a plan.
 
     Parameters
@@ -38,9 +38,9 @@ def photo_bench(
     picture : str, Path or Photo
         A photograph, or the name of one.
     plan_file : str or Path
-        A plan file; it is not changed: the plan with its new lots is written beside.
+        A plan file; it is changed only where that is asked for.
     out_folder : str or Path
-        Where that is written.
+        Where a plan goes that has no file yet.
 
     Raises
     ------
@@ -48,7 +48,8 @@ def photo_bench(
         Where picture or plan have faults.
     """
     photo = picture if isinstance(picture, Photo) else open_photo(picture)
-    return PhotoBench(photo, Editor.opened(plan_file), Path(out_folder))
+    editor = Editor.opened(plan_file)
+    return Kept(PhotoBench(photo, editor), editor, Path(out_folder))
 
 
 class PhotoBench(Live):
@@ -60,24 +61,25 @@ class PhotoBench(Live):
         The photograph.
     editor : Editor
         The plan that colours are taken into.
-    out_folder : Path
-        Where the changed plan is written.
     """
 
     _esm = module(*_MODULES)["_esm"]
     _css = module(*_MODULES)["_css"]
 
-    def __init__(self, photo: Photo, editor: Editor, out_folder: Path) -> None:
-        self.photo, self.editor, self.out_folder = photo, editor, out_folder
+    def __init__(self, photo: Photo, editor: Editor) -> None:
+        self.photo, self.editor = photo, editor
         self._drawn: dict[str, Any] = {}
         super().__init__()
-        editor.watch(lambda: self.send({"plan": self._plan()}))
 
     def __repr__(self) -> str:
         return "A bench to take colours from a photograph; it needs a live notebook."
 
+    def follow(self) -> None:
+        """Tell the browser which lots the plan has by now."""
+        self.send({"plan": self._plan()})
+
     def answer_to(self, content: dict[str, Any], buffers: list) -> None:
-        """Answer what the browser asks: open, read, find, take, undo, save or picture."""
+        """Answer what the browser asks: open, read, find, take or picture."""
         self._drawn = content.get("drawn", self._drawn)
         picture = buffers[0] if buffers else None
         answer, shown = self.answered(content, picture)
@@ -101,8 +103,6 @@ class PhotoBench(Live):
             "read": self._read,
             "find": lambda: self._found(content.get("count")),
             "take": self._taken,
-            "undo": self._undone,
-            "save": self._saved,
             "picture": lambda: self._another(content, bytes(picture or b"")),
         }
         answer = tasks[content["ask"]]()
@@ -129,7 +129,7 @@ class PhotoBench(Live):
 
     def _plan(self) -> dict[str, Any]:
         lots = [(lot.name, lot.mass_g) for lot in self.editor.plan.lots]
-        return {"lots": lots, "can_undo": self.editor.can_undo}
+        return {"lots": lots}
 
     def _found(self, count: object) -> dict[str, Any]:
         try:
@@ -144,20 +144,6 @@ class PhotoBench(Live):
         self.editor.replace_plan(found.plan)
         readings = said_of(seen, self.photo.size_px)
         return {"readings": readings, "faults": found.faults, "said": found.words}
-
-    def _undone(self) -> dict[str, Any]:
-        self.editor.undo()
-        return {"said": "Undone."}
-
-    def _saved(self) -> dict[str, Any]:
-        stem = self.editor.path.stem if self.editor.path else "plan"
-        try:
-            self.out_folder.mkdir(parents=True, exist_ok=True)
-            path = free_path(self.out_folder, stem)
-            write_text(path, self.editor.text())
-        except (PlanError, OSError) as error:
-            return {"faults": {"save": " ".join(str(error).splitlines())}}
-        return {"said": f"Written: {path.as_posix()}"}
 
     def _another(self, content: dict[str, Any], data: bytes) -> dict[str, Any]:
         name = str(content.get("name"))

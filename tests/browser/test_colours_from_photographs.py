@@ -113,14 +113,18 @@ def test_a_picture_is_opened_drawn_on_taken_and_saved(page, lab, tmp_path):
     bench(page).get_by_label("grams").fill("31.5")
     press(page, "Take the colours")
     wait_said(page, "Taken into the plan: <b>Bilberry (31.5 g).")
-    press(page, "Save as a new plan")
-    wait_said(page, "Written: out/photographs/slack_water_with_photographs.toml")
-    _, folder = lab
-    (written,) = folder.glob("notebooks/out/photographs/*.toml")
+    bar = page.locator(".yc.bar")
+    bar.locator("summary").click()
+    bar.get_by_label("new name").fill("bilberry")
+    bar.get_by_role("button", name="Save the plan as").click()
+    bar.locator(".said", has_text="Written: ../sample_data/bilberry.toml").wait_for()
+    written = lab[1] / "sample_data" / "bilberry.toml"
     lot = read_plan(written).lots[-1]
     assert (lot.name, lot.mass_g) == ("<b>Bilberry", 31.5)
-    press(page, "Undo")
-    wait_said(page, "Undone.")
+    bench(page).get_by_text("In the plan: 9 lots").wait_for()
+    bar.get_by_role("button", name="Undo").click()
+    bench(page).get_by_text("In the plan: 8 lots").wait_for()
+    written.unlink()
     assert page.problems == []
 
 
