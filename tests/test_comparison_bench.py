@@ -180,7 +180,8 @@ def test_it_follows_the_plan_and_keeps_what_was_chosen(tmp_path):
     assert one.choosers["closing"].value == "tail"
     assert one.choosers["winding"].value == "not all alike, as in the file"
     assert two.choosers["plies"].value == 4
-    assert bench.found["A"].plan == editor.plan
+    assert bench.found["A"].plan.scheme.closing == "tail"
+    assert bench.found["A"].plan.plying == editor.plan.plying
     words = one.words.value
     editor.change(name="shuffled")
     assert one.words.value == words

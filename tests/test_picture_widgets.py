@@ -12,6 +12,7 @@ from yarncolor import answer, picture_bench, read_plan
 from yarncolor.benches import Folded
 from yarncolor.editor import Editor
 from yarncolor.knit_scenes import KINDS
+from yarncolor.legends import framed_png
 from yarncolor.palettes import VIEWS
 from yarncolor.picture_widgets import PictureBench
 from yarncolor.pictures import PICTURES
@@ -242,7 +243,7 @@ def test_a_picture_is_written_under_its_name(bench, name, tmp_path):
     bench.write.click()
     written = tmp_path / "out" / f"{name}.png"
     assert [path.name for path in (tmp_path / "out").iterdir()] == [written.name]
-    assert written.read_bytes() == bench.image.value
+    assert written.read_bytes() == framed_png(bench.found, bench.drawn())
     assert f"{name}.png" in bench.said.value
 
 

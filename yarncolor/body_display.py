@@ -209,7 +209,7 @@ def show_fabric(found: Answer) -> Fragment:
     rows = [
         ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
         ("one row of the cast-on", f"{knit.row_m:.2f} m"),
-        ("tightness factor", f"{knit.tightness:.1f} tex^½/cm"),
+        ("tightness factor", f"{knit.tightness:.1f} √tex/cm"),
         ("washed yarn there is", metres(knit.has_m)),
         ("rows it gives", f"{knit.rows_possible}"),
     ]

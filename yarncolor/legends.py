@@ -50,7 +50,9 @@ def chips(names: list[tuple[int, str]], width_px: int) -> list[Chip]:
     return placed
 
 
-def framed_png(found: Answer, drawn: Drawn, print_mm: float = PRINT_MM) -> bytes:
+def framed_png(
+    found: Answer, drawn: Drawn, print_mm: float = PRINT_MM, words: bool = True
+) -> bytes:
     """Return a picture as PNG, its lots named and its caption under it.
 
     Title, software and text alternative stand in the file, and so many dots to the inch that it
@@ -64,18 +66,22 @@ def framed_png(found: Answer, drawn: Drawn, print_mm: float = PRINT_MM) -> bytes
         The picture.
     print_mm : float
         Width on paper.
+    words : bool
+        Whether legend and caption stand under it; without, only names beside the picture.
     """
     title = found.plan.title or "Untitled plan"
-    return png_bytes(framed(found, drawn), title, drawn.alt, width_mm=print_mm)
+    return png_bytes(framed(found, drawn, words), title, drawn.alt, width_mm=print_mm)
 
 
-def framed(found: Answer, drawn: Drawn) -> Image.Image:
-    """Return a picture with its lots named and its caption under it."""
+def framed(found: Answer, drawn: Drawn, words: bool = True) -> Image.Image:
+    """Return a picture with its lots named and its caption under it, where words are wanted."""
     high, wide = drawn.pixels.shape[:2]
-    names = [(lot, pixel_name(lot, found.plan.names)) for lot in drawn.lots]
+    shown = drawn.lots if words else ()
+    names = [(lot, pixel_name(lot, found.plan.names)) for lot in shown]
     words_px = max(wide, _LEAST_WORDS_PX)
     legend = chips(names, words_px)
-    lines = wrapped(fonts.turned(fonts.drawable(drawn.caption)), words_px - 2 * _EDGE_PX)
+    caption = fonts.turned(fonts.drawable(drawn.caption)) if words else ""
+    lines = wrapped(caption, words_px - 2 * _EDGE_PX)
     legend_px = (legend[-1].y + _LINE_PX if legend else 0) + _EDGE_PX
     beside = apart(drawn.beside, high)
     named_px = max((fonts.width_px(text, _TEXT_PX) for _, text in beside), default=0)

@@ -149,17 +149,19 @@ class PictureBench(Following):
             return
         self.write.disabled = False
         self._say("")
-        self.image.value = framed_png(self.found, drawn)
+        self.image.value = framed_png(self.found, drawn, words=False)
         self.caption.value = _caption(drawn, self.found.plan.names)
 
     def _write(self, name: str) -> None:
         if name != "swatch.pdf" and self.write.disabled:
             self._say("This picture cannot be drawn; mend what is said above first.")
             return
-        data = (
-            swatch_sheet(self.found, look=self.look) if name == "swatch.pdf" else self.image.value
-        )
         try:
+            data = (
+                swatch_sheet(self.found, look=self.look)
+                if name == "swatch.pdf"
+                else framed_png(self.found, self.drawn())
+            )
             (path,) = write_all(self.out_folder, {name: data})
         except PlanError as error:
             self._say(all_faults(error))
