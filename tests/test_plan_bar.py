@@ -155,9 +155,11 @@ def test_undo_puts_back_what_is_typed_and_wrong_before_it_takes_a_step_back(bar)
 def test_the_file_is_kept_up_to_date_where_that_is_ticked(bar, own_file):
     assert bar.ask("keep", on=True)["keeps"]
     bar.editor.move(0, 3)
+    bar.keep_up()
     assert read_plan(own_file) == bar.editor.plan
     own_file.write_text("# another's\n" + own_file.read_text())
     bar.editor.move(0, 3)
+    bar.keep_up()
     assert not bar.keeps_up
     assert "Not kept up to date any more" in bar.said
     assert own_file.read_text().startswith("# another's")

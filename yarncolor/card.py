@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 _TEMPLATE = "card.html.j2"
 _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX, _PLY_PX, _FEW_PLIES = 700, 290, 30, 3
-_FEWEST_DIGITS, _DIGIT_MM, _UNIT_MM = 4, 3.4, 8.5
+_FEWEST_DIGITS, _DIGIT_MM, _POINT_MM, _UNIT_MM = 3, 3.95, 2.2, 9.0
 _SVG_NAMESPACE = ' xmlns="http://www.w3.org/2000/svg"'
 _RECORDS = {
     "fibre": "fibre",
@@ -182,10 +182,13 @@ def _widths(found: Answer) -> dict[str, str]:
         "portion": grams(heaviest, step),
         "metre": f"{found.layout.stretches.yarn_m:.1f}",
     }
-    return {
-        column: f"{max(_FEWEST_DIGITS, len(text)) * _DIGIT_MM + _UNIT_MM:.1f}mm"
-        for column, text in longest.items()
-    }
+    return {column: f"{_wide_mm(text):.1f}mm" for column, text in longest.items()}
+
+
+def _wide_mm(number: str) -> float:
+    """Return how wide a number with its unit is in a bold face with wide digits, 16 pt."""
+    digits = max(_FEWEST_DIGITS, sum(map(str.isdigit, number)))
+    return digits * _DIGIT_MM + _POINT_MM + _UNIT_MM
 
 
 def _percent(share: float) -> str:

@@ -6,7 +6,7 @@ from tests.browser.conftest import write_notebook
 
 pytestmark = pytest.mark.browser
 BENCH = "import yarncolor as yc\nbench = yc.yarn_bench('../sample_data/slack_water.toml')\nbench"
-ASK = "bench.editor.can_undo"
+ASK = "bench.bench.editor.can_undo"
 
 
 @pytest.fixture
