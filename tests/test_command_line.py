@@ -78,8 +78,17 @@ def contents(folder: Path) -> dict[str, bytes]:
     }
 
 
-def test_plan_writes_the_files_and_says_what_to_spin(folder):
-    done = run(folder, "plan", "plan.toml", "--out", "a/b")
+@pytest.fixture(scope="module")
+def planned(tmp_path_factory):
+    """Return a folder with what one run wrote, and the run, in which every warning is an error."""
+    folder = tmp_path_factory.mktemp("planned")
+    (folder / "plan.toml").write_bytes((_SAMPLES / "tideline.toml").read_bytes())
+    strict = {"python": ("-W", "error"), "PYTHONHASHSEED": "0"}
+    return folder, run(folder, "plan", "plan.toml", "--out", "a/b", **strict)
+
+
+def test_plan_writes_the_files_and_says_what_to_spin(planned):
+    folder, done = planned
     assert (done.returncode, done.stderr) == (0, b"")
     assert set(os.listdir(folder / "a/b")) == set(FILES) == _FILES_OF_THE_CONTRACT
     lines = done.stdout.decode().splitlines()
@@ -88,10 +97,10 @@ def test_plan_writes_the_files_and_says_what_to_spin(folder):
     assert sum(line.startswith("Bobbin ") for line in lines) == 3
 
 
-def test_two_runs_write_the_same_bytes_whatever_the_hash_seed(folder):
-    for seed in ("0", "1"):
-        assert run(folder, "plan", "plan.toml", "--out", seed, PYTHONHASHSEED=seed).returncode == 0
-    assert contents(folder / "0") == contents(folder / "1")
+def test_two_runs_write_the_same_bytes_whatever_the_hash_seed(planned, folder):
+    before, _ = planned
+    assert run(folder, "plan", "plan.toml", "--out", "1", PYTHONHASHSEED="1").returncode == 0
+    assert contents(folder / "1") == contents(before / "a/b")
 
 
 def test_a_folder_is_reused_and_other_files_in_it_are_left_alone(folder, capsys, monkeypatch):
@@ -108,14 +117,8 @@ def test_a_folder_is_reused_and_other_files_in_it_are_left_alone(folder, capsys,
     assert after["plan.json"].startswith(b'{\n "format": 1,')
 
 
-_FIRST, *_MORE = sorted(_SAMPLES.glob("*.toml"))
-
-
-@pytest.mark.parametrize(
-    "sample",
-    [_FIRST, *(pytest.param(path, marks=pytest.mark.thorough) for path in _MORE)],
-    ids=lambda path: path.stem,
-)
+@pytest.mark.thorough
+@pytest.mark.parametrize("sample", sorted(_SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
 def test_every_sample_is_planned_without_a_warning(sample, tmp_path):
     done = run(tmp_path, "plan", str(sample), "--out", "out", python=("-W", "error"))
     assert (done.returncode, done.stderr) == (0, b"")
@@ -155,9 +158,8 @@ def test_a_fault_ends_the_process_with_status_2_and_no_traceback(tmp_path):
     assert done.stderr == b"plan.toml: there is no such file\n"
 
 
-@pytest.mark.parametrize("text", [_SCRIPTS, (_SAMPLES / "tideline.toml").read_text("utf-8")])
-def test_a_reader_who_stops_early_is_no_error(text, folder):
-    (folder / "plan.toml").write_text(text, "utf-8")
+def test_a_reader_who_stops_early_is_no_error(folder):
+    (folder / "plan.toml").write_text(_SCRIPTS, "utf-8")
     reading, writing = os.pipe()
     os.close(reading)
     done = subprocess.run(

@@ -104,6 +104,7 @@ def fastest(task, rounds: int = 2) -> float:
     return min(took)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("proposed", [False, True])
 def test_five_lots_take_few_times_as_long_as_a_plain_decode(file, proposed, record_property):
     five_lots(file, proposed=proposed)
@@ -115,6 +116,7 @@ def test_five_lots_take_few_times_as_long_as_a_plain_decode(file, proposed, reco
     assert ours / plain < 10
 
 
+@pytest.mark.thorough
 @pytest.mark.skipif(sys.platform != "linux", reason="the peak is read where Linux keeps it")
 @pytest.mark.parametrize("way", ["boxes", "proposed"])
 def test_five_lots_stay_within_the_memory(file, way, record_property):

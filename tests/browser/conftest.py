@@ -1,7 +1,6 @@
 """A real browser and a real JupyterLab; both are skipped, and say so, where there is no browser."""
 
 import os
-import re
 import shutil
 import socket
 import subprocess
@@ -15,6 +14,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+_SIZE = {"width": 1440, "height": 1400}
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
 
 
@@ -49,6 +49,7 @@ def lab(chromium_path, tmp_path_factory):
         "--IdentityProvider.token=",
         f"--ServerApp.root_dir={folder}",
         "--LabApp.news_url=None",
+        "--LabApp.expose_app_in_browser=True",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
     ]
     home = {name: str(folder / ".jupyter") for name in ("JUPYTER_CONFIG_DIR", "IPYTHONDIR")}
@@ -114,6 +115,66 @@ def app(chromium_path, tmp_path_factory):
         server.wait()
 
 
+@pytest.fixture(scope="session")
+def app_address(app, tmp_path_factory):
+    """Return the address of the bench on a plan of its own, which nobody saves."""
+    plan = tmp_path_factory.mktemp("app") / "plan.toml"
+    shutil.copy(ROOT / "sample_data" / "slack_water.toml", plan)
+    return app(plan)
+
+
+LIGHT = """() => {
+  document.documentElement.removeAttribute("style");
+  document.body.dataset.jpThemeLight = "true";
+}"""
+_APP_SIZE = {"width": 1300, "height": 900}
+
+
+@pytest.fixture(scope="session")
+def _app_page(chromium, app_address):
+    page = chromium.new_page(viewport=_APP_SIZE)
+    _listen(page)
+    page.goto(app_address)
+    yield ready(page)
+    page.close()
+
+
+@pytest.fixture
+def app_page(_app_page):
+    """Return the bench as it was opened: every step that another test took is taken back."""
+    _app_page.problems.clear()
+    _app_page.set_viewport_size(_APP_SIZE)
+    _app_page.evaluate(LIGHT)
+    go_to(_app_page, "Colour order")
+    undo = _app_page.get_by_role("button", name="Undo")
+    while undo.is_enabled():
+        undo.evaluate("button => button.click()")
+        _app_page.wait_for_timeout(150)
+    return ready(_app_page)
+
+
+def ready(page):
+    page.wait_for_selector(".yc .chips li", timeout=60_000)
+    page.wait_for_selector(".yc table")
+    return page
+
+
+def go_to(page, section):
+    page.get_by_role("button", name=section, exact=True).click()
+
+
+def still(page) -> None:
+    """Wait until the page has kept its height for three tenths of a second."""
+    page.wait_for_function(
+        """() => {
+          const high = document.body.scrollHeight, now = performance.now();
+          if (window.high !== high) [window.high, window.since] = [high, now];
+          return now - window.since > 300;
+        }""",
+        polling=50,
+    )
+
+
 @pytest.fixture
 def visited(chromium):
     """Return a function that opens an address; problems and requests are kept on the page."""
@@ -123,10 +184,7 @@ def visited(chromium):
         context = chromium.new_context(viewport={"width": width, "height": height}, **options)
         contexts.append(context)
         page = context.new_page()
-        page.problems, page.asked = [], []
-        page.on("pageerror", lambda error: page.problems.append(str(error)))
-        page.on("console", lambda told: told.type == "error" and page.problems.append(told.text))
-        page.on("request", lambda request: page.asked.append(request.url))
+        _listen(page)
         page.goto(address)
         return page
 
@@ -135,61 +193,66 @@ def visited(chromium):
         context.close()
 
 
+def _listen(page) -> None:
+    """Keep what goes wrong on a page, and what it asks for."""
+    page.problems, page.asked = [], []
+    page.on("pageerror", lambda error: page.problems.append(str(error)))
+    page.on("console", lambda told: told.type == "error" and page.problems.append(told.text))
+    page.on("request", lambda request: page.asked.append(request.url))
+
+
 @pytest.fixture(scope="session")
-def notebooks_seen(chromium):
-    """Return pages that stay open from test to test, by the notebook that is on them."""
-    pages = {}
-    yield pages
-    for page in pages.values():
-        page.context.close()
+def _lab_page(chromium, lab):
+    """Return the one page of the laboratory, on which every notebook is opened in its turn."""
+    page = chromium.new_page(viewport=_SIZE)
+    _listen(page)
+    page.goto(f"{lab[0]}/lab?reset")
+    page.wait_for_function("window.jupyterapp !== undefined", timeout=60_000)
+    page.evaluate("window.jupyterapp.restored")
+    page.shown = None
+    yield page
+    page.close()
 
 
 @pytest.fixture
-def opened(chromium, lab, notebooks_seen):
+def opened(_lab_page, lab):
     """Return a function that opens a notebook in JupyterLab and runs all its cells.
 
-    A notebook that another test has opened is run again from its top, on the page it is on.
+    A notebook that is open already is run again from its top.
     """
 
     def open_notebook(name: str):
-        page = notebooks_seen.get(key := (name, _content(lab, name)))
-        if page is None:
-            page = notebooks_seen[key] = _fresh_page(chromium, lab, name)
+        page, shown = _lab_page, (name, _code(lab, name))
         page.problems.clear()
         page.set_viewport_size(_SIZE)
-        page.evaluate(MARK_OLD)
-        page.click(".lm-MenuBar-itemLabel:text-is('Run')")
-        page.click(".lm-Menu-itemLabel:text-is('Run All Cells')")
-        page.wait_for_function(NO_OLD, timeout=60_000)
+        if page.shown != shown or page.evaluate(TABS) != 1:
+            page.evaluate(OPEN, f"notebooks/{name}")
+            page.shown = shown
+        page.evaluate(RUN)
         return page
 
     return open_notebook
 
 
-_SIZE = {"width": 1440, "height": 1400}
-MARK_OLD = """() => document.querySelectorAll('.jp-Cell-outputWrapper .jp-OutputArea-child')
-  .forEach(each => { each.dataset.old = true; })"""
-NO_OLD = "document.querySelector('.jp-OutputArea-child[data-old]') === null"
+TABS = "[...window.jupyterapp.shell.widgets('main')].length"
+OPEN = """async (path) => {
+  const { shell, commands } = window.jupyterapp;
+  for (const widget of [...shell.widgets('main')]) {
+    if (widget.context) widget.context.model.dirty = false;
+    widget.dispose();
+  }
+  const panel = await commands.execute('docmanager:open', { path, factory: 'Notebook' });
+  await panel.context.ready;
+  await panel.sessionContext.ready;
+  await panel.revealed;
+}"""
+RUN = "window.jupyterapp.commands.execute('notebook:run-all-cells')"
 
 
-def _content(lab, name: str) -> str:
+def _code(lab, name: str) -> str:
     """Return a notebook's code: what it shows may have been saved meanwhile."""
     cells = nbformat.read(lab[1] / "notebooks" / name, as_version=4).cells
     return "\n".join(cell.source for cell in cells)
-
-
-def _fresh_page(chromium, lab, name: str):
-    address, _ = lab
-    page = chromium.new_context(viewport=_SIZE).new_page()
-    page.problems, page.asked = [], []
-    page.on("pageerror", lambda error: page.problems.append(str(error)))
-    page.on("request", lambda request: page.asked.append(request.url))
-    space = re.sub(r"\W", "", name) + str(time.monotonic_ns())
-    page.goto(f"{address}/lab/workspaces/{space}/tree/notebooks/{name}?reset")
-    page.wait_for_selector(".jp-Notebook-cell", timeout=60_000)
-    page.wait_for_timeout(2500)  # it shows idle before it has begun to connect
-    page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]")
-    return page
 
 
 def write_notebook(folder: Path, name: str, *cells: str) -> None:

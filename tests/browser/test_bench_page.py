@@ -10,13 +10,12 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from tests.browser.conftest import write_notebook
+from tests.browser.conftest import go_to, ready, still, write_notebook
 from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
-SIZE = {"width": 1300, "height": 900}
 SECTIONS = (
     "Lots",
     "Colour order",
@@ -24,6 +23,7 @@ SECTIONS = (
     "Every option",
     "Grist and twist",
     "Yarn and fabric",
+    "In numbers",
     "Side by side",
     "Mixtures",
     "Photographs",
@@ -43,28 +43,9 @@ def address(app, plan):
     return app(plan)
 
 
-@pytest.fixture(scope="module")
-def shared(chromium, address):
-    page = chromium.new_page(viewport=SIZE)
-    page.problems, page.asked = [], []
-    page.on("pageerror", lambda error: page.problems.append(str(error)))
-    page.on("console", lambda told: told.type == "error" and page.problems.append(told.text))
-    page.on("request", lambda request: page.asked.append(request.url))
-    page.goto(address)
-    yield ready(page)
-    page.close()
-
-
 @pytest.fixture
-def page(shared):
-    """Return the page as it was opened: every step that another test took is taken back."""
-    shared.problems.clear()
-    go_to(shared, "Colour order")
-    undo = shared.get_by_role("button", name="Undo")
-    while undo.is_enabled():
-        undo.evaluate("button => button.click()")
-        shared.wait_for_timeout(150)
-    return ready(shared)
+def page(app_page):
+    return app_page
 
 
 @pytest.fixture
@@ -73,18 +54,8 @@ def own_page(visited, address):
     return ready(visited(address))
 
 
-def ready(page):
-    page.wait_for_selector(".yc .chips li", timeout=60_000)
-    page.wait_for_selector(".yc table")
-    return page
-
-
 def order(page) -> list[str]:
     return page.locator(".yc .chips button span").all_inner_texts()
-
-
-def go_to(page, section):
-    page.get_by_role("button", name=section, exact=True).click()
 
 
 def middle(box) -> tuple[float, float]:
@@ -299,14 +270,14 @@ def test_a_file_changed_underneath_is_never_overwritten(own_page, plan):
     assert not own_page.get_by_label("keep the plan file up to date").is_checked()
 
 
-def test_every_file_is_written_and_can_be_stopped(page, plan):
-    go_to(page, "Files")
-    page.get_by_role("button", name="Write everything").click()
-    page.get_by_role("button", name="Stop").click()
-    page.wait_for_selector("[role=status]:has-text('Stopped; nothing was written.')")
+def test_every_file_is_written_and_can_be_stopped(own_page, plan):
+    go_to(own_page, "Files")
+    own_page.get_by_role("button", name="Write everything").click()
+    own_page.get_by_role("button", name="Stop").click()
+    own_page.wait_for_selector("[role=status]:has-text('Stopped; nothing was written.')")
     assert not (plan.parent / "out").exists()
-    page.get_by_role("button", name="Write everything").click()
-    page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=30_000)
+    own_page.get_by_role("button", name="Write everything").click()
+    own_page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=30_000)
     out = plan.parent / "out"
     assert json.loads((out / "plan.json").read_text(encoding="utf-8"))
     assert read_plan(out / "plan.toml").names
@@ -317,22 +288,13 @@ def test_every_file_is_written_and_can_be_stopped(page, plan):
     assert (out / "weigh-out.csv").read_text(encoding="utf-8-sig").startswith("ply")
 
 
-def test_no_request_leaves_the_machine(page):
-    for section in SECTIONS:
-        go_to(page, section)
-        page.wait_for_timeout(500)
-    outside = [url for url in page.asked if not re.match(r"(http://127\.0\.0\.1|data:|blob:)", url)]
-    assert outside == []
-    assert page.problems == []
-
-
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_our_own_controls_pass_the_accessibility_rules(own_page, theme):
     if theme == "dark":
         own_page.evaluate(DARK)
     for section in ("Colour order", "Lots", "Every option", "Photographs"):
         go_to(own_page, section)
-        own_page.wait_for_timeout(800)
+        still(own_page)
         found = Axe().run(own_page, ".yc").response["violations"]
         told = [(each["id"], [node["html"][:120] for node in each["nodes"]][:3]) for each in found]
         assert told == [], section
@@ -349,13 +311,16 @@ DARK = """() => {
 
 
 @pytest.mark.parametrize("width", [360, 1024])
-def test_nothing_is_wider_than_a_phone_or_a_small_screen(visited, address, width):
+def test_nothing_is_wider_than_the_screen_and_no_request_leaves(visited, address, width):
     page = ready(visited(address, width=width, height=740))
     for section in SECTIONS:
         go_to(page, section)
-        page.wait_for_timeout(700)
+        still(page)
         wide = page.evaluate("document.documentElement.scrollWidth")
         assert wide <= width, section
+    outside = [url for url in page.asked if not re.match(r"(http://127\.0\.0\.1|data:|blob:)", url)]
+    assert outside == []
+    assert page.problems == []
 
 
 def test_a_plan_with_faults_says_them_without_a_traceback(visited, app, tmp_path):

@@ -2,12 +2,10 @@
 
 import base64
 import io
-import shutil
 
 import pytest
 from PIL import Image
 
-from tests.browser.conftest import ROOT
 from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
@@ -32,19 +30,12 @@ def page(opened):
     return page
 
 
-@pytest.fixture(scope="module")
-def address(app, tmp_path_factory):
-    path = tmp_path_factory.mktemp("photographs") / "plan.toml"
-    shutil.copy(ROOT / "sample_data" / "slack_water.toml", path)
-    return app(path)
-
-
 @pytest.fixture
-def section(visited, address):
+def section(visited, app_address):
     """Return a function that opens the photographs of the page without code."""
 
     def open_section(**options):
-        page = visited(address, **options)
+        page = visited(app_address, **options)
         page.wait_for_selector(".yc .chips li", timeout=60_000)
         page.get_by_role("button", name="Photographs", exact=True).click()
         page.wait_for_selector(".yc canvas[aria-label*='900 × 675']", timeout=60_000)
@@ -233,10 +224,14 @@ def painted(page, left, top):
     )
 
 
-def test_a_picture_that_is_dropped_takes_the_place_of_the_example(section):
+def test_what_is_dropped_takes_the_place_of_the_example_where_it_is_a_picture(section):
     page = section()
     example = bench(page).get_by_text("This is an example, invented")
-    example.wait_for()
+    before = painted(page, 0.75, 0.3)
+    drop(page, "letter.txt", b"Dear diary", "text/plain")
+    bench(page).get_by_text("letter.txt: the browser cannot open it as a picture").wait_for()
+    assert example.is_visible()
+    assert painted(page, 0.75, 0.3) == before
     drop(page, "mine.png", two_halves())
     bench(page).get_by_text("mine.png: 400 × 300 pixels").wait_for()
     example.wait_for(state="hidden")
@@ -245,15 +240,6 @@ def test_a_picture_that_is_dropped_takes_the_place_of_the_example(section):
     draw(page, 0.1, 0.2, 0.2, 0.4)
     lot_row(page, 0).get_by_text("#963c32").wait_for()
     assert page.problems == []
-
-
-def test_a_letter_that_is_dropped_is_said_and_the_example_stays(section):
-    page = section()
-    before = painted(page, 0.75, 0.3)
-    drop(page, "letter.txt", b"Dear diary", "text/plain")
-    bench(page).get_by_text("letter.txt: the browser cannot open it as a picture").wait_for()
-    assert bench(page).get_by_text("This is an example, invented").is_visible()
-    assert painted(page, 0.75, 0.3) == before
 
 
 FEEL = """() => {
@@ -277,7 +263,9 @@ def touch(page, left, top, width, height):
     fingers.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
 
 
-@pytest.mark.parametrize(("width", "height"), [(1300, 900), (360, 740)])
+@pytest.mark.parametrize(
+    ("width", "height"), [pytest.param(1300, 900, marks=pytest.mark.thorough), (360, 740)]
+)
 def test_a_box_is_drawn_and_sized_by_a_finger(section, tmp_path, width, height):
     page = section(width=width, height=height, has_touch=True)
     (tmp_path / "mine.png").write_bytes(two_halves())
@@ -312,24 +300,17 @@ def test_the_steps_are_numbered_and_what_cannot_be_done_yet_says_why(section):
     lot_row(page, 0).get_by_text("Bilberry").wait_for()
     assert take.is_enabled()
     assert why.inner_text() == ""
+    made, followed = (bench(page).get_by_label(words) for words in ("target made", "followed"))
+    assert [made.is_disabled(), followed.is_disabled()] == [True, True]
+    assert bench(page).get_by_text("for a target only").is_visible()
+    assert bench(page).get_by_label("make the light even").is_disabled()
+    assert bench(page).get_by_text("needs three white places, 0 drawn").is_visible()
     bench(page).get_by_label("put right by").select_option("target")
     lacking = "set the four corners of the target: 0 of 4 are set"
     bench(page).locator(".fault", has_text=lacking).wait_for()
     assert take.is_disabled()
     assert why.inner_text() == "No colour is read: first mend what is marked."
-
-
-def test_what_belongs_to_a_target_alone_is_greyed_out_without_one(section):
-    page = section()
-    made, followed = (bench(page).get_by_label(words) for words in ("target made", "followed"))
-    assert made.is_disabled()
-    assert followed.is_disabled()
-    assert bench(page).get_by_text("for a target only").is_visible()
-    assert bench(page).get_by_label("make the light even").is_disabled()
-    assert bench(page).get_by_text("needs three white places, 0 drawn").is_visible()
-    bench(page).get_by_label("put right by").select_option("target")
-    assert made.is_enabled()
-    assert followed.is_enabled()
+    assert [made.is_enabled(), followed.is_enabled()] == [True, True]
     assert bench(page).get_by_text("for a target only").count() == 0
     assert bench(page).get_by_label("target's corners").is_checked()
 

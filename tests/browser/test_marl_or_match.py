@@ -62,9 +62,7 @@ def test_two_columns_leave_two_pictures(page):
     )
 
 
-def test_links_lead_from_page_to_page(page, notebooks_seen):
-    for key in [key for key, seen in notebooks_seen.items() if seen is page]:
-        del notebooks_seen[key]
+def test_links_lead_from_page_to_page(page):
     page.locator("a:text-is('Blends, baths and distance')").last.click()
     page.wait_for_selector(".lm-TabBar-tabLabel:text-is('04_blends_baths_and_distance.ipynb')")
     assert not [

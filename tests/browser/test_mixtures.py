@@ -1,27 +1,15 @@
 """Mixtures, yarn and fabric in the app view: keys reach all, and what was chosen stays."""
 
-import shutil
-from pathlib import Path
-
 import pytest
 
-from tests.browser.test_bench_page import go_to, ready
+from tests.browser.conftest import go_to, ready
 
 pytestmark = pytest.mark.browser
 
-ROOT = Path(__file__).parents[2]
-
-
-@pytest.fixture(scope="module")
-def address(app, tmp_path_factory):
-    path = tmp_path_factory.mktemp("mixtures") / "plan.toml"
-    shutil.copy(ROOT / "sample_data" / "slack_water.toml", path)
-    return app(path)
-
 
 @pytest.fixture
-def page(visited, address):
-    return ready(visited(address))
+def page(app_page):
+    return app_page
 
 
 def says(page, words):
@@ -62,8 +50,8 @@ def test_a_bench_follows_the_plan_when_it_is_seen_again_and_keeps_what_was_chose
     assert page.problems == []
 
 
-def test_a_slider_s_number_is_seen_on_a_phone(visited, address):
-    page = ready(visited(address, width=360, height=740))
+def test_a_slider_s_number_is_seen_on_a_phone(page):
+    page.set_viewport_size({"width": 360, "height": 740})
     for section, label in (("Mixtures", "one turn of ply twist"), ("Yarn and fabric", "from how")):
         go_to(page, section)
         number = page.locator(".widget-hslider", has_text=label).locator(".widget-readout")
