@@ -190,7 +190,8 @@ def test_no_pure_number_is_listed_in_vain():
 
 
 def test_no_module_is_longer_than_four_hundred_lines():
-    lines = {path.name: len(path.read_text(encoding="utf-8").splitlines()) for path in MODULES}
+    modules = [*MODULES, *(ROOT / "yarncolor").glob("*.js")]
+    lines = {path.name: len(path.read_text(encoding="utf-8").splitlines()) for path in modules}
     assert {name: count for name, count in lines.items() if count > 400} == {}
 
 

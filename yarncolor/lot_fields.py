@@ -1,13 +1,11 @@
 """The fields of a lot as a spinner fills them in: what stands beside each and how it is typed."""
 
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Any
 
-from yarncolor.options import LINE, LINES, NUMBER, WORD
-from yarncolor.typed import number_of, number_text
+from yarncolor.options import LINE, LINES, NUMBER, PER_CENT, WORD
+from yarncolor.typed import number_of, number_text, share_of
 
-PER_CENT = "per cent"
 PREPARATIONS = ("rolag", "batt", "top", "roving", "locks")
 
 
@@ -72,10 +70,7 @@ def field_value(field: LotField, text: str) -> Any:
     """Return what a typed text gives for a key of the plan file, for the plan to judge."""
     if field.kind not in (NUMBER, PER_CENT):
         return text
-    number = number_of(text)
-    if field.kind == NUMBER or isinstance(number, str):
-        return number
-    return float(Decimal(str(number)).scaleb(-2))
+    return number_of(text) if field.kind == NUMBER else share_of(text)
 
 
 def is_same(field: LotField, typed: str, shown: str) -> bool:

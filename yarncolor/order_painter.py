@@ -40,8 +40,8 @@ class OrderPainter(Live):
         The plan being worked on.
     """
 
-    _esm = module("element", "gather", "order_painter")["_esm"]
-    _css = module("element", "gather", "order_painter")["_css"]
+    _esm = module("element", "gather", "order_fingers", "order_painter")["_esm"]
+    _css = module("element", "gather", "order_fingers", "order_painter")["_css"]
 
     def __init__(self, editor: Editor) -> None:
         super().__init__()

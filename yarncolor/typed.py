@@ -76,9 +76,9 @@ def _numbers(text: str) -> list[int | float | str]:
     return [number_of(part) for part in re.split(by, text.strip()) if part]
 
 
-def _share(text: str) -> float | str:
+def share_of(text: str) -> float | str:
     """Return the share that typed per cent mean, to the last digit; what is none stays a text."""
-    number = number_of(text.removesuffix("%"))
+    number = number_of(text.strip().removesuffix("%"))
     return text if isinstance(number, str) else float(Decimal(str(number)).scaleb(-2))
 
 
@@ -125,7 +125,7 @@ _READ: dict[str, Callable[[Option, str], Any]] = {
     LINE: lambda _, text: text,
     LINES: lambda _, text: text,
     NUMBER: lambda _, text: number_of(text),
-    PER_CENT: lambda _, text: _share(text),
+    PER_CENT: lambda _, text: share_of(text),
     NUMBERS: _listed,
     REPEATS: lambda _, text: divisions_in(text),
     PORTIONS: lambda _, text: [_portion(row) for row in text.splitlines() if row.strip()],

@@ -14,7 +14,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
-_SIZE = {"width": 1440, "height": 1400}
+_SIZE = {"width": 1440, "height": 1000}
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
 
 
