@@ -203,6 +203,7 @@ class ComparisonBench(Following):
         self.differences.value = show_differences(shown).html
 
     def _write(self) -> None:
+        self._say(f"Making {SHEET} …")
         names = {column.letter: in_few_words(column.choice) for column in self.columns}
         plans = [(f"{letter}: {names[letter]}", found) for letter, found in self.shown.items()]
         try:

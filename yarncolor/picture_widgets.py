@@ -156,6 +156,7 @@ class PictureBench(Following):
         if name != "swatch.pdf" and self.write.disabled:
             self._say("This picture cannot be drawn; mend what is said above first.")
             return
+        self._say(f"Making {name} …")
         try:
             data = (
                 swatch_sheet(self.found, look=self.look)
