@@ -16,10 +16,12 @@ OUT ?= out
 lab: .venv/.installed
 	$(BIN)/jupyter lab $(AS_ROOT) notebooks/00_contents.ipynb
 
+# A page that was closed gives back its memory within minutes.
 # The bench as a page without code: `make app PLAN=my_yarn.toml OUT=my_yarn`.
 app: .venv/.installed
 	JUPYTER_PATH=yarncolor/page YARNCOLOR_PLAN=$(abspath $(PLAN)) YARNCOLOR_OUT=$(abspath $(OUT)) \
-		$(BIN)/voila yarncolor/page/bench.ipynb --template=yarncolor --theme=light
+		$(BIN)/voila yarncolor/page/bench.ipynb --template=yarncolor --theme=light \
+		--MappingKernelManager.cull_idle_timeout=120 --MappingKernelManager.cull_interval=30
 
 test: check
 	$(BIN)/pytest -n $(WORKERS) $(A_FILE_EACH) -q

@@ -275,3 +275,35 @@ def test_who_watches_is_told_of_every_change_and_of_nothing_else(editor):
     bench.change(name="staggered")
     assert len(told) == 4
     assert told[0] == told[2] != told[1]
+
+
+def test_an_order_is_closed_on_its_first_lot_and_opened_again():
+    editor = Editor(plan_from_data(five_lots()))
+    before = editor.plan
+    assert not editor.is_closed
+    editor.close()
+    assert editor.is_closed
+    assert editor.names() == ("Kelp", "Foam", "Mussel", "Samphire", "Sand", "Kelp")
+    assert editor.plan.scheme.parts == (1, 2, 3, 4, 5, 1)
+    editor.close()
+    assert (editor.names(), editor.plan.scheme.parts) == (before.names, (1, 2, 3, 4, 5))
+    editor.undo()
+    assert editor.is_closed
+
+
+def test_an_order_that_there_is_not_is_not_closed():
+    editor = Editor(plan_from_data(five_lots()))
+    editor.change(name="free")
+    with pytest.raises(PlanError, match="portions in the place of an order"):
+        editor.close()
+
+
+def test_undo_brings_back_the_file_as_well(own_file):
+    editor = Editor.opened(own_file)
+    editor.open_text('[[lots]]\nname = "Rust"\ncolour = "#8a4b2a"\nmass_g = 9\n', "rust.toml")
+    assert (editor.path, editor.is_saved) == (None, True)
+    editor.undo()
+    assert (editor.path, editor.is_saved) == (own_file, True)
+    editor.move(0, 1)
+    editor.save()
+    assert read_plan(own_file) == editor.plan

@@ -343,6 +343,10 @@ def test_rows_come_when_a_browser_asks(bench):
     assert len(told["colours"]) == len(told["rows"]) == 8
 
 
+def test_what_is_carded_from_other_lots_is_not_counted_twice(plan):
+    assert Heard(Editor(plan)).sent[0]["total"] == "4 lots, 55.0 g"
+
+
 def test_a_right_change_is_one_step(bench):
     assert bench.typed(0, name="Deep")["rows"][0]["name"] == "Deep"
     assert bench.editor.plan.names[0] == "Deep"

@@ -18,7 +18,7 @@ from yarncolor.typed import text_of, value_of
 
 SAMPLES = sorted((Path(__file__).parent.parent / "sample_data").glob("*.toml"))
 BY_NAME = {f"{one.table}.{one.key}": one for one in OPTIONS}
-ELSEWHERE = {("scheme", "name"), ("scheme", "plies"), ("scheme", "sequence")}
+ELSEWHERE = {("scheme", "name"), ("scheme", "plies")}
 """These are the order bench's."""
 
 
@@ -119,6 +119,7 @@ def test_a_scheme_shows_its_own_options(name):
         ("spinning.sample", "10; 1,2", {"length_m": 10, "mass_g": 1.2}),
         ("scheme.divisions", "1, 2+ 1, 4", [1, [2, 1], 4]),
         ("scheme.reversed_plies", "2", [2]),
+        ("scheme.sequence", "Kelp\n Wet, Sand \n\nKelp", ["Kelp", "Wet, Sand", "Kelp"]),
         ("scheme.portions", "1, Kelp, 3.5\n\n2, Wet, Sand, 2",
          [{"ply": 1, "lot": "Kelp", "mass_g": 3.5}, {"ply": 2, "lot": "Wet, Sand", "mass_g": 2}]),
         ("plying.balance", "at rest", "at rest"),

@@ -114,6 +114,21 @@ def test_every_button_does_what_it_says_and_can_be_undone(painter, do, then):
     assert painter.of("frame")[0]["entries"] != [0, 1, 2, 3, 4, 5, 6]
 
 
+def test_the_order_is_closed_and_opened_again(painter):
+    editor = Editor(lots(4))
+    made = Heard(editor)
+    made.ask("ready")
+    assert not made.of("frame")[0]["closed"]
+    made.ask("close")
+    (frame,) = made.of("frame")
+    assert (frame["closed"], frame["names"]) == (
+        True,
+        ["Lot 0", "Lot 1", "Lot 2", "Lot 3", "Lot 0"],
+    )
+    made.ask("close")
+    assert made.of("frame")[0]["names"] == ["Lot 0", "Lot 1", "Lot 2", "Lot 3"]
+
+
 @pytest.mark.parametrize("asked", [{}, {"do": "nonsense"}, {"do": None}, {"do": "_tried"}])
 def test_what_nobody_asks_is_passed_over(painter, asked):
     painter.sent.clear()

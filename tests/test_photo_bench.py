@@ -271,11 +271,12 @@ def test_a_lot_that_is_there_gets_the_colour_and_keeps_its_grams(photo, plan):
     assert done.words.startswith("Taken for lots that were there, whose grams stay: Kelp.")
 
 
-def test_a_plan_with_an_order_of_its_own_says_where_a_new_lot_is_not():
+def test_a_new_lot_comes_last_in_an_order_of_its_own():
     lots = [{"name": name, "colour": "#56612d", "mass_g": 27.0} for name in ("Kelp", "Foam")]
     data = {"lots": lots, "scheme": {"name": "matched", "sequence": ["Kelp", "Foam"]}}
     done = taken(yc.plan_from_data(data), seen(yc.demo_photo(), fibre("1", heap_box(0), "Rust")))
-    assert "put new lots in there too" in done.words
+    assert "New lots come last in the order." in done.words
+    assert done.plan.scheme.sequence == ("Kelp", "Foam", "Rust")
 
 
 @pytest.mark.parametrize(

@@ -100,6 +100,42 @@ def test_another_plan_is_opened_and_has_no_file_here_yet(bar, tmp_path):
     assert bar.editor.plan.names[0] == "Harbour Blue"
 
 
+def test_a_plan_that_is_kept_here_is_opened_with_its_file_and_saved_there_again(bar, own_file):
+    other = own_file.with_name("mine.toml")
+    other.write_bytes((SAMPLES / "tideline.toml").read_bytes())
+    told = bar.ask("open", [other.read_bytes()], name="mine.toml")
+    assert (told["file"], told["state"], told["saves"]) == ("mine.toml", "saved", True)
+    bar.editor.move(0, 3)
+    bar.ask("save")
+    assert read_plan(other) == bar.editor.plan
+    told = bar.ask(
+        "open", [b'[[lots]]\nname = "A"\ncolour = "#123"\nmass_g = 9\n'], name="mine.toml"
+    )
+    assert not told["saves"]
+
+
+def test_undo_after_opening_brings_back_plan_and_file(bar, own_file):
+    bar.ask("open", [(SAMPLES / "tideline.toml").read_bytes()], name="tideline.toml")
+    told = bar.ask("undo")
+    assert (told["file"], told["saves"], told["state"]) == ("plan.toml", True, "saved")
+
+
+def test_a_new_plan_has_nothing_of_the_other_and_no_file(bar):
+    told = bar.ask("new")
+    assert (told["file"], told["saves"]) == ("", False)
+    assert bar.editor.plan.names == ("Lot 1",)
+    assert bar.editor.plan.title == ""
+    bar.ask("undo")
+    assert bar.editor.plan.names[0] == "Harbour Blue"
+
+
+def test_what_was_written_is_said_until_something_changes(bar):
+    bar.editor.move(0, 3)
+    assert bar.ask("save")["said"].startswith("Written: ")
+    bar.editor.move(0, 3)
+    assert bar.sent[-1]["said"] == ""
+
+
 @pytest.mark.parametrize(
     ("content", "told"),
     [(b"\xff\xfe", "not UTF-8"), (b"x" * 400_000, "larger than 256 KiB"), (b"lots = 3", "lots"),

@@ -7,6 +7,7 @@ import numpy as np
 
 from yarncolor import hands
 from yarncolor.contrast import Contrast, colours_side_by_side, contrast, shares_by_colours
+from yarncolor.contrast_words import contrast_word
 from yarncolor.layout import Layout, layout, used_g
 from yarncolor.leftovers import Leftover, leftovers
 from yarncolor.palettes import Palette, Shown, palette, palette_as, shown
@@ -128,6 +129,19 @@ def seen_as(found: Answer, view: str, severity: float = 1.0) -> Answer:
     colours = palette_as(found.plan.lots, view, severity)
     far = contrast(found.layout.stretches.lot, colours.between)
     return replace(found, palette=colours, contrast=far)
+
+
+def contrast_words(found: Answer) -> list[str]:
+    """Return what the marl of each stretch is called: alike, close, clear or loud."""
+    far = found.contrast
+    return [contrast_word(*pair) for pair in zip(far.ciede2000, far.hyab, strict=True)]
+
+
+def share_called(found: Answer, word: str) -> float:
+    """Return the share of the yarn's length whose marl is called by a word."""
+    called = np.array([each == word for each in contrast_words(found)], dtype=bool)
+    ticks = found.layout.stretches.ticks
+    return float(np.diff(ticks)[called].sum() / ticks[-1])
 
 
 def first_all_different_m(found: Answer) -> float | None:

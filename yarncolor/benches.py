@@ -40,7 +40,8 @@ def label(
 
 def in_rows(controls: Sequence[w.Widget]) -> w.HBox:
     """Return controls beside one another where there is room, under one another where not."""
-    return w.HBox(controls, layout=w.Layout(flex_flow="row wrap", width="100%"))
+    look = {"flex_flow": "row wrap", "width": "100%", "overflow": "visible"}
+    return w.HBox(controls, layout=w.Layout(**look))
 
 
 class Folded(w.VBox):
@@ -82,7 +83,7 @@ class Following(w.VBox):
     """
 
     def __init__(self, editor: Editor, children: Sequence[w.Widget]) -> None:
-        super().__init__(children, layout=w.Layout(width="100%"))
+        super().__init__(children, layout=w.Layout(width="100%", overflow="visible"))
         self.editor, self._seen = editor, editor.step
 
     def draw(self) -> None:

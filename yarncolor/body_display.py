@@ -4,7 +4,7 @@ from html import escape
 
 from yarncolor.answers import Answer
 from yarncolor.balance import WORDS
-from yarncolor.bobbins import Bobbin, filled_bobbins, weigh_points
+from yarncolor.bobbins import Bobbin, bobbins_needed, filled_bobbins, weigh_points
 from yarncolor.body_advice import moisture
 from yarncolor.body_dict import yarn_dict
 from yarncolor.counts import SYSTEMS, from_tex
@@ -135,7 +135,10 @@ def show_bobbins(found: Answer) -> Fragment:
         for bobbin in filled_bobbins(laid)
     ]
     head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
-    return table("bobbins, in spinning order", head, rows)
+    need = bobbins_needed(laid)
+    plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
+    caption = f"bobbins needed at once: {need.full + need.plying}{plying}; in spinning order"
+    return table(caption, head, rows)
 
 
 def show_weigh_points(found: Answer) -> Fragment:

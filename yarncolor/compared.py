@@ -5,8 +5,7 @@ from itertools import combinations
 
 import numpy as np
 
-from yarncolor.answers import Answer
-from yarncolor.contrast_words import contrast_word
+from yarncolor.answers import Answer, contrast_words, share_called
 from yarncolor.finishing import class_of
 from yarncolor.numbers_said import listed
 
@@ -71,12 +70,12 @@ def compared(found: Answer) -> Compared:
     """Return the numbers of a plan by which it is compared."""
     laid = found.layout
     along, names = laid.stretches, found.plan.names
-    words = _contrast_words(found)
+    words = contrast_words(found)
     return Compared(
         length_m=float(along.yarn_m),
         mass_g=float(laid.yarn_g),
         shares=tuple(found.shares.tolist()),
-        loud_share=_share(along.ticks, [word == "loud" for word in words]),
+        loud_share=share_called(found, "loud"),
         loudest=max(words, key=_WORDS.index, default="") if found.shares[0] < 1 else "",
         loudest_lots=_loudest_lots(found, words),
         changes=int(np.count_nonzero((along.lot[1:] != along.lot[:-1]).any(axis=1))),
@@ -104,16 +103,6 @@ def lots_words(names: tuple[str, ...]) -> str:
     many = len(others) >= _MOST_NAMED
     told = [f"{len(others)} others"] if many else others
     return f"{first} with {listed(told)}" if others else first
-
-
-def _contrast_words(found: Answer) -> list[str]:
-    """Return the word for each stretch; matched ones are alike."""
-    far = found.contrast
-    return [contrast_word(*pair) for pair in zip(far.ciede2000, far.hyab, strict=True)]
-
-
-def _share(ticks: np.ndarray, held: list[bool]) -> float:
-    return float(np.diff(ticks)[np.array(held, dtype=bool)].sum() / ticks[-1])
 
 
 def _loudest_lots(found: Answer, words: list[str]) -> tuple[str, ...]:

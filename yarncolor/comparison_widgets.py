@@ -219,7 +219,12 @@ class ComparisonBench(Following):
 
 def _column() -> w.Layout:
     """Return a column's layout: beside others where there is room, under them where not."""
-    return w.Layout(flex=f"1 1 {PANEL_PX - 40}px", max_width=f"{PANEL_PX + 12}px", min_width="0")
+    return w.Layout(
+        flex=f"1 1 {PANEL_PX - 40}px",
+        max_width=f"{PANEL_PX + 12}px",
+        min_width="0",
+        overflow="visible",
+    )
 
 
 def _choosers(letter: str, choice: Choice) -> dict[str, Any]:

@@ -11,6 +11,7 @@ import numpy as np
 
 from yarncolor.advice import Way, advice_on
 from yarncolor.answers import Answer, batts
+from yarncolor.defaults import taken_by_blends_g
 from yarncolor.hands import heap_words
 from yarncolor.layout import used_g
 from yarncolor.numbers_said import grams
@@ -101,7 +102,8 @@ def show_strip(found: Answer, width_px: int = 1200, height_px: int = 360) -> Pic
 
 def show_stash(found: Answer) -> Fragment:
     """Return the lots for a notebook: name on its colour, grams, kept back, used, notes."""
-    used = used_g(found.layout) / (1 - found.settled.card_loss)
+    carded_g = taken_by_blends_g(found.plan)
+    used = used_g(found.layout) / (1 - found.settled.card_loss) + carded_g
     rows, lines = [], []
     for at, lot in enumerate(found.plan.lots):
         cells = (

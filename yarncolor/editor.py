@@ -8,19 +8,19 @@ from typing import Any
 from yarncolor.defaults import scheme_name, sequence_of, to_divide_g
 from yarncolor.errors import Fault, PlanError
 from yarncolor.fitting import UNORDERED, changed_data
+from yarncolor.kept_file import KeptFile
 from yarncolor.plan import Plan, Scheme
 from yarncolor.planfile import parsed, plan_from_data, read_text
-from yarncolor.saving import merged_text, write_text
 
 _MOST_STEPS = 1000
-_NOT_IN_A_NAME = set('<>:"/\\|?*')
 
 
 @dataclass(frozen=True)
 class _State:
-    """What undo brings back: the plan, which entry stands in which place, and what is held."""
+    """What undo brings back: the plan, its file, which entry stands where, and what is held."""
 
     plan: Plan
+    file: KeptFile
     entries: tuple[int, ...]
     held: frozenset[int]
     moved: int | str | None = None
@@ -45,10 +45,7 @@ class Editor:
     """
 
     def __init__(self, plan: Plan, path: str | Path | None = None, text: str = "") -> None:
-        self.path = Path(path) if path is not None else None
-        self._text = text
-        self._saved = plan
-        self._now = _fresh(plan)
+        self._now = _fresh(plan, KeptFile(Path(path) if path is not None else None, text, plan))
         self._past: list[_State] = []
         self._future: list[_State] = []
         self._watchers: list[Callable[[], None]] = []
@@ -65,6 +62,11 @@ class Editor:
     def plan(self) -> Plan:
         """The plan as it stands."""
         return self._now.plan
+
+    @property
+    def path(self) -> Path | None:
+        """The file that the plan is kept in; None where it has none yet."""
+        return self._now.file.path
 
     @property
     def entries(self) -> tuple[int, ...]:
@@ -99,7 +101,7 @@ class Editor:
     @property
     def is_saved(self) -> bool:
         """Whether the file says what the plan says."""
-        return self._now.plan == self._saved
+        return self._now.plan == self._now.file.saved
 
     def place_of(self, entry: int) -> int:
         """Return the place where an entry stands."""
@@ -167,6 +169,28 @@ class Editor:
         shift = places % len(loose) if loose else 0
         self._permute_loose(loose, loose[shift:] + loose[:shift])
 
+    @property
+    def is_closed(self) -> bool:
+        """Whether the order ends on the lot it began with."""
+        names = self.names()
+        return len(names) > 1 and names[0] == names[-1]
+
+    def close(self) -> None:
+        """Let the order end on the lot it began with; where it does, leave that place out.
+
+        Raises
+        ------
+        PlanError
+            Where the scheme has no such order.
+        """
+        names, parts = self.names(), self.plan.scheme.parts
+        if not names:
+            _refuse("order", "a free scheme has portions in the place of an order")
+        names = names[:-1] if self.is_closed else (*names, names[0])
+        if parts is not None:
+            parts = parts[:-1] if self.is_closed else (*parts, 1.0)
+        self.change(sequence=list(names), parts=parts and list(parts))
+
     def change(self, table: str = "scheme", **keys: Any) -> None:
         """Change keys of a table of the plan file: scheme, spinning, plying, scale or target.
 
@@ -224,10 +248,17 @@ class Editor:
         if self._drafts.pop(id(owner), None) is not None:
             self._tell_of_drafts()
 
-    def open_text(self, text: str, name: str) -> None:
+    def open_text(self, text: str, name: str, path: Path | None = None) -> None:
         """Put the plan of another file's text in the place of this one, as one step.
 
-        It has no file here yet: it is saved under a name of its own, comments and all.
+        Parameters
+        ----------
+        text : str
+            What stands in it.
+        name : str
+            How faults call it.
+        path : Path, optional
+            Where it is kept; without, it has no file yet and is saved under a name of its own.
 
         Raises
         ------
@@ -236,8 +267,7 @@ class Editor:
         """
         plan = plan_from_data(parsed(text, name), name)
         self._drop_drafts()
-        self.path, self._text, self._saved = None, text, plan
-        self.replace_plan(plan)
+        self._step(_fresh(plan, KeptFile(path, text, plan)))
 
     def undo(self) -> None:
         """Put back what is typed and not right; else take the last step back, if there is one."""
@@ -257,7 +287,7 @@ class Editor:
 
     def text(self) -> str:
         """Return the plan file as it would be saved, comments and all."""
-        return merged_text(self._text, self.plan, str(self.path or "plan"))
+        return self._now.file.merged(self.plan)
 
     def save(self) -> Path:
         """Save to the file it came from, whole or not at all, and return its path.
@@ -267,23 +297,11 @@ class Editor:
         PlanError
             Where there is no file yet, or it was changed by someone else meanwhile.
         """
-        if self.path is None:
-            _refuse("save", "this plan has no file yet; save it under a name")
-        if not self.path.exists():
-            _refuse(str(self.path), "the file has gone since it was opened; save under a name")
-        if read_text(self.path) != self._text:
-            _refuse(
-                str(self.path),
-                "the file was changed since it was opened; save under another name or open it anew",
-            )
-        return self._saved_to(self.path)
+        return self._saved(self._now.file.write(self.plan))
 
     def save_as(self, path: str | Path) -> Path:
         """Save under a name that is not taken, go on there, and return the path."""
-        path = Path(path)
-        if path.exists():
-            _refuse(str(path), "there is a file of that name already; choose another")
-        return self._saved_to(path)
+        return self._saved(self._now.file.write_new(self.plan, Path(path)))
 
     def save_beside(self, name: str, otherwise: Path) -> Path:
         """Save under a plain name beside its file, or in another folder where it has none.
@@ -293,16 +311,9 @@ class Editor:
         PlanError
             For a name that is none or is taken.
         """
-        name = name.strip()
-        if not name or set(name) & _NOT_IN_A_NAME:
-            _refuse("", "type a plain file name first; it is saved beside the plan")
-        name = name if name.endswith(".toml") else f"{name}.toml"
-        return self.save_as((self.path.parent if self.path else otherwise) / name)
+        return self.save_as(self._now.file.beside(name, otherwise))
 
-    def _saved_to(self, path: Path) -> Path:
-        text = self.text()
-        write_text(path, text)
-        self.path, self._text, self._saved = path, text, self.plan
+    def _saved(self, path: Path) -> Path:
         self._tell_of_drafts()
         return path
 
@@ -329,7 +340,7 @@ class Editor:
 
     def _take(self, plan: Plan, drag: str | None = None) -> None:
         same = self.names() == sequence_of(plan.scheme, plan.names, to_divide_g(plan))
-        state = replace(self._now, plan=plan) if same else _fresh(plan)
+        state = replace(self._now, plan=plan) if same else _fresh(plan, self._now.file)
         self._step(replace(state, moved=drag))
 
     def _step(self, state: _State) -> None:
@@ -355,9 +366,9 @@ class Editor:
             task()
 
 
-def _fresh(plan: Plan) -> _State:
+def _fresh(plan: Plan, file: KeptFile) -> _State:
     count = len(sequence_of(plan.scheme, plan.names, to_divide_g(plan)))
-    return _State(plan, tuple(range(count)), frozenset())
+    return _State(plan, file, tuple(range(count)), frozenset())
 
 
 def _refuse(place: str, remedy: str) -> None:

@@ -64,7 +64,8 @@ class ExportBench(w.VBox):
         self.stop.on_click(lambda _: self._stop())
         self.task: asyncio.Task | None = None
         super().__init__(
-            [in_rows([self.all, self.stop, self.progress]), self.said, *self._groups()]
+            [in_rows([self.all, self.stop, self.progress]), self.said, *self._groups()],
+            layout=w.Layout(width="100%", overflow="visible"),
         )
         self._say(f"Files are written into {out_folder.as_posix()}")
 

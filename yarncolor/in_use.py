@@ -102,6 +102,7 @@ _OTHERS: dict[tuple[str, str], _Words] = {
     ("scheme", "random_seed"): _usual(lambda scheme: number_text(scheme.random_seed)),
     ("scheme", "pieces"): _usual(lambda scheme: number_text(scheme.pieces)),
     ("scheme", "loop_m"): _usual(lambda scheme: number_text(scheme.loop_m)),
+    ("scheme", "sequence"): lambda _: f"the lots as they stand {USUAL}",
     ("scheme", "parts"): lambda _: f"equal parts {USUAL}",
     ("scheme", "portions"): lambda _: NONE,
     ("spinning", "card_loss"): _share("card_loss"),

@@ -150,7 +150,7 @@ class Lots {
     for (const { row, field, words } of told.faults) this.rows[row].mark(field, words);
     const count = told.faults.length;
     const fields = count ? `${count} ${count > 1 ? "fields" : "field"} cannot stay as typed. ` : "";
-    this.say(`${fields}${told.said ? `${told.said} ` : ""}The plan is as it was.`);
+    this.say(`${fields}${told.said ? `${told.said.replace(/[.]?$/, ".")} ` : ""}The plan is as it was.`);
   }
 
   // A lot that others are made from comes back where it stood; the rest is tried without that.

@@ -150,7 +150,7 @@ class LotsBench(Live):
         plan = self.editor.plan
         colours = shown(plan.lots).srgb
         rows = [asdict(row) for row in rows_of(plan)]
-        total_g = sum(lot.mass_g for lot in plan.lots)
+        total_g = sum(lot.mass_g for lot in plan.lots if lot.blend is None)
         count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
         return {
             "rows": rows,

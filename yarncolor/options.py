@@ -10,8 +10,8 @@ from yarncolor.grist import AGREE
 from yarncolor.numbers_said import direction
 from yarncolor.plan import Plan, to_data
 
-NUMBER, NUMBERS, PER_CENT, WORD, WORDS, LOT, LINE, LINES, PORTIONS, REPEATS = (
-    *("number", "numbers", "per cent", "word", "words", "lot"),
+NUMBER, NUMBERS, PER_CENT, WORD, WORDS, LOT, LOTS, LINE, LINES, PORTIONS, REPEATS = (
+    *("number", "numbers", "per cent", "word", "words", "lot", "lots"),
     *("line", "lines", "portions", "repeats"),
 )
 
@@ -30,7 +30,7 @@ class Option:
         What stands beside the field, with its unit.
     kind : str
         How it is typed: number, numbers (one, or one for each ply), per cent (of a share), word,
-        words (one, or one for each ply), lot, line, lines, portions, repeats.
+        words (one, or one for each ply), lot, lots (one a line), line, lines, portions, repeats.
     choices : tuple of pairs of str
         What is typed and what is said of it, where it is chosen.
     schemes : tuple of str
@@ -79,6 +79,7 @@ OPTIONS: tuple[Option, ...] = (
     Option("scheme", "random_seed", "number of the draw", schemes=("shuffled",)),
     Option("scheme", "pieces", "pieces of each lot", schemes=("shuffled",)),
     Option("scheme", "loop_m", "length of a loop, m", schemes=("chain",)),
+    Option("scheme", "sequence", "order, one lot a line; a lot may stand more than once", LOTS),
     Option("scheme", "parts", "parts of each place, in order", NUMBERS),
     Option("scheme", "portions", "portions: ply, lot, grams, one a line", PORTIONS,
            schemes=("free",)),

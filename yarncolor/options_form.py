@@ -11,7 +11,7 @@ from yarncolor.errors import PlanError
 from yarncolor.fault_words import beside
 from yarncolor.in_use import each_in_use, in_use
 from yarncolor.live import Live, module
-from yarncolor.options import LINES, LOT, OPTIONS, PORTIONS, Option, options_of
+from yarncolor.options import LINES, LOT, LOTS, OPTIONS, PORTIONS, Option, options_of
 from yarncolor.plan import Plan, to_data
 from yarncolor.plan_bar import Kept
 from yarncolor.planfile import plan_from_data
@@ -163,7 +163,7 @@ class OptionsBench(Live):
             "text": self._typed.get(name, text_of(plan, option)),
             "used": _used(found, plan, option),
             "choices": choices,
-            "tall": option.kind in (LINES, PORTIONS),
+            "tall": option.kind in (LINES, LOTS, PORTIONS),
             "fault": self.faults.get(name, ""),
         }
 

@@ -47,6 +47,7 @@ class Order extends Fingers {
     this.tools = {
       reverse: button("Reverse the order", "reverse"),
       turn: button("First lot to the end", "turn"),
+      close: button("End on the first lot too", "close"),
     };
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.told = el("p", { class: "sr", "aria-live": "polite" });
@@ -55,7 +56,7 @@ class Order extends Fingers {
     this.ends = [el("span", { class: "quiet" }), el("span", { class: "quiet" })];
     this.sliders = el("div", { class: "sliders" });
     this.canvas = {};
-    for (const name of ["strip", "yarn", "fabric"]) this.canvas[name] = el("canvas", { role: "img" });
+    for (const name of ["strip", "yarn", "fabric"]) this.canvas[name] = el("canvas", { role: "img", "aria-label": `${name}, not drawn yet` });
     this.names = el("canvas", { class: "over", "aria-hidden": "true" });
     this.rows = el("div", { class: "rows quiet", "aria-hidden": "true" });
     this.ticks = el("div", { class: "ticks quiet", "aria-hidden": "true" });
@@ -301,6 +302,8 @@ class Order extends Fingers {
   show(frame) {
     this.widths = null;
     this.ends.forEach((end, at) => { end.textContent = frame.ends[at]; });
+    this.tools.close.textContent = frame.closed ? "Leave the last place out" : "End on the first lot too";
+    this.tools.close.disabled = !frame.names.length;
     const key = JSON.stringify([frame.names, frame.lots]);
     if (key !== this.made) this.makeChips(frame, key);
     this.showOrder(this.order());

@@ -106,6 +106,9 @@ class OrderPainter(Live):
     def _do_turn(self, content: dict[str, Any]) -> None:
         self._done(self.editor.turn_round, content)
 
+    def _do_close(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.close, content)
+
     def _do_look(self, content: dict[str, Any]) -> None:
         """Show the yarn from another metre on; nothing else changes."""
         self.from_m = float(content["metre"])
@@ -193,6 +196,7 @@ def pictures_told(found: Laid, editor: Editor, from_m: float) -> tuple[dict[str,
     told = {
         "entries": list(editor.entries),
         "held": sorted(editor.held),
+        "closed": editor.is_closed,
         "names": list(editor.entry_names()),
         "lots": lots,
         "masses": [plan.lots[lot].mass_g for lot in lots],

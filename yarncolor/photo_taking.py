@@ -1,7 +1,7 @@
 """From readings to lots of a plan: all boxes on fibre at once, or none, with every fault told."""
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from yarncolor.errors import PlanError
 from yarncolor.photo_lots import lot_from, with_lot
@@ -62,7 +62,17 @@ def taken(plan: Plan, seen: Seen) -> Taken:
             faults[mark.key] = _on_its_row(error)
     if faults or len(seen.readings) < len(marks):
         return Taken(plan, NOTHING_TAKEN, faults)
-    return Taken(found, _words(plan, found, marks))
+    return Taken(_in_order(plan, found), _words(plan, found, marks))
+
+
+def _in_order(before: Plan, after: Plan) -> Plan:
+    """Return a plan whose new lots come last in its order, where it has one of its own."""
+    scheme = after.scheme
+    if scheme.sequence is None:
+        return after
+    new = after.names[len(before.names) :]
+    parts = scheme.parts and (*scheme.parts, *(1.0 for _ in new))
+    return replace(after, scheme=replace(scheme, sequence=(*scheme.sequence, *new), parts=parts))
 
 
 def _with(plan: Plan, mark: Mark, seen: Seen) -> Plan:
@@ -91,5 +101,5 @@ def _words(before: Plan, after: Plan, marks: tuple[Mark, ...]) -> str:
     if known:
         told.append(f"Taken for lots that were there, whose grams stay: {', '.join(known)}.")
     if new and after.scheme.sequence is not None:
-        told.append("The plan has an order of its own: put new lots in there too.")
+        told.append("New lots come last in the order.")
     return " ".join([*told, "Save when done."])

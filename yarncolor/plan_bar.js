@@ -2,6 +2,22 @@
 
 const LARGEST_BYTES = 1024 * 1024;
 
+// What was ticked is known after a reload; a browser may forbid to remember, then it is not.
+function remember(key, on) {
+  try {
+    if (key && on) window.localStorage.setItem(key, "1");
+    else window.localStorage.removeItem(key);
+  } catch { /* forbidden */ }
+}
+
+function remembered(key) {
+  try {
+    return key !== "" && window.localStorage.getItem(key) === "1";
+  } catch {
+    return false;
+  }
+}
+
 class Bar {
   constructor(model, root) {
     this.model = model;
@@ -10,7 +26,7 @@ class Bar {
     this.tools = { undo: button("Undo", "undo"), redo: button("Redo", "redo"), save: button("Save the plan", "save") };
     this.file = el("strong");
     this.state = el("span", { class: "quiet", role: "status", "aria-live": "polite" });
-    this.keep = el("input", { type: "checkbox", id: `${this.id}-keep`, onchange: () => this.ask("keep", { on: this.keep.checked }) });
+    this.keep = el("input", { type: "checkbox", id: `${this.id}-keep`, onchange: () => this.keepUp(this.keep.checked) });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     root.append(
       el("div", { class: "row" }, this.file, this.state, ...Object.values(this.tools),
@@ -21,6 +37,8 @@ class Bar {
     this.takeDrops(root);
     this.hear = (told) => this[`on_${told.kind}`]?.(told);
     model.on("msg:custom", this.hear);
+    this.guard = (event) => this.isAtRisk && event.preventDefault();
+    window.addEventListener("beforeunload", this.guard);
     this.ask("ready");
   }
 
@@ -33,11 +51,13 @@ class Bar {
         el("button", { type: "button", text: "Save the plan as", onclick: () => this.saveAs() }),
         el("button", { type: "button", text: "Download the plan", onclick: () => this.ask("download") })),
       el("div", { class: "row" },
-        el("label", { for: this.chooser.id, text: "open another plan, or drop it here" }), this.chooser));
+        el("label", { for: this.chooser.id, text: "open another plan, or drop it here" }), this.chooser,
+        el("button", { type: "button", text: "Begin a new plan", onclick: () => this.ask("new") })));
   }
 
   leave() {
     this.model.off("msg:custom", this.hear);
+    window.removeEventListener("beforeunload", this.guard);
   }
 
   ask(task, more = {}, buffers = []) {
@@ -48,13 +68,22 @@ class Bar {
     this.ask("save_as", { name: this.name.value });
   }
 
+  keepUp(on) {
+    remember(this.kept, on);
+    this.ask("keep", { on });
+  }
+
   on_bar(told) {
+    this.kept = told.saves ? `yarncolor keeps ${told.folder}/${told.file}` : "";
+    if (!this.isShown && remembered(this.kept) && !told.keeps) this.keepUp(true);
+    this.isShown = true;
     this.file.textContent = told.file || "no file yet";
     this.file.title = told.folder;
     this.state.textContent = told.state;
     this.tools.undo.disabled = !told.undo;
     this.tools.redo.disabled = !told.redo;
     this.tools.save.disabled = !told.saves;
+    this.isAtRisk = told.at_risk;
     this.keep.checked = told.keeps;
     this.keep.disabled = !told.saves;
     if (this.said.textContent !== told.said) this.said.textContent = told.said;

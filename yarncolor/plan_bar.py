@@ -9,12 +9,18 @@ import ipywidgets as w
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.live import Live, module
-from yarncolor.planfile import decoded
+from yarncolor.planfile import decoded, read_text
 
 QUIET_S = 0.8
 """Seconds without a change after which the file is kept up."""
 _MOST_LINES = 20
+_WRITTEN = "Written: "
 _NO_FILE = "plan.toml"
+_NEW = """[[lots]]
+name = "Lot 1"
+colour = "#808080"
+mass_g = 20.0
+"""
 
 
 class PlanBar(Live):
@@ -48,13 +54,19 @@ class PlanBar(Live):
         return {
             "file": editor.path.name if editor.path else "",
             "folder": editor.path.parent.as_posix() if editor.path else "",
-            "state": "saved" if editor.is_saved else "changed, not saved yet",
+            "state": self._state(),
             "saves": editor.path is not None,
+            "at_risk": not editor.is_saved,
             "undo": editor.can_undo,
             "redo": editor.can_redo,
             "keeps": self.keeps_up,
             "said": self.said,
         }
+
+    def _state(self) -> str:
+        if self.editor.path is None:
+            return "save it under a name to keep it"
+        return "saved" if self.editor.is_saved else "changed, not saved yet"
 
     def _do_ready(self, _: dict[str, Any]) -> None:
         self._heard = True
@@ -79,7 +91,7 @@ class PlanBar(Live):
 
     def _written(self, task: Any) -> None:
         try:
-            said = f"Written: {task().as_posix()}{self._left_out()}"
+            said = f"{_WRITTEN}{task().as_posix()}{self._left_out()}"
         except PlanError as error:
             said = all_faults(error)
         self._say(said)
@@ -103,18 +115,40 @@ class PlanBar(Live):
         name = str(content.get("name", ""))[:200]
         try:
             text = decoded(bytes(content["buffers"][0]), name)
-            self.editor.open_text(text, name)
+            path = self._kept_here(name, text)
+            self.editor.open_text(text, name, path)
         except PlanError as error:
             self._say(f"Not opened. {_in_lines(error)}")
             return
-        said = f"Opened: {name}. It has no file here yet: save it under a name. "
-        self._say(f"{said}Undo brings back what was here.")
+        where = "" if path else " It has no file here yet: save it under a name."
+        self._say(f"Opened: {name}.{where} Undo brings back what was here.")
+
+    def _kept_here(self, name: str, text: str) -> Path | None:
+        """Return the file of that name beside the plan, or where plans go, that says the same.
+
+        A browser tells no folders; a file that says what was opened is the one that was meant.
+        """
+        folders = [self.editor.path.parent] if self.editor.path else []
+        for path in (folder / Path(name).name for folder in [*folders, self.out_folder]):
+            try:
+                if path.is_file() and read_text(path) == text:
+                    return path
+            except PlanError:
+                continue
+        return None
+
+    def _do_new(self, _: dict[str, Any]) -> None:
+        """Begin a plan with nothing of another in it, as one step."""
+        self.editor.open_text(_NEW, "a new plan")
+        self._say("A new plan, with one lot to begin with. Undo brings back what was here.")
 
     def _do_keep(self, content: dict[str, Any]) -> None:
         self.keeps_up = bool(content.get("on"))
         self._on_watched()
 
     def _on_watched(self) -> None:
+        if not self.editor.is_saved and self.said.startswith(_WRITTEN):
+            self.said = ""
         self._show()
         if not self.keeps_up or self.editor.is_saved:
             return

@@ -78,4 +78,4 @@ class Told(Following):
         self.html.value = "".join(f'<div style="{_PART}">{html}</div>' for html in told)
 
 
-_PART = "overflow-x:auto;margin:0 0 1.4em;line-height:1.4"
+_PART = "overflow-x:auto;margin:0 0 1.4em;line-height:1.4;max-width:calc(100% - 6px)"

@@ -14,6 +14,7 @@ from yarncolor.options import (
     LINE,
     LINES,
     LOT,
+    LOTS,
     NUMBER,
     NUMBERS,
     PER_CENT,
@@ -113,6 +114,7 @@ def _plainly(value: Any) -> str:
 _WRITTEN: dict[str, Callable[[Any], str]] = {
     PER_CENT: lambda share: number_text(share * 100),
     REPEATS: divisions_text,
+    LOTS: "\n".join,
     PORTIONS: lambda rows: "\n".join(
         f"{row['ply']}, {row['lot']}, {number_text(row['mass_g'])}" for row in rows
     ),
@@ -121,6 +123,7 @@ _WRITTEN: dict[str, Callable[[Any], str]] = {
 _READ: dict[str, Callable[[Option, str], Any]] = {
     WORD: lambda _, text: text,
     LOT: lambda _, text: text,
+    LOTS: lambda _, text: [line.strip() for line in text.splitlines() if line.strip()],
     WORDS: lambda _, text: _words(text),
     LINE: lambda _, text: text,
     LINES: lambda _, text: text,

@@ -53,7 +53,7 @@ class Bench(w.VBox):
             style={"button_width": "auto"},
             layout=w.Layout(width="100%"),
         )
-        self.place = w.VBox(layout=w.Layout(width="100%"))
+        self.place = w.VBox(layout=w.Layout(width="100%", overflow="visible"))
         self._made: dict[str, Any] = {}
         self.sections.observe(lambda _: self._show(), "value")
         editor.watch(self._show)

@@ -8,6 +8,7 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers import answer
+from yarncolor.benches import in_rows, status
 from yarncolor.choice_words import (
     CLOSING_WORDS,
     MIXED,
@@ -21,12 +22,20 @@ from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
 from yarncolor.exports import write_answer
+from yarncolor.fault_words import in_form_words
 from yarncolor.order_painter import OrderPainter
 from yarncolor.plan_bar import Kept
 from yarncolor.schema_fields import MOST_PLIES
 from yarncolor.schemes import SCHEMES
 
 _LABEL = {"description_width": "9em"}
+_SAID = {
+    "name": "scheme",
+    "plies": "plies",
+    "divisions": "times through",
+    "closing": "where it closes",
+    "wound_off": "winding",
+}
 
 
 def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
@@ -64,12 +73,12 @@ class OrderBench(w.VBox):
         self._quiet = False
         self.painter = OrderPainter(editor)
         self.choosers, self.buttons = self._made_choosers(), self._made_buttons()
-        row = w.Layout(flex_flow="row wrap")
+        self.written, self._refused = w.HTML(), ""
         super().__init__(
             [
-                w.HBox([*self.choosers.values()], layout=row),
+                in_rows([*self.choosers.values()]),
                 self.painter,
-                w.HBox([*self.buttons.values()], layout=row),
+                in_rows([*self.buttons.values(), self.written]),
             ]
         )
         self._show_choices()
@@ -84,17 +93,15 @@ class OrderBench(w.VBox):
 
     def _made_choosers(self) -> dict[str, Any]:
         choosers = {
-            "name": w.Dropdown(description="scheme", options=list(SCHEMES)),
-            "plies": w.Dropdown(description="plies", options=list(range(1, MOST_PLIES + 1))),
-            "divisions": w.Text(description="times through", continuous_update=False),
-            "closing": w.Dropdown(
-                description="where it closes",
-                options=[(CLOSING_WORDS[closing], closing) for closing in CLOSINGS],
-            ),
-            "wound_off": w.Dropdown(description="winding", options=[*WINDING_WORDS, MIXED]),
+            "name": w.Dropdown(options=list(SCHEMES)),
+            "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
+            "divisions": w.Text(continuous_update=False),
+            "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
+            "wound_off": w.Dropdown(options=[*WINDING_WORDS, MIXED]),
         }
         for key, chooser in choosers.items():
-            chooser.style, chooser.layout = dict(_LABEL), w.Layout(width="24em")
+            chooser.description, chooser.style = _SAID[key], dict(_LABEL)
+            chooser.layout = w.Layout(width="24em", max_width="98%")
             chooser.observe(self._on_chosen(key), "value")
         return choosers
 
@@ -106,12 +113,12 @@ class OrderBench(w.VBox):
         buttons: dict[str, Any] = {}
         for key, (words, names) in files.items():
             buttons[key] = w.Button(description=words, layout=w.Layout(width="auto"))
-            buttons[key].on_click(lambda _, names=names: self._tried(lambda: self._write(*names)))
+            buttons[key].on_click(lambda _, names=names: self._write(*names))
         return buttons
 
     def _on_chosen(self, key: str) -> Callable[[dict], None]:
         def chosen(change: dict) -> None:
-            self._tried(lambda: self._choose(key, change["new"]))
+            self._tried(key, change["new"])
 
         return chosen
 
@@ -124,17 +131,20 @@ class OrderBench(w.VBox):
         else:
             self.editor.change(**{key: value})
 
-    def _tried(self, task: Callable[[], str | None]) -> None:
-        """Do what was asked and say what came of it; where it is refused, say why."""
+    def _tried(self, key: str, value: Any) -> None:
+        """Choose; where it is refused, say why, and leave what was typed."""
         if self._quiet:
             return
+        self._refused, said = "", ""
         try:
-            said = task()
+            self._choose(key, value)
         except PlanError as error:
-            said = all_faults(error)
+            words = _SAID[key]
+            said = f"{words}: {'; '.join(in_form_words(each.remedy) for each in error.faults)}"
+            self._refused = value if key == "divisions" else ""
         self.follow()
         if said:
-            self.painter.say(said)
+            self.painter.say(f"{said}. The plan is as it was.")
 
     def _show_choices(self) -> None:
         with self._kept_quiet():
@@ -145,10 +155,12 @@ class OrderBench(w.VBox):
         choose["name"].value = scheme_name(scheme)
         choose["plies"].value = plies_of(scheme)
         choose["plies"].disabled = scheme_name(scheme) == "chain"
-        choose["divisions"].value = divisions_text(divisions_of(scheme))
+        choose["divisions"].value = self._refused or divisions_text(divisions_of(scheme))
         choose["divisions"].disabled = scheme_name(scheme) != "fractal"
         choose["closing"].value = scheme.closing or CLOSING
-        choose["closing"].disabled = scheme_name(scheme) != "fractal"
+        choose["closing"].disabled = not (
+            scheme_name(scheme) == "fractal" and self.editor.is_closed
+        )
         choose["wound_off"].value = winding_words(self.editor.plan)
 
     @contextmanager
@@ -159,6 +171,10 @@ class OrderBench(w.VBox):
         finally:
             self._quiet = False
 
-    def _write(self, *names: str) -> str:
-        paths = write_answer(answer(self.editor.plan), self.out_folder, names)
-        return f"Written: {', '.join(path.as_posix() for path in paths)}"
+    def _write(self, *names: str) -> None:
+        try:
+            paths = write_answer(answer(self.editor.plan), self.out_folder, names)
+            said = f"Written: {', '.join(path.as_posix() for path in paths)}"
+        except PlanError as error:
+            said = all_faults(error)
+        self.written.value = status(said)

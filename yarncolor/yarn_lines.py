@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from yarncolor import units
-from yarncolor.answers import Answer, first_all_different_m
+from yarncolor.answers import Answer, first_all_different_m, share_called
 from yarncolor.fabric import Piece, piece
 from yarncolor.finishing import class_of, lengths
 from yarncolor.hours import hours
@@ -20,6 +20,7 @@ _SIZES = {
     "round": "{wide:.0f} cm round, {high:.0f} cm high",
     "triangle": "last row {wide:.0f} cm, {high:.0f} cm of rows",
 }
+_LOUDEST_FIRST = ("loud", "clear", "close", "alike")
 _SHAPES = {"flat": "rows", "round": "rounds", "triangle": "rows of a growing triangle"}
 
 
@@ -161,6 +162,10 @@ def _side_by_side(found: Answer) -> Iterator[str]:
         f"{count} colours {percent(share)}" for count, share in enumerate(shares[1:], 2) if share
     )
     yield f"Side by side: matched {percent(shares[0])}{', ' + by if by else ''}."
+    if shares[0] < 1:
+        called = [(word, share_called(found, word)) for word in _LOUDEST_FIRST]
+        told = [f"{word} over {percent(share)}" for word, share in called if share]
+        yield f"The marl to the eye: {', '.join(told)} of the yarn."
     first = first_all_different_m(found)
     if first is not None:
         yield f"All plies first differ {first:.1f} m from where plying begins."

@@ -123,6 +123,10 @@ def app_address(app, tmp_path_factory):
     return app(plan)
 
 
+AT_REST = """() => {
+  const { queue, inFlight, wantsRest } = document.querySelector(".yc.order").order;
+  return !queue.length && inFlight === null && !wantsRest;
+}"""
 LIGHT = """() => {
   document.documentElement.removeAttribute("style");
   document.body.dataset.jpThemeLight = "true";
@@ -146,10 +150,13 @@ def app_page(_app_page):
     _app_page.set_viewport_size(_APP_SIZE)
     _app_page.evaluate(LIGHT)
     go_to(_app_page, "Colour order")
+    ready(_app_page)
     undo = _app_page.get_by_role("button", name="Undo")
+    _app_page.wait_for_timeout(300)  # what another test did last is on its way
     while undo.is_enabled():
         undo.evaluate("button => button.click()")
         _app_page.wait_for_timeout(150)
+    _app_page.wait_for_function(AT_REST)
     return ready(_app_page)
 
 

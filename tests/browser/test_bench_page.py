@@ -257,6 +257,34 @@ def test_what_is_kept_up_to_date_is_found_again_after_a_reload(own_page, plan):
     own_page.reload()
     ready(own_page)
     assert order(own_page) == [*before[1:], before[0]]
+    wait_until(own_page.get_by_label("keep the plan file up to date").is_checked)
+
+
+def test_leaving_with_what_is_not_saved_is_asked_first(own_page):
+    asked = []
+    own_page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
+    own_page.reload()
+    ready(own_page)
+    assert asked == []
+    own_page.locator(".yc .chips button").nth(0).focus()
+    own_page.keyboard.press("ArrowRight")
+    own_page.wait_for_selector(".yc.bar [role=status]:text-is('changed, not saved yet')")
+    own_page.reload()
+    ready(own_page)
+    assert asked == ["beforeunload"]
+
+
+def test_an_order_is_closed_and_opened_again_by_its_button(page):
+    before = order(page)
+    page.get_by_role("button", name="End on the first lot too").click()
+    page.wait_for_function("document.querySelectorAll('.yc .chips li').length === 9")
+    assert order(page) == [*before, before[0]]
+    assert page.get_by_label("where it closes").is_enabled()
+    page.get_by_role("button", name="Leave the last place out").click()
+    page.wait_for_function("document.querySelectorAll('.yc .chips li').length === 8")
+    assert order(page) == before
+    assert page.get_by_label("where it closes").is_disabled()
+    assert page.problems == []
 
 
 def test_a_file_changed_underneath_is_never_overwritten(own_page, plan):

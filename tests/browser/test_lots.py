@@ -118,16 +118,16 @@ def test_a_name_is_changed_nonsense_is_told_lots_come_and_go_and_the_file_says_s
     assert told_by.inner_text() == "give grams, 0.001 to 100,000"
     assert [field(bench, at, "mass_g").input_value() for at in (0, 1)] == ["30", "plenty"]
     grams.fill("21,5")
-    total(bench, "4 lots, 69.5 g")
+    total(bench, "4 lots, 63.5 g")
     assert grams.get_attribute("aria-invalid") == "false"
     button(bench, "Add a lot").click()
-    total(bench, "5 lots, 79.5 g")
+    total(bench, "5 lots, 73.5 g")
     bench.keyboard.type("Plum")
     chip(bench, 4, "Plum")
     bench.locator(ROW).nth(3).locator("button").click()
-    total(bench, "4 lots, 67.5 g")
+    total(bench, "4 lots, 61.5 g")
     button(bench, "Undo").click()
-    total(bench, "5 lots, 79.5 g")
+    total(bench, "5 lots, 73.5 g")
     button(bench, "Save the plan").click()
     said(bench, "Written: drawer.toml")
     saved = read_plan(drawer)
@@ -162,7 +162,7 @@ def test_lots_removed_quickly_one_after_the_other_are_those_that_go(bench):
 def test_all_of_it_is_done_from_the_keyboard(bench):
     button(bench, "Add a lot").focus()
     bench.keyboard.press("Enter")
-    total(bench, "5 lots, 78.0 g")
+    total(bench, "5 lots, 72.0 g")
     bench.keyboard.type("Dusk")
     chip(bench, 4, "Dusk")
     for _ in range(2):
@@ -170,20 +170,20 @@ def test_all_of_it_is_done_from_the_keyboard(bench):
     bench.keyboard.press("Tab")
     assert bench.evaluate("document.activeElement.className") == "mass_g"
     bench.keyboard.type("14")
-    total(bench, "5 lots, 82.0 g")
+    total(bench, "5 lots, 76.0 g")
     for _ in range(3):
         bench.keyboard.press("Tab")
     assert bench.evaluate("document.activeElement.ariaLabel") == "remove Dusk"
     bench.keyboard.press("Space")
-    total(bench, "4 lots, 68.0 g")
+    total(bench, "4 lots, 62.0 g")
     button(bench, "Undo").focus()
     bench.keyboard.press("Enter")
-    total(bench, "5 lots, 82.0 g")
+    total(bench, "5 lots, 76.0 g")
 
 
 def test_undo_puts_back_what_is_wrong_before_it_takes_a_step_back(bench):
     field(bench, 0, "mass_g").fill("33")
-    total(bench, "4 lots, 71.0 g")
+    total(bench, "4 lots, 65.0 g")
     field(bench, 1, "colour").fill("sky")
     said(bench, "1 field cannot stay as typed.")
     button(bench, "Undo").click()
@@ -191,12 +191,12 @@ def test_undo_puts_back_what_is_wrong_before_it_takes_a_step_back(bench):
     assert field(bench, 1, "colour").input_value() == "90 0.3 7"
     assert field(bench, 0, "mass_g").input_value() == "33"
     button(bench, "Undo").click()
-    total(bench, "4 lots, 68.0 g")
+    total(bench, "4 lots, 62.0 g")
 
 
 def test_the_plan_is_downloaded_as_it_would_be_saved(bench):
     field(bench, 0, "mass_g").fill("33")
-    total(bench, "4 lots, 71.0 g")
+    total(bench, "4 lots, 65.0 g")
     more(bench)
     with bench.expect_download() as coming:
         button(bench, "Download the plan").click()
@@ -212,7 +212,7 @@ def test_another_plan_is_opened_or_its_faults_are_told_one_a_line(bench):
     said(bench, "Not opened.")
     lines = bench.locator(".yc.bar .said").inner_text().splitlines()
     assert ["colour" in lines[0], "mass_g" in lines[1]] == [True, True]
-    total(bench, "4 lots, 68.0 g")
+    total(bench, "4 lots, 62.0 g")
     large = {"name": "large.toml", "mimeType": "text/plain", "buffer": b"#" * (1024 * 1024 + 1)}
     chooser.set_input_files(large)
     said(bench, "larger than 1 MB")
@@ -259,7 +259,7 @@ def test_more_about_a_lot_is_told_from_the_keyboard(bench, drawer):
     for text in typed:
         bench.keyboard.press("Tab")
         bench.keyboard.type(text)
-    total(bench, "4 lots, 68.0 g")
+    total(bench, "4 lots, 62.0 g")
     bench.keyboard.press("Tab")
     bench.wait_for_function(
         "() => document.querySelectorAll('.yc .lots .brief')[1].textContent ==="
@@ -288,7 +288,7 @@ def test_grams_follow_rolags_until_those_are_cleared(bench):
     assert fault(bench, 1, "rolag_g").inner_text() == "give grams of one rolag, 0.001 to 1,000"
     each.fill("0,7")
     assert grams.input_value() == "8.4"
-    total(bench, "4 lots, 56.4 g")
+    total(bench, "4 lots, 50.4 g")
     assert not grams.is_editable()
     words = [
         bench.locator(f"#{name}").inner_text()
@@ -299,9 +299,9 @@ def test_grams_follow_rolags_until_those_are_cleared(bench):
     each.fill("")
     assert grams.is_editable()
     grams.fill("9")
-    total(bench, "4 lots, 57.0 g")
+    total(bench, "4 lots, 51.0 g")
     button(bench, "Undo").click()
-    total(bench, "4 lots, 56.4 g")
+    total(bench, "4 lots, 50.4 g")
 
 
 def test_a_fault_in_what_is_folded_away_unfolds_it(bench):
@@ -359,28 +359,28 @@ def test_what_two_benches_change_at_once_is_kept_of_both(opened, lab, drawer):
     second_says(page, "cannot stay")
     field(page, 4, "note").fill("first pot")
     page.locator(f"{ROW} >> nth=3 >> button").click()
-    totals(page, 0, "3 lots, 56.0 g")
+    totals(page, 0, "3 lots, 50.0 g")
     page.locator(".yc").first.locator("button:text-is('Add a lot')").click()
-    totals(page, 0, "4 lots, 66.0 g")
+    totals(page, 0, "4 lots, 60.0 g")
     field(page, 4, "name").fill("Wrack")
     second_says(page, "both changes are in the plan")
-    totals(page, 1, "4 lots, 66.0 g")
+    totals(page, 1, "4 lots, 60.0 g")
     names = [field(page, at, "name").input_value() for at in range(8)]
     assert names == ["Wrack", "Foam", "Mix", "Lot 4"] * 2
     assert [field(page, at, "note").input_value() for at in (0, 4)] == ["first pot"] * 2
     field(page, 7, "mass_g").fill("11")
-    totals(page, 0, "4 lots, 67.0 g")
+    totals(page, 0, "4 lots, 61.0 g")
     assert page.problems == []
 
 
 def test_benches_on_one_plan_follow_each_other_but_not_over_what_is_typed(opened, lab, drawer):
     page = two_benches(opened, lab, "two_drawers.ipynb")
     field(page, 0, "mass_g").fill("35")
-    totals(page, 1, "4 lots, 73.0 g")
+    totals(page, 1, "4 lots, 67.0 g")
     field(page, 4, "name").fill("")
     second_says(page, "cannot stay")
     field(page, 1, "mass_g").fill("25")
-    totals(page, 0, "4 lots, 78.0 g")
+    totals(page, 0, "4 lots, 72.0 g")
     field(page, 0, "name").fill("Weed")
     chip(page, 0, "Weed")
     assert field(page, 4, "name").input_value() == ""
@@ -389,7 +389,7 @@ def test_benches_on_one_plan_follow_each_other_but_not_over_what_is_typed(opened
     assert field(page, 4, "name").input_value() == "Wrack"
     assert fault(page, 4, "name").inner_text() == "changed elsewhere too: Weed"
     button(page, "Undo").click()
-    totals(page, 1, "4 lots, 78.0 g")
+    totals(page, 1, "4 lots, 72.0 g")
     assert field(page, 5, "mass_g").input_value() == "25"
     assert field(page, 4, "name").input_value() == "Weed"
     ids = page.evaluate("[...document.querySelectorAll('.yc [id]')].map(each => each.id)")
@@ -403,7 +403,7 @@ def test_nobody_is_kept_out(bench):
         summary.click()
     field(bench, 1, "rolags").fill("3")
     field(bench, 1, "rolag_g").fill("4")
-    total(bench, "4 lots, 60.0 g")
+    total(bench, "4 lots, 54.0 g")
     assert kept_out(bench) == []
     field(bench, 0, "name").fill("")
     field(bench, 0, "regain").fill("much")

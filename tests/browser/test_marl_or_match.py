@@ -49,7 +49,7 @@ def test_a_scheme_is_chosen_in_one_column_and_picture_and_sentence_follow(page):
 def test_the_sheet_is_written_beside_the_notebook(page, lab):
     _, folder = lab
     page.click("button:text-is('Write the comparison sheet')")
-    page.wait_for_selector("[role=status]:has-text('comparison.pdf')")
+    page.wait_for_selector("[role=status]:has-text('Written: ')")
     assert (folder / "notebooks" / "out" / "marl_or_match" / "comparison.pdf").exists()
 
 
