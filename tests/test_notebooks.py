@@ -29,6 +29,17 @@ def plan_file(request, tmp_path) -> Path:
     return path
 
 
+def executed(book, folder: Path) -> None:
+    """Run a notebook; of kernels that begin at once and ask for one port, one never answers."""
+    where = {"metadata": {"path": folder}}
+    try:
+        NotebookClient(book, timeout=120, resources=where).execute()
+    except RuntimeError as error:
+        if "Kernel didn't respond" not in str(error):
+            raise
+        NotebookClient(book, timeout=120, resources=where).execute()
+
+
 @pytest.mark.thorough
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_notebook_runs_on(notebook, plan_file, tmp_path):
@@ -36,7 +47,7 @@ def test_notebook_runs_on(notebook, plan_file, tmp_path):
     (cell,) = [cell for cell in book.cells if "parameters" in cell.metadata.get("tags", [])]
     cell.source = f"plan_file = {str(plan_file)!r}\nout_folder = {str(tmp_path / 'out')!r}"
     before = plan_file.read_bytes()
-    NotebookClient(book, timeout=120, resources={"metadata": {"path": tmp_path}}).execute()
+    executed(book, tmp_path)
     assert plan_file.read_bytes() == before
 
 

@@ -3,7 +3,6 @@
 from functools import cache, lru_cache
 
 import numpy as np
-import scipy.fft
 
 from yarncolor.colours import xyz_from_lab
 from yarncolor.distance import KERNELS, OPPONENT, gaussian_left
@@ -60,6 +59,8 @@ def _seen(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
 
 
 def _filtered(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
+    import scipy.fft
+
     waves = scipy.fft.dctn(planes, axes=(0, 1), workers=2)
     waves *= _passed_on(planes.shape[:2], degrees_per_px)
     return scipy.fft.idctn(waves, axes=(0, 1), workers=2, overwrite_x=True)

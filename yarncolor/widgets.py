@@ -21,7 +21,6 @@ from yarncolor.closing import CLOSINGS
 from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editor import Editor
 from yarncolor.errors import PlanError, all_faults
-from yarncolor.exports import write_answer
 from yarncolor.fault_words import in_form_words
 from yarncolor.order_painter import OrderPainter
 from yarncolor.plan_bar import Kept
@@ -172,6 +171,8 @@ class OrderBench(w.VBox):
             self._quiet = False
 
     def _write(self, *names: str) -> None:
+        from yarncolor.exports import write_answer
+
         try:
             paths = write_answer(answer(self.editor.plan), self.out_folder, names)
             said = f"Written: {', '.join(path.as_posix() for path in paths)}"

@@ -80,6 +80,29 @@ def test_a_chip_is_dragged_and_dropped(page):
     assert page.problems == []
 
 
+def test_a_chip_is_dragged_by_a_finger(visited, address):
+    page = ready(visited(address, width=700, height=800, has_touch=True))
+    before = order(page)
+    chips = page.locator(".yc .chips button")
+    chips.nth(0).scroll_into_view_if_needed()
+    (x, y), (end, _) = middle(chips.nth(0).bounding_box()), middle(chips.nth(2).bounding_box())
+    finger = page.context.new_cdp_session(page)
+    for kind, share in (
+        ("touchStart", 0),
+        ("touchMove", 0.4),
+        ("touchMove", 1),
+        ("touchEnd", None),
+    ):
+        points = [] if share is None else [{"x": x + share * (end - x), "y": y}]
+        finger.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+    page.wait_for_function(
+        "name => document.querySelectorAll('.yc .chips button span')[2].innerText === name",
+        arg=before[0],
+    )
+    assert order(page) == [*before[1:3], before[0], *before[3:]]
+    assert page.problems == []
+
+
 def test_a_chip_is_moved_with_the_keyboard_and_keeps_the_focus(page):
     before = order(page)
     page.locator(".yc .chips button").nth(0).focus()
