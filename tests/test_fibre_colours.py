@@ -263,6 +263,14 @@ def test_a_box_outside_or_without_size_is_refused(shares, said):
 shares = st.floats(-0.2, 1.2, allow_nan=False)
 
 
+def test_of_two_pixels_both_count():
+    srgb = patch((120, 80, 60), 1, 2)
+    srgb[0, 1] = (130, 90, 70)
+    found = fibre_colour(Photo(srgb), WHOLE)
+    assert found.pixels == 2
+    assert away(found.lab, lab_of(linear_of(srgb.reshape(-1, 3)).mean(axis=0))) < 0.1
+
+
 @given(shares, shares, shares, shares)
 def test_a_box_is_read_or_refused_in_one_line(left, top, width, height):
     photo = Photo(fluff((120, 80, 60), 0.1, 40, 30))

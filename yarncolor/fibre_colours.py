@@ -132,7 +132,8 @@ def kept_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
     kept = linear[good]
     bright = kept @ LUMINANCE
     low, high = np.quantile(bright, (_DARKEST, 1 - _BRIGHTEST))
-    kept = kept[(bright >= low) & (bright <= high)]
+    middle = kept[(bright >= low) & (bright <= high)]
+    kept = middle if len(middle) else kept  # of two pixels neither is in the middle
     return kept, share_clipped, len(kept) * thin
 
 
