@@ -7,9 +7,8 @@ from typing import Any
 import numpy as np
 
 from yarncolor import bobbin_advice, body_advice, hands
-from yarncolor.answers import Answer, missing
+from yarncolor.answers import Answer, missing, used_of_lots_g
 from yarncolor.choice_words import CLOSING_WORDS
-from yarncolor.defaults import taken_by_blends_g
 from yarncolor.eyes import DEFICIENCIES
 from yarncolor.layout import used_g
 from yarncolor.leftovers import Leftover, left_on_bobbins_m
@@ -187,8 +186,7 @@ def _rolags(found: Answer) -> Iterator[str]:
 
 
 def _unused_lot(found: Answer) -> Iterator[str]:
-    used = used_g(found.layout) + taken_by_blends_g(found.plan)
-    unused = np.flatnonzero(used == 0)
+    unused = np.flatnonzero(used_of_lots_g(found) == 0)
     if len(unused):
         yield f"Never used: {listed([found.plan.names[lot] for lot in unused])}."
 

@@ -3,13 +3,18 @@
 import numpy as np
 
 from yarncolor import hands
-from yarncolor.answers import Answer, check_points, first_all_different_m, missing
+from yarncolor.answers import (
+    Answer,
+    check_points,
+    first_all_different_m,
+    missing,
+    used_of_lots_g,
+)
 from yarncolor.bobbins import filled_bobbins, weigh_points
 from yarncolor.body_dict import bobbin_dict, fabric_dict, weigh_point_dict, yarn_dict
 from yarncolor.contrast import colours_side_by_side
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.hours import hours
-from yarncolor.layout import used_g
 from yarncolor.leftovers import Leftover
 from yarncolor.portions import NO_PLACE
 from yarncolor.remedies import Remedy
@@ -63,7 +68,7 @@ def to_dict(found: Answer) -> dict:
 
 def _lots(found: Answer) -> list[dict]:
     taken = taken_by_blends_g(found.plan)
-    used = used_g(found.layout) / (1 - found.settled.card_loss) + taken
+    used = used_of_lots_g(found)
     colours = found.palette
     return [
         {

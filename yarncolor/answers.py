@@ -8,6 +8,7 @@ import numpy as np
 from yarncolor import hands
 from yarncolor.contrast import Contrast, colours_side_by_side, contrast, shares_by_colours
 from yarncolor.contrast_words import contrast_word
+from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout import Layout, layout, used_g
 from yarncolor.leftovers import Leftover, leftovers
 from yarncolor.palettes import Palette, Shown, palette, palette_as, shown
@@ -137,11 +138,19 @@ def contrast_words(found: Answer) -> list[str]:
     return [contrast_word(*pair) for pair in zip(far.ciede2000, far.hyab, strict=True)]
 
 
-def share_called(found: Answer, word: str) -> float:
-    """Return the share of the yarn's length whose marl is called by a word."""
-    called = np.array([each == word for each in contrast_words(found)], dtype=bool)
+def shares_called(found: Answer) -> dict[str, float]:
+    """Return the share of the yarn's length by what its marl is called; only what there is."""
     ticks = found.layout.stretches.ticks
-    return float(np.diff(ticks)[called].sum() / ticks[-1])
+    called: dict[str, int] = {}
+    for word, long in zip(contrast_words(found), np.diff(ticks).tolist(), strict=True):
+        called[word] = called.get(word, 0) + long
+    return {word: long / int(ticks[-1]) for word, long in called.items()}
+
+
+def used_of_lots_g(found: Answer) -> np.ndarray:
+    """Return grams of each lot's own fibre that are used, in blends as well, before carding."""
+    spun_g = used_g(found.layout) / (1 - found.settled.card_loss)
+    return spun_g + taken_by_blends_g(found.plan)
 
 
 def first_all_different_m(found: Answer) -> float | None:

@@ -5,7 +5,7 @@ from itertools import combinations
 
 import numpy as np
 
-from yarncolor.answers import Answer, contrast_words, share_called
+from yarncolor.answers import Answer, contrast_words, shares_called
 from yarncolor.finishing import class_of
 from yarncolor.numbers_said import listed
 
@@ -75,7 +75,7 @@ def compared(found: Answer) -> Compared:
         length_m=float(along.yarn_m),
         mass_g=float(laid.yarn_g),
         shares=tuple(found.shares.tolist()),
-        loud_share=share_called(found, "loud"),
+        loud_share=shares_called(found).get("loud", 0.0),
         loudest=max(words, key=_WORDS.index, default="") if found.shares[0] < 1 else "",
         loudest_lots=_loudest_lots(found, words),
         changes=int(np.count_nonzero((along.lot[1:] != along.lot[:-1]).any(axis=1))),

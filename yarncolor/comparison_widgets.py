@@ -75,7 +75,7 @@ class Column(w.VBox):
         self, letter: str, choice: Choice, task: Callable[["Column", str, Any], None]
     ) -> None:
         self.letter, self.choice, self._quiet = letter, choice, False
-        self.choosers = _choosers(letter, choice)
+        self.choosers = _choosers(letter)
         for key, chooser in self.choosers.items():
             chooser.observe(lambda change, key=key: self._on(task, key, change["new"]), "value")
         self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
@@ -90,7 +90,8 @@ class Column(w.VBox):
         """Let the choosers say what stands; those that say nothing are greyed."""
         self._quiet = True
         try:
-            self.choosers["winding"].options = _windings(self.choice)
+            mixed = [MIXED] if self.choice.winding == MIXED else []
+            self.choosers["winding"].options = [*WINDING_WORDS, *mixed]
             for key, chooser in self.choosers.items():
                 chooser.value = getattr(self.choice, key)
                 chooser.disabled = key in idle(self.choice)
@@ -227,14 +228,14 @@ def _column() -> w.Layout:
     )
 
 
-def _choosers(letter: str, choice: Choice) -> dict[str, Any]:
-    """Return the choosers of a column, as they begin."""
+def _choosers(letter: str) -> dict[str, Any]:
+    """Return the choosers of a column, before they say a choice."""
     choosers = {
         "scheme": w.Dropdown(options=list(SCHEMES)),
         "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
         "divisions": w.Text(continuous_update=False),
         "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
-        "winding": w.Dropdown(options=_windings(choice)),
+        "winding": w.Dropdown(options=[*WINDING_WORDS]),
         "order": w.Dropdown(options=list(ORDERS)),
     }
     for key, chooser in choosers.items():
@@ -242,10 +243,6 @@ def _choosers(letter: str, choice: Choice) -> dict[str, Any]:
         chooser.style = {"description_width": "9em"}
         chooser.layout = w.Layout(width="98%")
     return choosers
-
-
-def _windings(choice: Choice) -> list[str]:
-    return [*WINDING_WORDS, *([MIXED] if choice.winding == MIXED else [])]
 
 
 def _lots(plans: list[Answer]) -> str:

@@ -10,10 +10,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from yarncolor.advice import Way, advice_on
-from yarncolor.answers import Answer, batts
-from yarncolor.defaults import taken_by_blends_g
+from yarncolor.answers import Answer, batts, used_of_lots_g
 from yarncolor.hands import heap_words
-from yarncolor.layout import used_g
 from yarncolor.numbers_said import grams
 from yarncolor.strips import label_ink, strip_alt, strip_png
 from yarncolor.summary import lost_lines, weigh_out_text
@@ -102,8 +100,7 @@ def show_strip(found: Answer, width_px: int = 1200, height_px: int = 360) -> Pic
 
 def show_stash(found: Answer) -> Fragment:
     """Return the lots for a notebook: name on its colour, grams, kept back, used, notes."""
-    carded_g = taken_by_blends_g(found.plan)
-    used = used_g(found.layout) / (1 - found.settled.card_loss) + carded_g
+    used = used_of_lots_g(found)
     rows, lines = [], []
     for at, lot in enumerate(found.plan.lots):
         cells = (

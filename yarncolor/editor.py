@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.defaults import scheme_name, sequence_of, to_divide_g
-from yarncolor.errors import Fault, PlanError
+from yarncolor.errors import refuse
 from yarncolor.fitting import UNORDERED, changed_data
 from yarncolor.kept_file import KeptFile
 from yarncolor.plan import Plan, Scheme
@@ -127,9 +127,9 @@ class Editor:
         places = len(self.entries)
         for place in (i, j):
             if not 0 <= place < places:
-                _refuse("order", f"there is no place {place + 1}; the order has {places}")
+                refuse("order", f"there is no place {place + 1}; the order has {places}")
             if self.entries[place] in self.held:
-                _refuse(
+                refuse(
                     "order", f"place {place + 1} ({self.names()[place]}) is held; let it go first"
                 )
         if i != j:
@@ -185,7 +185,7 @@ class Editor:
         """
         names, parts = self.names(), self.plan.scheme.parts
         if not names:
-            _refuse("order", "a free scheme has portions in the place of an order")
+            refuse("order", "a free scheme has portions in the place of an order")
         names = names[:-1] if self.is_closed else (*names, names[0])
         if parts is not None:
             parts = parts[:-1] if self.is_closed else (*parts, 1.0)
@@ -369,7 +369,3 @@ class Editor:
 def _fresh(plan: Plan, file: KeptFile) -> _State:
     count = len(sequence_of(plan.scheme, plan.names, to_divide_g(plan)))
     return _State(plan, file, tuple(range(count)), frozenset())
-
-
-def _refuse(place: str, remedy: str) -> None:
-    raise PlanError([Fault("", place, "", remedy)])

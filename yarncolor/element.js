@@ -25,3 +25,19 @@ function rootIn(host, more = "") {
   host.append(root);
   return root;
 }
+
+// A file that is dropped on an element is opened, and by nothing else on the page.
+function takeDrops(root, open) {
+  root.addEventListener("dragover", (event) => {
+    if (!event.dataTransfer.types.includes("Files")) return;
+    event.preventDefault();
+    event.stopPropagation();
+  });
+  root.addEventListener("drop", (event) => {
+    const [file] = event.dataTransfer.files;
+    if (!file) return;
+    event.preventDefault();
+    event.stopPropagation();
+    open(file);
+  });
+}

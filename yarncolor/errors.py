@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
+from typing import NoReturn
 
 _LONGEST_VALUE = 60
 _LONGEST_INT_BITS = 10_000
@@ -57,6 +58,11 @@ class PlanError(ValueError):
 def all_faults(error: PlanError) -> str:
     """Return every fault on one line."""
     return "; ".join(str(fault) for fault in error.faults)
+
+
+def refuse(place: str, remedy: str) -> NoReturn:
+    """Raise the one fault of a place, with what would be right."""
+    raise PlanError([Fault("", place, "", remedy)])
 
 
 def shown(value: object) -> str:

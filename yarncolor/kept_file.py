@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from yarncolor.errors import Fault, PlanError
+from yarncolor.errors import refuse
 from yarncolor.plan import Plan
 from yarncolor.planfile import read_text
 from yarncolor.saving import merged_text, write_text
@@ -39,11 +39,11 @@ class KeptFile:
             Where there is no file, it has gone, or was changed by someone else meanwhile.
         """
         if self.path is None:
-            _refuse("save", "this plan has no file yet; save it under a name")
+            refuse("save", "this plan has no file yet; save it under a name")
         if not self.path.exists():
-            _refuse(str(self.path), "the file has gone since it was opened; save under a name")
+            refuse(str(self.path), "the file has gone since it was opened; save under a name")
         if read_text(self.path) != self.text:
-            _refuse(
+            refuse(
                 str(self.path),
                 "the file was changed since it was opened; save under another name or open it anew",
             )
@@ -52,17 +52,17 @@ class KeptFile:
     def write_new(self, plan: Plan, path: Path) -> Path:
         """Save a plan under a name that is not taken, and go on there."""
         if path.exists():
-            _refuse(str(path), "there is a file of that name already; choose another")
+            refuse(str(path), "there is a file of that name already; choose another")
         return self._written(plan, path)
 
     def beside(self, name: str, otherwise: Path) -> Path:
         """Return a path for a plain name beside the file, or in another folder without one."""
         name = name.strip()
         if not name:
-            _refuse("", "type a plain file name first; it is saved beside the plan")
+            refuse("", "type a plain file name first; it is saved beside the plan")
         if set(name) & _NOT_IN_A_NAME:
             signs = " ".join(sorted(set(name) & _NOT_IN_A_NAME))
-            _refuse("", f"type a plain file name, without {signs}; it is saved beside the plan")
+            refuse("", f"type a plain file name, without {signs}; it is saved beside the plan")
         name = name if name.endswith(".toml") else f"{name}.toml"
         return (self.path.parent if self.path else otherwise) / name
 
@@ -71,7 +71,3 @@ class KeptFile:
         write_text(path, text)
         self.path, self.text, self.saved = path, text, plan
         return path
-
-
-def _refuse(place: str, remedy: str) -> None:
-    raise PlanError([Fault("", place, "", remedy)])

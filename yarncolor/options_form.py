@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 from itertools import groupby
-from pathlib import Path
 from typing import Any
 
 from yarncolor.answers import Answer, answer
@@ -13,7 +12,6 @@ from yarncolor.in_use import each_in_use, in_use
 from yarncolor.live import Live, module
 from yarncolor.options import LINES, LOT, LOTS, OPTIONS, PORTIONS, Option, options_of
 from yarncolor.plan import Plan, to_data
-from yarncolor.plan_bar import Kept
 from yarncolor.planfile import plan_from_data
 from yarncolor.settling import settled
 from yarncolor.typed import text_of, value_of
@@ -29,25 +27,6 @@ GROUPS = {
     "fabric": "Fabric",
 }
 _BY_NAME = {f"{one.table}.{one.key}": one for one in OPTIONS}
-
-
-def options_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Kept:
-    """Return a form of every option of a plan file; it is changed only when it is saved.
-
-    Parameters
-    ----------
-    plan_file : str or Path
-        A plan file.
-    out_folder : str or Path
-        Where a plan goes that has no file yet.
-
-    Raises
-    ------
-    PlanError
-        Where the file has faults.
-    """
-    editor = Editor.opened(plan_file)
-    return Kept(OptionsBench(editor), editor, Path(out_folder))
 
 
 class OptionsBench(Live):

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import Any
 
-from yarncolor.errors import Fault, PlanError, all_faults, cut
+from yarncolor.errors import Fault, PlanError, all_faults, cut, refuse
 from yarncolor.fibre_colours import Box
 
 KINDS = {"fibre": "fibre", "white": "white", "grey": "grey card", "place": "light"}
@@ -141,7 +141,7 @@ def _mark(given: dict[str, Any]) -> Mark:
     shares = [_number(share) for share in (given.get("box") or ())]
     if len(shares) != len(_SIDES) or None in shares:
         missing = [side for side, share in zip(_SIDES, shares, strict=False) if share is None]
-        _refuse(", ".join(missing) or "box", "give a number, 0 to 100 percent")
+        refuse(", ".join(missing) or "box", "give a number, 0 to 100 percent")
     _inside(shares)
     left, top, width, height = shares
     box = Box(left, top, min(width, 1 - left), min(height, 1 - top))
@@ -172,7 +172,3 @@ def _number(value: object) -> float | None:
 
 def _percent(share: float) -> str:
     return f"{100 * share:.4g} %"
-
-
-def _refuse(place: str, remedy: str) -> None:
-    raise PlanError([Fault("", place, "", remedy)])

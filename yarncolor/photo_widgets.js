@@ -297,23 +297,11 @@ class Bench {
   }
 }
 
-function droppedOn(bench, host) {
-  host.addEventListener("dragover", (event) => {
-    event.preventDefault();
-    event.stopPropagation();
-  });
-  host.addEventListener("drop", (event) => {
-    event.preventDefault();
-    event.stopPropagation();
-    bench.open(event.dataTransfer.files[0]);
-  });
-}
-
 export default {
   render({ model, el: host }) {
     const bench = new Bench(model, host);
     const heard = (answer, buffers) => bench.heard(answer, buffers);
-    droppedOn(bench, host);
+    takeDrops(host, (file) => bench.open(file));
     model.on("msg:custom", heard);
     bench.ask({ ask: "open" });
     return () => {

@@ -34,7 +34,7 @@ class Bar {
         this.otherFiles()),
       this.said,
     );
-    this.takeDrops(root);
+    takeDrops(root, (file) => this.open(file));
     this.hear = (told) => this[`on_${told.kind}`]?.(told);
     model.on("msg:custom", this.hear);
     this.guard = (event) => this.isAtRisk && event.preventDefault();
@@ -94,18 +94,6 @@ class Bar {
     const address = URL.createObjectURL(new Blob([told.text], { type: "application/toml" }));
     el("a", { href: address, download: told.name }).click();
     setTimeout(() => URL.revokeObjectURL(address), 10000);
-  }
-
-  takeDrops(root) {
-    root.addEventListener("dragover", (event) => {
-      if (event.dataTransfer.types.includes("Files")) event.preventDefault();
-    });
-    root.addEventListener("drop", (event) => {
-      const [file] = event.dataTransfer.files;
-      if (!file) return;
-      event.preventDefault();
-      this.open(file);
-    });
   }
 
   async open(file) {

@@ -15,6 +15,7 @@ QUIET_S = 0.8
 """Seconds without a change after which the file is kept up."""
 _MOST_LINES = 20
 _WRITTEN = "Written: "
+_PUT_BACK = "What was typed and not right is gone; the plan is as it was."
 _NO_FILE = "plan.toml"
 _NEW = """[[lots]]
 name = "Lot 1"
@@ -73,10 +74,9 @@ class PlanBar(Live):
         self._show()
 
     def _do_undo(self, _: dict[str, Any]) -> None:
-        self.said = ""
-        dropped = self.editor.has_draft
+        said = _PUT_BACK if self.editor.has_draft else ""
         self.editor.undo()
-        self._say("What was typed and not right is gone; the plan is as it was." * dropped)
+        self._say(said)
 
     def _do_redo(self, _: dict[str, Any]) -> None:
         self.editor.redo()

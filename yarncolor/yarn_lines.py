@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from yarncolor import units
-from yarncolor.answers import Answer, first_all_different_m, share_called
+from yarncolor.answers import Answer, first_all_different_m, shares_called
 from yarncolor.fabric import Piece, piece
 from yarncolor.finishing import class_of, lengths
 from yarncolor.hours import hours
@@ -163,8 +163,8 @@ def _side_by_side(found: Answer) -> Iterator[str]:
     )
     yield f"Side by side: matched {percent(shares[0])}{', ' + by if by else ''}."
     if shares[0] < 1:
-        called = [(word, share_called(found, word)) for word in _LOUDEST_FIRST]
-        told = [f"{word} over {percent(share)}" for word, share in called if share]
+        called = shares_called(found)
+        told = [f"{word} over {percent(called[word])}" for word in _LOUDEST_FIRST if word in called]
         yield f"The marl to the eye: {', '.join(told)} of the yarn."
     first = first_all_different_m(found)
     if first is not None:
