@@ -19,8 +19,8 @@ lab: .venv/.installed
 # A page that was closed gives back its memory within minutes.
 # The bench as a page without code: `make app PLAN=my_yarn.toml OUT=my_yarn`.
 app: .venv/.installed
-	JUPYTER_PATH=yarncolor/page YARNCOLOR_PLAN=$(abspath $(PLAN)) YARNCOLOR_OUT=$(abspath $(OUT)) \
-		$(BIN)/voila yarncolor/page/bench.ipynb --template=yarncolor --theme=light \
+	JUPYTER_PATH=yarncolor/widgets/page YARNCOLOR_PLAN=$(abspath $(PLAN)) YARNCOLOR_OUT=$(abspath $(OUT)) \
+		$(BIN)/voila yarncolor/widgets/page/bench.ipynb --template=yarncolor --theme=light \
 		--MappingKernelManager.cull_idle_timeout=120 --MappingKernelManager.cull_interval=30
 
 test: check

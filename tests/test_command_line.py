@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 import yarncolor
+from tests.helpers.paths import SAMPLE_DATA as _SAMPLES
 from yarncolor.__main__ import main
-from yarncolor.exports import FILES
+from yarncolor.report.exports import FILES
 
 _FILES_OF_THE_CONTRACT = {
     "plan.json",
@@ -29,7 +30,6 @@ _FILES_OF_THE_CONTRACT = {
     "woven.png",
     "swatch.pdf",
 }
-_SAMPLES = Path(__file__).parent.parent / "sample_data"
 _SCRIPTS = """\
 title = "גאות ושפל"
 [[lots]]

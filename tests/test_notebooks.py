@@ -7,7 +7,8 @@ import nbformat
 import pytest
 from nbclient import NotebookClient
 
-ROOT = Path(__file__).parent.parent
+from tests.helpers.paths import ROOT
+
 NOTEBOOKS = sorted((ROOT / "notebooks").glob("*.ipynb"))
 SAMPLES = sorted((ROOT / "sample_data").glob("*.toml"))
 

@@ -30,10 +30,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _plan(file: str, out: str) -> int:
-    from yarncolor.answers import answer
-    from yarncolor.exports import write_answer
-    from yarncolor.planfile import read_plan
-    from yarncolor.summary import summary_text
+    from yarncolor.answers.answer import answer
+    from yarncolor.planfile.read import read_plan
+    from yarncolor.report.exports import write_answer
+    from yarncolor.report.summary import summary_text
 
     found = answer(read_plan(file))
     summary = summary_text(found)

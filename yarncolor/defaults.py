@@ -1,10 +1,10 @@
 """What stands where a plan says nothing: the one place of every default."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
-from yarncolor.plan import Plan, Scheme
-from yarncolor.stash import taken_g
-from yarncolor.winding import STRANDS_OF_A_CHAIN
+from yarncolor.plan import STRANDS_OF_A_CHAIN, Plan, Scheme
 
 SCHEME, PLIES, CLOSING = "matched", 3, "keep"
 SINGLE_TEX, STEP_G, LOSS, WOUND_OFF, CONTRACTION = 100.0, 0.1, 0.0, 0, 0.0
@@ -77,3 +77,30 @@ def place_masses_g(scheme: Scheme, lot: np.ndarray, to_divide: np.ndarray) -> np
     parts = np.array(scheme.parts or np.ones(len(lot)), dtype=float)
     of_lot = np.bincount(lot, parts, len(to_divide))[lot]
     return to_divide[lot] * np.divide(parts, of_lot, out=np.zeros(len(lot)), where=of_lot > 0)
+
+
+Blend = Sequence[tuple[str, float]] | None
+
+
+def taken_g(names: Sequence[str], mass_g: Sequence[float], blends: Sequence[Blend]) -> np.ndarray:
+    """Return grams that the blends take of each lot, by their parts: (lots,).
+
+    Parameters
+    ----------
+    names : sequence of str
+        Of all lots.
+    mass_g : sequence of float
+        Of all lots; that of a blend is taken from its sources, by mass.
+    blends : sequence
+        For each lot its sources and their parts, None where it is no blend.
+    """
+    at = {name: number for number, name in enumerate(names)}
+    takes = np.zeros(len(names))
+    for mass, blend in zip(mass_g, blends, strict=True):
+        parts = blend or ()
+        for name, part in parts:
+            takes[at[name]] += mass * part / sum(each for _, each in parts)
+    return takes
+
+
+MOST_PLIES = 12

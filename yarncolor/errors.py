@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import NoReturn
 
+import numpy as np
+
 _LONGEST_VALUE = 60
 _LONGEST_INT_BITS = 10_000
 _JOINERS = "\u200c\u200d"
@@ -55,22 +57,22 @@ class PlanError(ValueError):
         return str(self).splitlines()
 
 
-def all_faults(error: PlanError) -> str:
+def one_line(error: PlanError) -> str:
     """Return every fault on one line."""
     return "; ".join(str(fault) for fault in error.faults)
 
 
-def refuse(place: str, remedy: str) -> NoReturn:
+def fail(place: str, remedy: str) -> NoReturn:
     """Raise the one fault of a place, with what would be right."""
     raise PlanError([Fault("", place, "", remedy)])
 
 
-def shown(value: object) -> str:
+def quoted(value: object) -> str:
     """Return a value as it would stand in the file, on one line and cut where it is long."""
-    return cut(_written(value))
+    return truncated(_written(value))
 
 
-def cut(text: str) -> str:
+def truncated(text: str) -> str:
     """Return a text of at most 60 characters; a longer one ends in an ellipsis."""
     return text if len(text) <= _LONGEST_VALUE else text[: _LONGEST_VALUE - 1] + "…"
 
@@ -91,9 +93,9 @@ def _written(value: object) -> str:
     if isinstance(value, str):
         return '"' + on_one_line(value.replace("\\", "\\\\").replace('"', '\\"')) + '"'
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{on_one_line(key)} = {shown(value[key])}" for key in value) + "}"
+        return "{" + ", ".join(f"{on_one_line(key)} = {quoted(value[key])}" for key in value) + "}"
     if isinstance(value, list | tuple):
-        return "[" + ", ".join(shown(item) for item in value[:_LONGEST_VALUE]) + "]"
+        return "[" + ", ".join(quoted(item) for item in value[:_LONGEST_VALUE]) + "]"
     return str(value)
 
 
@@ -101,8 +103,16 @@ def _escaped(letter: str) -> str:
     return letter.encode("unicode_escape", "surrogatepass").decode()
 
 
-def nearest(word: str, known: Sequence[str]) -> str:
+def suggestion(word: str, known: Sequence[str]) -> str:
     """Return ``; did you mean "Kelp"?`` for a misspelling of a known word, else nothing."""
     folded = {name.casefold(): name for name in known}
     close = get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
-    return f"; did you mean {shown(folded[close[0]])}?" if close else ""
+    return f"; did you mean {quoted(folded[close[0]])}?" if close else ""
+
+
+def in_range(what: str, value: float, low: float, high: float, unit: str) -> None:
+    """Raise `PlanError` for a number outside its range, or for none."""
+    if not (np.isfinite(value) and low <= value <= high):
+        raise PlanError(
+            [Fault("", what, f"{value:g}", f"give {low:g} to {high:,.6g} {unit}".strip())]
+        )

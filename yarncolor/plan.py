@@ -9,6 +9,12 @@ PerPly = float | tuple[float, ...]
 
 
 WAYS_TO_A_COLOUR = ("colour", "lab", "blend", "bath")
+SCHEME_NAMES = (
+    *("matched", "staggered", "fractal", "flipped", "gradient", "stepped"),
+    *("mirrored", "solid", "chain", "shuffled", "free"),
+)
+REVERSIBLE = ("matched", "staggered", "fractal")
+STRANDS_OF_A_CHAIN = 3
 
 
 @dataclass(frozen=True)

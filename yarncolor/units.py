@@ -36,3 +36,16 @@ def diameter_mm(linear_density_tex: float, density_g_per_cm3: float) -> float:
 def wraps_per_inch(diameter_mm: float) -> float:
     """Return how many strands of that diameter lie side by side in an inch."""
     return MM_PER_INCH / diameter_mm
+
+
+TPM_PER_TPI = 1000 / MM_PER_INCH
+
+
+def tpi(twist_tpm: float) -> float:
+    """Return turns to the inch of turns to the metre."""
+    return twist_tpm / TPM_PER_TPI
+
+
+def tpm(twist_tpi: float) -> float:
+    """Return turns to the metre of turns to the inch."""
+    return twist_tpi * TPM_PER_TPI

@@ -9,9 +9,9 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 from matplotlib.path import Path
 
-from yarncolor.strip_layout import LEFT_PX, RIGHT_PX, SLANT, STRIPE_PX, YARN_PX, Strip
-from yarncolor.strips import label_ink
-from yarncolor.winding import Strands
+from yarncolor.colour.srgb import label_ink
+from yarncolor.layout.winding import Strands
+from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX, SLANT, STRIPE_PX, YARN_PX, Strip
 
 Row = tuple[float, float, tuple[int, ...]]
 """Start and end of a stretch, as shares of the yarn, and the lot of each ply."""

@@ -5,9 +5,9 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.collections import PolyCollection
 from matplotlib.figure import Figure
 
-from yarncolor.answers import Answer
-from yarncolor.knit_scenes import Knit
-from yarncolor.yarn_view import rope_of
+from yarncolor.answers.answer import Answer
+from yarncolor.pictures.knit_scenes import KnitFabric
+from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 
 CELL_PX, BANDS = 6, 5
 PAPER, CARD = "#ffffff", "#ece5d6"
@@ -16,7 +16,7 @@ PAPER, CARD = "#ffffff", "#ece5d6"
 def yarn_by_matplotlib(found: Answer, from_m: float, length_mm: float, size_px) -> np.ndarray:
     """Return a length of yarn: each ply as shaded quadrilaterals along its helix."""
     wide, high = size_px
-    rope, scale = rope_of(found.settled.physics), wide / length_mm
+    rope, scale = yarn_geometry_of(found.settled.physics), wide / length_mm
     x = np.arange(0, wide + CELL_PX, CELL_PX)
     metre = from_m + x / scale / 1000
     quads, colours, depths = [], [], []
@@ -33,7 +33,7 @@ def yarn_by_matplotlib(found: Answer, from_m: float, length_mm: float, size_px) 
 
 def wraps_by_matplotlib(found: Answer, card_mm: float, size_px: int) -> np.ndarray:
     """Return a sampled wrap card: in each wrap the front of each ply, turn by turn."""
-    rope, scale = rope_of(found.settled.physics), size_px / card_mm
+    rope, scale = yarn_geometry_of(found.settled.physics), size_px / card_mm
     thick = found.settled.physics.relaxed_diameter_mm * scale
     wraps = int(size_px / thick)
     starts = np.linspace(0, found.layout.stretches.yarn_m - card_mm / 1000, wraps)
@@ -52,7 +52,7 @@ def wraps_by_matplotlib(found: Answer, card_mm: float, size_px: int) -> np.ndarr
     return _drawn(np.array(quads)[order], np.array(colours)[order], (size_px, size_px), CARD)
 
 
-def knitted_by_matplotlib(found: Answer, knit: Knit, aspect: float, size_px) -> np.ndarray:
+def knitted_by_matplotlib(found: Answer, knit: KnitFabric, aspect: float, size_px) -> np.ndarray:
     """Return a flat piece: two leaning legs for each stitch, a quadrilateral for each ply."""
     wide, high = size_px
     stitch = min(wide / knit.cast_on, high / knit.rows / aspect)

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from yarncolor import answer, plan_from_data
-from yarncolor.answers import Answer
-from yarncolor.winding import Strands
+from yarncolor.answers.answer import Answer
+from yarncolor.layout.winding import Strands
 
 EIGHT_LOTS = ("Kelp", "Foam", "Samphire", "Mussel", "Sea Thrift", "Wet Sand", "Gorse", "Slate")
 COLOURS = (

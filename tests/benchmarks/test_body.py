@@ -1,14 +1,14 @@
 """The yarn as a body anew, against the stretch table of the same plan."""
 
 from tests.benchmarks.plans import answered, fractal_of
-from yarncolor import physics
-from yarncolor.answers import Answer
-from yarncolor.bobbins import weigh_points
-from yarncolor.fabric import piece
-from yarncolor.hours import hours
-from yarncolor.layout import layout
-from yarncolor.skeins import skeins
-from yarncolor.spread import spread
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import weigh_points
+from yarncolor.answers.hours import hours
+from yarncolor.answers.knitted_piece import piece
+from yarncolor.answers.skeins import skeins
+from yarncolor.answers.spread import spread
+from yarncolor.layout.layout import layout
+from yarncolor.yarn import structure
 
 TABLES = {
     "spinning": {
@@ -30,8 +30,8 @@ def whole() -> Answer:
 
 def body_anew(found: Answer) -> tuple:
     """Return everything physical of a plan, nothing kept from before."""
-    physics._physics.cache_clear()
-    laid, yarn = found.layout, physics.physics(found.plan)
+    structure._physics.cache_clear()
+    laid, yarn = found.layout, structure.yarn_structure(found.plan)
     return (
         yarn.balanced_tpm,
         weigh_points(laid),

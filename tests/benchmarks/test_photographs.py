@@ -13,7 +13,7 @@ import pytest
 from PIL import Image
 
 import yarncolor as yc
-from yarncolor.photo_demo import DEMO_LOTS, TARGET_CORNERS, heap_box
+from yarncolor.colour.photo.demo import DEMO_LOTS, TARGET_CORNERS, heap_box
 
 SIZE = 4000, 3000
 GROUP = "12 megapixels of JPEG to five lots"
@@ -23,17 +23,17 @@ ONE_RUN = """
 import sys
 from pathlib import Path
 import yarncolor as yc
-from yarncolor.photo_demo import TARGET_CORNERS, heap_box
-photo = yc.open_photo(sys.argv[1])
+from yarncolor.colour.photo.demo import TARGET_CORNERS, heap_box
+photo = yc.photo.open_photo(sys.argv[1])
 if sys.argv[2] == "proposed":
-    correction = yc.by_white(photo, yc.Box(0.62, 0.18, 0.2, 0.2))
-    boxes = {str(at): each.box for at, each in enumerate(yc.proposals(photo, 12)[:5])}
+    correction = yc.photo.by_white(photo, yc.photo.Box(0.62, 0.18, 0.2, 0.2))
+    boxes = {str(at): each.box for at, each in enumerate(yc.photo.proposals(photo, 12)[:5])}
 else:
-    correction = yc.by_target(photo, TARGET_CORNERS, "before 2014").correction
-    boxes = {str(number): yc.Box(*heap_box(number)) for number in range(5)}
+    correction = yc.photo.by_target(photo, TARGET_CORNERS, "before 2014").correction
+    boxes = {str(number): yc.photo.Box(*heap_box(number)) for number in range(5)}
 plan = yc.plan_from_data({"lots": [{"name": "Foam", "colour": "#eee", "mass_g": 20.0}]})
-for name, reading in yc.read_boxes(photo, boxes, correction).items():
-    plan = yc.with_lot(plan, yc.lot_from(name, 25.0, reading, correction))
+for name, reading in yc.photo.read_boxes(photo, boxes, correction).items():
+    plan = yc.photo.with_lot(plan, yc.photo.lot_from(name, 25.0, reading, correction))
 assert len(plan.lots) == 6
 peak = next(line for line in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in line)
 print(int(peak.split()[1]) / 1024)
@@ -45,7 +45,7 @@ print(int(peak.split()[1]) / 1024)
 def file(tmp_path_factory):
     """Return the name of a JPEG as large as a phone's, with noise as fine as its pixels."""
     path = tmp_path_factory.mktemp("photographs") / "large.jpg"
-    image = Image.fromarray(yc.demo_photo(size_px=(1000, 750)).srgb)
+    image = Image.fromarray(yc.photo.demo_photo(size_px=(1000, 750)).srgb)
     large = np.asarray(image.resize(SIZE, Image.Resampling.BICUBIC))
     noise = np.random.default_rng(1).integers(-3, 4, (SIZE[1], SIZE[0], 1), dtype=np.int16)
     noisy = np.clip(large.astype(np.int16) + noise, 0, 255).astype(np.uint8)
@@ -55,17 +55,17 @@ def file(tmp_path_factory):
 
 def five_lots(file: str, *, proposed: bool = False):
     """Return a plan with the five lots of a photograph: of given boxes, or as proposed."""
-    photo = yc.open_photo(file)
+    photo = yc.photo.open_photo(file)
     if proposed:
-        correction = yc.by_white(photo, yc.Box(0.62, 0.18, 0.2, 0.2))
-        found = [each for each in yc.proposals(photo, 12) if each.box.top > 0.55]
+        correction = yc.photo.by_white(photo, yc.photo.Box(0.62, 0.18, 0.2, 0.2))
+        found = [each for each in yc.photo.proposals(photo, 12) if each.box.top > 0.55]
         boxes = {f"Lot {number}": each.box for number, each in enumerate(found[:5], 1)}
     else:
-        correction = yc.by_target(photo, TARGET_CORNERS, "before 2014").correction
-        boxes = {name: yc.Box(*heap_box(number)) for number, name in enumerate(DEMO_LOTS)}
+        correction = yc.photo.by_target(photo, TARGET_CORNERS, "before 2014").correction
+        boxes = {name: yc.photo.Box(*heap_box(number)) for number, name in enumerate(DEMO_LOTS)}
     plan = yc.plan_from_data(PLAN)
-    for name, reading in yc.read_boxes(photo, boxes, correction).items():
-        plan = yc.with_lot(plan, yc.lot_from(name, 25.0, reading, correction))
+    for name, reading in yc.photo.read_boxes(photo, boxes, correction).items():
+        plan = yc.photo.with_lot(plan, yc.photo.lot_from(name, 25.0, reading, correction))
     return plan
 
 

@@ -14,11 +14,12 @@ from tests.benchmarks.picture_baselines import (
 )
 from tests.benchmarks.plans import EIGHT_LOTS, fractal_of
 from yarncolor import answer, plan_from_data
-from yarncolor.knit_scenes import Knit, knitted
-from yarncolor.legends import framed_png
-from yarncolor.painting import Paint, colour_table, painted, rgb
-from yarncolor.pictures import knit_of, knitted_piece, wraps, yarn_at
-from yarncolor.yarn_scenes import Sized
+from yarncolor.pictures.captions import captioned_png
+from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
+from yarncolor.pictures.knit_scenes import KnitFabric, knitted
+from yarncolor.pictures.painting import Paint, colour_table, painted, rgb
+from yarncolor.pictures.yarn_pictures import wraps, yarn_at
+from yarncolor.pictures.yarn_scenes import PictureScale
 
 YARN, SWATCH, CARD = (1200, 300), (1600, 1200), 1200
 FROM_M, LENGTH_MM = 60.0, 24.0
@@ -103,7 +104,7 @@ KNITTED = "knitted swatch, 1600 x 1200, another order"
 
 
 @cache
-def swatch() -> tuple[Knit, float]:
+def swatch() -> tuple[KnitFabric, float]:
     """Return a piece that fills the picture: 60 stitches, 58 rows."""
     knit, aspect, _ = knit_of(answer(plan()), "flat", 60, 58)
     return knit, aspect
@@ -111,7 +112,9 @@ def swatch() -> tuple[Knit, float]:
 
 def scene_of(found):
     knit, aspect = swatch()
-    return knitted(knit, 3, Sized(*SWATCH, 5.0), (0.0, found.layout.stretches.yarn_m), aspect)
+    return knitted(
+        knit, 3, PictureScale(*SWATCH, 5.0), (0.0, found.layout.stretches.yarn_m), aspect
+    )
 
 
 def test_another_order_of_a_knitted_swatch(benchmark):
@@ -180,4 +183,4 @@ def test_encoding_as_png_with_its_frame(benchmark, picture):
     measured(benchmark, f"frame and PNG of {picture.__name__}", "ours")
     found = answer(plan())
     drawn = picture(found)
-    assert benchmark(framed_png, found, drawn).startswith(b"\x89PNG")
+    assert benchmark(captioned_png, found, drawn).startswith(b"\x89PNG")

@@ -2,11 +2,11 @@
 
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 
-TIDELINE = Path(__file__).parents[2] / "sample_data" / "tideline.toml"
+from tests.helpers.paths import TIDELINE
+
 PROGRAMS = {"ours": "import numpy, yarncolor", "numpy alone": "import numpy"}
 
 

@@ -5,8 +5,8 @@ import pytest
 
 from tests.benchmarks.baselines import stretches_by_a_loop, stretches_by_millimetres
 from tests.benchmarks.plans import ONE_TWO_FOUR, strands_of
-from yarncolor.plying import sections, stretches
-from yarncolor.winding import Strands
+from yarncolor.layout.stretches import sections, stretches
+from yarncolor.layout.winding import Strands
 
 CASES = {"8 lots x (1, 2, 4)": (8, ONE_TWO_FOUR), "100 lots x 8 x 6 plies": (100, (8,) * 6)}
 every_case = pytest.mark.parametrize(("lots", "repeats"), CASES.values(), ids=CASES)

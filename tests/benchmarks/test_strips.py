@@ -8,9 +8,10 @@ from PIL import Image
 
 from tests.benchmarks.baselines import strip_by_matplotlib
 from tests.benchmarks.plans import EIGHT_LOTS, answered, fractal_of
-from yarncolor import answer, plan_from_data, plan_json, strip_png
-from yarncolor.strip_layout import LEFT_PX, RIGHT_PX, strip_layout
-from yarncolor.strips import raster
+from yarncolor import answer, plan_from_data
+from yarncolor.pictures.strip import raster, strip_png
+from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX, strip_layout
+from yarncolor.report.csv_json import plan_json
 
 SIZE = (1200, 360)
 

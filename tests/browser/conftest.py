@@ -12,7 +12,8 @@ from pathlib import Path
 import nbformat
 import pytest
 
-ROOT = Path(__file__).parents[2]
+from tests.helpers.paths import ROOT
+
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 _SIZE = {"width": 1440, "height": 1000}
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
@@ -88,10 +89,12 @@ def app(chromium_path, tmp_path_factory):
     """Return a function that starts the app view on a plan file, and its folder."""
     servers = []
 
-    def start(plan: Path, notebook: Path = ROOT / "yarncolor" / "page" / "bench.ipynb") -> str:
+    def start(
+        plan: Path, notebook: Path = ROOT / "yarncolor" / "widgets" / "page" / "bench.ipynb"
+    ) -> str:
         port = free_port()
         own = {
-            "JUPYTER_PATH": str(ROOT / "yarncolor" / "page"),
+            "JUPYTER_PATH": str(ROOT / "yarncolor" / "widgets" / "page"),
             "JUPYTER_CONFIG_DIR": str(plan.parent / ".jupyter"),
             "IPYTHONDIR": str(plan.parent / ".jupyter"),
             "YARNCOLOR_PLAN": str(plan),

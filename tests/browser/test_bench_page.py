@@ -5,17 +5,16 @@ import re
 import shutil
 import sys
 import time
-from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.browser.conftest import go_to, ready, still, write_notebook
+from tests.helpers.paths import ROOT
 from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
 
-ROOT = Path(__file__).parents[2]
 SECTIONS = (
     "Lots",
     "Colour order",

@@ -1,16 +1,15 @@
 """The card on paper: printed by a real browser on A4 and US Letter."""
 
 import re
-from pathlib import Path
 
 import pytest
 
 import yarncolor as yc
-from yarncolor.card import card_html
+from tests.helpers.paths import SAMPLES
+from yarncolor.report.card.card import card_html
 
 pytestmark = pytest.mark.browser
 
-SAMPLES = sorted((Path(__file__).parents[2] / "sample_data").glob("*.toml"))
 PAPERS = {"A4": (210, 297), "Letter": (216, 279)}
 MARGIN_MM, MM = 12, 96 / 25.4
 LEAST_PX = 16.0  # 12 pt

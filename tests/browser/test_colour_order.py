@@ -10,11 +10,11 @@ import pytest
 
 from tests.browser.conftest import ROOT, write_notebook
 from yarncolor import answer, read_plan
-from yarncolor.dragging import STRIP_PX, scenes_of
-from yarncolor.editor import Editor
-from yarncolor.painting import painted, rgb
-from yarncolor.strip_layout import LEFT_PX, YARN_PX, strip_layout
-from yarncolor.strips import raster
+from yarncolor.editing.editor import Editor
+from yarncolor.pictures.painting import painted, rgb
+from yarncolor.pictures.strip import raster
+from yarncolor.pictures.strip_layout import LEFT_PX, YARN_PX, strip_layout
+from yarncolor.widgets.order.order_frames import STRIP_PX, scenes_of
 
 pytestmark = pytest.mark.browser
 

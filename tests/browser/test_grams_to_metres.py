@@ -5,7 +5,7 @@ import pytest
 from tests.browser.conftest import write_notebook
 
 pytestmark = pytest.mark.browser
-BENCH = "import yarncolor as yc\nbench = yc.yarn_bench('../sample_data/slack_water.toml')\nbench"
+BENCH = "import yarncolor as yc\nbench = yc.bench.yarn('../sample_data/slack_water.toml')\nbench"
 ASK = "bench.bench.editor.can_undo"
 
 

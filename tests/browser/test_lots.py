@@ -38,13 +38,13 @@ sequence = ["Foam", "Kelp", "Mix", "<b>Sand</b>"]
 """
 SHARED = """
 from pathlib import Path
-from yarncolor.editor import Editor
-from yarncolor.lots_editor import LotsBench
-from yarncolor.plan_bar import Kept
+from yarncolor.editing.editor import Editor
+from yarncolor.widgets.lots.lots_bench import LotsBench
+from yarncolor.widgets.plan_bar import WithPlanBar
 editor = Editor.opened("drawer.toml")
 here = LotsBench(editor)
 editor.watch(here.follow)
-display(here, Kept(LotsBench(editor), editor, Path("out")))
+display(here, WithPlanBar(LotsBench(editor), editor, Path("out")))
 """
 ROW = ".yc .lots li"
 

@@ -3,9 +3,9 @@
 import pytest
 
 from yarncolor import plan_from_data
-from yarncolor.editor import Editor
-from yarncolor.lot_rows import Row, plan_with_rows, rows_of
-from yarncolor.lots_editor import LotsBench
+from yarncolor.editing.editor import Editor
+from yarncolor.editing.lot_rows import Row, plan_with_rows, rows_of
+from yarncolor.widgets.lots.lots_bench import LotsBench
 
 pytestmark = pytest.mark.browser
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.strategies import answered, by_hand
+from tests.helpers.strategies import answered, by_hand
 
 
 @pytest.mark.parametrize(("more_g", "left"), [(0.5, ["Kelp"]), (4.0, ["Kelp", "Foam"])])

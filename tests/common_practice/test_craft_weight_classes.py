@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.counts import from_tex, to_tex
-from yarncolor.weight_classes import (
+from yarncolor.yarn.linear_density import from_tex, to_tex
+from yarncolor.yarn.weight_classes import (
     GAUGE,
     METRES,
     NAMES,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.strategies import NAMES, answered, by_hand
+from tests.helpers.strategies import NAMES, answered, by_hand
 
 LOTS = [3, 4, 5, 8]
 

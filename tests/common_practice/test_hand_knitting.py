@@ -6,8 +6,7 @@ from math import sqrt
 
 import pytest
 
-from yarncolor.counts import to_tex
-from yarncolor.knitting import (
+from yarncolor.yarn.knitting import (
     FORMULA_BAND,
     LOOSEST,
     TIGHTEST,
@@ -15,6 +14,7 @@ from yarncolor.knitting import (
     tightness_factor,
     yarn_per_area_m,
 )
+from yarncolor.yarn.linear_density import to_tex
 
 # common practice, no source
 MIDDLES = [  # class, stitches, rows in 10 cm, m in 100 g, tightness

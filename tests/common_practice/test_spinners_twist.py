@@ -8,19 +8,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.balance import balanced_tpm, two_thirds
-from yarncolor.counts import from_tex, to_tex
-from yarncolor.helix import Single, stripe_mm
-from yarncolor.twist import (
+from yarncolor.units import diameter_mm, tpi, tpm
+from yarncolor.yarn.balance import balanced_tpm, two_thirds
+from yarncolor.yarn.helix import Single, ply_spacing_mm
+from yarncolor.yarn.linear_density import from_tex, to_tex
+from yarncolor.yarn.twist import (
     surface_angle_deg,
-    tpi,
-    tpm,
     twist_factor,
     twist_from_angle,
     twist_from_factor,
 )
-from yarncolor.units import diameter_mm
-from yarncolor.wraps import relaxed_density, wrapping_factor
+from yarncolor.yarn.wraps import relaxed_density, wrapping_factor
 
 # common practice, no source
 HANDOUT = [  # wraps, tex as printed, exact tex, worsted count, turns to the inch, yd/lb
@@ -106,10 +104,10 @@ def test_the_spinners_rule_is_the_same_for_any_yarn(diameter, turns, plies):
 @given(st.floats(10, 800), st.integers(2, 8))
 def test_bumps_along_one_side_over_the_plies_are_the_turns(turns, plies):
     # common practice, no source
-    bumps_in_an_inch = 25.4 / stripe_mm(turns, plies)
+    bumps_in_an_inch = 25.4 / ply_spacing_mm(turns, plies)
     assert bumps_in_an_inch / plies == pytest.approx(tpi(turns), rel=1e-12)
 
 
 def test_two_plies_at_four_turns_show_eight_bumps_in_an_inch():
     # common practice, no source
-    assert 25.4 / stripe_mm(tpm(4), 2) == pytest.approx(8, rel=1e-12)
+    assert 25.4 / ply_spacing_mm(tpm(4), 2) == pytest.approx(8, rel=1e-12)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.strategies import laid
+from tests.helpers.strategies import laid
 
 
 @pytest.mark.parametrize(

@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.counts import from_tex, to_tex
 from yarncolor.units import diameter_mm, wraps_per_inch, yd_per_lb
-from yarncolor.wraps import (
+from yarncolor.yarn.linear_density import from_tex, to_tex
+from yarncolor.yarn.wraps import (
     WRAPPING_FACTORS,
     density_of_factor,
     relaxed_density,

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.counts import DIRECT, INDIRECT, SYSTEMS, from_tex, to_tex
+from yarncolor.yarn.linear_density import DIRECT, INDIRECT, SYSTEMS, from_tex, to_tex
 
 YARD_M, POUND_G = Fraction("0.9144"), Fraction("453.59237")
 UNITS = pint.UnitRegistry()

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from yarncolor.balance import (
+from yarncolor.yarn.balance import (
     CRITERIA,
     WORDS,
     balanced_tpm,
@@ -21,8 +21,8 @@ from yarncolor.balance import (
     equal_length,
     parallel_fibres,
 )
-from yarncolor.helix import Single, helix_angle_deg
-from yarncolor.twist import surface_angle_deg, twist_factor
+from yarncolor.yarn.helix import Single, helix_angle_deg
+from yarncolor.yarn.twist import surface_angle_deg, twist_factor
 
 EQUAL_FACTOR = [(2, 0.707), (3, 0.577), (4, 0.500)]
 PARALLEL_FIBRES = [(2, 0.500), (3, 0.464), (4, 0.414)]

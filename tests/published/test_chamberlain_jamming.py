@@ -6,8 +6,8 @@ from math import pi, sqrt
 
 import pytest
 
-from yarncolor.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, tightness_factor
 from yarncolor.units import diameter_mm
+from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, tightness_factor
 
 
 def test_half_a_millimetre_of_yarn_jams_in_loops_of_eight():

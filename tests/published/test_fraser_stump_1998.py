@@ -12,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
-from yarncolor.balance import STIFFNESS_RATIO, balanced_tpm, self_plied
-from yarncolor.helix import Single, helix_angle_deg
+from yarncolor.yarn.balance import STIFFNESS_RATIO, balanced_tpm, self_plied
+from yarncolor.yarn.helix import Single, helix_angle_deg
 
 MINIMA = [(1.3, 0.857), (4.0, 0.691)]  # bending over torsion, ply twist over twist at 20°; derived
 

@@ -9,9 +9,9 @@ from coloraide import Color
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.colours import ciede2000, lab_from_srgb
-from yarncolor.distance import far_lab
-from yarncolor.mixing import blended_lab
+from yarncolor.colour.carding import blended_lab
+from yarncolor.colour.optical_mixing import far_lab
+from yarncolor.colour.science import ciede2000, lab_from_srgb
 
 BLACK_AND_WHITE = np.array([[0.0, 0, 0], [100.0, 0, 0]])
 colours = st.tuples(*[st.floats(0, 1)] * 3)

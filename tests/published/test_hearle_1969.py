@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from yarncolor.twist import (
+from yarncolor.units import diameter_mm
+from yarncolor.yarn.twist import (
     STEEPEST_VALID_DEG,
     retraction,
     surface_angle_deg,
@@ -20,7 +21,6 @@ from yarncolor.twist import (
     twist_from_angle,
     twist_from_factor,
 )
-from yarncolor.units import diameter_mm
 
 ANGLES = [  # tex^½·turns/m, g/cm³, degrees; derived
     (2500, 0.4, 23.90),

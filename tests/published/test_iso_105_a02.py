@@ -8,7 +8,7 @@ the half steps were restored from memory.
 import numpy as np
 import pytest
 
-from yarncolor.grey_scale import difference_f, grade
+from yarncolor.colour.difference import grey_scale_difference, grey_scale_grade
 
 STEPS = [  # grade, CIELAB difference, tolerance
     (5.0, 0.0, 0.2),
@@ -27,7 +27,7 @@ CLOSE = 0.03
 
 def grade_of_greys(lightness_1: float, lightness_2: float) -> float:
     one, two = np.array([lightness_1, 0.0, 0.0]), np.array([lightness_2, 0.0, 0.0])
-    return float(grade(difference_f(one, two)))
+    return float(grey_scale_grade(grey_scale_difference(one, two)))
 
 
 @pytest.mark.parametrize(("step", "apart", "tolerance"), STEPS)
@@ -60,7 +60,7 @@ def test_how_light_the_pair_is_does_not_matter_to_greys():
 def test_any_two_colours_have_a_grade_from_one_to_five():
     rng = np.random.default_rng(105)
     one, two = (rng.random((20_000, 3)) * [100, 256, 256] - [0, 128, 128] for _ in range(2))
-    grades = grade(difference_f(one, two))
+    grades = grey_scale_grade(grey_scale_difference(one, two))
     assert grades.min() == 1
     assert grades.max() <= 5
-    assert (grade(difference_f(one, one)) == 5).all()
+    assert (grey_scale_grade(grey_scale_difference(one, one)) == 5).all()

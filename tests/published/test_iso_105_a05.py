@@ -10,7 +10,7 @@ from math import atan2, degrees, exp, hypot, sqrt
 import numpy as np
 import pytest
 
-from yarncolor.grey_scale import difference_f, grade
+from yarncolor.colour.difference import grey_scale_difference, grey_scale_grade
 
 GRADES = [  # ΔE_F, grade; ISO 105-A05, from memory
     (0.0, 5.0),
@@ -65,23 +65,23 @@ def any_colours(count: int, seed: int) -> np.ndarray:
 
 @pytest.mark.parametrize(("difference", "expected"), GRADES)
 def test_a_difference_has_its_grade(difference, expected):
-    assert grade(difference) == pytest.approx(expected, abs=1e-3)
+    assert grey_scale_grade(difference) == pytest.approx(expected, abs=1e-3)
 
 
 @pytest.mark.parametrize(("border", "grade_there"), BANDS)
 def test_the_rounded_grade_changes_at_each_border(border, grade_there):
-    assert grade(border) == pytest.approx(grade_there, abs=0.03)
+    assert grey_scale_grade(border) == pytest.approx(grade_there, abs=0.03)
 
 
 def test_the_two_halves_of_the_formula_meet_at_three():
-    just_below, there, just_above = grade(3.4 + np.array([-1e-9, 0, 1e-9]))
+    just_below, there, just_above = grey_scale_grade(3.4 + np.array([-1e-9, 0, 1e-9]))
     assert just_below == pytest.approx(3, abs=1e-8)
     assert just_above == pytest.approx(3, abs=1e-8)
     assert just_below > there > just_above
 
 
 def test_a_larger_difference_never_has_a_better_grade():
-    grades = grade(np.linspace(0, 40, 40_001))
+    grades = grey_scale_grade(np.linspace(0, 40, 40_001))
     assert (np.diff(grades) <= 0).all()
     assert (np.diff(grades[:13_600]) < 0).all()
 
@@ -90,12 +90,14 @@ def test_two_lots_are_graded_as_the_standard_does():
     one, two = any_colours(3000, 1), any_colours(3000, 2)
     pairs = zip(one.tolist(), two.tolist(), strict=True)
     expected = [by_the_standard(a, b) for a, b in pairs]
-    np.testing.assert_allclose(difference_f(one, two), expected, rtol=1e-9, atol=1e-9)
+    np.testing.assert_allclose(grey_scale_difference(one, two), expected, rtol=1e-9, atol=1e-9)
 
 
 def test_the_two_ways_round_are_graded_alike():
     one, two = any_colours(20_000, 3), any_colours(20_000, 4)
-    np.testing.assert_allclose(difference_f(one, two), difference_f(two, one), atol=1e-9)
+    np.testing.assert_allclose(
+        grey_scale_difference(one, two), grey_scale_difference(two, one), atol=1e-9
+    )
 
 
 def test_of_two_greys_only_lightness_counts_and_in_full():
@@ -103,18 +105,20 @@ def test_of_two_greys_only_lightness_counts_and_in_full():
     nothing = np.zeros(5000)
     one = np.column_stack([light_1, nothing, nothing])
     two = np.column_stack([light_2, nothing, nothing])
-    np.testing.assert_allclose(difference_f(one, two), np.abs(light_1 - light_2), atol=1e-12)
+    np.testing.assert_allclose(
+        grey_scale_difference(one, two), np.abs(light_1 - light_2), atol=1e-12
+    )
 
 
 def test_a_larger_difference_of_lightness_is_never_better():
     one, two = any_colours(5000, 6), any_colours(5000, 7)
     two[:, 0] = one[:, 0]
-    before = difference_f(one, two)
+    before = grey_scale_difference(one, two)
     for more in (0.1, 1, 5, 20, 80):
         two[:, 0] = one[:, 0] + more
-        after = difference_f(one, two)
+        after = grey_scale_difference(one, two)
         assert (after > before).all()
-        assert (grade(after) <= grade(before)).all()
+        assert (grey_scale_grade(after) <= grey_scale_grade(before)).all()
         before = after
 
 
@@ -126,4 +130,4 @@ def test_the_same_difference_of_hue_counts_for_less_the_more_colourful_the_pair_
     )
     two = np.column_stack([np.full(500, 50), chroma * np.cos(angle), chroma * np.sin(angle)])
     np.testing.assert_allclose(np.linalg.norm(one - two, axis=1), 0.5, atol=1e-9)
-    assert (np.diff(difference_f(one, two)) < 0).all()
+    assert (np.diff(grey_scale_difference(one, two)) < 0).all()

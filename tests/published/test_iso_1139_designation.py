@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.counts import (
+from yarncolor.yarn.linear_density import (
     INDIRECT,
     from_tex,
     long_designation,

@@ -4,7 +4,7 @@ from math import atan2, cos, pi, sin
 
 import pytest
 
-from yarncolor.twist import opposite
+from yarncolor.yarn.twist import opposite
 
 
 def letter_of_helix(turn: int) -> str:

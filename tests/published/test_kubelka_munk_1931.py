@@ -6,8 +6,8 @@ K/S = (1 - R)² / (2 R), from memory. The series of baths was computed for the r
 import numpy as np
 import pytest
 
-from yarncolor.baths import fitted_exhaustion, from_k_over_s, k_over_s, later_baths_lab
-from yarncolor.colours import lab_from_srgb, shown_srgb
+from yarncolor.colour.dye_depth import fitted_exhaustion, from_k_over_s, k_over_s, later_baths_lab
+from yarncolor.colour.science import lab_from_srgb, shown_srgb
 
 DYED, FLEECE = (42.0, 38.0, 28.0), (85.0, 1.0, 10.0)
 

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from coloraide.everything import ColorAll
 
-from yarncolor.colours import ciede2000, cvd_matrix, lab_from_srgb
-from yarncolor.eyes import DEFICIENCIES, seen_lab, seen_srgb
+from yarncolor.colour.colour_vision import DEFICIENCIES, seen_lab, seen_srgb
+from yarncolor.colour.science import ciede2000, cvd_matrix, lab_from_srgb
 
 PRINTED = {
     ("protanomaly", 1.0): [[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216],

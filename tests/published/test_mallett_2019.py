@@ -5,7 +5,9 @@ from concurrent.futures import ThreadPoolExecutor
 import numpy as np
 import pytest
 
-from yarncolor.colours import (
+from yarncolor.colour.carding import blended_lab
+from yarncolor.colour.reflectance import LEAST, lab_from_reflectance, reflectance
+from yarncolor.colour.science import (
     ciede2000,
     lab_from_srgb,
     linear_from_srgb,
@@ -13,8 +15,6 @@ from yarncolor.colours import (
     tristimulus_weights,
     xyz_from_lab,
 )
-from yarncolor.mixing import blended_lab
-from yarncolor.reflectance import LEAST, lab_from_reflectance, reflectance
 
 
 def test_there_and_back_over_the_whole_of_srgb():

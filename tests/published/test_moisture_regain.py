@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.moisture import REGAINS, content, mass_at_regain_g, regain
+from yarncolor.yarn.regain import REGAINS, content, mass_at_regain_g, regain
 
 PAIRS = [  # regain, content, per cent; the content derived
     (16.0, 13.793),

@@ -11,8 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.counts import to_tex
-from yarncolor.knitting import (
+from yarncolor.yarn.knitting import (
     KS,
     LOOSEST,
     MUNDEN_KS,
@@ -23,6 +22,7 @@ from yarncolor.knitting import (
     tightness_factor,
     yarn_per_area_m,
 )
+from yarncolor.yarn.linear_density import to_tex
 
 CONSTANTS = [  # state, Kc, Kw, Ks as printed
     ("dry relaxed", 5.0, 3.8, 19.0),

@@ -8,7 +8,7 @@ worked set of C. Li and others, Color Research and Application 42, 2017 (from me
 import numpy as np
 import pytest
 
-from yarncolor.colours import lab_from_srgb
+from yarncolor.colour.science import lab_from_srgb
 
 lab_from_srgb(np.zeros((1, 3)))  # opens the door, so that the library is imported as it should be
 colour = pytest.importorskip("colour")

@@ -6,9 +6,9 @@ from math import sqrt
 
 import pytest
 
-from yarncolor.counts import to_tex
 from yarncolor.units import diameter_mm
-from yarncolor.wraps import density_of_factor, relaxed_density, wrapping_factor
+from yarncolor.yarn.linear_density import to_tex
+from yarncolor.yarn.wraps import density_of_factor, relaxed_density, wrapping_factor
 
 PEIRCE_K = 28 / sqrt(840)
 """Ne is yd/lb over 840, and 28 √Ne diameters lie in an inch."""

@@ -4,7 +4,7 @@ course spacing and w the wale spacing; read in an abstract on cotton, which fitt
 
 import pytest
 
-from yarncolor.knitting import JAMMED_LOOP_DIAMETERS, loop_length_cm
+from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS, loop_length_cm
 
 
 def peirce_diameter_cm(stitches: float, rows: float, loop_cm: float, factor=5.94) -> float:

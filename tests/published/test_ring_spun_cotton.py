@@ -7,7 +7,7 @@ from math import sqrt
 import pytest
 
 from yarncolor.units import diameter_mm, wraps_per_inch
-from yarncolor.wraps import relaxed_density
+from yarncolor.yarn.wraps import relaxed_density
 
 
 @pytest.mark.parametrize("fibre", [1.14, 1.31, 1.52])

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from coloraide import Color
 
-from yarncolor.distance import (
+from yarncolor.colour.optical_mixing import (
     contrast_left,
     cycles_per_degree,
     far_lab,

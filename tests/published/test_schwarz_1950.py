@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.helix import Single, helix_angle_deg, left_in_single_tpm
+from yarncolor.yarn.helix import Single, helix_angle_deg, left_in_single_tpm
 
 angles = st.floats(0.5, 60)
 twists = st.floats(1, 2000)

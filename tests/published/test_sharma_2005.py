@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 from coloraide import Color
 
-from yarncolor.colours import ciede2000
+from yarncolor.colour.science import ciede2000
 
 PRINTED = 0.5e-4 * 1.01
 """Half of the last printed digit, and a hundredth of it for the arithmetic of floats."""

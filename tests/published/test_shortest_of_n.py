@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.stats import norm
 
-from yarncolor.order_statistics import expected_shortest, shortest_quantiles
+from yarncolor.answers.spread import expected_shortest, shortest_quantiles
 
 BELOW_MEAN = [(2, 0.5642), (3, 0.8463), (4, 1.0294), (5, 1.1630), (6, 1.2672)]
 RANGES = [  # Tippett 1925, from memory

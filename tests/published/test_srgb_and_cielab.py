@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from coloraide import Color
 
-from yarncolor.colours import hex_from_srgb, lab_from_srgb, srgb_from_hex, srgb_from_lab
+from yarncolor.colour.science import hex_from_srgb, lab_from_srgb, srgb_from_hex, srgb_from_lab
 
 LIBRARIES_DIFFER = 0.03
 PRIMARIES = [

@@ -10,9 +10,7 @@ from coloraide import Color
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.baths import from_k_over_s, k_over_s
-from yarncolor.colours import ciede2000, lab_from_srgb
-from yarncolor.mixing import (
+from yarncolor.colour.carding import (
     blended_lab,
     blended_reflectance,
     friele,
@@ -20,7 +18,9 @@ from yarncolor.mixing import (
     stearns_noechel,
     stearns_noechel_inverse,
 )
-from yarncolor.reflectance import lab_from_reflectance, reflectance
+from yarncolor.colour.dye_depth import from_k_over_s, k_over_s
+from yarncolor.colour.reflectance import lab_from_reflectance, reflectance
+from yarncolor.colour.science import ciede2000, lab_from_srgb
 
 R = np.linspace(0.01, 1, 400)
 

@@ -20,8 +20,8 @@ import pytest
 from coloraide import Color
 from PIL import Image
 
-from yarncolor.colours import target_linear, target_reflectances
-from yarncolor.corrections import fitted
+from yarncolor.colour.photo.target import fit_target
+from yarncolor.colour.science import target_linear, target_reflectances
 
 AFTER, BEFORE = "after 2014", "before 2014"
 D50_LAB = [  # edition, patch, CIELAB D50 as published
@@ -173,7 +173,7 @@ def test_the_reflectances_are_those_of_the_target():
 
 @pytest.mark.parametrize(("illuminant", "degree", "fit", "mean", "most"), SIMULATED)
 def test_a_simulated_camera_within_the_table(illuminant, degree, fit, mean, most):
-    found = fitted(*simulated(illuminant), degree)
+    found = fit_target(*simulated(illuminant), degree)
     assert found.fit_mean == pytest.approx(fit, abs=0.011)
     assert found.left_out_mean == pytest.approx(mean, abs=0.011)
     assert found.left_out_max == pytest.approx(most, abs=0.06)
@@ -182,7 +182,7 @@ def test_a_simulated_camera_within_the_table(illuminant, degree, fit, mean, most
 @pytest.mark.parametrize(("illuminant", "grey"), GREY_ONLY)
 def test_a_simulated_camera_with_the_grey_patches_alone(illuminant, grey):
     seen, wanted = simulated(illuminant)
-    assert fitted(seen, wanted).by_grey_mean == pytest.approx(grey, abs=0.06)
+    assert fit_target(seen, wanted).by_grey_mean == pytest.approx(grey, abs=0.06)
     assert by_one_grey_patch(seen, wanted) == pytest.approx(grey, abs=0.06)
 
 
@@ -190,7 +190,7 @@ def test_a_simulated_camera_with_the_grey_patches_alone(illuminant, grey):
 def test_half_the_exposure_changes_nothing_in_the_table(illuminant):
     seen, wanted = simulated(illuminant)
     for degree in (1, 2):
-        whole, half = fitted(seen, wanted, degree), fitted(seen / 2, wanted, degree)
+        whole, half = fit_target(seen, wanted, degree), fit_target(seen / 2, wanted, degree)
         assert half.left_out_mean == pytest.approx(whole.left_out_mean, rel=1e-6)
         assert half.by_grey_mean == pytest.approx(whole.by_grey_mean, rel=1e-6)
 
@@ -200,7 +200,7 @@ def test_half_the_exposure_changes_nothing_in_the_table(illuminant):
 
 @pytest.mark.parametrize(("figure", "degree", "fit", "mean", "most"), REAL)
 def test_a_real_target_is_met_as_in_the_table(figure, degree, fit, mean, most):
-    found = fitted(swatches(figure), target_linear(AFTER), degree)
+    found = fit_target(swatches(figure), target_linear(AFTER), degree)
     assert found.fit_mean == pytest.approx(fit, abs=0.02)
     assert found.left_out_mean == pytest.approx(mean, abs=0.02)
     assert found.left_out_max == pytest.approx(most, abs=0.06)
@@ -211,14 +211,14 @@ def test_a_real_target_by_its_grey_patches_alone(figure, grey):
     """The sheet's is one mid-grey patch; the package's a middle of six, a clipped white no harm."""
     seen, wanted = swatches(figure), target_linear(AFTER)
     assert by_one_grey_patch(seen, wanted) == pytest.approx(grey, abs=0.06)
-    assert fitted(seen, wanted).by_grey_mean == pytest.approx(grey, abs=0.15)
+    assert fit_target(seen, wanted).by_grey_mean == pytest.approx(grey, abs=0.15)
 
 
 @pytest.mark.parametrize("edition", [AFTER, BEFORE])
 @pytest.mark.parametrize("figure", [3, 7, 19])
 def test_a_real_target_is_met_to_five_and_better_than_by_grey_alone(figure, edition):
     seen, wanted = swatches(figure), target_linear(edition)
-    found = fitted(seen, wanted)
+    found = fit_target(seen, wanted)
     assert found.left_out_mean <= 5
     assert found.left_out_mean <= min(found.by_grey_mean, by_one_grey_patch(seen, wanted))
     assert found.left_out_mean > found.fit_mean

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from yarncolor.helix import ring_radius_mm
+from yarncolor.yarn.helix import ply_helix_radius_mm
 
 RINGS = [  # plies, ring over radius, envelope over diameter, solid over diameter
     (2, 1.0000, 2.0000, 1.4142),
@@ -53,7 +53,7 @@ def sloped_ring(plies: int, angle_deg: float) -> float:
 
 def laid_out(radii: list[float]) -> np.ndarray:
     """Return centres on the ring, each neighbour as far round as touching takes it."""
-    ring = ring_radius_mm(radii)
+    ring = ply_helix_radius_mm(radii)
     steps = [
         2 * asin(min(1, (one + other) / (2 * ring))) for one, other in pairwise((*radii, radii[0]))
     ]
@@ -63,7 +63,7 @@ def laid_out(radii: list[float]) -> np.ndarray:
 
 @pytest.mark.parametrize(("plies", "ring", "envelope", "solid"), RINGS)
 def test_equal_plies_that_touch(plies, ring, envelope, solid):
-    found = ring_radius_mm((1.0,) * plies)
+    found = ply_helix_radius_mm((1.0,) * plies)
     assert found == pytest.approx(ring, abs=5e-5)
     assert (found + 1) / 1 == pytest.approx(envelope, abs=5e-5)
     assert sqrt(plies) == pytest.approx(solid, abs=5e-5)
@@ -72,14 +72,14 @@ def test_equal_plies_that_touch(plies, ring, envelope, solid):
 @pytest.mark.parametrize(("plies", "by_envelope", "solid"), WRAPS)
 def test_a_yarn_lies_less_often_in_an_inch_than_its_single(plies, by_envelope, solid):
     """Between the ring's envelope and one solid strand of the same area."""
-    envelope = 1 / (1 + ring_radius_mm((1.0,) * plies))
+    envelope = 1 / (1 + ply_helix_radius_mm((1.0,) * plies))
     assert envelope == pytest.approx(by_envelope, abs=5e-4)
     assert envelope < solid == pytest.approx(1 / sqrt(plies), abs=5e-4)
 
 
 @pytest.mark.parametrize("plies", range(2, 41))
 def test_equal_plies_close_their_ring_like_a_regular_polygon(plies):
-    ring = ring_radius_mm((0.35,) * plies)
+    ring = ply_helix_radius_mm((0.35,) * plies)
     corner = np.exp(2j * pi * np.arange(plies) / plies) * ring
     assert np.abs(np.diff(corner)) == pytest.approx(0.7, rel=1e-12)
 
@@ -88,23 +88,23 @@ def test_equal_plies_close_their_ring_like_a_regular_polygon(plies):
 def test_nearly_equal_plies_have_nearly_the_ring_of_equal_ones(r, plies):
     """The two ways of finding it meet."""
     nearly = [r * (1 + 1e-9)] + [r] * (plies - 1)
-    assert ring_radius_mm(nearly) == pytest.approx(r / sin(pi / plies), rel=1e-8)
-    assert ring_radius_mm([r] * plies) == pytest.approx(r / sin(pi / plies), rel=1e-12)
+    assert ply_helix_radius_mm(nearly) == pytest.approx(r / sin(pi / plies), rel=1e-8)
+    assert ply_helix_radius_mm([r] * plies) == pytest.approx(r / sin(pi / plies), rel=1e-12)
 
 
 @given(radius, radius)
 def test_two_plies_lie_on_either_side_of_their_touch(one, other):
-    assert ring_radius_mm((one, other)) == pytest.approx((one + other) / 2, rel=1e-12)
+    assert ply_helix_radius_mm((one, other)) == pytest.approx((one + other) / 2, rel=1e-12)
 
 
 def test_one_ply_lies_on_the_axis():
-    assert ring_radius_mm((0.7,)) == 0
+    assert ply_helix_radius_mm((0.7,)) == 0
 
 
 @given(unequal)
 def test_neighbours_on_the_ring_touch_or_thicker_plies_hold_them_apart(radii):
     """Round once where neighbours touch; less where plies that are no neighbours fill the ring."""
-    ring = ring_radius_mm(radii)
+    ring = ply_helix_radius_mm(radii)
     chords = [one + other for one, other in pairwise((*radii, radii[0]))]
     assert ring >= sum(sorted(radii)[-2:]) / 2 * (1 - 1e-12)
     round_once = sum(2 * asin(min(1, chord / (2 * ring))) for chord in chords)
@@ -123,47 +123,47 @@ def test_three_unequal_plies_lie_on_the_circle_round_their_triangle(radii):
     half = sum(sides) / 2
     area = sqrt(half * (half - sides[0]) * (half - sides[1]) * (half - sides[2]))
     expected = sides[0] * sides[1] * sides[2] / (4 * area)
-    assert ring_radius_mm(radii) == pytest.approx(expected, rel=1e-9)
+    assert ply_helix_radius_mm(radii) == pytest.approx(expected, rel=1e-9)
 
 
 @given(unequal, st.integers(0, 7))
 def test_where_the_round_begins_and_which_way_it_goes_do_not_matter(radii, by):
     turned = radii[by % len(radii) :] + radii[: by % len(radii)]
-    expected = ring_radius_mm(radii)
-    assert ring_radius_mm(turned) == pytest.approx(expected, rel=1e-12)
-    assert ring_radius_mm(radii[::-1]) == pytest.approx(expected, rel=1e-12)
+    expected = ply_helix_radius_mm(radii)
+    assert ply_helix_radius_mm(turned) == pytest.approx(expected, rel=1e-12)
+    assert ply_helix_radius_mm(radii[::-1]) == pytest.approx(expected, rel=1e-12)
 
 
 @given(unequal, st.floats(0.01, 100))
 def test_a_yarn_twice_as_thick_has_a_ring_twice_as_wide(radii, larger):
-    found = ring_radius_mm([larger * r for r in radii])
-    assert found == pytest.approx(larger * ring_radius_mm(radii), rel=1e-9)
+    found = ply_helix_radius_mm([larger * r for r in radii])
+    assert found == pytest.approx(larger * ply_helix_radius_mm(radii), rel=1e-9)
 
 
 @given(unequal, st.integers(0, 7), st.floats(1.001, 3))
 def test_a_thicker_ply_never_makes_a_narrower_ring(radii, which, thicker):
-    before = ring_radius_mm(radii)
+    before = ply_helix_radius_mm(radii)
     radii[which % len(radii)] *= thicker
-    assert ring_radius_mm(radii) >= before * (1 - 1e-12)
+    assert ply_helix_radius_mm(radii) >= before * (1 - 1e-12)
 
 
 def test_a_thin_ply_lies_in_the_groove_between_two_thick_ones():
     """The thick ones touch across the axis, and the thin one has more room than it needs."""
-    assert ring_radius_mm((1.0, 1.0, 0.1)) == pytest.approx(1.0, rel=1e-12)
+    assert ply_helix_radius_mm((1.0, 1.0, 0.1)) == pytest.approx(1.0, rel=1e-12)
     assert hypot(1.0, 1.0) > 1.0 + 0.1
 
 
 @pytest.mark.parametrize("thin", [0.1, 0.3, 0.5, 0.8])
 def test_no_two_plies_of_a_thick_and_thin_four_ply_share_their_room(thin):
     """Thick, thin, thick, thin: the two thick ones lie across from each other, 2 R apart."""
-    assert ring_radius_mm((1.0, thin, 1.0, thin)) >= 1.0 - 1e-12
+    assert ply_helix_radius_mm((1.0, thin, 1.0, thin)) >= 1.0 - 1e-12
 
 
 @pytest.mark.parametrize(("plies", "angle", "ring"), SLOPED)
 def test_sloping_plies_need_a_wider_ring(plies, angle, ring):
     """The package lays plies end on, and so is up to 2 % and 3.5 % short at 20°."""
     assert sloped_ring(plies, angle) == pytest.approx(ring, abs=5e-5)
-    short = ring / ring_radius_mm((1.0,) * plies) - 1
+    short = ring / ply_helix_radius_mm((1.0,) * plies) - 1
     assert short > 0
     if angle <= 20:
         assert short < {3: 0.02, 4: 0.035}[plies]
@@ -171,7 +171,7 @@ def test_sloping_plies_need_a_wider_ring(plies, angle, ring):
 
 @pytest.mark.parametrize("plies", range(2, 7))
 def test_the_less_plies_slope_the_better_is_the_ring_seen_end_on(plies):
-    end_on = ring_radius_mm((1.0,) * plies)
+    end_on = ply_helix_radius_mm((1.0,) * plies)
     sloped = [sloped_ring(plies, angle) for angle in (1, 5, 10, 15, 20, 25, 30)]
     assert sloped[0] == pytest.approx(end_on, rel=1e-3)
     assert all(one <= other + 1e-12 for one, other in pairwise([end_on, *sloped]))
@@ -180,5 +180,5 @@ def test_the_less_plies_slope_the_better_is_the_ring_seen_end_on(plies):
 
 def test_two_plies_touch_across_the_axis_up_to_forty_five_degrees():
     for angle in range(1, 46):
-        assert sloped_ring(2, angle) == pytest.approx(ring_radius_mm((1.0, 1.0)), abs=1e-9)
+        assert sloped_ring(2, angle) == pytest.approx(ply_helix_radius_mm((1.0, 1.0)), abs=1e-9)
     assert sloped_ring(2, 50) > 1.001

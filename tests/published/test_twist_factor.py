@@ -12,8 +12,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.counts import from_tex, to_tex
-from yarncolor.twist import tpi, tpm, twist_factor, twist_from_factor
+from yarncolor.units import tpi, tpm
+from yarncolor.yarn.linear_density import from_tex, to_tex
+from yarncolor.yarn.twist import twist_factor, twist_from_factor
 
 UNITS = pint.UnitRegistry()
 COUNT_OF = {"cotton": "cotton count", "worsted": "worsted count", "metric": "Nm"}

@@ -14,16 +14,16 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from yarncolor.balance import equal_length
-from yarncolor.helix import (
+from yarncolor.yarn.balance import equal_length
+from yarncolor.yarn.helix import (
     Single,
     helix_angle_deg,
     helix_contraction,
     left_in_single_tpm,
-    ring_radius_mm,
+    ply_helix_radius_mm,
     untwisting_contraction,
 )
-from yarncolor.twist import retraction
+from yarncolor.yarn.twist import retraction
 
 MEAN_COSINES = [  # degrees, per cent; the abstract's formula, arithmetic derived
     (5, 0.1905),
@@ -55,7 +55,7 @@ def single_at(angle_deg: float, diameter_mm: float = DIAMETER_MM, *, opposed=Tru
 def take_up(single: Single, plies: int, ratio: float) -> float:
     """Return the package's net take-up at this ratio of ply twist to singles' twist."""
     twist = ratio * single.twist_tpm
-    ring = ring_radius_mm((single.diameter_mm / 2,) * plies)
+    ring = ply_helix_radius_mm((single.diameter_mm / 2,) * plies)
     return untwisting_contraction(single, helix_angle_deg(ring, twist), twist)
 
 
@@ -146,7 +146,7 @@ def test_a_single_that_untwists_never_takes_up_more_than_its_bare_helix(plies, a
     """As long as it has not come round the other way to more turns than it had."""
     single = single_at(angle)
     twist = ratio * single.twist_tpm
-    beta = helix_angle_deg(ring_radius_mm((DIAMETER_MM / 2,) * plies), twist)
+    beta = helix_angle_deg(ply_helix_radius_mm((DIAMETER_MM / 2,) * plies), twist)
     assert abs(left_in_single_tpm(single, beta, twist)) < single.twist_tpm
     assert untwisting_contraction(single, beta, twist) < helix_contraction(beta)
 
@@ -155,7 +155,7 @@ def test_a_single_that_untwists_never_takes_up_more_than_its_bare_helix(plies, a
 def test_plied_the_way_it_was_spun_a_single_takes_up_more_than_its_bare_helix(plies, angle, ratio):
     single = single_at(angle, opposed=False)
     beta = helix_angle_deg(
-        ring_radius_mm((DIAMETER_MM / 2,) * plies), twist := ratio * single.twist_tpm
+        ply_helix_radius_mm((DIAMETER_MM / 2,) * plies), twist := ratio * single.twist_tpm
     )
     assert left_in_single_tpm(single, beta, twist) > single.twist_tpm
     assert untwisting_contraction(single, beta, twist) > helix_contraction(beta)

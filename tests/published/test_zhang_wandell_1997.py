@@ -7,8 +7,7 @@ transform and of the frequencies at which a marl fades were computed for the ref
 import numpy as np
 import pytest
 
-from yarncolor.colours import linear_from_srgb, srgb_from_linear
-from yarncolor.distance import (
+from yarncolor.colour.optical_mixing import (
     OPPONENT,
     contrast_left,
     cycles_per_degree,
@@ -18,6 +17,7 @@ from yarncolor.distance import (
     stripe_contrast,
     stripes_lab,
 )
+from yarncolor.colour.science import linear_from_srgb, srgb_from_linear
 
 
 def test_the_opponent_colour_of_daylight():

@@ -1,0 +1,163 @@
+"""Distance and other eyes: what no colour, no thread and no plan may change."""
+
+from concurrent.futures import ThreadPoolExecutor
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from yarncolor import answer, plan_from_data
+from yarncolor.colour.carding import blended_lab
+from yarncolor.colour.colour_vision import DEFICIENCIES, lightness_srgb, seen_lab, seen_srgb
+from yarncolor.colour.difference import contrast_word
+from yarncolor.colour.dye_depth import later_baths_lab
+from yarncolor.colour.optical_mixing import (
+    cycles_per_degree,
+    far_lab,
+    reads_as_one_cpd,
+    reads_as_one_m,
+    stripe_contrast,
+    stripes_lab,
+)
+from yarncolor.colour.science import ciede2000, lab_from_srgb
+from yarncolor.report.show.colours import show_mixtures, show_pairs
+
+colours = st.tuples(*[st.floats(0, 1)] * 3)
+severities = st.floats(0, 1)
+
+
+@given(st.floats(0, 1), st.sampled_from(DEFICIENCIES), severities)
+def test_grey_is_grey_to_all_eyes(grey, eyes, severity):
+    """Rows sum to 1 within 1e-6 (Machado, Oliveira and Fernandes 2009)."""
+    seen = seen_srgb(np.full((1, 3), grey), eyes, severity)
+    np.testing.assert_allclose(seen, grey, atol=2e-5)
+
+
+@given(colours, st.sampled_from(DEFICIENCIES))
+def test_no_severity_changes_nothing(colour, eyes):
+    srgb = np.array([colour])
+    np.testing.assert_allclose(seen_srgb(srgb, eyes, 0.0), srgb, atol=1e-9)
+    lab = lab_from_srgb(srgb)
+    np.testing.assert_allclose(seen_lab(lab, eyes, 0.0), lab, atol=0.03)
+
+
+@given(colours, st.sampled_from(DEFICIENCIES), severities)
+def test_what_is_seen_can_be_shown(colour, eyes, severity):
+    seen = seen_srgb(np.array([colour]), eyes, severity)
+    assert ((seen >= 0) & (seen <= 1)).all()
+
+
+@given(colours)
+def test_lightness_alone_is_a_grey_of_that_lightness(colour):
+    lab = lab_from_srgb(np.array([colour]))
+    seen = lab_from_srgb(lightness_srgb(lab))
+    assert seen[0, 0] == pytest.approx(lab[0, 0], abs=0.03)
+    np.testing.assert_allclose(seen[0, 1:], 0, atol=0.03)
+
+
+@given(st.lists(colours, min_size=2, max_size=6))
+def test_at_no_distance_stripes_are_as_they_are(srgb):
+    lab = lab_from_srgb(np.array(srgb))
+    np.testing.assert_allclose(stripes_lab(lab, 0.0), lab, atol=1e-6)
+
+
+@given(st.lists(colours, min_size=2, max_size=6))
+def test_from_infinitely_far_stripes_are_the_mean_of_their_lights(srgb):
+    lab = lab_from_srgb(np.array(srgb))
+    mean = far_lab(np.ones((1, len(lab))), lab)
+    np.testing.assert_allclose(stripes_lab(lab, 1e4), np.repeat(mean, len(lab), 0), atol=1e-3)
+
+
+@given(colours, colours)
+def test_a_marl_reads_as_one_from_where_it_says(one, other):
+    lab = lab_from_srgb(np.array([one, other]))
+    cpd = float(reads_as_one_cpd(lab))
+    if cpd > 2:
+        assert stripe_contrast(lab, cpd * 1.01) <= 2.3 <= stripe_contrast(lab, cpd * 0.99)
+        metres = float(reads_as_one_m(lab, 6.0))
+        assert cycles_per_degree(6.0, metres) == pytest.approx(cpd, rel=1e-9)
+    elif cpd == 0:
+        assert ciede2000(lab[0], lab[1]) <= 2.3
+
+
+def test_a_marl_held_to_the_eye_fills_no_degree():
+    assert cycles_per_degree(5.0, 0.0) == 0
+    metres = np.geomspace(0.01, 100, 50)
+    cycles = [cycles_per_degree(5.0, away) for away in metres]
+    assert (np.diff(cycles) > 0).all()
+    assert cycles[-1] == pytest.approx(100 / 0.005 * np.pi / 180, rel=1e-6)
+
+
+def everything(seed: int) -> bytes:
+    """Return what every model says of some colours, to the last bit."""
+    drawn = np.random.default_rng(seed)
+    srgb = drawn.random((5, 3)) * 0.8 + 0.1
+    lab = lab_from_srgb(srgb)
+    lab = lab[np.argsort(lab[:, 0])]
+    found = [
+        blended_lab(drawn.random((20, 5)), lab),
+        blended_lab(drawn.random((20, 5)), lab, "friele"),
+        later_baths_lab(lab[0], lab[-1], 0.6, np.arange(1, 9)),
+        far_lab(drawn.random((20, 5)), lab),
+        stripes_lab(lab, 7.0),
+        reads_as_one_m(lab, 6.0),
+        *(seen_srgb(srgb, eyes, 0.55) for eyes in DEFICIENCIES),
+    ]
+    return b"".join(np.asarray(part).tobytes() for part in found)
+
+
+def test_eight_threads_find_the_same_as_one():
+    """Each thread has other colours at the same time, so that nothing shared may be kept."""
+    seeds = list(range(8)) * 6
+    alone = {seed: everything(seed) for seed in range(8)}
+    with ThreadPoolExecutor(8) as threads:
+        found = list(threads.map(everything, seeds))
+    assert found == [alone[seed] for seed in seeds]
+    assert len(set(alone.values())) == 8
+
+
+def plan_of(*labs: tuple):
+    lots = [{"name": f"Lot {at}", "lab": list(lab), "mass_g": 10.0} for at, lab in enumerate(labs)]
+    return answer(plan_from_data({"lots": lots}))
+
+
+def pairs(found):
+    return show_pairs(found, 6.0)
+
+
+@pytest.mark.parametrize("show", [pairs, show_mixtures])
+@pytest.mark.parametrize(
+    "lab", [(0, 0, 0), (100, 0, 0), (97, -20, 90), (30, 70, -100), (0, 128, -128), (0, 0, 128)]
+)
+def test_the_lightest_the_darkest_and_the_most_vivid_lots_are_shown_beside_another(lab, show):
+    assert "Lot 0" in show(plan_of(lab, (60, 0, 0))).text
+
+
+@pytest.mark.parametrize(
+    ("show", "lab"),
+    [
+        (pairs, (90, 20, -80)),
+        (pairs, (100, 128, -128)),
+        (show_mixtures, (100, 128, -128)),
+    ],
+)
+def test_every_colour_that_a_plan_may_give_can_be_seen_beside_another(show, lab):
+    """The contract: L* 0 to 100, a* and b* -128 to 128."""
+    assert "Lot 0" in show(plan_of(lab, (60, 0, 0))).text
+
+
+@pytest.mark.parametrize(
+    ("difference", "hyab", "word"),
+    [
+        (0, 0, "alike"),
+        (2.29, 200, "alike"),
+        (2.3, 0, "close"),
+        (9.99, 200, "close"),
+        (10, 69.9, "clear"),
+        (10, 70, "loud"),
+        (100, 70, "loud"),
+    ],
+)
+def test_the_words_change_at_the_cut_offs_that_are_ours(difference, hyab, word):
+    assert contrast_word(difference, hyab) == word

@@ -1,0 +1,306 @@
+"""The painter's kernel side without a browser: what is asked, what is sent."""
+
+import json
+import subprocess
+import sys
+import tracemalloc
+
+import numpy as np
+import pytest
+
+from tests.helpers.paths import SAMPLES, TIDELINE
+from yarncolor import answer, plan_from_data, read_plan
+from yarncolor.editing.editor import Editor
+from yarncolor.layout.schemes import SCHEMES
+from yarncolor.widgets.order.order_frames import (
+    MOST_AHEAD,
+    look_ahead,
+    packed_scene,
+    scenes_of,
+    table_of,
+)
+from yarncolor.widgets.order.order_painter import OrderPainter
+
+SLACK_WATER = TIDELINE.with_name("slack_water.toml")  # every lot as sRGB
+HOSTILE = "<script>alert(1)</script>"
+
+
+class Heard(OrderPainter):
+    """A painter whose messages are kept."""
+
+    def __init__(self, editor):
+        self.sent = []
+        super().__init__(editor)
+        editor.watch(self.follow)
+
+    def send(self, content, buffers=None, **_):
+        json.dumps(content)
+        self.sent.append((content, buffers or []))
+
+    def of(self, kind):
+        return [content for content, _ in self.sent if content["kind"] == kind]
+
+    def ask(self, do, **more):
+        self.sent.clear()
+        self.answer_to({"do": do, "serial": 7, **more}, [])
+
+
+def lots(count, **scheme):
+    rows = [
+        {"name": f"Lot {at}", "colour": f"#{40 + 5 * at:02x}6070", "mass_g": 10.0 + at}
+        for at in range(count)
+    ]
+    return plan_from_data({"lots": rows, "scheme": {"name": "matched", **scheme}})
+
+
+@pytest.fixture
+def painter():
+    made = Heard(Editor.opened(TIDELINE))
+    made.ask("ready")
+    return made
+
+
+def test_nothing_is_sent_before_a_browser_asks():
+    made = Heard(Editor.opened(TIDELINE))
+    made.editor.move(0, 2)
+    assert made.sent == []
+
+
+def test_a_browser_gets_scenes_a_frame_and_the_tables_of_every_move(painter):
+    assert [content["kind"] for content, _ in painter.sent] == ["scenes", "frame", "words", "ahead"]
+    frame = painter.of("frame")[0]
+    assert frame["names"] == list(painter.editor.entry_names())
+    assert len(painter.of("ahead")[0]["moves"]) == 7 * 6
+
+
+def test_a_move_is_confirmed_with_its_table_alone(painter):
+    painter.ask("move", moves=[[0, 3]])
+    ((told, buffers),) = painter.sent
+    assert told["kind"] == "moved"
+    assert told["serial"] == 7
+    assert told["entries"] == [1, 2, 3, 0, 4, 5, 6]
+    along = answer(painter.editor.plan).layout.stretches
+    np.testing.assert_array_equal(np.frombuffer(buffers[0], np.uint32), along.ticks)
+    np.testing.assert_array_equal(np.frombuffer(buffers[1], np.uint16), along.lot.ravel())
+
+
+def test_numbers_and_words_follow_when_the_fingers_rest(painter):
+    painter.ask("move", moves=[[0, 3]])
+    painter.ask("rest")
+    assert [content["kind"] for content, _ in painter.sent] == ["frame", "words", "ahead"]
+    assert painter.of("frame")[0]["entries"] == [1, 2, 3, 0, 4, 5, 6]
+
+
+def test_moves_that_came_while_the_kernel_was_busy_are_done_in_turn(painter):
+    painter.ask("move", moves=[[0, 3], [6, 0], [0, 1]])
+    assert painter.of("moved")[0]["entries"] == [6, 0, 1, 2, 3, 4, 5]
+
+
+def test_a_refused_move_says_why_and_shows_what_stands(painter):
+    painter.ask("hold", entry=1, held=True)
+    painter.ask("move", moves=[[1, 4]])
+    (frame,) = painter.of("frame")
+    assert "is held; let it go first" in painter.of("words")[0]["said"]
+    assert frame["serial"] == 7
+    assert frame["entries"] == [0, 1, 2, 3, 4, 5, 6]
+    painter.ask("move", moves=[[0, 99]])
+    assert "there is no place 100" in painter.of("words")[0]["said"]
+
+
+@pytest.mark.parametrize(("do", "then"), [("reverse", "undo"), ("turn", "undo")])
+def test_every_button_does_what_it_says_and_can_be_undone(painter, do, then):
+    painter.ask(do)
+    assert painter.of("frame")[0]["entries"] != [0, 1, 2, 3, 4, 5, 6]
+    painter.ask(then)
+    (frame,) = painter.of("frame")
+    assert frame["entries"] == [0, 1, 2, 3, 4, 5, 6]
+    painter.ask("redo")
+    assert painter.of("frame")[0]["entries"] != [0, 1, 2, 3, 4, 5, 6]
+
+
+def test_the_order_is_closed_and_opened_again(painter):
+    editor = Editor(lots(4))
+    made = Heard(editor)
+    made.ask("ready")
+    assert not made.of("frame")[0]["closed"]
+    made.ask("close")
+    (frame,) = made.of("frame")
+    assert (frame["closed"], frame["names"]) == (
+        True,
+        ["Lot 0", "Lot 1", "Lot 2", "Lot 3", "Lot 0"],
+    )
+    made.ask("close")
+    assert made.of("frame")[0]["names"] == ["Lot 0", "Lot 1", "Lot 2", "Lot 3"]
+
+
+@pytest.mark.parametrize("asked", [{}, {"do": "nonsense"}, {"do": None}, {"do": "_tried"}])
+def test_what_nobody_asks_is_passed_over(painter, asked):
+    painter.sent.clear()
+    painter.answer_to(asked, [])
+    assert painter.sent == []
+
+
+def test_another_bench_on_the_same_plan_is_followed(painter):
+    painter.sent.clear()
+    painter.editor.change(name="staggered")
+    assert "staggered" in " ".join(painter.of("frame")[0]["strip"]["heading"])
+
+
+def test_scenes_are_sent_again_only_when_they_are_others(painter):
+    painter.ask("rest")
+    assert painter.of("scenes") == []
+    painter.ask("look", metre=3.0)
+    assert len(painter.of("scenes")) == 1
+    (looked,) = painter.of("looked")
+    assert looked["caption"] == "30 mm of the yarn, from 3.0 m on"
+    assert looked["alt"].startswith("30 mm of the yarn, from 3.0 m on. Colours: ")
+    assert painter.of("words") == []
+    painter.sent.clear()
+    painter.editor.change("spinning", single_tex=180.0)
+    assert len(painter.of("scenes")) == 1
+
+
+def test_the_fabric_says_where_it_begins(painter):
+    painter.ask("rest")
+    assert painter.of("words")[0]["captions"]["fabric"].startswith("Knitted from the bottom up")
+    piece = {"stitches": 7, "rows": 90, "gauge_stitches": 22, "gauge_rows": 31}
+    painter.editor.change("fabric", kind="triangle", **piece)
+    painter.ask("rest")
+    assert painter.of("words")[0]["captions"]["fabric"].startswith("Knitted from the top down")
+
+
+def test_one_cannot_look_beyond_the_end(painter):
+    painter.ask("look", metre=1e9)
+    yarn_m = answer(painter.editor.plan).layout.stretches.yarn_m
+    assert painter.of("looked")[0]["from_m"] == pytest.approx(yarn_m - 0.03)
+
+
+@pytest.mark.parametrize("name", SCHEMES)
+def test_every_scheme_has_frames(name):
+    editor = Editor(lots(4))
+    editor.change(name=name)
+    made = Heard(editor)
+    made.ask("ready")
+    assert made.of("frame")[0]["entries"] == list(editor.entries)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_tables_sent_ahead_are_what_the_move_then_leads_to(path):
+    editor = Editor.opened(path)
+    moves, tables = look_ahead(editor, 0)
+    edge = cell = 0
+    plies = answer(editor.plan).layout.stretches.lot.shape[1]
+    for (entry, place), count, yarn_m in zip(moves, tables.counts, tables.yarn_m, strict=True):
+        own = Editor.opened(path)
+        own.move(own.place_of(entry), place)
+        along = answer(own.plan).layout.stretches
+        np.testing.assert_array_equal(tables.ticks[edge : edge + count + 1], along.ticks)
+        lot = tables.lot[cell : cell + count * plies].reshape(count, plies)
+        np.testing.assert_array_equal(lot, along.lot)
+        assert yarn_m == along.yarn_m
+        edge, cell = edge + count + 1, cell + count * plies
+    assert (edge, cell) == (len(tables.ticks), len(tables.lot))
+
+
+def test_with_many_places_tables_are_sent_for_the_lot_in_hand():
+    editor = Editor(lots(MOST_AHEAD + 1))
+    assert look_ahead(editor)[0] == []
+    assert look_ahead(editor, 5)[0] == [(5, place) for place in range(13) if place != 5]
+    made = Heard(editor)
+    made.ask("ready")
+    made.ask("grab", entry=5)
+    assert len(made.of("ahead")[0]["moves"]) == 12
+    made.ask("rest", entry=5)
+    assert {entry for entry, _ in made.of("ahead")[0]["moves"]} == {5}
+
+
+def test_held_places_are_not_sent_ahead():
+    editor = Editor(lots(4))
+    editor.hold(1)
+    moves, _ = look_ahead(editor)
+    assert moves == [(0, 2), (0, 3), (2, 0), (2, 3), (3, 0), (3, 2)]
+
+
+def test_places_of_a_scene_come_ply_by_ply_along_the_yarn():
+    found = answer(read_plan(TIDELINE))
+    for scene in (scenes_of(found, 0.5).yarn, scenes_of(found, 0.5).fabric):
+        head, (index, place, metre, mottle) = packed_scene(scene)
+        place, metre = np.frombuffer(place, np.uint32), np.frombuffer(metre)
+        assert head["width"] * head["height"] * 4 == len(index)
+        assert len(mottle) == len(place) == len(metre)
+        for k, (start, end) in enumerate(zip(head["starts"], head["starts"][1:], strict=False)):
+            assert (scene.ply[place[start:end]] == k).all()
+            assert (np.diff(metre[start:end]) >= 0).all()
+        np.testing.assert_array_equal(scene.metre[place], metre)
+
+
+def test_the_table_of_a_yarn_is_the_yarn():
+    along = answer(read_plan(TIDELINE)).layout.stretches
+    table = table_of(along)
+    np.testing.assert_array_equal(table.ticks, along.ticks)
+    assert (table.counts, table.yarn_m) == ([len(along.lot)], [along.yarn_m])
+
+
+def test_names_in_fragments_are_escaped():
+    data = {"lots": [{"name": name, "colour": "#123", "mass_g": 3.0} for name in (HOSTILE, "x")]}
+    made = Heard(Editor(plan_from_data(data)))
+    made.ask("ready")
+    (words,) = made.of("words")
+    assert HOSTILE in made.of("frame")[0]["names"]
+    assert not [html for html in words["html"].values() if "<script" in html]
+
+
+@pytest.mark.parametrize(
+    ("wound_off", "ends"),
+    [
+        (0, ["spun first, plied last", "spun last, plied first"]),
+        (1, ["spun first, plied first", "spun last, plied last"]),
+        (2, ["spun first, plied last", "spun last, plied first"]),
+        ([0, 1, 0], ["spun first", "spun last"]),
+    ],
+)
+def test_both_ends_say_what_is_spun_and_plied_first(wound_off, ends):
+    editor = Editor(lots(3))
+    editor.change("plying", wound_off=wound_off)
+    made = Heard(editor)
+    made.ask("ready")
+    assert made.of("frame")[0]["ends"] == ends
+
+
+FIRST_PICTURE = """
+import sys
+import tracemalloc
+from yarncolor.editing.editor import Editor
+from yarncolor.widgets.order.order_painter import OrderPainter
+loaded = {}
+class Heard(OrderPainter):
+    def send(self, content, buffers=None, **_):
+        loaded[content["kind"]] = "colour" in sys.modules
+Heard(Editor.opened(sys.argv[1])).answer_to({"do": "ready"}, [])
+print(loaded["scenes"], loaded["frame"], loaded["words"])
+"""
+
+
+def test_the_first_picture_does_not_wait_for_colour_science():
+    command = [sys.executable, "-c", FIRST_PICTURE, str(SLACK_WATER)]
+    told = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert told.stdout.split() == ["False", "False", "True"]
+
+
+@pytest.mark.thorough
+def test_memory_stays_as_it_is_over_thousands_of_moves():
+    made = Heard(Editor.opened(SLACK_WATER))
+    made.ask("ready")
+
+    def moves(count):
+        for at in range(count):
+            made.ask("move", moves=[[at % 8, (at * 5) % 8]])
+
+    moves(2000)
+    tracemalloc.start()
+    moves(10)
+    before, _ = tracemalloc.get_traced_memory()
+    moves(3000)
+    after, _ = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert after - before < 4e6

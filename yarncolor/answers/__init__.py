@@ -1,0 +1,1 @@
+"""Everything that follows from a plan laid out, and is judged."""

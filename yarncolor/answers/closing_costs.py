@@ -1,0 +1,99 @@
+"""Where a sequence closes on its first lot and runs double: what each way of closing costs."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from yarncolor.answers import by_hand
+from yarncolor.answers.runs import at_fault, runs
+from yarncolor.layout.closing import CLOSINGS
+from yarncolor.layout.layout import Layout, layout
+from yarncolor.layout.resolved import ResolvedPlan
+from yarncolor.layout.schemes import closing_in_force, repeat_shares
+from yarncolor.layout.stretches import shares_by_colours
+
+
+@dataclass(frozen=True)
+class ClosingCost:
+    """One way of closing, in numbers.
+
+    Parameters
+    ----------
+    closing : str
+        keep, tail, share, halve or drop.
+    longest_run_ratio : float
+        Longest run of the closing lot that is not meant, over the median run of its ply.
+    mends : bool
+        Whether no run is at fault any more.
+    matched : float
+        Share of the yarn that shows one colour.
+    left_over_g : float
+        Grams of the closing lot that are not spun.
+    shifted_m : float
+        How far the worst meeting of repeats moves, in metres of single.
+    by_hand : bool
+        Whether hands can divide the closing lot without a scale.
+    """
+
+    closing: str
+    longest_run_ratio: float
+    mends: bool
+    matched: float
+    left_over_g: float
+    shifted_m: float
+    by_hand: bool
+
+
+def closing_costs(settled: ResolvedPlan) -> list[ClosingCost]:
+    """Return all ways of closing, best first: those that mend, then by what they cost."""
+    found = [_remedy(settled, closing) for closing in CLOSINGS]
+    return sorted(
+        found,
+        key=lambda r: (not r.mends, round(r.left_over_g, 6), round(r.shifted_m, 6), not r.by_hand),
+    )
+
+
+def _remedy(settled: ResolvedPlan, closing: str) -> ClosingCost:
+    scheme = replace(settled.scheme, closing=closing)
+    plan = replace(settled.plan, scheme=scheme)
+    draft = replace(settled.draft, options=scheme)
+    laid = layout(replace(settled, plan=plan, draft=draft))
+    found = runs(laid)
+    closing_lot = draft.lot[0]
+    counted = (found.lot == closing_lot) & ~found.meant
+    words = by_hand.hand_division(laid)
+    return ClosingCost(
+        closing=closing,
+        longest_run_ratio=float(found.ratio[counted].max(initial=0.0)),
+        mends=not at_fault(found, laid).any(),
+        matched=float(shares_by_colours(laid.stretches.ticks, laid.stretches.lot)[0]),
+        left_over_g=_unspun_g(draft.mass_g.sum() * min(laid.wanted, 1), laid.portions.mass_g.sum()),
+        shifted_m=shifted_m(laid),
+        by_hand=all(
+            words[at] != by_hand.NEEDS_A_SCALE
+            for at in np.flatnonzero(laid.portions.lot == closing_lot)
+        ),
+    )
+
+
+def shifted_m(laid: Layout) -> float:
+    """Return how far the worst meeting of repeats is moved by sharing the closing lot out.
+
+    In metres of single; 0 for every other way of closing, whose repeats fill their share.
+    """
+    if closing_in_force(laid.settled.draft) != "share":
+        return 0.0
+    portions, divisions = laid.portions, laid.settled.scheme.divisions
+    worst = 0.0
+    for k, division in enumerate(divisions):
+        ply = portions.of_ply(k)
+        share = repeat_shares(division)
+        length = np.bincount(portions.repeat[ply] - 1, portions.length_m[ply], len(share))
+        moved = np.cumsum(length) - np.cumsum(share) * length.sum()
+        worst = max(worst, float(np.abs(moved).max()))
+    return worst
+
+
+def _unspun_g(all_g: float, spun_g: float) -> float:
+    rest = float(all_g - spun_g)
+    return rest if rest > 1e-9 * all_g else 0.0

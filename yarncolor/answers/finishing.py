@@ -1,0 +1,41 @@
+"""The yarn after the wheel: rested, washed, and what the charts call it then."""
+
+from dataclasses import dataclass, replace
+
+from yarncolor import units
+from yarncolor.layout.layout import Layout
+from yarncolor.yarn.weight_classes import GAUGE, WeightClass, classes_at, weight_class
+
+
+@dataclass(frozen=True)
+class Lengths:
+    """Three lengths of one yarn, measured relaxed; None where the plan does not say."""
+
+    plied_m: float
+    rested_m: float | None
+    finished_m: float | None
+
+
+def lengths(laid: Layout) -> Lengths:
+    """Return the yarn's length as plied, after it has rested, and after it was washed.
+
+    Each share is lost of what the one before left: L (1 - rest) (1 - wash).
+    """
+    plying, fabric = laid.settled.plan.plying, laid.settled.plan.fabric
+    plied_m = float(laid.stretches.yarn_m)
+    rested, washed = plying.resting_shrinkage, fabric.finishing_shrinkage
+    return Lengths(
+        plied_m=plied_m,
+        rested_m=None if rested is None else plied_m * (1 - rested),
+        finished_m=None if washed is None else plied_m * laid.settled.physics.kept_in_finishing,
+    )
+
+
+def class_of(laid: Layout) -> WeightClass:
+    """Return what charts call the finished yarn by wraps and metres; by gauge stands beside."""
+    yarn = laid.settled.physics
+    tex, gauge = yarn.finished_tex, laid.settled.plan.fabric.gauge_stitches
+    told = weight_class(yarn.wpi(tex), units.m_per_100g(tex))
+    if gauge is None:
+        return told
+    return replace(told, by={"gauge": classes_at(gauge, GAUGE), **told.by})

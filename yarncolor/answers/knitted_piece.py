@@ -1,0 +1,170 @@
+"""What a knitted piece takes, in plain stitch, and what can be knitted from what is there.
+
+References
+----------
+.. [1] Munden 1959; see `yarncolor.yarn.knitting`.
+.. [2] Cast-on tail and bind-off, three times the width each. Common practice, no source.
+"""
+
+from dataclasses import dataclass
+from math import floor, sqrt
+
+import numpy as np
+
+from yarncolor.layout.layout import Layout, used_g
+from yarncolor.plan import Fabric
+from yarncolor.yarn.knitting import (
+    FORMULA_BAND,
+    loop_from_swatch_cm,
+    loop_length_cm,
+    tightness_factor,
+)
+
+ROWS_TO_STITCHES = 1.3
+"""Rows to stitches in 10 cm of plain knitting, where the rows were not counted [1]_."""
+INCREASES_PER_ROW = 2.0
+"""Of a triangle from the top down: four in every second row. Common practice, no source."""
+EDGE_WIDTHS = 3.0
+SWATCH_BAND = 0.03
+"""A weighed swatch is right to within a few in a hundred; judgement."""
+
+
+@dataclass(frozen=True)
+class KnittedPiece:
+    """A knitted piece and the yarn it takes; lengths of yarn are of the finished yarn.
+
+    Parameters
+    ----------
+    kind : str
+        flat, round or triangle.
+    stitches, last_stitches : int
+        Cast on, and in the last row; the latter None without rows.
+    rows : int or None
+        Wanted; None where the plan does not say.
+    gauge_stitches, gauge_rows : float
+        In 10 cm.
+    loop_cm : float
+        Yarn in one stitch.
+    source : str
+        measured (a weighed swatch) or derived (gauge alone).
+    band : float
+        Share by which the yarn may be out.
+    tightness : float
+        Tightness factor, tex^½/cm.
+    width_cm, height_cm : float or None
+        Of the piece; of a triangle its last row.
+    needs_m : float or None
+        Finished yarn that the wanted rows take, edges included.
+    needs_plied_m : float or None
+        The same as plied, before resting and washing.
+    has_m : float
+        Finished yarn that the plan makes.
+    rows_possible : int
+        What can be knitted from it.
+    """
+
+    kind: str
+    stitches: int
+    last_stitches: int | None
+    rows: int | None
+    gauge_stitches: float
+    gauge_rows: float
+    loop_cm: float
+    source: str
+    band: float
+    tightness: float
+    width_cm: float | None
+    height_cm: float | None
+    needs_m: float | None
+    needs_plied_m: float | None
+    has_m: float
+    rows_possible: int
+
+    @property
+    def row_m(self) -> float:
+        """Finished yarn in a row of the stitches cast on."""
+        return self.stitches * self.loop_cm / 100
+
+
+def knits(fabric: Fabric) -> bool:
+    """Return whether a plan says enough of a piece: stitches and their gauge."""
+    return fabric.stitches is not None and fabric.gauge_stitches is not None
+
+
+def piece(laid: Layout) -> KnittedPiece | None:
+    """Return the knitted piece of a plan; None where the plan does not speak of one."""
+    fabric, yarn = laid.settled.plan.fabric, laid.settled.physics
+    if not knits(fabric):
+        return None
+    gauge_rows = fabric.gauge_rows or fabric.gauge_stitches * ROWS_TO_STITCHES
+    loop = _loop_cm(fabric, gauge_rows, yarn.finished_tex)
+    shape = _Shape(fabric, loop)
+    has_m = laid.stretches.yarn_m * yarn.kept_in_finishing
+    needs_m = None if fabric.rows is None else shape.needs_m(fabric.rows)
+    last = None if fabric.rows is None else shape.last_stitches(fabric.rows)
+    widest = last if shape.grows else fabric.stitches
+    return KnittedPiece(
+        kind=fabric.kind or "flat",
+        stitches=fabric.stitches,
+        last_stitches=last,
+        rows=fabric.rows,
+        gauge_stitches=fabric.gauge_stitches,
+        gauge_rows=gauge_rows,
+        loop_cm=loop,
+        source="derived" if fabric.swatch is None else "measured",
+        band=FORMULA_BAND if fabric.swatch is None else SWATCH_BAND,
+        tightness=tightness_factor(yarn.finished_tex, loop),
+        width_cm=None if widest is None else widest / fabric.gauge_stitches * 10,
+        height_cm=None if fabric.rows is None else fabric.rows / gauge_rows * 10,
+        needs_m=needs_m,
+        needs_plied_m=None if needs_m is None else needs_m / yarn.kept_in_finishing,
+        has_m=has_m,
+        rows_possible=shape.rows_from(has_m),
+    )
+
+
+def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:
+    """Return grams of each lot to card for so much yarn as plied: (lots,).
+
+    As the plan now divides them, through contraction, spinning and carding losses.
+    """
+    share = needs_plied_m / laid.stretches.yarn_m
+    return used_g(laid) * share / (1 - laid.settled.card_loss)
+
+
+def _loop_cm(fabric: Fabric, gauge_rows: float, finished_tex: float) -> float:
+    if fabric.swatch is None:
+        return loop_length_cm(fabric.gauge_stitches, gauge_rows)
+    swatch = fabric.swatch
+    return loop_from_swatch_cm(swatch.stitches * swatch.rows, swatch.mass_g, finished_tex)
+
+
+class _Shape:
+    """Stitches of a piece row by row: s + i·r in row i, r the increases of a triangle."""
+
+    def __init__(self, fabric: Fabric, loop_cm: float) -> None:
+        self.cast_on, self.loop_m = fabric.stitches, loop_cm / 100
+        given = fabric.increases_per_row
+        usual = INCREASES_PER_ROW if fabric.kind == "triangle" else 0.0
+        self.grows = usual if given is None or fabric.kind != "triangle" else given
+        self.edge_m = EDGE_WIDTHS / fabric.gauge_stitches / 10
+
+    def last_stitches(self, rows: int) -> int:
+        """Return the stitches of the last of so many rows."""
+        return floor(self.cast_on + self.grows * (rows - 1))
+
+    def needs_m(self, rows: int) -> float:
+        """Return the yarn of so many rows, cast-on and bind-off included."""
+        in_rows = self.cast_on * rows + self.grows * rows * (rows - 1) / 2
+        edges = self.cast_on + self.cast_on + self.grows * (rows - 1)
+        return in_rows * self.loop_m + edges * self.edge_m
+
+    def rows_from(self, yarn_m: float) -> int:
+        """Return how many whole rows so much yarn gives: n with needs_m(n) ≤ yarn_m."""
+        half = self.grows * self.loop_m / 2
+        linear = self.cast_on * self.loop_m - half + self.grows * self.edge_m
+        left = yarn_m - 2 * self.cast_on * self.edge_m + self.grows * self.edge_m
+        if left <= 0:
+            return 0
+        rows = 2 * left / (linear + sqrt(linear**2 + 4 * half * left))
+        return max(0, floor(rows * (1 + 1e-12)))

@@ -1,0 +1,68 @@
+"""What is left: on the bobbins when the first ply runs out, and in the drawer."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers.runs import Runs
+from yarncolor.layout.layout import Layout, used_g
+
+_NOTHING = 1e-9
+
+
+@dataclass(frozen=True)
+class Leftover:
+    """Fibre of one lot that does not become yarn.
+
+    ``ply`` counts from 0 and is None for what is never spun; then there are no metres. Of a
+    single, metres run from the start of spinning and ``first_spun`` says which end is left.
+    """
+
+    lot: int
+    mass_g: float
+    ply: int | None = None
+    start_m: float | None = None
+    end_m: float | None = None
+    first_spun: bool | None = None
+
+
+def leftovers(layout: Layout, found: Runs) -> list[Leftover]:
+    """Return what stays on each bobbin, a run at a time, then what is never spun."""
+    return [*_on_bobbins(layout, found), *_never_spun(layout)]
+
+
+def left_on_bobbins_m(layout: Layout) -> np.ndarray:
+    """Return metres of each single that find no partner: (singles,)."""
+    single = layout.portions.single_m
+    left = single - layout.single_used_m
+    return np.where(left > _NOTHING * single, left, 0.0)
+
+
+def _on_bobbins(layout: Layout, found: Runs) -> list[Leftover]:
+    settled = layout.settled
+    left_m, single_m = left_on_bobbins_m(layout), layout.portions.single_m
+    first_spun = settled.wound_off % 2 == 0
+    low = np.where(first_spun, 0.0, single_m - left_m)[found.ply]
+    high = np.where(first_spun, left_m, single_m)[found.ply]
+    start, end = np.maximum(found.start_m, low), np.minimum(found.end_m, high)
+    grams_per_m = settled.tex / 1000 / (1 - settled.spin_loss)
+    return [
+        Leftover(
+            lot=int(found.lot[at]),
+            mass_g=(end[at] - start[at]) * grams_per_m[found.ply[at]],
+            ply=int(found.ply[at]),
+            start_m=start[at],
+            end_m=end[at],
+            first_spun=bool(first_spun[found.ply[at]]),
+        )
+        for at in np.flatnonzero(end - start > _NOTHING * single_m[found.ply])
+    ]
+
+
+def _never_spun(layout: Layout) -> list[Leftover]:
+    to_divide = layout.settled.to_divide_g
+    rest = to_divide - used_g(layout)
+    return [
+        Leftover(lot=int(lot), mass_g=rest[lot])
+        for lot in np.flatnonzero(rest > _NOTHING * to_divide)
+    ]

@@ -1,0 +1,166 @@
+"""How far lengths, run-out and shares may stray: first-order bands from the spinner's own spread.
+
+Each portion's length strays by itself with CV² = CV_T² + CV_m²: the spread of grist between
+portions, and the scale's step q as a reading error of SD q/√12. What is plied first has strayed
+least: the spread grows away from the end where plying begins. Normal and independent; a common
+fault, as a grist misjudged throughout, is not in it. Shares are counted on some hundred yarns
+laid out at once.
+"""
+
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+
+from yarncolor.layout.layout import Layout
+from yarncolor.layout.stretches import TICKS, sections
+from yarncolor.layout.winding import Strands, off_order
+
+BAND = (0.05, 0.95)
+"""Nine yarns of ten lie between."""
+
+_SEED, _FEWEST_DRAWS, _MOST_DRAWS, _MOST_DRAWN = 20, 50, 500, 200_000
+_LEAST_LENGTH = 0.01
+"""No portion is spun shorter than this share of its plan."""
+
+
+@dataclass(frozen=True)
+class Spread:
+    """Bands of a plan, ready to be said.
+
+    Parameters
+    ----------
+    low_m, high_m : float
+        Nine yarns of ten are between so long, as plied.
+    expected_m : float
+        Length of yarn to expect: the shortest single counts.
+    left_m : (singles,) array
+        Single to expect on each bobbin when the shortest has run out.
+    point_sd_m : (S - 1, plies) array
+        SD of the place where each ply changes at each inner edge; NaN where it does not.
+    """
+
+    low_m: float
+    high_m: float
+    expected_m: float
+    left_m: np.ndarray
+    point_sd_m: np.ndarray
+
+
+def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
+    """Return the bands of a plan; None where it does not say how uneven the spinner spins.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out and weighed.
+    on_scale_g : (N,) array
+        What went on the scale with each portion: its own mass, or that of its heap.
+    """
+    variation = laid.settled.plan.spinning.variation
+    if variation is None:
+        return None
+    kept = 1 - laid.settled.contraction
+    sd_m = portion_sd_m(laid, on_scale_g, variation)
+    starts, single_m = laid.portions.starts, laid.portions.single_m
+    ply_sd_m = np.sqrt(np.add.reduceat(sd_m**2, starts[:-1]))
+    expected = expected_shortest(single_m, ply_sd_m)
+    low, high = shortest_quantiles(single_m, ply_sd_m, np.array(BAND))
+    folds = laid.folds
+    return Spread(
+        low_m=float(low * kept / folds),
+        high_m=float(high * kept / folds),
+        expected_m=expected * kept / folds,
+        left_m=np.maximum(single_m - expected, 0.0),
+        point_sd_m=_point_sd_m(laid, sd_m),
+    )
+
+
+def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.ndarray:
+    """Return the SD of each portion's length: (N,)."""
+    reading = laid.settled.step_g / sqrt(12) / on_scale_g
+    return laid.portions.length_m * np.sqrt(variation**2 + reading**2)
+
+
+def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:
+    along, kept = laid.stretches, 1 - laid.settled.contraction
+    changes = along.lot[1:] != along.lot[:-1]
+    found = np.full(changes.shape, np.nan)
+    order = off_order(laid.portions.starts, laid.settled.wound_off)
+    folds = laid.folds
+    places = along.edges_m[1:-1] / kept * folds
+    for ply in range(changes.shape[1]):
+        own = order[laid.portions.of_ply(0 if laid.settled.is_chain else ply)]
+        ends = np.cumsum(laid.portions.length_m[own])
+        variance = np.cumsum(sd_m[own] ** 2)
+        sd = np.sqrt(np.interp(places, ends, variance)) * kept / folds
+        found[:, ply] = np.where(changes[:, ply], sd, np.nan)
+    return found
+
+
+def matched_band(laid: Layout, on_scale_g: np.ndarray) -> tuple[float, float] | None:
+    """Return between which matched shares nine yarns of ten lie, spun as unevenly as the plan says.
+
+    Where plies should change together, the first order says nothing of how far they fall
+    apart; so some hundred yarns are laid out at once, from a fixed seed. None without a
+    variation, and for a chain, whose loops hide its joins.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out and weighed.
+    on_scale_g : (N,) array
+        What went on the scale with each portion.
+    """
+    variation, portions = laid.settled.plan.spinning.variation, laid.portions
+    if variation is None or laid.settled.is_chain:
+        return None
+    sd_m = portion_sd_m(laid, on_scale_g, variation)
+    order = off_order(portions.starts, laid.settled.wound_off)
+    draws = int(np.clip(_MOST_DRAWN // len(order), _FEWEST_DRAWS, _MOST_DRAWS))
+    strays = np.random.default_rng(_SEED).standard_normal((draws, len(order)))
+    planned_m = portions.length_m[order]
+    length_m = np.maximum(planned_m + strays * sd_m[order], _LEAST_LENGTH * planned_m)
+    ticks, lot = sections(Strands(portions.starts, length_m, portions.lot[order]))
+    matched = (lot == lot[..., :1]).all(axis=-1)
+    shares = (np.diff(ticks, axis=-1, prepend=0) * matched).sum(axis=-1) / TICKS
+    low, high = np.quantile(shares, BAND)
+    return float(low), float(high)
+
+
+_SHARES_OF_SD = np.linspace(-7.0, 7.0, 1401)
+
+
+def expected_shortest(mean: np.ndarray, sd: np.ndarray) -> float:
+    """Return the expected shortest of independent normal lengths.
+
+    Of equal ones it lies 1/√π SD below the mean for two, 3/(2√π) for three.
+
+    Parameters
+    ----------
+    mean, sd : (N,) arrays
+        Of each length; an SD of 0 is a length that is known.
+    """
+    grid, longer = _chance_longer(mean, sd)
+    return float(grid[0] + np.trapezoid(longer, grid))
+
+
+def shortest_quantiles(mean: np.ndarray, sd: np.ndarray, chances: np.ndarray) -> np.ndarray:
+    """Return lengths which the shortest stays below with these chances, 0 to 1, rising."""
+    grid, longer = _chance_longer(mean, sd)
+    return np.interp(chances, 1 - longer, grid)
+
+
+def _chance_longer(mean: np.ndarray, sd: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Return a grid of lengths and the chance that every one of the N is longer."""
+    from scipy.special import ndtr
+
+    mean, sd = np.asarray(mean, dtype=float), np.asarray(sd, dtype=float)
+    if not sd.any():
+        shortest = mean.min()
+        return np.array([shortest, shortest + 1e-12 * max(1.0, shortest)]), np.array([1.0, 0.0])
+    grid = np.unique(mean.min() + _SHARES_OF_SD * sd.max())
+    known = sd == 0
+    z = (grid[:, None] - mean[~known]) / sd[~known]
+    longer = np.prod(ndtr(-z), axis=1) * (grid[:, None] < mean[known]).all(axis=1)
+    return grid, longer

@@ -1,0 +1,148 @@
+"""How the plies match or marl: how far apart two colours are, in numbers, grades and words.
+
+No published study of perceived contrast in marled yarn was found, so the cut-offs of our words
+are judgement: "alike" ends where a difference is just seen, the others divide what is left by
+eye. The textile trade's own words for a difference are the grades of the grey scale.
+
+References
+----------
+.. [1] ISO 105-A02, Textiles. Tests for colour fastness. Grey scale for assessing change in
+   colour: grades 5 to 1 at CIELAB differences 0, 0.8, 1.7, 2.5, 3.4, 4.8, 6.8, 9.6, 13.6.
+.. [2] ISO 105-A05, Instrumental assessment of change in colour for determination of grey
+   scale rating. The formula is given here from memory; it meets [1]_ within 0.03 grade.
+"""
+
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+
+from yarncolor.colour.science import ciede2000
+
+
+@dataclass(frozen=True)
+class Differences:
+    """Differences between any two lots, as (lots, lots) tables."""
+
+    ciede2000: np.ndarray
+    lightness: np.ndarray
+    grey_scale_f: np.ndarray
+    hyab: np.ndarray
+
+
+@dataclass(frozen=True)
+class Contrast:
+    """Contrast of each stretch, of the farthest pair of plies: (S,) arrays."""
+
+    ciede2000: np.ndarray
+    lightness_range: np.ndarray
+    grey_scale: np.ndarray
+    hyab: np.ndarray
+
+
+def differences(lab: np.ndarray) -> Differences:
+    """Return the differences between any two of n colours, given as CIELAB (n, 3)."""
+    one, other = np.triu_indices(len(lab), 1)
+    return Differences(
+        _table(ciede2000(lab[one], lab[other]), len(lab)),
+        np.abs(lab[:, None, 0] - lab[None, :, 0]),
+        _table(grey_scale_difference(lab[one], lab[other]), len(lab)),
+        _table(hyab(lab[one], lab[other]), len(lab)),
+    )
+
+
+def hyab(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
+    """Return |ΔL*| + sqrt(Δa*² + Δb*²) of CIELAB (..., 3) arrays: for large differences.
+
+    Abasi, Tehran and Fairchild, Distance metrics for very large color differences, Color
+    Research and Application 45, 2020 (from memory).
+    """
+    apart = np.asarray(lab_1, dtype=float) - np.asarray(lab_2, dtype=float)
+    return np.abs(apart[..., 0]) + np.hypot(apart[..., 1], apart[..., 2])
+
+
+def contrast(lot: np.ndarray, between: Differences) -> Contrast:
+    """Return the contrast of stretches, given the lots (S, plies) that lie side by side."""
+    return Contrast(
+        _farthest(lot, between.ciede2000),
+        _farthest(lot, between.lightness),
+        grey_scale_grade(_farthest(lot, between.grey_scale_f)),
+        _farthest(lot, between.hyab),
+    )
+
+
+def _farthest(lot: np.ndarray, table: np.ndarray) -> np.ndarray:
+    farthest = np.zeros(len(lot))
+    for one, other in combinations(range(lot.shape[1]), 2):
+        np.maximum(farthest, table[lot[:, one], lot[:, other]], out=farthest)
+    return farthest
+
+
+def _table(pairs: np.ndarray, count: int) -> np.ndarray:
+    table = np.zeros((count, count))
+    table[np.triu_indices(count, 1)] = pairs
+    return table + table.T
+
+
+ALIKE_BELOW = 2.3
+"""CIEDE2000 that is just seen."""
+CLOSE_BELOW = 10.0
+"""CIEDE2000 up to which neighbours blur rather than draw a line."""
+LOUD_FROM = 70.0
+"""HyAB from which a marl is loud: about black beside cream, or red beside navy."""
+
+EXPLAINED = (
+    f"alike: hardly told apart (CIEDE2000 under {ALIKE_BELOW:g}); close: told apart side by side "
+    f"(under {CLOSE_BELOW:g}); clear: a line is drawn; loud: seen across the room (HyAB "
+    f"{LOUD_FROM:g} or more). The cut-offs are ours."
+)
+
+
+def contrast_word(ciede2000: float, hyab: float) -> str:
+    """Return alike, close, clear or loud.
+
+    Parameters
+    ----------
+    ciede2000 : float
+        For "do these match": made for small differences.
+    hyab : float
+        For "how loud": made for large ones.
+    """
+    if ciede2000 < ALIKE_BELOW:
+        return "alike"
+    if ciede2000 < CLOSE_BELOW:
+        return "close"
+    return "loud" if hyab >= LOUD_FROM else "clear"
+
+
+def grey_scale_difference(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
+    """Return the grey-scale difference ΔE_F of CIELAB (..., 3) arrays [2]_.
+
+    Chroma and hue count for less the more colourful the pair is; D ties the two together near
+    blue. The hue difference bears the sign of the turn, as CIE 15 defines it, so that it does
+    not matter which of the two is the original.
+    """
+    lab_1, lab_2 = np.asarray(lab_1, dtype=float), np.asarray(lab_2, dtype=float)
+    light = lab_2[..., 0] - lab_1[..., 0]
+    chroma_1, chroma_2 = (np.hypot(lab[..., 1], lab[..., 2]) for lab in (lab_1, lab_2))
+    hue_1, hue_2 = (np.degrees(np.arctan2(lab[..., 2], lab[..., 1])) for lab in (lab_1, lab_2))
+    turn = (hue_2 - hue_1 + 180) % 360 - 180
+    chroma, mean_chroma = chroma_2 - chroma_1, (chroma_1 + chroma_2) / 2
+    hue = 2 * np.sqrt(chroma_1 * chroma_2) * np.sin(np.radians(turn / 2))
+    d = chroma * mean_chroma * np.exp(-_from_blue(hue_1 + turn / 2)) / 100
+    chroma_f = (chroma - d) / (1 + (20 * mean_chroma / 1000) ** 2)
+    hue_f = (hue - d) / (1 + (10 * mean_chroma / 1000) ** 2)
+    return np.sqrt(light**2 + chroma_f**2 + hue_f**2)
+
+
+def _from_blue(hue_deg: np.ndarray) -> np.ndarray:
+    """Return x of [2]_: the squared distance of a hue angle from 280°, in units of 30°."""
+    away = np.abs(hue_deg % 360 - 280)
+    return (np.minimum(away, 360 - away) / 30) ** 2
+
+
+def grey_scale_grade(difference_f: np.ndarray) -> np.ndarray:
+    """Return the grey-scale grade of ΔE_F, from 5 (alike) down to 1, not rounded [2]_."""
+    difference_f = np.asarray(difference_f, dtype=float)
+    large = 5 - np.log2(np.maximum(difference_f, 3.4) / 0.85)
+    return np.clip(np.where(difference_f <= 3.4, 5 - difference_f / 1.7, large), 1, 5)

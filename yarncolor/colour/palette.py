@@ -1,0 +1,130 @@
+"""Colours of all lots, given or made, and how the same lots look otherwise."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from yarncolor.colour.carding import blended_lab
+from yarncolor.colour.colour_vision import DEFICIENCIES, lightness_srgb, seen_srgb
+from yarncolor.colour.difference import Differences, differences
+from yarncolor.colour.dye_depth import later_baths_lab
+from yarncolor.colour.science import hex_from_srgb, lab_from_srgb, shown_srgb, srgb_from_hex
+from yarncolor.plan import Lot
+
+VIEWS = ("as it is", "lightness", *DEFICIENCIES)
+
+
+@dataclass(frozen=True)
+class DisplayColours:
+    """Colours to show all lots by: all that a picture needs.
+
+    Parameters
+    ----------
+    srgb : tuple of str
+        CSS hex colours.
+    """
+
+    srgb: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Palette(DisplayColours):
+    """Colours of all lots: the sRGB to show them by, CIELAB, and what differs from what.
+
+    Parameters
+    ----------
+    srgb : tuple of str
+        CSS hex colours.
+    lab : (lots, 3) array
+        D65, 2° observer.
+    in_gamut : (lots,) bool array
+        False where a screen cannot show the colour and its nearest is shown.
+    between : Differences
+        Of any two lots.
+    """
+
+    srgb: tuple[str, ...]
+    lab: np.ndarray
+    in_gamut: np.ndarray
+    between: Differences
+
+
+def display_colours(lots: tuple[Lot, ...]) -> DisplayColours:
+    """Return the colours to show all lots by; where all are given as sRGB, as they are.
+
+    Those need no colour-science, which takes a second to load: a first picture can do without.
+    """
+    given = [lot.colour and _six_digits(lot.colour) for lot in lots]
+    return DisplayColours(tuple(given)) if all(given) else palette(lots)
+
+
+@lru_cache(maxsize=8)
+def palette(lots: tuple[Lot, ...]) -> Palette:
+    """Return the colours of all lots; kept, since dragging an order changes none."""
+    lab = lots_lab(lots)
+    srgb, inside = shown_srgb(lab)
+    made = hex_from_srgb(srgb)
+    given = [lot.colour and _six_digits(lot.colour) for lot in lots]
+    names = tuple(own or other for own, other in zip(given, made, strict=True))
+    inside = inside | np.array([own is not None for own in given])
+    return Palette(names, lab, inside, differences(lab))
+
+
+@lru_cache(maxsize=32)
+def palette_as(lots: tuple[Lot, ...], view: str, severity: float = 1.0) -> Palette:
+    """Return the colours of all lots as another eye sees them, or by their lightness alone.
+
+    Parameters
+    ----------
+    lots : tuple of Lot
+        All lots of a plan.
+    view : str
+        One of `VIEWS`.
+    severity : float
+        Of a colour-vision deficiency, 0 to 1.
+
+    Raises
+    ------
+    ValueError
+        For another view or a severity outside its range.
+    """
+    plain = palette(lots)
+    if view == "as it is":
+        return plain
+    if view == "lightness":
+        srgb, lab = lightness_srgb(plain.lab), plain.lab * [1, 0, 0]
+    else:
+        srgb = seen_srgb(srgb_from_hex(plain.srgb), view, severity)
+        lab = lab_from_srgb(srgb)
+    return Palette(tuple(hex_from_srgb(srgb)), lab, plain.in_gamut, differences(lab))
+
+
+def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:
+    """Return CIELAB (lots, 3): as given, carded from other lots, or of a later bath."""
+    lab: dict[str, np.ndarray] = {}
+    given = [lot for lot in lots if lot.colour is not None]
+    if given:
+        known = lab_from_srgb(srgb_from_hex([lot.colour for lot in given]))
+        lab |= {lot.name: row for lot, row in zip(given, known, strict=True)}
+    lab |= {lot.name: np.array(lot.lab) for lot in lots if lot.lab is not None}
+    waiting = [lot for lot in lots if lot.name not in lab]
+    while waiting:
+        ready = [lot for lot in waiting if all(name in lab for name in lot.made_from)]
+        if not ready:
+            raise ValueError("lots are made from each other in a circle")
+        lab |= {lot.name: _made_lab(lot, lab) for lot in ready}
+        waiting = [lot for lot in waiting if lot.name not in lab]
+    return np.array([lab[lot.name] for lot in lots])
+
+
+def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:
+    if lot.blend is not None:
+        sources, parts = zip(*lot.blend, strict=True)
+        return blended_lab([parts], np.array([lab[name] for name in sources]))[0]
+    bath = lot.bath
+    return later_baths_lab(lab[bath.of], lab[bath.undyed], bath.exhaustion, [bath.number])[0]
+
+
+def _six_digits(colour: str) -> str:
+    return colour if len(colour) == 7 else "#" + "".join(2 * digit for digit in colour[1:])

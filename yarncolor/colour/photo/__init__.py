@@ -1,0 +1,1 @@
+"""Colours from a photograph: opened, put right, read, proposed as lots."""

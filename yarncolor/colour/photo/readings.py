@@ -1,0 +1,183 @@
+"""What is read where a hand has drawn: light, correction, a colour for each box; and as words."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import NoReturn, TypeVar
+
+from yarncolor.colour.photo.correction import REFLECTS, Correction, by_white, uncorrected
+from yarncolor.colour.photo.illumination import Illumination, light_by_white
+from yarncolor.colour.photo.image import Photo
+from yarncolor.colour.photo.lots import read_boxes
+from yarncolor.colour.photo.marks import TARGET, Annotations, annotations_alt, named
+from yarncolor.colour.photo.sampling import PatchReading
+from yarncolor.colour.photo.target import TargetFit, by_target
+from yarncolor.colour.science import hex_from_srgb, shown_srgb
+from yarncolor.errors import Fault, PlanError, one_line
+
+_Made = TypeVar("_Made")
+_CORNERS = 4
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What a photograph says where something is drawn on it.
+
+    Parameters
+    ----------
+    marks : Marks
+        What is drawn.
+    light : Light or None
+        How light falls over the picture, where that is asked and known.
+    correction : Correction or None
+        How it was put right; None where that is at fault, and then nothing is read.
+    fit : TargetFit or None
+        Of the target, where one is used.
+    readings : dict of str to Reading
+        By the key of the box on fibre.
+    faults : dict of str to str
+        By what they concern: the key of a box, ``corners``, ``way`` or ``light``.
+    """
+
+    marks: Annotations
+    light: Illumination | None = None
+    correction: Correction | None = None
+    fit: TargetFit | None = None
+    readings: dict[str, PatchReading] = field(default_factory=dict)
+    faults: dict[str, str] = field(default_factory=dict)
+
+
+def seen_on(photo: Photo, marks: Annotations) -> Seen:
+    """Return what a photograph says of what is drawn; each fault beside what it concerns.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    marks : Marks
+        What is drawn on it.
+    """
+    faults = dict(marks.faults)
+    light = _tried(faults, "light", lambda: _light(photo, marks)) if marks.even else None
+    if "light" in faults:
+        return Seen(marks, faults=faults)
+    found = _tried(faults, _concerned(marks), lambda: _corrected(photo, marks, light))
+    if found is None:
+        return Seen(marks, light, faults=faults)
+    correction, fit = found
+    readings = {}
+    for mark in marks.of("fibre"):
+        read = _tried(
+            faults,
+            mark.key,
+            lambda box=mark.box: read_boxes(photo, {"": box}, correction, light),
+        )
+        if read is not None:
+            (readings[mark.key],) = read.values()
+    return Seen(marks, light, correction, fit, readings, faults)
+
+
+def said_of(seen: Seen, size_px: tuple[int, int]) -> dict:
+    """Return readings as a browser shows them, all text.
+
+    Parameters
+    ----------
+    seen : Seen
+        From `seen_on`.
+    size_px : (int, int)
+        Width and height of the photograph.
+    """
+    rows = [
+        {
+            "key": mark.key,
+            "name": named(mark, number),
+            **reading_words(seen.readings[mark.key], seen.correction),
+        }
+        for number, mark in enumerate(seen.marks.of("fibre"), start=1)
+        if mark.key in seen.readings
+    ]
+    return {
+        "rows": rows,
+        "correction": list(correction_words(seen.correction)) if seen.correction else [],
+        "fit": fit_words(seen.fit) if seen.fit else "",
+        "light": seen.light.words if seen.light else "",
+        "faults": seen.faults,
+        "alt": _alt(rows, seen, size_px),
+    }
+
+
+def reading_words(reading: PatchReading, correction: Correction) -> dict[str, str]:
+    """Return what is said of a reading: colour, how far out, how even, pixels, doubts."""
+    srgb, _ = shown_srgb(reading.lab[None, :])
+    (colour,) = hex_from_srgb(srgb)
+    return {
+        "colour": colour,
+        "out_by": f"{correction.unsure_of(reading):.0f}",
+        "even": f"± {reading.spread:.1f}",
+        "pixels": f"{reading.pixels:,}",
+        "doubts": "; ".join(reading.warnings),
+    }
+
+
+def correction_words(correction: Correction) -> tuple[str, ...]:
+    """Return how a picture was put right, what that leaves open, and what makes it doubtful."""
+    note = (
+        f"The picture was {correction.words}; each colour may be out by {correction.unsure:.0f} "
+        "(CIEDE2000) in the mean, some by twice that. Loose fibre looks paler than spun yarn, "
+        "wet fibre darker, and purples often come out too blue."
+    )
+    return (note, *correction.warnings)
+
+
+def fit_words(fit: TargetFit) -> str:
+    """Return how well a target does on patches that it has not seen."""
+    return (
+        f"Patches left out one by one are met to {fit.left_out_mean:.1f} CIEDE2000 in the "
+        f"mean, {fit.left_out_max:.1f} at worst; by the grey ones alone {fit.by_grey_mean:.1f}."
+    )
+
+
+def _alt(rows: list[dict], seen: Seen, size_px: tuple[int, int]) -> str:
+    read = ", ".join(f"{row['name']} is {row['colour']}" for row in rows)
+    return annotations_alt(size_px, seen.marks) + (f" Read: {read}." if read else "")
+
+
+def _light(photo: Photo, marks: Annotations) -> Illumination:
+    return light_by_white(photo, [mark.box for mark in marks.of("place")])
+
+
+def _concerned(marks: Annotations) -> str:
+    """Return what a fault of the correction stands beside."""
+    if marks.way == TARGET:
+        return "corners"
+    drawn = marks.of(marks.way)
+    return drawn[-1].key if drawn else "way"
+
+
+def _corrected(
+    photo: Photo, marks: Annotations, light: Illumination | None
+) -> tuple[Correction, TargetFit | None]:
+    if marks.way == TARGET:
+        if len(marks.corners) < _CORNERS:
+            _refuse(f"set the four corners of the target: {len(marks.corners)} of 4 are set")
+        fit = by_target(photo, list(marks.corners), marks.edition, marks.degree, light)
+        return fit.correction, fit
+    if marks.way not in REFLECTS:
+        return uncorrected(), None
+    drawn = marks.of(marks.way)
+    if not drawn:
+        thing = "something white" if marks.way == "white" else "a grey card"
+        _refuse(f"draw a box on {thing} in the picture, or choose nothing")
+    return by_white(photo, drawn[-1].box, marks.way, light), None
+
+
+def _refuse(remedy: str) -> NoReturn:
+    raise PlanError([Fault("", "", "", remedy)])
+
+
+def _tried(faults: dict[str, str], concerns: str, make: Callable[[], _Made]) -> _Made | None:
+    """Return what is made; where it is refused, nothing, and the fault under what it concerns."""
+    try:
+        return make()
+    except PlanError as error:
+        faults[concerns] = one_line(error)
+        return None

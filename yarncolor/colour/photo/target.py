@@ -1,0 +1,252 @@
+"""TODO."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from yarncolor.colour.photo.correction import _WORST_TARGET, LEAST_UNSURE, Correction, _not_too_dark
+from yarncolor.colour.photo.illumination import Illumination
+from yarncolor.colour.photo.image import Photo
+from yarncolor.colour.photo.sampling import (
+    CLIPPED,
+    Box,
+    lab_as_seen,
+)
+from yarncolor.colour.science import (
+    EDITIONS,
+    ciede2000,
+    colour_correction,
+    corrected,
+    lab_from_linear,
+    target_linear,
+)
+from yarncolor.colour.srgb import linear_of_bytes
+from yarncolor.errors import Fault, PlanError
+
+ROWS, COLUMNS, NEUTRAL = 4, 6, slice(18, 24)
+
+
+DEGREES = (1, 2)
+
+
+_INNER, _LEAST_PATCH_PX = 0.5, 6.0
+
+
+@dataclass(frozen=True)
+class TargetFit:
+    """A correction by a 24-patch target, and how well it does on patches it has not seen.
+
+    Parameters
+    ----------
+    correction : Correction
+        To be used.
+    left_out_mean, left_out_max : float
+        CIEDE2000 of each patch, put right by the 23 others.
+    by_grey_mean : float
+        The same with the neutral patches alone.
+    fit_mean : float
+        Of the fit itself, always too good.
+    """
+
+    correction: Correction
+    left_out_mean: float
+    left_out_max: float
+    by_grey_mean: float
+    fit_mean: float
+
+
+def by_target(
+    photo: Photo,
+    corners: list[tuple[float, float]],
+    edition: str,
+    degree: int = 1,
+    light: Illumination | None = None,
+) -> TargetFit:
+    """Return the correction by a 24-patch reference target of which the corners are given.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    corners : list of four (x, y)
+        Of the field of patches, in shares of the picture, going round; which one comes first
+        and which way round is found out.
+    edition : str
+        after 2014 or before 2014: its colours changed in November 2014.
+    degree : int
+        1: 3 × 3 in linear light; 2: root polynomial.
+    light : Light, optional
+        How light falls over the picture; each patch is made even.
+
+    Raises
+    ------
+    PlanError
+        For corners outside the picture or folded, patches too small or too dark, or a higher
+        degree.
+    """
+    if degree not in DEGREES:
+        remedy = "give 1 or 2; 24 patches do not carry a higher degree"
+        raise PlanError([Fault("", "degree", str(degree), remedy)])
+    if edition not in EDITIONS:
+        remedy = f"give {' or '.join(EDITIONS)}: the target's colours changed in November 2014"
+        raise PlanError([Fault("", "edition", edition, remedy)])
+    turned = [*corners[1:], *corners[:1]]
+    layings = [patches_linear(photo, points, light) for points in (corners, turned)]
+    _not_too_dark(layings[0])
+    seen = oriented(layings, edition)
+    fit = fit_target(seen, target_linear(edition), degree)
+    clipped = int((seen > CLIPPED).any(axis=1).sum())
+    if not clipped:
+        return fit
+    warning = f"{clipped} of its patches are clipped: expose less"
+    return replace(fit, correction=replace(fit.correction, warnings=(warning,)))
+
+
+def fit_target(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
+    """Return the correction by patches of which the last six are neutral.
+
+    Parameters
+    ----------
+    seen, wanted : (24, 3) arrays
+        Linear light as the picture has it, and as it is.
+    degree : int
+        1: 3 × 3; 2: root polynomial.
+    """
+    right = lab_from_linear(wanted)
+    every = np.arange(len(wanted))
+    left_out = np.array(
+        [
+            corrected(
+                seen[k][None, :], colour_correction(seen[every != k], wanted[every != k], degree)
+            )[0]
+            for k in every
+        ]
+    )
+    errors = ciede2000(lab_as_seen(left_out), right)
+    matrix = colour_correction(seen, wanted, degree)
+    fit = ciede2000(lab_as_seen(corrected(seen, matrix)), right)
+    gain = _neutral_gain(seen, wanted)
+    grey = ciede2000(lab_as_seen(seen * gain), right)
+    way = "3 × 3" if degree == 1 else "root polynomial"
+    use_grey = grey.mean() < errors.mean()
+    words = (
+        "corrected by the grey patches of a 24-patch target"
+        if use_grey
+        else (f"corrected by a 24-patch target, {way}")
+    )
+    unsure = max(LEAST_UNSURE, float(min(errors.mean(), grey.mean())))
+    apply = (lambda light: light * gain) if use_grey else (lambda light: corrected(light, matrix))
+    return TargetFit(
+        Correction("target", apply, unsure, words),
+        float(errors.mean()),
+        float(errors.max()),
+        float(grey.mean()),
+        float(fit.mean()),
+    )
+
+
+def patches_linear(
+    photo: Photo, corners: list[tuple[float, float]], light: Illumination | None = None
+) -> np.ndarray:
+    """Return linear light (24, 3) of a target's patches, row by row from the first corner."""
+    points = _checked_corners(corners)
+    wide, high = photo.size_px
+    across = np.hypot(*((points[1] - points[0]) * (wide, high))) / COLUMNS
+    down = np.hypot(*((points[3] - points[0]) * (wide, high))) / ROWS
+    size_px = float(np.sqrt(_area(points) * wide * high / (ROWS * COLUMNS)))
+    if size_px < _LEAST_PATCH_PX:
+        remedy = f"its patches are {size_px:.0f} pixels wide; come nearer"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    project = _homography(points)
+    found = []
+    for row in range(ROWS):
+        for column in range(COLUMNS):
+            middle = project(np.array([[(column + 0.5) / COLUMNS, (row + 0.5) / ROWS]]))[0]
+            size = np.array([across / wide, down / high]) * _INNER
+            left, top = np.clip(middle - size / 2, 0, 1 - size)
+            even = 1.0 if light is None else light.at(tuple(middle))
+            found.append(_patch(photo, Box(left, top, *size)) / even)
+    return np.array(found)
+
+
+def oriented(layings: list[np.ndarray], edition: str) -> np.ndarray:
+    """Return patches in the target's own order, whichever corner came first and way round.
+
+    Of all ways to lay the target into what was read, the one whose colours fit best; where even
+    that is bad, no target is seen.
+
+    Parameters
+    ----------
+    layings : list of (24, 3) arrays
+        Patches read from the corners as given, and from the next corner on.
+    edition : str
+        Of the target.
+    """
+    wanted = target_linear(edition)
+    right = lab_from_linear(wanted)
+    ways = [
+        way.reshape(-1, 3)
+        for seen in layings
+        for grid in (seen.reshape(ROWS, COLUMNS, 3),)
+        for way in (grid, grid[::-1], grid[:, ::-1], grid[::-1, ::-1])
+    ]
+    errors = [
+        float(ciede2000(lab_as_seen(way * _neutral_gain(way, wanted)), right).mean())
+        for way in ways
+    ]
+    best = int(np.argmin(errors))
+    if errors[best] > _WORST_TARGET:
+        remedy = "no 24-patch target is seen there, or it is badly lit; mark the patches' corners"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    return ways[best]
+
+
+def _neutral_gain(seen: np.ndarray, wanted: np.ndarray) -> np.ndarray:
+    """Return the scale of each channel by the grey patches: the middle of six ratios."""
+    return np.median(wanted[NEUTRAL] / np.maximum(seen[NEUTRAL], 1e-6), axis=0)
+
+
+def _patch(photo: Photo, box: Box) -> np.ndarray:
+    wide, high = photo.size_px
+    left, top = int(box.left * wide), int(box.top * high)
+    right, bottom = left + max(1, int(box.width * wide)), top + max(1, int(box.height * high))
+    linear = linear_of_bytes()[photo.srgb[top:bottom, left:right]].reshape(-1, 3)
+    return np.median(linear, axis=0) * 0.5 + linear.mean(axis=0) * 0.5
+
+
+def _checked_corners(corners: list[tuple[float, float]]) -> np.ndarray:
+    points = np.array(corners, dtype=float)
+    if points.shape != (4, 2) or not np.isfinite(points).all():
+        raise PlanError([Fault("", "corners", "", "give four corners as (x, y), 0 to 1")])
+    if points.min() < 0 or points.max() > 1:
+        remedy = "a corner lies outside the picture; the whole target has to be seen"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    sides = np.roll(points, -1, axis=0) - points
+    turns = sides[:, 0] * np.roll(sides[:, 1], -1) - sides[:, 1] * np.roll(sides[:, 0], -1)
+    if not ((turns > 1e-6).all() or (turns < -1e-6).all()):
+        remedy = "the corners make no plain four-sided field; give them going round"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    return points
+
+
+def _area(points: np.ndarray) -> float:
+    """Return the area of a four-sided field, in shares of the picture."""
+    x, y = points.T
+    return abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1))) / 2
+
+
+def _homography(points: np.ndarray) -> Callable[[np.ndarray], np.ndarray]:
+    """Return the map of the unit square to four corners, going round from the first."""
+    square = np.array([[0, 0], [1, 0], [1, 1], [0, 1]], dtype=float)
+    rows, right = [], []
+    for (u, v), (x, y) in zip(square, points, strict=True):
+        rows += [[u, v, 1, 0, 0, 0, -u * x, -v * x], [0, 0, 0, u, v, 1, -u * y, -v * y]]
+        right += [x, y]
+    h = np.append(np.linalg.solve(np.array(rows), np.array(right)), 1).reshape(3, 3)
+
+    def project(at: np.ndarray) -> np.ndarray:
+        mapped = np.column_stack([at, np.ones(len(at))]) @ h.T
+        return mapped[:, :2] / mapped[:, 2:]
+
+    return project

@@ -1,0 +1,1 @@
+"""A plan under change, without a browser: typed, chosen, fitted, undone, saved."""

@@ -1,0 +1,120 @@
+"""A lot's colour as it is typed: hex, CIELAB, a carded blend, a later bath; and how to type it."""
+
+import re
+from typing import Any
+
+from yarncolor.editing.option_text import format_number, parse_number
+from yarncolor.plan import Lot
+
+_BATH = re.compile(r"bath (\S+) of (.+) on (.+), (\S+) taken", re.DOTALL)
+_PART = re.compile(r"([\d.,]+)\s+(.+)", re.DOTALL)
+_LONGEST_IN_A_HINT = 20
+_PARTING = (" + ", " on ", ", ")
+
+
+def colour_text(lot: Lot) -> str:
+    """Return a lot's colour as it would be typed.
+
+    It is ``#rrggbb``, ``L a b`` of CIELAB, a blend as ``2 Kelp + 1 Foam`` or a later bath as
+    ``bath 2 of Kelp on Foam, 0.7 taken``.
+    """
+    if lot.colour is not None:
+        return lot.colour
+    if lot.lab is not None:
+        return " ".join(map(format_number, lot.lab))
+    if lot.blend is not None:
+        return _blend_text(dict(lot.blend))
+    return _bath_text(vars(lot.bath))
+
+
+def colour_keys(text: str, named: dict[str, str]) -> dict[str, Any]:
+    """Return the keys of a colour as typed; what cannot be read is left to the plan to judge.
+
+    Parameters
+    ----------
+    text : str
+        What was typed.
+    named : dict of str to str
+        New names of lots by their old ones.
+    """
+    text = text.strip()
+    numbers = [parse_number(part) for part in re.split(r"[;\s]+", text.strip("[] ")) if part]
+    if len(numbers) == 3 and not any(isinstance(number, str) for number in numbers):
+        return {"lab": numbers}
+    bath = _BATH.fullmatch(text)
+    if bath is not None:
+        return {
+            "bath": {
+                "number": parse_number(bath[1]),
+                "of": named.get(bath[2], bath[2]),
+                "undyed": named.get(bath[3], bath[3]),
+                "exhaustion": parse_number(bath[4]),
+            }
+        }
+    parts = [_PART.fullmatch(part.strip()) for part in text.split(" + ")]
+    if all(parts):
+        return {"blend": {named.get(part[2], part[2]): parse_number(part[1]) for part in parts}}
+    return {"colour": text}
+
+
+def renamed(text: str, named: dict[str, str]) -> str:
+    """Return a colour as typed with lots called by their new names."""
+    keys = colour_keys(text, named)
+    if keys == colour_keys(text, {}):
+        return text
+    return _blend_text(keys["blend"]) if "blend" in keys else _bath_text(keys["bath"])
+
+
+def colour_hint(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple[str, str]]:
+    """Return examples of a colour as it is typed, each with what it means, from a plan's own lots.
+
+    Parameters
+    ----------
+    lots : tuple of Lot
+        Of the plan.
+    srgb : tuple of str
+        CSS hex colours to show them by; the paler of two lots is dyed in the other's bath.
+    """
+    hint = [
+        (srgb[0], "red, green and blue: the picker beside the field gives it"),
+        ("52.5 -8 14", "L, a and b of CIELAB, where you measured them"),
+    ]
+    brief = [at for at, lot in enumerate(lots) if _is_brief(lot.name)][:2]
+    if len(brief) < 2:
+        when = "" if len(lots) > 1 else "with a second lot here, "
+        return [*hint, ("", f"{when}lots carded together: parts and names, with + between")]
+    one, other = (lots[at].name for at in brief)
+    dark, pale = (lots[at].name for at in sorted(brief, key=lambda at: _luma(srgb[at])))
+    bath = {"number": 2, "of": dark, "undyed": pale, "exhaustion": 0.7}
+    return [
+        *hint,
+        (_blend_text({one: 2, other: 1}), "carded together, two parts to one"),
+        (
+            _bath_text(bath),
+            f"{pale} dyed in what is left in the pot of {dark}; each bath takes 0.7 of the dye",
+        ),
+    ]
+
+
+def _is_brief(name: str) -> bool:
+    """Return whether a name is short, and has nothing in it that would part it in two."""
+    return len(name) <= _LONGEST_IN_A_HINT and not any(sign in f"{name} " for sign in _PARTING)
+
+
+def _luma(srgb: str) -> float:
+    red, green, blue = (int(srgb[at : at + 2], 16) for at in (1, 3, 5))
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def _blend_text(parts: dict[str, Any]) -> str:
+    return " + ".join(f"{_said(part)} {name}" for name, part in parts.items())
+
+
+def _bath_text(bath: dict[str, Any]) -> str:
+    number, taken = _said(bath["number"]), _said(bath["exhaustion"])
+    return f"bath {number} of {bath['of']} on {bath['undyed']}, {taken} taken"
+
+
+def _said(number: Any) -> str:
+    """Return a number as it would be typed; what was typed and is none, as it is."""
+    return number if isinstance(number, str) else format_number(number)

@@ -1,0 +1,137 @@
+"""What a plan keeps when one of its choices changes."""
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from yarncolor.defaults import (
+    MOST_REPEATS,
+    plies_of,
+    scheme_name,
+    singles_of,
+    solid_lot_of,
+    to_divide_g,
+)
+from yarncolor.layout.layout import layout
+from yarncolor.layout.resolved import resolved
+from yarncolor.plan import REVERSIBLE, FreePortion, Plan, Scheme, to_data
+
+UNORDERED = ("solid", "free")
+"""Schemes whose sequence does not hold every lot."""
+
+
+@dataclass(frozen=True)
+class _Before:
+    """What a change starts from; ``ordered`` is the last scheme that had every lot in order."""
+
+    plan: Plan
+    ordered: Scheme | None
+
+    @property
+    def scheme(self) -> Scheme:
+        return self.plan.scheme
+
+
+def changed_data(
+    plan: Plan, table: str, keys: dict[str, Any], ordered: Scheme | None = None
+) -> dict:
+    """Return the data of a plan with keys of one table changed; None takes a key away.
+
+    What a new scheme or number of plies cannot keep is fitted: lists of one number a ply are
+    cut or filled up, a solid lot leaves the sequence and comes back to it, a free scheme
+    begins with the portions as they lie, without the steps that a gradient cards.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    table : str
+        scheme, spinning, plying, scale or target.
+    keys : dict
+        Keys of that table with their new values.
+    ordered : Scheme, optional
+        The scheme whose order comes back when a solid or free scheme is left.
+    """
+    if table == "scheme":
+        return _scheme_changed(_Before(plan, ordered), keys)
+    return _table_changed(plan, table, keys)
+
+
+def _table_changed(plan: Plan, table: str, keys: dict[str, Any]) -> dict:
+    data = to_data(plan)
+    data[table] = {
+        key: value for key, value in ({**data.get(table, {}), **keys}).items() if value is not None
+    }
+    if table == "target" and not data[table]:
+        del data[table]
+    return data
+
+
+def _scheme_changed(before: _Before, keys: dict[str, Any]) -> dict:
+    scheme = replace(before.scheme, **{key: _tupled(value) for key, value in keys.items()})
+    for fit in (_fit_plies, _fit_reversed, _fit_order, _fit_free):
+        scheme = fit(scheme, before)
+    data = to_data(replace(before.plan, scheme=scheme))
+    singles = singles_of(scheme)
+    for name, key in (("spinning", "single_tex"), ("plying", "wound_off")):
+        per_ply = data.get(name, {}).get(key)
+        if isinstance(per_ply, list):
+            data[name][key] = [*per_ply, *[per_ply[-1]] * singles][:singles]
+    return data
+
+
+def _fit_plies(scheme: Scheme, before: _Before) -> Scheme:
+    if scheme_name(scheme) == "chain":
+        return replace(scheme, plies=None)
+    plies = scheme.plies or plies_of(before.scheme)
+    divisions = scheme.divisions and _doubled_on(scheme.divisions, plies)
+    solid = scheme.solid_plies and tuple(ply for ply in scheme.solid_plies if ply < max(plies, 2))
+    return replace(scheme, plies=plies, divisions=divisions, solid_plies=solid or None)
+
+
+def _doubled_on(divisions: tuple, plies: int) -> tuple:
+    """Return the divisions of the first plies; further plies run twice as often as the last."""
+    filled = [*divisions[:plies]]
+    while len(filled) < plies:
+        last = filled[-1] if isinstance(filled[-1], int) else len(filled[-1])
+        filled.append(min(2 * last, MOST_REPEATS))
+    return tuple(filled)
+
+
+def _fit_reversed(scheme: Scheme, before: _Before) -> Scheme:
+    plies = plies_of(scheme) if scheme_name(scheme) in REVERSIBLE else 0
+    kept = tuple(ply for ply in scheme.reversed_plies if ply <= plies)
+    return replace(scheme, reversed_plies=kept)
+
+
+def _fit_order(scheme: Scheme, before: _Before) -> Scheme:
+    """Return the scheme without its solid lot in the sequence, or with the order as it was."""
+    name, old = scheme_name(scheme), scheme_name(before.scheme)
+    if name == "solid" and scheme.sequence:
+        return _without(scheme, solid_lot_of(scheme, before.plan.names, to_divide_g(before.plan)))
+    if old in UNORDERED and name not in UNORDERED and before.ordered:
+        return replace(scheme, sequence=before.ordered.sequence, parts=before.ordered.parts)
+    return scheme
+
+
+def _without(scheme: Scheme, lot: str) -> Scheme:
+    kept = [at for at, name in enumerate(scheme.sequence) if name != lot]
+    parts = scheme.parts and tuple(scheme.parts[at] for at in kept)
+    sequence = tuple(scheme.sequence[at] for at in kept)
+    return replace(scheme, sequence=sequence or None, parts=parts or None)
+
+
+def _fit_free(scheme: Scheme, before: _Before) -> Scheme:
+    if scheme_name(scheme) != "free":
+        return replace(scheme, portions=())
+    if scheme.portions:
+        return scheme
+    uncarded = replace(before.scheme, blend_steps=None)
+    laid = layout(resolved(replace(before.plan, scheme=uncarded, target=None))).portions
+    rows = zip(laid.ply, laid.lot, laid.mass_g, strict=True)
+    names = before.plan.names
+    own = tuple(FreePortion(int(ply) + 1, names[lot], float(mass)) for ply, lot, mass in rows)
+    return replace(scheme, portions=own, plies=int(laid.ply[-1]) + 1)
+
+
+def _tupled(value: Any) -> Any:
+    return tuple(map(_tupled, value)) if isinstance(value, list | tuple) else value

@@ -1,0 +1,236 @@
+"""Lots as rows of typed text, and a plan with rows in the place of its lots."""
+
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from yarncolor.editing.colour_text import colour_keys, colour_text
+from yarncolor.editing.lot_fields import LOT_FIELDS, field_text, field_value, is_same
+from yarncolor.editing.option_text import parse_number
+from yarncolor.errors import Fault, PlanError
+from yarncolor.phrases import join_words
+from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
+from yarncolor.planfile.read import plan_from_data
+
+WEIGHING = ("mass_g", "rolags", "rolag_g")
+_COUNTED = ("rolags", "rolag_g")
+_OF_ITS_OWN = ("name", "colour", "reserve_g", *WEIGHING)
+_PLACE = re.compile(r"lots (\d+)(?: \(.*\))?: (\w+)", re.DOTALL)
+_FROM_PICTURE = "a photograph"
+
+
+@dataclass(frozen=True)
+class Row:
+    """A lot as it is typed; the key tells a lot that was renamed from another.
+
+    Parameters
+    ----------
+    key : int or None
+        Which lot of the plan it was, from 0; None for a new one.
+    name, colour, mass_g, reserve_g, note, rolags, rolag_g, preparation, fibre, regain : str
+        What stands in its fields; water in per cent, a colour as `colour_text` has it. Grams
+        count only where neither rolags nor the grams of one are given.
+    source, colour_unsure, dye, mordant, bath_number, dyed_on : str
+        The same of what is kept for the record.
+    """
+
+    key: int | None
+    name: str
+    colour: str
+    mass_g: str
+    reserve_g: str = ""
+    note: str = ""
+    rolags: str = ""
+    rolag_g: str = ""
+    preparation: str = ""
+    fibre: str = ""
+    regain: str = ""
+    source: str = ""
+    colour_unsure: str = ""
+    dye: str = ""
+    mordant: str = ""
+    bath_number: str = ""
+    dyed_on: str = ""
+
+
+def rows_of(plan: Plan) -> list[Row]:
+    """Return a plan's lots as rows."""
+    return [Row(at, **_texts(lot)) for at, lot in enumerate(plan.lots)]
+
+
+def weighing(row: Row) -> tuple:
+    """Return what a lot's mass rests on: its rolags where they are given, else its grams."""
+    counted = any(getattr(row, key).strip() for key in _COUNTED)
+    keys = _COUNTED if counted else WEIGHING[:1]
+    return tuple((key, parse_number(getattr(row, key))) for key in keys)
+
+
+def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
+    """Return a plan whose lots are what rows say; what else a lot has, and the plan, is kept.
+
+    A lot's new name goes wherever its old one stood. A lot that is gone leaves the sequence,
+    a new one comes last in it.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    rows : list of Row
+        What was typed.
+
+    Raises
+    ------
+    PlanError
+        With every fault; `faults_by_field` tells which belong to which field.
+    """
+    if not rows:
+        raise PlanError([Fault("", "lots", "", "a plan needs a lot; add one")])
+    old = to_data(plan)
+    named = {plan.names[row.key]: _new_name(plan, row) for row in rows if row.key is not None}
+    shown = rows_of(plan)
+    lots = [_lot(row, old["lots"], shown, named) for row in rows]
+    new = [row.name.strip() for row in rows if row.key is None]
+    data = {**old, "lots": lots}
+    if "scheme" in old:
+        data["scheme"] = _scheme(old["scheme"], named, new)
+    return plan_from_data(data, "")
+
+
+def needed_words(plan: Plan, rows: list[Row]) -> str:
+    """Return why lots that are gone from the rows have to stay; nothing where they may go.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    rows : list of Row
+        What was typed; a recipe that was typed anew is left to the plan to judge.
+    """
+    shown = rows_of(plan)
+    kept = [row for row in rows if row.key is not None]
+    held = [plan.lots[row.key] for row in kept if not _differ(row, shown[row.key], "colour")]
+    gone = set(plan.names) - {plan.names[row.key] for row in kept}
+    words = []
+    for name in (name for name in plan.names if name in gone):
+        users = [lot.name for lot in held if name in lot.made_from]
+        if users:
+            made, what = ("is", "that") if len(users) == 1 else ("are", "those")
+            words.append(
+                f"{name} stays: {join_words(users)} {made} made from it; change {what} first."
+            )
+    return " ".join(words)
+
+
+def faults_by_field(error: PlanError) -> tuple[dict[tuple[int, str], str], list[str]]:
+    """Return what is wrong by row and field, and what belongs to none, in words."""
+    fields: dict[tuple[int, str], str] = {}
+    rest = []
+    for fault in error.faults:
+        found = _PLACE.match(fault.place)
+        if found is None:
+            rest.append(str(fault))
+            continue
+        field = "colour" if found[2] in WAYS_TO_A_COLOUR else found[2]
+        place = (int(found[1]) - 1, field if field in LOT_FIELDS else "name")
+        fields[place] = "; ".join(filter(None, (fields.get(place), _remedy(field, fault))))
+    return fields, rest
+
+
+def _remedy(field: str, fault: Fault) -> str:
+    """Return what would be right as the page calls it, which types water in per cent."""
+    if field == "regain":
+        return "give water over dry mass in per cent, 0 to 60"
+    return fault.remedy
+
+
+def _texts(lot: Lot) -> dict[str, str]:
+    texts = {
+        key: field_text(field, getattr(lot, key))
+        for key, field in LOT_FIELDS.items()
+        if key != "colour"
+    }
+    kept_back = texts["reserve_g"] if lot.reserve_g else ""
+    return texts | {"colour": colour_text(lot), "reserve_g": kept_back}
+
+
+def _lot(row: Row, old: list[dict], shown: list[Row], named: dict[str, str]) -> dict[str, Any]:
+    """Return a row as a lot of the plan file; what was not touched is kept as it was."""
+    before = Row(None, "", "", "") if row.key is None else shown[row.key]
+    lot = {} if row.key is None else _renamed(old[row.key], named)
+    lot["name"] = row.name
+    if row.key is None or _differ(row, before, "colour"):
+        lot = _without(lot, *WAYS_TO_A_COLOUR, *_told_by_picture(lot))
+        lot |= colour_keys(row.colour, named)
+    if row.key is None or weighing(row) != weighing(before):
+        lot = _without(lot, *WEIGHING) | dict(weighing(row))
+    if row.key is None or _differ(row, before, "reserve_g"):
+        lot["reserve_g"] = parse_number(row.reserve_g) if row.reserve_g.strip() else 0.0
+    return _recorded(lot, row, before)
+
+
+def _recorded(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
+    """Return a lot with what was typed into its other fields; one that was cleared goes."""
+    for key, field in LOT_FIELDS.items():
+        if key not in _OF_ITS_OWN and _differ(row, before, key):
+            text = getattr(row, key)
+            lot = _without(lot, key)
+            lot |= {key: field_value(field, text)} if text.strip() else {}
+    return lot
+
+
+def _told_by_picture(lot: dict[str, Any]) -> tuple[str, ...]:
+    """Return the keys that say where a colour comes from and not where the lot does."""
+    is_from_picture = lot.get("source", "").startswith(_FROM_PICTURE)
+    return ("colour_unsure", "source") if is_from_picture else ("colour_unsure",)
+
+
+def _differ(row: Row, before: Row, key: str) -> bool:
+    return not is_same(LOT_FIELDS[key], getattr(row, key), getattr(before, key))
+
+
+def _without(lot: dict[str, Any], *keys: str) -> dict[str, Any]:
+    return {key: value for key, value in lot.items() if key not in keys}
+
+
+def _new_name(plan: Plan, row: Row) -> str:
+    """Return a lot's new name; its old one where no lot can be called that, told once, there."""
+    from yarncolor.planfile.fields import clean_name
+
+    try:
+        return clean_name(row.name)
+    except ValueError:
+        return plan.names[row.key]
+
+
+def _renamed(lot: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
+    lot = dict(lot)
+    if "blend" in lot:
+        lot["blend"] = {named.get(name, name): part for name, part in lot["blend"].items()}
+    if "bath" in lot:
+        own = lot["bath"]
+        lot["bath"] = {**own, **{key: named.get(own[key], own[key]) for key in ("of", "undyed")}}
+    return lot
+
+
+def _scheme(scheme: dict[str, Any], named: dict[str, str], new: list[str]) -> dict[str, Any]:
+    """Return the scheme with lots renamed, those that are gone left out, new ones last."""
+    scheme = dict(scheme)
+    if "sequence" in scheme:
+        places = [at for at, name in enumerate(scheme["sequence"]) if name in named]
+        sequence = [named[scheme["sequence"][at]] for at in places] + new
+        if "parts" in scheme:
+            scheme["parts"] = [scheme["parts"][at] for at in places] + [1.0] * len(new)
+        scheme["sequence"] = sequence
+        if not sequence:
+            del scheme["sequence"]
+            scheme.pop("parts", None)
+    if "solid_lot" in scheme:
+        lot = named.get(scheme.pop("solid_lot"))
+        scheme |= {"solid_lot": lot} if lot else {}
+    if "portions" in scheme:
+        scheme["portions"] = [
+            {**portion, "lot": named[portion["lot"]]}
+            for portion in scheme["portions"]
+            if portion["lot"] in named
+        ]
+    return scheme

@@ -1,0 +1,166 @@
+"""The same stash spun otherwise: scheme, plies, closing, winding, order, a miniature, a piece."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from yarncolor.answers.knitted_piece import piece
+from yarncolor.colour.palette import palette
+from yarncolor.defaults import sequence_of, singles_of, to_divide_g
+from yarncolor.editing.fitting import changed_data
+from yarncolor.errors import Fault, PlanError, quoted, suggestion
+from yarncolor.layout.layout import layout
+from yarncolor.layout.resolved import resolved
+from yarncolor.plan import Plan, Scheme, Target
+from yarncolor.planfile.read import plan_from_data
+
+AS_PLANNED = "as in the plan"
+
+
+def variant(
+    plan: Plan,
+    scheme: str | None = None,
+    *,
+    wound_off: int | Sequence[int] | None = None,
+    order: str = AS_PLANNED,
+    **options: Any,
+) -> Plan:
+    """Return the plan of the same stash spun another way; what is not named stays.
+
+    What the change cannot keep is fitted, as when it is chosen on a bench. A plan without an
+    order for every lot, solid or free, takes all lots in the order of the file.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    scheme : str, optional
+        The scheme.
+    wound_off : int or sequence of int, optional
+        How often bobbins are wound off before plying. Of several numbers the first is for the
+        first single; the last holds for all that are left.
+    order : str
+        One of `ORDERS`: as in the plan, reversed, by lightness, begin one place on.
+    options : dict
+        Keys of the scheme's table: plies, closing, divisions, sequence and so on.
+
+    Raises
+    ------
+    PlanError
+        Where the stash cannot be spun so.
+    """
+    keys = options if scheme is None else {"name": scheme, **options}
+    if keys:
+        ordered = None if "sequence" in keys else Scheme()
+        data = changed_data(plan, "scheme", keys, ordered)
+        plan = plan_from_data(data, "this way of spinning")
+    if wound_off is not None:
+        data = changed_data(plan, "plying", {"wound_off": _for_each_single(plan, wound_off)})
+        plan = plan_from_data(data, "this winding")
+    return in_order(plan, order)
+
+
+def in_order(plan: Plan, order: str) -> Plan:
+    """Return the plan with its lots in another order; a free plan has none and stays."""
+    if order not in ORDERS:
+        remedy = f"give one of {', '.join(ORDERS)}{suggestion(order, tuple(ORDERS))}"
+        raise PlanError([Fault("", "order", quoted(order), remedy)])
+    scheme = plan.scheme
+    names = sequence_of(scheme, plan.names, to_divide_g(plan))
+    places = ORDERS[order](plan, names)
+    if places == sorted(places):
+        return plan
+    parts = scheme.parts and tuple(scheme.parts[at] for at in places)
+    sequence = tuple(names[at] for at in places)
+    return replace(plan, scheme=replace(scheme, sequence=sequence, parts=parts))
+
+
+def _kept(plan: Plan, names: tuple[str, ...]) -> list[int]:  # noqa: ARG001
+    return list(range(len(names)))
+
+
+def _reversed(plan: Plan, names: tuple[str, ...]) -> list[int]:
+    return _kept(plan, names)[::-1]
+
+
+def _one_on(plan: Plan, names: tuple[str, ...]) -> list[int]:
+    places = _kept(plan, names)
+    return [*places[1:], *places[:1]]
+
+
+def _by_lightness(plan: Plan, names: tuple[str, ...]) -> list[int]:
+    """Return the places from the lightest lot to the darkest; equal ones keep their order."""
+    lightness = dict(zip(plan.names, palette(plan.lots).lab[:, 0].tolist(), strict=True))
+    return np.argsort([-lightness[name] for name in names], kind="stable").tolist()
+
+
+ORDERS: dict[str, Callable[[Plan, tuple[str, ...]], list[int]]] = {
+    AS_PLANNED: _kept,
+    "reversed": _reversed,
+    "by lightness": _by_lightness,
+    "begin one place on": _one_on,
+}
+"""Every order that can be asked for, by its words: where each place's lot comes from."""
+
+
+def _for_each_single(plan: Plan, wound_off: int | Sequence[int]) -> int | list[int]:
+    if isinstance(wound_off, int):
+        return wound_off
+    singles = singles_of(plan.scheme)
+    return [*wound_off, *list(wound_off[-1:]) * singles][:singles]
+
+
+MINIATURE_G = 10.0
+
+
+def miniature(plan: Plan, yarn_g: float = MINIATURE_G) -> Plan:
+    """Return the plan of the same yarn from a pinch of each lot, to spin before carding all.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the whole yarn.
+    yarn_g : float
+        Grams of yarn to make.
+    """
+    return replace(plan, target=Target(yarn_g=yarn_g))
+
+
+def for_the_piece(plan: Plan) -> Plan:
+    """Return the plan with as much yarn as its knitted piece takes.
+
+    Raises
+    ------
+    PlanError
+        Where the plan does not say what is to be knitted: stitches, rows and gauge.
+    """
+    found = piece(layout(resolved(replace(plan, target=None))))
+    if found is None or found.needs_plied_m is None:
+        remedy = "give stitches, rows and gauge_stitches of what is to be knitted"
+        raise PlanError([Fault("", "fabric", "", remedy)])
+    return replace(plan, target=Target(yarn_m=found.needs_plied_m))
+
+
+def under_scheme(plan: Plan, name: str, **options: Any) -> Plan:
+    """Return the plan of the same stash under another scheme.
+
+    What the new scheme cannot keep is fitted, as when a scheme is chosen on the bench.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    name : str
+        The scheme.
+    options : dict
+        Keys of the scheme's table: closing, divisions, sequence and so on.
+
+    Raises
+    ------
+    PlanError
+        Where the stash cannot be laid out so.
+    """
+    data = changed_data(plan, "scheme", {"name": name, **options})
+    return plan_from_data(data, f"the scheme {name}")

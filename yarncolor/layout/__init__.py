@@ -1,0 +1,1 @@
+"""From a plan to stretches: the part that follows a finger."""

@@ -1,0 +1,93 @@
+"""From a settled plan to portions, strands and stretches: the part that follows a finger."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from yarncolor.layout.portions import Portions, with_lengths
+from yarncolor.layout.resolved import ResolvedPlan
+from yarncolor.layout.schemes import laid_out
+from yarncolor.layout.stretches import Stretches, stretches
+from yarncolor.layout.winding import folded_in_three, strands
+from yarncolor.plan import STRANDS_OF_A_CHAIN, Target
+
+
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """A plan laid out; one is equal to itself alone, so that what follows from it can be kept.
+
+    Parameters
+    ----------
+    settled : Settled
+        The plan.
+    portions : Portions
+        Spun, scaled to the target, not weighed.
+    stretches : Stretches
+        Along the plied yarn.
+    wanted : float
+        Yarn wanted over yarn there is; above 1 where the stash falls short, 1 without target.
+    """
+
+    settled: ResolvedPlan
+    portions: Portions
+    stretches: Stretches
+    wanted: float
+
+    @property
+    def single_used_m(self) -> float:
+        """Length of each single that goes into the yarn."""
+        return self.stretches.yarn_m / (1 - self.settled.contraction) * self.folds
+
+    @property
+    def yarn_tex(self) -> float:
+        """Linear density of the plied yarn."""
+        return self.settled.physics.yarn_tex
+
+    @property
+    def yarn_g(self) -> float:
+        """Mass of the plied yarn."""
+        return self.yarn_tex * self.stretches.yarn_m / 1000
+
+    @property
+    def folds(self) -> int:
+        """How often one single lies in the yarn: three times in a chain."""
+        return STRANDS_OF_A_CHAIN if self.settled.is_chain else 1
+
+
+def layout(settled: ResolvedPlan) -> Layout:
+    """Return a settled plan laid out: portions spun, plies side by side, the target met."""
+    portions = with_lengths(laid_out(settled.draft), settled.tex, settled.spin_loss)
+    whole = Layout(settled, portions, _plied(settled, portions), 1.0)
+    if settled.plan.target is None:
+        return whole
+    wanted = _wanted(whole, settled.plan.target)
+    used = min(wanted, 1.0)
+    portions = replace(portions, mass_g=portions.mass_g * used, length_m=portions.length_m * used)
+    return Layout(settled, portions, _plied(settled, portions), wanted)
+
+
+def _plied(settled: ResolvedPlan, portions: Portions) -> Stretches:
+    off = strands(portions, settled.wound_off)
+    if settled.is_chain:
+        off = folded_in_three(off, settled.scheme.loop_m)
+    return stretches(off, settled.contraction)
+
+
+def _wanted(whole: Layout, target: Target) -> float:
+    if target.yarn_m is not None:
+        return target.yarn_m / whole.stretches.yarn_m
+    return target.yarn_g / whole.yarn_g
+
+
+def used_g(layout: Layout) -> np.ndarray:
+    """Return grams of each lot in all its portions, as weighed out: (lots,)."""
+    lots = len(layout.settled.plan.lots)
+    return np.bincount(layout.portions.lot, layout.portions.mass_g, lots)
+
+
+def in_words(laid: Layout) -> str:
+    """Return the scheme and how many strands it has."""
+    if laid.settled.is_chain:
+        return "chain plied from one single"
+    plies = laid.stretches.lot.shape[1]
+    return f"{laid.settled.scheme.name}, {f'{plies} plies' if plies > 1 else 'one single'}"

@@ -1,0 +1,144 @@
+"""Portions to stretches: the one merge of all plies' changes, batch first."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.layout.portions import along_plies
+from yarncolor.layout.winding import Strands
+
+TICKS = 10**9
+"""Edges are rounded to billionths of the yarn, then compared exactly."""
+
+_PLY_BITS = 4
+_HALF_UP = 0.5 + 1e-5
+"""A little over a half: an edge on the half tick, as the 1024th part of a yarn is, goes the
+same way on every ply, whatever the last bit of its running total."""
+
+
+@dataclass(frozen=True)
+class Stretches:
+    """Lengths of plied yarn over which no ply changes, from the start of plying.
+
+    Parameters
+    ----------
+    ticks : (S + 1,) int array
+        Edges in billionths of the yarn, strictly rising from 0 to 10**9.
+    lot : (S, plies) int array
+        Lot of each ply over each stretch; neighbours differ.
+    yarn_m : float
+        Length of the plied yarn.
+    """
+
+    ticks: np.ndarray
+    lot: np.ndarray
+    yarn_m: float
+
+    @property
+    def edges_m(self) -> np.ndarray:
+        """Edges in metres of yarn: (S + 1,)."""
+        return self.ticks / TICKS * self.yarn_m
+
+
+def stretches(strands: Strands, contraction: float) -> Stretches:
+    """Return the stretches of one plied yarn.
+
+    Parameters
+    ----------
+    strands : Strands
+        What comes off each bobbin, in that order; no leading axes.
+    contraction : float
+        Share of length lost in plying; the yarn is the shortest single times one less this.
+    """
+    ticks, lot = sections(strands)
+    real = np.diff(ticks, prepend=0) > 0
+    ticks, lot = ticks[real], lot[real]
+    last_of_stretch = np.append((lot[1:] != lot[:-1]).any(axis=1), True)
+    edges = np.append(0, ticks[last_of_stretch])
+    return Stretches(edges, lot[last_of_stretch], shortest_m(strands) * (1 - contraction))
+
+
+def shortest_m(strands: Strands) -> np.ndarray:
+    """Return the length of the shortest strand, for each variant."""
+    return along_plies(strands.length_m, strands.starts)[..., strands.starts[1:] - 1].min(axis=-1)
+
+
+def sections(strands: Strands) -> tuple[np.ndarray, np.ndarray]:
+    """Return the raw sections of one yarn or of many: the merge itself.
+
+    Each piece's end, in billionths of the yarn with the ply in the low bits, is sorted once;
+    how many ends of a ply have gone by says which of its pieces is being plied.
+
+    Parameters
+    ----------
+    strands : Strands
+        ``length_m`` of shape (..., N); ``lot`` of the same shape or (N,).
+
+    Returns
+    -------
+    ticks : (..., N) int array
+        End of each section, never falling; sections of no length stay in.
+    lot : (..., N, plies) int array
+        Lot of each ply in each section.
+    """
+    starts = strands.starts
+    plies = len(starts) - 1
+    key = _edge_keys(strands)
+    key.sort(axis=-1)
+    ply = (key & ((1 << _PLY_BITS) - 1)).astype(np.int8)
+    lot = np.empty((*key.shape, plies), dtype=np.intp)
+    for k in range(plies):
+        ended = ply == k
+        piece = np.cumsum(ended, axis=-1, dtype=np.int32)
+        piece -= ended
+        np.minimum(piece, starts[k + 1] - starts[k] - 1, out=piece)
+        lot[..., k] = _taken(strands.lot[..., starts[k] : starts[k + 1]], piece)
+    return key >> _PLY_BITS, lot
+
+
+def _edge_keys(strands: Strands) -> np.ndarray:
+    ends = along_plies(strands.length_m, strands.starts)
+    shortest = ends[..., strands.starts[1:] - 1].min(axis=-1, keepdims=True)
+    ticks = np.minimum(ends / shortest * TICKS + _HALF_UP, TICKS).astype(np.int64)
+    ply = np.repeat(np.arange(len(strands.starts) - 1), np.diff(strands.starts))
+    return ticks << _PLY_BITS | ply
+
+
+def _taken(lot: np.ndarray, piece: np.ndarray) -> np.ndarray:
+    if lot.ndim == 1:
+        return lot[piece]
+    return np.take_along_axis(lot, piece, axis=-1)
+
+
+def colours_side_by_side(lot: np.ndarray) -> np.ndarray:
+    """Return how many different lots lie side by side in (..., plies) lots: (...)."""
+    ordered = np.sort(lot, axis=-1)
+    return 1 + (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
+
+
+def shares_by_colours(ticks: np.ndarray, lot: np.ndarray) -> np.ndarray:
+    """Return the share of the yarn's length that shows 1, 2, … colours: (plies,).
+
+    Parameters
+    ----------
+    ticks : (S + 1,) int array
+        Edges of the stretches; whole numbers, so that the shares sum to 1 to the last bit.
+    lot : (S, plies) int array
+        Lots side by side.
+    """
+    by_colours = np.bincount(colours_side_by_side(lot) - 1, np.diff(ticks), lot.shape[1])
+    return by_colours / by_colours.sum()
+
+
+def longest_of_most_colours(ticks: np.ndarray, lot: np.ndarray) -> int:
+    """Return which is the longest of the stretches that show the most colours.
+
+    Parameters
+    ----------
+    ticks : (S + 1,) int array
+        Edges of the stretches.
+    lot : (S, plies) int array
+        Lots side by side.
+    """
+    many = colours_side_by_side(lot)
+    return int(np.where(many == many.max(), np.diff(ticks), -1).argmax())

@@ -1,0 +1,119 @@
+"""Numbers, lists and choices as a spinner reads them."""
+
+import re
+
+from yarncolor.defaults import WOUND_OFF
+from yarncolor.plan import Plan
+from yarncolor.units import tpi
+
+CLOSING_WORDS = {
+    "keep": "keep both pieces",
+    "tail": "close once, at the end",
+    "share": "share the lot out",
+    "halve": "half pieces at both ends",
+    "drop": "leave the last place out",
+}
+WINDING_WORDS = {
+    "straight from the bobbin": 0,
+    "wound off once": 1,
+    "wound off twice": 2,
+}
+MODEL_WORDS = {
+    "untwisting": "helices, singles untwisting",
+    "helix": "helices alone",
+    "none": "nothing is lost",
+}
+"""Ways to reckon the length lost in plying."""
+
+KIND_WORDS = {
+    "flat": "flat, to and fro",
+    "round": "in the round",
+    "triangle": "a triangle from the top down",
+}
+"""What is knitted."""
+
+MIXED = "not all alike, as in the file"
+"""A winding that no word stands for."""
+
+
+def winding_words(plan: Plan) -> str:
+    """Return how a plan's bobbins are wound, in words."""
+    wound = plan.plying.wound_off
+    wound = WOUND_OFF if wound is None else wound
+    words = {number: text for text, number in WINDING_WORDS.items()}
+    alike = set(wound) if isinstance(wound, tuple) else {wound}
+    return words.get(alike.pop(), MIXED) if len(alike) == 1 else MIXED
+
+
+def divisions_text(divisions: tuple | list) -> str:
+    """Return divisions as they are typed: ``1, 2, 4 + 2 + 1``."""
+    return ", ".join(
+        " + ".join(f"{size:g}" for size in each) if isinstance(each, tuple | list) else str(each)
+        for each in divisions
+    )
+
+
+def divisions_in(text: str) -> list:
+    """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
+    divisions: list = []
+    joined = re.sub(r"\s*\+\s*", "+", text.strip())
+    for each in re.split(r"\s*[,;]\s*|\s+", joined):
+        sizes = [part.strip() for part in each.split("+")]
+        try:
+            numbers = [int(size) if size.isdigit() else float(size) for size in sizes]
+        except ValueError:
+            return [text]
+        divisions.append(numbers if len(numbers) > 1 else numbers[0])
+    return divisions
+
+
+def grams(mass_g: float, step_g: float) -> str:
+    """Return a mass with as many decimals as the scale shows."""
+    decimals = next((d for d in range(4) if abs(round(step_g, d) - step_g) < 1e-9), 3)
+    return f"{mass_g:.{decimals}f}"
+
+
+def with_tare(net: str, tare_g: float) -> str:
+    """Return a weight as shown and an empty bobbin together, so that the three add up."""
+    decimals = max(len(text.partition(".")[2]) for text in (net, f"{tare_g:.10g}"))
+    return f"{float(net) + tare_g:.{decimals}f}"
+
+
+def turns(twist_tpm: float) -> str:
+    """Return turns to the inch, in words."""
+    return f"{tpi(twist_tpm):.1f} turns to the inch"
+
+
+def hours_text(time_h: float) -> str:
+    """Return a time: minutes below an hour, tenths of hours below ten, whole hours above."""
+    if time_h < 1:
+        return f"{max(1, round(time_h * 60))} min"
+    return f"{time_h:.1f} h" if time_h < 10 else f"{time_h:.0f} h"
+
+
+def direction(twist: str) -> str:
+    """Return which way the wheel turns for a direction of twist."""
+    return "clockwise (Z)" if twist == "Z" else "anticlockwise (S)"
+
+
+def join_words(words: list[str]) -> str:
+    """Return words in a row: a, b and c."""
+    return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+
+
+def counted(count: float, thing: str) -> str:
+    """Return how many of a thing there are, in words."""
+    many = f"{thing}es" if thing.endswith("ch") else f"{thing}s"
+    return f"{count:,.0f} {thing if round(count) == 1 else many}"
+
+
+def metres(length_m: float) -> str:
+    """Return a length as a spinner would say it."""
+    return f"{length_m:.0f} m" if length_m >= 20 else f"{length_m:.1f} m"
+
+
+def percent(share: float) -> str:
+    """Return a share in whole percent; what is hardly there, or hardly missing, is said so."""
+    if 0 < share < 0.005 or 0.995 < share < 1:
+        return "less than 1%" if share < 0.5 else "more than 99%"
+    return f"{share:.0%}"

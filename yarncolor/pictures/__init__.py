@@ -1,0 +1,1 @@
+"""Scenes, and how they get their colours."""

@@ -1,0 +1,23 @@
+"""Every picture of a yarn by its name.
+
+Each is a scene in the plan's colours, with a caption and a text alternative made of numbers.
+"""
+
+from collections.abc import Callable
+
+from yarncolor.pictures.fabric_pictures import (
+    knitted_piece,
+    woven_cloth,
+)
+from yarncolor.pictures.view import Rendered
+from yarncolor.pictures.yarn_pictures import skein_of_yarn, whole_yarn, wraps, yarn_at
+
+PICTURES: dict[str, Callable[..., Rendered]] = {
+    "yarn": yarn_at,
+    "whole": whole_yarn,
+    "wraps": wraps,
+    "skein": skein_of_yarn,
+    "knitted": knitted_piece,
+    "woven": woven_cloth,
+}
+"""Every picture of a yarn by its name."""

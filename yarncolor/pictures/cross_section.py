@@ -1,0 +1,152 @@
+"""The yarn drawn large: a cut through it, a length of it from the side, and one of its singles."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image, ImageDraw
+
+from yarncolor.answers.answer import Answer
+from yarncolor.colour.science import srgb_from_hex
+from yarncolor.colour.srgb import label_ink
+from yarncolor.layout.stretches import longest_of_most_colours
+from yarncolor.phrases import turns
+from yarncolor.pictures import fonts
+from yarncolor.pictures.png import INK, PAPER, png_bytes
+from yarncolor.pictures.yarn_geometry import (
+    GROUND,
+    Projection,
+    cross_section,
+    ring_angles,
+    side_view,
+    single_of,
+    yarn_geometry_of,
+)
+from yarncolor.yarn.structure import YarnStructure
+
+WIDTH_PX, HEIGHT_PX = 960, 300
+_END_PX, _YARN_PX, _SINGLE_PX, _GAP_PX, _HEAD_PX = 168, 168, 76, 20, 26
+_TEXT_PX = 13
+_FILLED, _MOST_PX_PER_MM = 0.86, 200.0
+_SMOOTH = 2
+_BARS_MM = (0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50)
+
+
+def yarn_png(found: Answer) -> bytes:
+    """Return a PNG of the yarn drawn large, all at one scale, with a bar of so many mm.
+
+    Its colours are those of the longest section in which most plies differ.
+    """
+    return png_bytes(_drawing(found), found.plan.title or "Untitled plan", yarn_alt(found))
+
+
+def yarn_alt(found: Answer) -> str:
+    """Return the text alternative of the drawing, from the yarn's numbers."""
+    yarn = found.settled.physics
+    plies = f"{yarn.plies} plies" if yarn.plies > 1 else "One single"
+    names = ", ".join(found.plan.names[lot] for lot in _lots_shown(found))
+    thin, thick = f"{yarn.diameters_mm.min():.2f}", f"{yarn.diameters_mm.max():.2f}"
+    sizes = f"each {thin} mm" if thin == thick else f"{thin} to {thick} mm"
+    parts = [f"{plies} ({names}), {sizes} thick in the twist"]
+    if yarn.helix_angle_deg is not None:
+        parts.append(
+            f"they lie at {yarn.helix_angle_deg:.0f}° to the yarn and go once round in "
+            f"{yarn.pitch_mm:.1f} mm"
+        )
+    elif yarn.plies > 1:
+        parts.append("drawn as is usual, as their ply twist is not known")
+    if yarn.surface_angles_deg is not None:
+        parts.append(f"the fibres of a single stand at {yarn.surface_angles_deg[0]:.0f}°")
+    return "; ".join(parts) + "."
+
+
+def _drawing(found: Answer) -> Image.Image:
+    yarn, colours = found.settled.physics, _colours(found)
+    rope = yarn_geometry_of(yarn, usual_twist=True)
+    fits_single = _SINGLE_PX / float(yarn.diameters_mm[0])
+    scale = min(
+        _FILLED * _YARN_PX / rope.envelope_mm,
+        _FILLED * fits_single,
+        _MOST_PX_PER_MM,
+    )
+    page = _Page(Image.new("RGB", (WIDTH_PX, HEIGHT_PX), PAPER))
+    side_px, left = WIDTH_PX - _END_PX - 2 * _GAP_PX, _END_PX + _GAP_PX
+    fine = scale * _SMOOTH
+    end = cross_section(yarn, _END_PX * _SMOOTH, fine)
+    side = side_view(rope, side_px * _SMOOTH, _YARN_PX * _SMOOTH, fine)
+    single = side_view(single_of(yarn), side_px * _SMOOTH, _SINGLE_PX * _SMOOTH, fine)
+    page.paste(end, colours, (0, _HEAD_PX))
+    page.paste(side, colours, (left, _HEAD_PX))
+    page.paste(single, colours, (left, _HEAD_PX + _YARN_PX + _GAP_PX))
+    page.numbers(yarn, scale, found)
+    page.write((8, 4), "a cut through the yarn")
+    page.write((left, 4), f"the yarn: {_twist(yarn.ply_twist_tpm)}")
+    own = None if yarn.twist_tpm is None else float(yarn.twist_tpm[0])
+    page.write((left, _HEAD_PX + _YARN_PX), f"the single of ply 1: {_twist(own)}")
+    page.bar(scale)
+    return page.image
+
+
+def _twist(twist_tpm: float | None) -> str:
+    return "twist not given, drawn as is usual" if twist_tpm is None else turns(twist_tpm)
+
+
+@dataclass(frozen=True)
+class _Page:
+    """The picture being put together."""
+
+    image: Image.Image
+
+    def paste(self, view: Projection, colours: np.ndarray, at: tuple[int, int]) -> None:
+        """Put a view into the picture, in the plies' colours, smoothed."""
+        lit = _lit(view, colours)
+        wide, high = view.ply.shape[1] // _SMOOTH, view.ply.shape[0] // _SMOOTH
+        self.image.paste(Image.fromarray(lit).reduce(_SMOOTH).crop((0, 0, wide, high)), at)
+
+    def numbers(self, yarn: YarnStructure, scale: float, found: Answer) -> None:
+        """Write each ply's number on its cut."""
+        shown = _lots_shown(found)
+        for k, angle in enumerate(ring_angles(yarn)):
+            x = _END_PX / 2 + yarn.ring_mm * np.cos(angle) * scale
+            y = _HEAD_PX + _END_PX / 2 - yarn.ring_mm * np.sin(angle) * scale
+            ink = label_ink(found.palette.srgb[shown[k]])
+            ImageDraw.Draw(self.image).text(
+                (x, y), str(k + 1), fill=ink, font=fonts.font(_TEXT_PX), anchor="mm"
+            )
+
+    def write(self, at: tuple[int, int], text: str) -> None:
+        """Write a line of text."""
+        ImageDraw.Draw(self.image).text(at, text, fill=INK, font=fonts.font(_TEXT_PX))
+
+    def bar(self, scale: float) -> None:
+        """Draw a bar of a round length under the cut."""
+        longest = [mm for mm in _BARS_MM if mm * scale <= _END_PX - 60]
+        mm = max(longest, default=_BARS_MM[0])
+        pen, y = ImageDraw.Draw(self.image), _HEAD_PX + _YARN_PX + 40
+        pen.rectangle((12, y, 12 + mm * scale, y + 5), fill=INK)
+        pen.text(
+            (18 + mm * scale, y + 2),
+            f"{mm:g} mm",
+            fill=INK,
+            font=fonts.font(_TEXT_PX),
+            anchor="lm",
+        )
+
+
+def _lit(view: Projection, colours: np.ndarray) -> np.ndarray:
+    """Return a view in colours: (height, width, 3) uint8, each ply's colour times the shade."""
+    ground = view.ply == GROUND
+    level = (view.shade * 255).astype(np.uint16)
+    lit = (colours[view.ply] * level[..., None] // 255).astype(np.uint8)
+    lit[ground] = 255
+    return lit
+
+
+def _lots_shown(found: Answer) -> list[int]:
+    """Return the lot of each ply in the longest of the sections with most colours: (plies,)."""
+    along = found.layout.stretches
+    return along.lot[longest_of_most_colours(along.ticks, along.lot)].tolist()
+
+
+def _colours(found: Answer) -> np.ndarray:
+    palette = [found.palette.srgb[lot] for lot in _lots_shown(found)]
+    return np.rint(srgb_from_hex(palette) * 255).astype(np.uint16)

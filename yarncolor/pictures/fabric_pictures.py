@@ -1,0 +1,302 @@
+"""Pictures of cloth: knitted stitch by stitch, and woven."""
+
+from dataclasses import replace
+from math import sqrt
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer, Preview
+from yarncolor.answers.knitted_piece import INCREASES_PER_ROW, ROWS_TO_STITCHES, piece
+from yarncolor.errors import Fault, PlanError, in_range
+from yarncolor.layout.layout import in_words
+from yarncolor.phrases import counted
+from yarncolor.pictures.fonts import pixel_name
+from yarncolor.pictures.knit_scenes import KINDS, KnitFabric, knitted, stitch_px, stripe_rows, woven
+from yarncolor.pictures.scene import Scene
+from yarncolor.pictures.view import (
+    LEAST_PX,
+    Rendered,
+    ViewSettings,
+    checked_px,
+    lots_between,
+    render,
+)
+from yarncolor.pictures.yarn_geometry import yarn_geometry_of
+from yarncolor.pictures.yarn_scenes import PictureScale
+from yarncolor.yarn.knitting import KS
+from yarncolor.yarn.structure import YarnStructure
+
+USUAL_TIGHTNESS = 11.0
+"""Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
+
+SWATCH_STITCHES, SWATCH_ROWS = 44, 56
+_MARGIN_PX, _LEAST_STRIPE_PX, _BARE_ROWS = 12, 14, 3
+_NAMES = {
+    "flat": "Plain knitting, flat",
+    "round": "Plain knitting in the round",
+    "triangle": "A triangle knitted from the top down",
+    "garter": "Garter stitch",
+}
+
+
+def knit_of(
+    found: Preview,
+    kind: str | None = None,
+    stitches: int | None = None,
+    rows: int | None = None,
+    gauge: tuple[float, float] | None = None,
+) -> tuple[KnitFabric, float, bool]:
+    """Return the piece that is knitted, height over width of a stitch, and if its gauge is given.
+
+    What is left out comes from the plan's fabric; without one it is a flat swatch at the gauge
+    of a fabric as tight as hands usually knit.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    kind : str, optional
+        flat, round, triangle or garter.
+    stitches, rows : int, optional
+        Cast on; worked.
+    gauge : (float, float), optional
+        Stitches and rows in 10 cm.
+    """
+    fabric, yarn, planned = found.plan.fabric, found.settled.physics, piece(found.layout)
+    kind = kind if kind is not None else fabric.kind or "flat"
+    if kind not in KINDS:
+        raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
+    given = gauge is not None or planned is not None
+    if gauge is None and planned is not None:
+        gauge = (planned.gauge_stitches, planned.gauge_rows)
+    gauge = gauge or usual_gauge(yarn)
+    for value in gauge:
+        in_range("gauge", value, 1, 150, "in 10 cm")
+    loop_m = sqrt(KS / (gauge[0] * gauge[1] / 100)) / 100
+    if planned is not None and planned.source == "measured":
+        loop_m = planned.loop_cm / 100
+    cast_on = stitches if stitches is not None else fabric.stitches or SWATCH_STITCHES
+    in_range("stitches", cast_on, 1, 10_000, "stitches")
+    worked = rows if rows is not None else fabric.rows or SWATCH_ROWS
+    in_range("rows", worked, 1, 100_000, "rows")
+    stitch_m = loop_m / yarn.kept_in_finishing
+    growth = fabric.increases_per_row or INCREASES_PER_ROW
+    turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm * stitch_m * 1000
+    return (
+        KnitFabric(kind, cast_on, worked, growth, stitch_m, turns, gauge[0]),
+        gauge[0] / gauge[1],
+        given,
+    )
+
+
+def usual_gauge(yarn: YarnStructure) -> tuple[float, float]:
+    """Return stitches and rows in 10 cm of a fabric as tight as hands usually knit a yarn."""
+    loop_cm = sqrt(yarn.finished_tex) / USUAL_TIGHTNESS
+    wide = min(max(10 * sqrt(KS / ROWS_TO_STITCHES) / loop_cm, 1.0), 110.0)
+    return wide, wide * ROWS_TO_STITCHES
+
+
+def knitted_piece(
+    found: Answer,
+    kind: str | None = None,
+    stitches: int | None = None,
+    rows: int | None = None,
+    gauge: tuple[float, float] | None = None,
+    from_m: float = 0.0,
+    size_px: tuple[int, int] = (1600, 1200),
+    look: ViewSettings = ViewSettings(),
+) -> Rendered:
+    """Return a knitted piece, stitch by stitch with the colours that fall on each.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    kind : str, optional
+        flat, round, triangle or garter; by default as in the plan.
+    stitches, rows : int, optional
+        Cast on; worked. By default as in the plan, else a swatch.
+    gauge : (float, float), optional
+        Stitches and rows in 10 cm; by default as in the plan.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    size_px : (int, int)
+        Width and height.
+    look : Look
+        How it is looked at.
+    """
+    yarn_m = found.layout.stretches.yarn_m
+    in_range("from_m", from_m, 0, yarn_m, "m")
+    size_px = checked_px(size_px)
+    knit, aspect, given = knit_of(found, kind, stitches, rows, gauge)
+    asked, worked = knit.rows, min(knit.rows, _rows_there_are(knit, yarn_m - from_m))
+    knit, size, scene = piece_scene(found, knit, aspect, from_m, size_px)
+    stitch = scene_stitch_px(knit, aspect, size_px)
+    short = (
+        ""
+        if worked == asked
+        else (f" The yarn ends in {_row_word(knit)} {worked + 1} of {asked}, edges not counted.")
+    )
+    gauge = "" if given else " The gauge is a guess from the yarn's thickness."
+    begin = "top" if knit.kind == "triangle" else "bottom"
+    cut_off = int(knit.stitches.max()) * stitch > size_px[0]
+    short += " Its sides are cut off: the picture is too small for it." if cut_off else ""
+    caption = (
+        f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
+        f"{counted(asked, _row_word(knit))}, begun at the "
+        f"{begin} with the yarn from {from_m:.1f} m on.{short}{gauge}"
+    )
+    what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {counted(asked, 'row')}"
+    end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
+    picture = render(found, scene, look, (caption, what), lots_between(found, from_m, end_m))
+    return replace(picture, beside=_stripes_beside(found, knit, from_m, (size, aspect)))
+
+
+def piece_scene(
+    found: Preview, knit: KnitFabric, aspect: float, from_m: float, size_px: tuple[int, int]
+) -> tuple[KnitFabric, PictureScale, Scene]:
+    """Return what of a piece is drawn, the size that it fills, and it before it has colours.
+
+    Where the yarn ends, a few rows stay bare and the rest is left away.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    knit : Knit
+        What is knitted.
+    aspect : float
+        Height of a row over width of a stitch.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    size_px : (int, int)
+        Room for it.
+    """
+    yarn_m = found.layout.stretches.yarn_m
+    rows = min(knit.rows, _rows_there_are(knit, yarn_m - from_m) + _BARE_ROWS)
+    knit = replace(knit, rows=rows)
+    scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100
+    size = _cropped(knit, PictureScale(*size_px, scale), aspect)
+    return knit, size, knitted(knit, found.settled.physics.plies, size, (from_m, yarn_m), aspect)
+
+
+def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -> int:
+    """Return the width of a stitch in pixels where a piece has so much room."""
+    return stitch_px(knit, PictureScale(*size_px, 1.0), aspect)[0]
+
+
+def _stripes_beside(
+    found: Answer, knit: KnitFabric, from_m: float, sized: tuple[PictureScale, float]
+) -> tuple[tuple[float, str], ...]:
+    """Return the middle of each section's rows and its colours with its rows, in words."""
+    size, aspect = sized
+    _, row_px = stitch_px(knit, size, aspect)
+    margin, named = (size.height_px - knit.rows * row_px) // 2, []
+    for lots, first, rows in stripe_lots(found, knit, from_m):
+        colours = " + ".join(pixel_name(lot, found.plan.names) for lot in lots)
+        middle = (first - 1 + rows / 2) * row_px + margin
+        down = middle if knit.kind == "triangle" else size.height_px - middle
+        if rows * row_px >= _LEAST_STRIPE_PX:
+            named.append(
+                (down, f"{colours}, {rows:.0f} rows" if rows >= 1.5 else f"{colours}, 1 row")
+            )
+    return tuple(sorted(named))
+
+
+def woven_cloth(
+    found: Answer,
+    width_mm: float = 300.0,
+    picks_per_cm: float | None = None,
+    from_m: float = 0.0,
+    size_px: tuple[int, int] = (1200, 900),
+    look: ViewSettings = ViewSettings(),
+) -> Rendered:
+    """Return plain weave with the yarn as weft on a plain warp.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    width_mm : float
+        Of the cloth, 10 to 3,000.
+    picks_per_cm : float, optional
+        By default so many that the wefts lie as thick as they are.
+    from_m : float
+        Metre of yarn in the first pick.
+    size_px : (int, int)
+        Width and height.
+    look : Look
+        How it is looked at.
+    """
+    yarn_m, yarn = found.layout.stretches.yarn_m, found.settled.physics
+    in_range("from_m", from_m, 0, yarn_m, "m")
+    in_range("width_mm", width_mm, 10, 3000, "mm")
+    wide, high = checked_px(size_px)
+    usual = min(10 / yarn.relaxed_diameter_mm, 100.0)
+    picks = usual if picks_per_cm is None else picks_per_cm
+    in_range("picks_per_cm", picks, 0.2, 100, "picks")
+    scale = wide / width_mm
+    ends_per_mm = picks / 20
+    turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm
+    scene = woven(
+        yarn.plies,
+        PictureScale(wide, high, scale),
+        (picks / 10, ends_per_mm, turns),
+        (from_m, yarn_m),
+    )
+    rows = round(high / scale * picks / 10)
+    there = int((yarn_m - from_m) / (width_mm / 1000))
+    short = "" if there >= rows else f" The yarn ends in pick {there + 1} of {rows}."
+    caption = (
+        f"Plain weave, {picks:.1f} picks to the centimetre on a plain warp, {width_mm:g} mm wide: "
+        f"{counted(rows, 'pick')} from the bottom, with the yarn from {from_m:.1f} m on.{short}"
+    )
+    end_m = min(from_m + rows * width_mm / 1000, yarn_m)
+    what = f"Plain weave of {in_words(found.layout)}"
+    return render(found, scene, look, (caption, what), lots_between(found, from_m, end_m))
+
+
+def stripe_heights(
+    found: Answer, knit: KnitFabric, from_m: float = 0.0
+) -> list[tuple[str, float, float]]:
+    """Return each section in a knitted piece: its colours, its first row from 1, its rows."""
+    names = found.plan.names
+    return [
+        (" + ".join(names[lot] for lot in lots), first, rows)
+        for lots, first, rows in stripe_lots(found, knit, from_m)
+    ]
+
+
+def stripe_lots(
+    found: Answer, knit: KnitFabric, from_m: float = 0.0
+) -> list[tuple[tuple[int, ...], float, float]]:
+    """Return each section in a knitted piece: its lots, its first row from 1, its rows."""
+    along = found.layout.stretches
+    edges = np.clip(along.edges_m, from_m, None)
+    rows = stripe_rows(knit, edges, (from_m, along.yarn_m))
+    told, at = [], 0
+    for stretch in range(len(along.lot)):
+        if edges[stretch + 1] <= from_m or at >= len(rows):
+            continue
+        first, high = rows[at]
+        at += 1
+        lots = tuple(dict.fromkeys(along.lot[stretch].tolist()))
+        told.append((lots, first + 1, high))
+    return told
+
+
+def _row_word(knit: KnitFabric) -> str:
+    return "round" if knit.kind == "round" else "row"
+
+
+def _cropped(knit: KnitFabric, size: PictureScale, aspect: float) -> PictureScale:
+    """Return the size that a piece fills, with a margin, and the scale of its stitches."""
+    stitch, row_px = stitch_px(knit, size, aspect)
+    rows = knit.rows + (1 if knit.kind == "round" else 0)
+    wide = min(size.width_px, int(knit.stitches.max()) * stitch + 2 * _MARGIN_PX)
+    high = min(size.height_px, rows * row_px + 2 * _MARGIN_PX)
+    return PictureScale(max(wide, LEAST_PX), max(high, LEAST_PX), size.px_per_mm)
+
+
+def _rows_there_are(knit: KnitFabric, yarn_m: float) -> int:
+    return int(np.searchsorted(knit.first_stitch * knit.stitch_m, yarn_m, side="right")) - 1

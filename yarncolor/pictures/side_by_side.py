@@ -1,0 +1,268 @@
+"""Plans side by side as pictures: strip, yarn and swatch of each, on one scale for all.
+
+A metre of strip, a millimetre of yarn and a stitch are as many pixels in every panel.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+from PIL import Image, ImageDraw
+
+from yarncolor.answers.answer import Answer
+from yarncolor.colour.science import srgb_from_hex
+from yarncolor.layout.stretches import TICKS, longest_of_most_colours
+from yarncolor.phrases import metres
+from yarncolor.pictures import fonts
+from yarncolor.pictures.captions import chips, wrapped
+from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
+from yarncolor.pictures.fonts import pixel_name
+from yarncolor.pictures.png import INK, PAPER
+from yarncolor.pictures.strip import strip_alt
+from yarncolor.pictures.strip_layout import SLANT, STRIPE_PX, nice_step
+from yarncolor.pictures.view import Rendered
+from yarncolor.pictures.yarn_pictures import yarn_at
+
+EDGE_PX = 8
+_NAME_PX, _TEXT_PX, _LINE_PX, _CHIP_PX = 17, 13, 19, 16
+_HEAD_PX, _GAP_PX, _RULE = 30, 6, "#b0b0b0"
+_PLIES_PX, _PLIED_PX, _BAND_GAP_PX, _AXIS_PX, _TICK_PX = 66, 30, 5, 28, 5
+_STRIP_PX = _PLIES_PX + _BAND_GAP_PX + _PLIED_PX
+_YARN_PX, _YARN_BESIDE_PX, _SWATCH_PX, _BESIDE_FROM_PX, _YARN_SHARE = 84, 150, 260, 700, 0.42
+_THICKEST, _STITCH_PX, _CROP_PX = 0.55, 4, 24
+
+
+@dataclass(frozen=True)
+class Scale:
+    """What all panels of one comparison share.
+
+    Parameters
+    ----------
+    width_px : int
+        Of a panel.
+    longest_m : float
+        Metres of yarn that fill its strip.
+    px_per_mm : float
+        Of the yarn at true scale.
+    """
+
+    width_px: int
+    longest_m: float
+    px_per_mm: float
+
+    @property
+    def strip_px(self) -> int:
+        """Width of the longest strip."""
+        return self.width_px - 2 * EDGE_PX
+
+    @property
+    def px_per_m(self) -> float:
+        """Pixels to a metre of strip."""
+        return self.strip_px / self.longest_m
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether yarn and swatch have room beside each other."""
+        return self.width_px >= _BESIDE_FROM_PX
+
+    @property
+    def yarn_px(self) -> tuple[int, int]:
+        """Width and height of the yarn's picture."""
+        if self.is_wide:
+            return round(self.strip_px * _YARN_SHARE), _YARN_BESIDE_PX
+        return self.strip_px, _YARN_PX
+
+    @property
+    def swatch_px(self) -> tuple[int, int]:
+        """Width and height of the swatch's picture: whole stitches."""
+        beside = self.yarn_px[0] + 3 * EDGE_PX if self.is_wide else 0
+        return (self.strip_px - beside) // _STITCH_PX * _STITCH_PX, _SWATCH_PX
+
+
+def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
+    """Return the scale on which all plans fit panels of a width."""
+    every = list(plans)
+    thickest_mm = max(found.settled.physics.relaxed_diameter_mm for found in every)
+    longest_m = max(found.layout.stretches.yarn_m for found in every)
+    scale = Scale(width_px, float(longest_m), 1.0)
+    return replace(scale, px_per_mm=_THICKEST * scale.yarn_px[1] / float(thickest_mm))
+
+
+def panel(found: Answer, scale: Scale) -> Image.Image:
+    """Return a plan's panel, strip, yarn and swatch, as high as any on its scale."""
+    page = _Page(Image.new("RGB", (scale.width_px, panel_height_px(scale)), PAPER))
+    page.write((EDGE_PX, 0), STRIP_READ, _TEXT_PX, scale.strip_px)
+    page.paste(strip(found, scale), (EDGE_PX, _LINE_PX))
+    _axis(page, found, scale, _LINE_PX + _STRIP_PX)
+    left, top = EDGE_PX, _LINE_PX + _STRIP_PX + _AXIS_PX
+    yarn, words = yarn_piece(found, scale)
+    page.write((left, top), words, _TEXT_PX, scale.yarn_px[0])
+    page.paste(yarn.pixels, (left, top + _LINE_PX))
+    if scale.is_wide:
+        left += scale.yarn_px[0] + 3 * EDGE_PX
+    else:
+        top += _LINE_PX + _YARN_PX + _GAP_PX
+    piece, words = swatch(found, scale)
+    page.write((left, top), words, _TEXT_PX, scale.swatch_px[0])
+    page.paste(piece.pixels, (left, top + _LINE_PX))
+    below = top + _LINE_PX + piece.pixels.shape[0]
+    page.write((left, below), CAST_ON, _TEXT_PX, scale.swatch_px[0])
+    return page.image
+
+
+def panel_height_px(scale: Scale) -> int:
+    """Return how high every panel on a scale is."""
+    under = 0 if scale.is_wide else _LINE_PX + _YARN_PX + _GAP_PX
+    return _LINE_PX + _STRIP_PX + _AXIS_PX + under + _LINE_PX + _SWATCH_PX + _LINE_PX + EDGE_PX
+
+
+def strip(found: Answer, scale: Scale) -> np.ndarray:
+    """Return the plies over the whole length and the plied yarn under them, as pixels.
+
+    Its width is the yarn's length on the scale: (height, width, 3) uint8.
+    """
+    along = found.layout.stretches
+    wide = max(1, round(along.yarn_m * scale.px_per_m))
+    middle = (np.arange(wide) + 0.5) / wide * TICKS
+    lot = along.lot[np.searchsorted(along.ticks, middle, side="right") - 1]
+    plies = lot.shape[1]
+    ply = np.full((_STRIP_PX, wide), -1)
+    edges = np.linspace(0, _PLIES_PX, plies + 1).round().astype(int)
+    for k in range(plies):
+        between = 1 if plies > 1 else 0
+        ply[edges[k] : edges[k + 1] - between] = k
+    x, y = np.arange(wide), np.arange(_PLIED_PX)[:, None]
+    ply[_PLIES_PX + _BAND_GAP_PX :] = ((x + (_PLIED_PX - y) * SLANT) // STRIPE_PX) % plies
+    srgb = srgb_from_hex([*found.palette.srgb, PAPER])
+    index = np.where(ply < 0, len(srgb) - 1, lot[x, ply])
+    return np.rint(srgb * 255).astype(np.uint8)[index]
+
+
+def yarn_piece(found: Answer, scale: Scale) -> tuple[Rendered, str]:
+    """Return the yarn at the scale, where most colours lie side by side, and where that is."""
+    along = found.layout.stretches
+    at = longest_of_most_colours(along.ticks, along.lot)
+    wide, high = scale.yarn_px
+    middle_m = float(along.edges_m[at] + along.edges_m[at + 1]) / 2
+    from_m = max(0.0, middle_m - wide / scale.px_per_mm / 2000)
+    names = dict.fromkeys(pixel_name(lot, found.plan.names) for lot in along.lot[at].tolist())
+    length_mm = min(max(wide / scale.px_per_mm, 1.0), 2000.0)
+    drawn = yarn_at(found, from_m, length_mm, (wide, high))
+    return drawn, f"the yarn at {metres(middle_m)}: {', '.join(names)}"
+
+
+def swatch(found: Answer, scale: Scale) -> tuple[Rendered, str]:
+    """Return the yarn's first metres knitted flat, a stitch as wide as in all, and how many."""
+    wide, high = scale.swatch_px
+    stitches = wide // _STITCH_PX
+    knit, aspect, _ = knit_of(found, "flat", stitches, 1)
+    rows = _rows_that_fit(high, aspect)
+    drawn = knitted_piece(found, "flat", stitches, rows, size_px=(wide, high))
+    knitted_m = min(stitches * rows * knit.stitch_m, found.layout.stretches.yarn_m)
+    return drawn, f"its first {metres(knitted_m)}, knitted"
+
+
+def _rows_that_fit(height_px: int, aspect: float) -> int:
+    """Return how many rows a swatch can have whose stitches keep their width.
+
+    Rows are drawn in whole pixels and the piece is cropped to them with a small margin: where
+    rounding makes rows taller, fewer fit; where it makes them lower by more than that margin in
+    all, stitches would be drawn narrower.
+    """
+    row_px = _STITCH_PX * aspect
+    most = [height_px / row_px - 1e-6, height_px // max(1, round(row_px))]
+    if row_px > round(row_px):
+        most.append(_CROP_PX / (row_px - round(row_px)) - 1e-6)
+    return max(1, int(min(most)))
+
+
+def side_by_side(plans: dict[str, Answer], width_px: int) -> Image.Image:
+    """Return the panels of all plans under each other, named, their lots named below."""
+    scale = one_scale(plans.values(), width_px)
+    parts = [_headed(name, found, scale) for name, found in plans.items()]
+    parts.append(_legend(list(plans.values()), width_px))
+    tops = np.cumsum([0, *(part.height for part in parts)]).tolist()
+    page = Image.new("RGB", (width_px, tops[-1]), PAPER)
+    for top, part in zip(tops, parts, strict=False):
+        page.paste(part, (0, top))
+    for top in tops[1:-2]:
+        ImageDraw.Draw(page).line((EDGE_PX, top, width_px - EDGE_PX, top), fill=_RULE)
+    return page
+
+
+def _headed(name: str, found: Answer, scale: Scale) -> Image.Image:
+    """Return a plan's panel under its name and its numbers in words."""
+    drawn, lines = panel(found, scale), wrapped(strip_alt(found), scale.strip_px)
+    top = _HEAD_PX + len(lines) * _LINE_PX + _GAP_PX
+    page = _Page(Image.new("RGB", (scale.width_px, top + drawn.height), PAPER))
+    page.write((EDGE_PX, _GAP_PX), name, _NAME_PX, scale.strip_px, bold=True)
+    for number, line in enumerate(lines):
+        page.write((EDGE_PX, _HEAD_PX + number * _LINE_PX), line, _TEXT_PX, scale.strip_px)
+    page.image.paste(drawn, (0, top))
+    return page.image
+
+
+def _legend(plans: list[Answer], width_px: int) -> Image.Image:
+    """Return the lots of all plans by colour and name, each once, and how to read the strips."""
+    lots = dict.fromkeys(
+        (found.palette.srgb[at], pixel_name(at, found.plan.names))
+        for found in plans
+        for at in np.unique(found.layout.stretches.lot)
+    )
+    colours, names = zip(*lots, strict=True)
+    placed = chips(list(enumerate(names)), width_px)
+    lines = wrapped(READ_SO, width_px - 2 * EDGE_PX)
+    words_top = placed[-1].y + _LINE_PX + EDGE_PX + 6
+    high = words_top + len(lines) * _LINE_PX + EDGE_PX
+    page = _Page(Image.new("RGB", (width_px, high), PAPER))
+    for chip in placed:
+        page.chip(chip.x, chip.y + EDGE_PX, colours[chip.lot])
+        page.write((chip.text_x, chip.y + EDGE_PX), chip.name, _TEXT_PX + 1, width_px)
+    for number, line in enumerate(lines):
+        page.write((EDGE_PX, words_top + number * _LINE_PX), line, _TEXT_PX, width_px)
+    return page.image
+
+
+STRIP_READ = "read from left to right, as it is plied"
+CAST_ON = "cast on here, from the beginning of the yarn"
+READ_SO = (
+    "Strips are read from left to right, from where plying begins. Upper bands: each ply over the "
+    "whole length; lowest band: the plied yarn. Swatches begin at the bottom, with the beginning "
+    "of the yarn. One scale for all: a metre, the yarn's thickness and a stitch are equally large."
+)
+
+
+def _axis(page: "_Page", found: Answer, scale: Scale, top: int) -> None:
+    """Draw metres under a strip; the step is that of the longest."""
+    step_m = nice_step(scale.longest_m / max(2, scale.strip_px // 64))
+    pen = ImageDraw.Draw(page.image)
+    for at_m in np.arange(0, found.layout.stretches.yarn_m * (1 + 1e-9), step_m):
+        x = EDGE_PX + round(at_m * scale.px_per_m)
+        pen.line((x, top + 1, x, top + _TICK_PX), fill=INK)
+        text = f"{at_m:.10g} m" if at_m == 0 else f"{at_m:.10g}"
+        half = fonts.width_px(text, _TEXT_PX - 1) / 2
+        x = min(max(x - half, EDGE_PX), scale.width_px - 2 * half - 1)
+        page.write((round(x), top + _TICK_PX + 1), text, _TEXT_PX - 1, scale.width_px)
+
+
+@dataclass(frozen=True)
+class _Page:
+    """A picture being put together."""
+
+    image: Image.Image
+
+    def paste(self, pixels: np.ndarray, at: tuple[int, int]) -> None:
+        """Put pixels into the picture."""
+        self.image.paste(Image.fromarray(np.ascontiguousarray(pixels)), at)
+
+    def write(
+        self, at: tuple[int, int], text: str, size_px: int, room_px: int, *, bold: bool = False
+    ) -> None:
+        """Write a line of text, cut where it does not fit."""
+        told = fonts.fitted(fonts.drawable(text), room_px, size_px, bold)
+        ImageDraw.Draw(self.image).text(at, told, fill=INK, font=fonts.font(size_px, bold))
+
+    def chip(self, x: int, y: int, srgb: str) -> None:
+        """Draw a lot's colour."""
+        box = (x, y, x + _CHIP_PX, y + _CHIP_PX)
+        ImageDraw.Draw(self.image).rectangle(box, fill=srgb, outline=INK)

@@ -1,0 +1,253 @@
+"""What stands where on the overview strip: bands, labels, axis and names of the ends."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from yarncolor.colour.palette import Palette
+from yarncolor.layout.layout import Layout, in_words
+from yarncolor.layout.stretches import TICKS, Stretches
+from yarncolor.phrases import metres
+from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel_name, width_px
+
+WIDTH_PX, HEIGHT_PX = 1200, 360
+LEFT_PX, RIGHT_PX, HEAD_PX, FOOT_PX, YARN_PX, GAP_PX = 128, 18, 46, 58, 62, 10
+STRIPE_PX, SLANT = 6, 0.5
+TITLE_PX, TEXT_PX, LABEL_PX = 18, 13, 13
+_LABEL_ROOM_PX = 10
+_SMALLER_PX = (11, 9)
+
+
+@dataclass(frozen=True)
+class Text:
+    """A line of text; ``x`` is its start, middle or end as ``anchor`` says, ``y`` its middle.
+
+    ``pixels`` is what a raster writes where its font cannot write the text.
+    """
+
+    x: float
+    y: float
+    text: str
+    anchor: str = "start"
+    size_px: int = TEXT_PX
+    bold: bool = False
+    on_lot: int | None = None
+    pixels: str | None = None
+
+
+@dataclass(frozen=True)
+class Band:
+    """One strand over the whole length: runs from edge to edge, each of one lot."""
+
+    top_px: float
+    height_px: float
+    edges_px: np.ndarray
+    lot: np.ndarray
+
+
+@dataclass(frozen=True)
+class Strip:
+    """An overview strip, ready to be drawn by pixels or by shapes."""
+
+    width_px: int
+    height_px: int
+    stretches: Stretches
+    palette: Palette
+    bands: tuple[Band, ...]
+    yarn_top_px: float
+    ticks_px: tuple[float, ...]
+    texts: tuple[Text, ...]
+
+    @property
+    def inner_px(self) -> int:
+        """Width of the yarn on the strip."""
+        return self.width_px - LEFT_PX - RIGHT_PX
+
+    @property
+    def axis_px(self) -> float:
+        """Height of the axis."""
+        return self.yarn_top_px + YARN_PX + 4
+
+
+def strip_layout(laid: Layout, palette: Palette, width_px: int, height_px: int) -> Strip:
+    """Return where everything stands on the overview strip of a yarn.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out.
+    palette : Palette
+        Colours of its lots.
+    width_px, height_px : int
+        From 480 × 240 to 20,000 × 4,000.
+    """
+    if not (480 <= width_px <= 20_000 and 240 <= height_px <= 4_000):
+        raise ValueError("a strip is 480 × 240 to 20,000 × 4,000 pixels")
+    along = laid.stretches
+    inner = width_px - LEFT_PX - RIGHT_PX
+    plies = along.lot.shape[1]
+    room = height_px - HEAD_PX - FOOT_PX - YARN_PX - GAP_PX
+    pitch = room / plies
+    bands = tuple(
+        _band(along, k, HEAD_PX + k * pitch, pitch - min(6, pitch / 5), inner) for k in range(plies)
+    )
+    yarn_top = HEAD_PX + room + GAP_PX
+    ticks, tick_texts = _axis(along.yarn_m, inner, yarn_top + YARN_PX + 4)
+    names = laid.settled.plan.names
+    return Strip(
+        width_px=width_px,
+        height_px=height_px,
+        stretches=along,
+        palette=palette,
+        bands=bands,
+        yarn_top_px=yarn_top,
+        ticks_px=ticks,
+        texts=(
+            *_heading(laid, width_px),
+            *_row_names(laid, bands, yarn_top),
+            *_labels(bands, names),
+            *tick_texts,
+            *_ends(laid, inner, height_px),
+        ),
+    )
+
+
+def _band(along: Stretches, k: int, top: float, height: float, inner: int) -> Band:
+    last = np.append(along.lot[1:, k] != along.lot[:-1, k], True)
+    edges = np.append(0, along.ticks[1:][last]) / TICKS * inner + LEFT_PX
+    return Band(top, height, edges, along.lot[last, k])
+
+
+def _labels(bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
+    """Return the name of each run where it fits; a lot that fits nowhere is named once, small."""
+    texts: list[Text] = []
+    for band in (band for band in bands if band.height_px >= LABEL_PX + 2):
+        texts += [
+            _label(band, at, names, LABEL_PX)
+            for at in np.flatnonzero(np.diff(band.edges_px) > 2 * _LABEL_ROOM_PX)
+            if _fits(band, at, names, LABEL_PX)
+        ]
+    named = {text.on_lot for text in texts}
+    unnamed = {int(lot) for band in bands for lot in np.unique(band.lot)} - named
+    return texts + [text for lot in sorted(unnamed) for text in _small_label(lot, bands, names)]
+
+
+def _small_label(lot: int, bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
+    """Return the name of a lot in its widest run, smaller or cut; nothing where not even that."""
+    runs = [(band, at) for band in bands for at in np.flatnonzero(band.lot == lot)]
+    band, at = max(runs, key=lambda run: np.diff(run[0].edges_px)[run[1]])
+    for size in (size for size in _SMALLER_PX if band.height_px >= size + 2):
+        if _fits(band, at, names, size):
+            return [_label(band, at, names, size)]
+    size = _SMALLER_PX[-1]
+    if band.height_px < size + 2 or pixel_name(lot, names) != names[lot]:
+        return []
+    room = np.diff(band.edges_px)[at] - _LABEL_ROOM_PX / 2
+    short = fitted(names[lot], room, size)
+    return (
+        [replace(_label(band, at, names, size), text=short, pixels=short)] if len(short) > 2 else []
+    )
+
+
+def _fits(band: Band, at: int, names: tuple[str, ...], size_px: int) -> bool:
+    room = band.edges_px[at + 1] - band.edges_px[at] - _LABEL_ROOM_PX * size_px / LABEL_PX
+    lot = band.lot[at]
+    return all(width_px(name, size_px) <= room for name in (names[lot], pixel_name(lot, names)))
+
+
+def _label(band: Band, at: int, names: tuple[str, ...], size_px: int) -> Text:
+    lot = int(band.lot[at])
+    return Text(
+        x=(band.edges_px[at] + band.edges_px[at + 1]) / 2,
+        y=band.top_px + band.height_px / 2,
+        text=names[lot],
+        anchor="middle",
+        size_px=size_px,
+        on_lot=lot,
+        pixels=pixel_name(lot, names),
+    )
+
+
+def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], list[Text]]:
+    step = nice_step(yarn_m / max(2, inner // 110))
+    at_m = np.arange(0, yarn_m * (1 + 1e-9), step)
+    at_px = LEFT_PX + at_m / yarn_m * inner
+    edge = LEFT_PX + inner + RIGHT_PX
+    texts = []
+    for x, metre in zip(at_px, at_m, strict=True):
+        label = "0 m" if metre == 0 else f"{metre:.10g}"
+        middle = min(x, edge - width_px(label, TEXT_PX) / 2 - 1)
+        texts.append(Text(middle, top + 15, label, "middle"))
+    return tuple(at_px), texts
+
+
+def nice_step(least: float) -> float:
+    """Return the smallest of 1, 2, 5 times a power of ten that is not below the least."""
+    power = 10.0 ** np.floor(np.log10(least))
+    return float(
+        next(power * digit for digit in (1, 2, 5, 10) if power * digit >= least * (1 - 1e-9))
+    )
+
+
+def _heading(laid: Layout, width: int) -> list[Text]:
+    plan, along = laid.settled.plan, laid.stretches
+    facts = f"{in_words(laid)} · {metres(along.yarn_m)} of yarn".replace(", ", " · ")
+    room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
+    title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
+    written = (has_glyphs(title) and in_drawing_order(title)) or "Plan"
+    return [
+        Text(LEFT_PX, 24, title, size_px=TITLE_PX, bold=True, pixels=written),
+        Text(width - RIGHT_PX, 25, facts, "end"),
+    ]
+
+
+def _row_names(laid: Layout, bands: tuple[Band, ...], yarn_top: float) -> list[Text]:
+    scheme = laid.settled.scheme
+    right = LEFT_PX - 12
+    word = "strand" if laid.settled.is_chain else "ply"
+    pitch = np.diff([band.top_px for band in bands[:2]]).sum() or YARN_PX
+    size = min(TEXT_PX, max(_SMALLER_PX[-1], int(pitch) - 2))
+    texts = []
+    for k, band in list(enumerate(bands))[:: int(np.ceil((size + 2) / pitch))]:
+        name = f"{word} {k + 1}"
+        if scheme.name == "fractal":
+            name += f" · {_times(scheme.divisions[k])}"
+        middle = band.top_px + band.height_px / 2
+        texts.append(Text(right, middle, name, "end", size_px=size))
+    middle = yarn_top + YARN_PX / 2
+    return [
+        *texts,
+        Text(right, middle - 8, "plied", "end"),
+        Text(right, middle + 8, "not to scale", "end", 11),
+    ]
+
+
+def _times(division: int | tuple[float, ...]) -> str:
+    count = division if isinstance(division, int) else len(division)
+    return "once" if count == 1 else f"{count} times"
+
+
+def _ends(laid: Layout, inner: int, height: int) -> list[Text]:
+    turned = laid.settled.wound_off % 2
+    first, last = ", spun last", ", spun first"
+    if turned.all():
+        first, last = last, first
+    elif turned.any():
+        first = last = ""
+    wordings = (
+        (f"▲ plying begins here{first}", f"ends here{last} ▲"),
+        (f"▲ begins{first}", f"ends{last} ▲"),
+    )
+    left, right = next(
+        (
+            pair
+            for pair in wordings
+            if sum(width_px(each, TEXT_PX, True) for each in pair) < inner - 20
+        ),
+        wordings[-1],
+    )
+    y = height - 14
+    return [
+        Text(LEFT_PX, y, left, bold=True),
+        Text(LEFT_PX + inner, y, right, "end", bold=True),
+    ]

@@ -1,0 +1,169 @@
+"""How a picture is looked at, and what it says of itself: shared by all pictures."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer, Preview, seen_as
+from yarncolor.colour.palette import VIEWS
+from yarncolor.errors import Fault, PlanError, in_range, suggestion
+from yarncolor.layout.layout import in_words
+from yarncolor.layout.stretches import Stretches, colours_side_by_side
+from yarncolor.phrases import metres
+from yarncolor.pictures.appearance import colour_at
+from yarncolor.pictures.painting import Paint, painted, painted_from_afar, rgb
+from yarncolor.pictures.scene import Scene
+
+LEAST_PX, MOST_PX = 16, 6000
+
+
+@dataclass(frozen=True)
+class ViewSettings:
+    """How a picture is looked at.
+
+    Parameters
+    ----------
+    view : str
+        As it is, lightness, protanomaly, deuteranomaly or tritanomaly.
+    severity : float
+        Of a colour-vision deficiency, 0 to 1.
+    distance_m : float
+        From the eye; 0 for close by.
+    paint : Paint
+        Unevenness of dye, joins, seed.
+    """
+
+    view: str = "as it is"
+    severity: float = 1.0
+    distance_m: float = 0.0
+    paint: Paint = field(default_factory=Paint)
+
+    def __post_init__(self) -> None:
+        if self.view not in VIEWS:
+            remedy = f"give one of {', '.join(VIEWS)}{suggestion(str(self.view), VIEWS)}"
+            raise PlanError([Fault("", "view", str(self.view), remedy)])
+        in_range("severity", self.severity, 0, 1, "")
+        in_range("distance_m", self.distance_m, 0, 1000, "m")
+
+
+@dataclass(frozen=True)
+class Rendered:
+    """A picture, ready to be framed.
+
+    Parameters
+    ----------
+    pixels : (height, width, 3) uint8 array
+        sRGB.
+    caption : str
+        What it shows, with its scale.
+    alt : str
+        Its text alternative.
+    lots : tuple of int
+        Lots that are seen, in the order in which they first appear along the yarn.
+    mm_per_px : float
+        Millimetres of the thing in a pixel.
+    beside : tuple of (float, str)
+        Heights in pixels and what is named there, to the right of the picture.
+    srgb : tuple of str
+        Colours of all lots as they are seen, for the legend; empty for those of the plan.
+    """
+
+    pixels: np.ndarray
+    caption: str
+    alt: str
+    lots: tuple[int, ...]
+    mm_per_px: float
+    beside: tuple[tuple[float, str], ...] = ()
+    srgb: tuple[str, ...] = ()
+
+
+def render(
+    found: Answer, scene: Scene, look: ViewSettings, words: tuple[str, str], lots: tuple[int, ...]
+) -> Rendered:
+    """Return a scene in a plan's colours, with its words.
+
+    Parameters
+    ----------
+    found : Answer
+        Whose colours.
+    scene : Scene
+        What is drawn.
+    look : Look
+        How it is looked at.
+    words : (str, str)
+        Caption, and what the text alternative begins with.
+    lots : tuple of int
+        Lots that are seen, in the order in which they appear.
+    """
+    seen = found if look.view == "as it is" else seen_as(found, look.view, look.severity)
+    if look.distance_m > 0:
+        pixels = painted_from_afar(scene, seen, look.distance_m, look.paint)
+    else:
+        pixels = rgb(painted(scene, seen, look.paint))
+    names = ", ".join(found.plan.names[lot] for lot in lots)
+    caption, what = words
+    how = {"as it is": "", "lightness": " Seen by lightness alone."}.get(
+        look.view, f" Seen with {look.view}."
+    )
+    far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
+    alt = f"{what}. {'Colours' if len(lots) > 1 else 'Colour'}: {names}.{how}{far}"
+    yarn = found.settled.physics
+    guess = yarn.ply_twist_tpm is None and yarn.plies > 1
+    twist = " The ply twist is not given: drawn as is usual." if guess else ""
+    return Rendered(
+        pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px, (), seen.palette.srgb
+    )
+
+
+def opening_m(along: Stretches, length_mm: float) -> float:
+    """Return the metre at which a length of yarn is first shown: where most colours meet.
+
+    It is the middle of the first stretch that shows the most colours, or as near to it as leaves
+    room for the length before the yarn ends.
+
+    Parameters
+    ----------
+    along : Stretches
+        Of one yarn.
+    length_mm : float
+        Length of yarn that is shown, 0 or more.
+    """
+    at = int(colours_side_by_side(along.lot).argmax())
+    return min(float(along.edges_m[at : at + 2].mean()), last_m(along, length_mm))
+
+
+def last_m(along: Stretches, length_mm: float) -> float:
+    """Return the last metre from which so much of a yarn can be shown; 0 for a shorter yarn."""
+    return max(along.yarn_m - length_mm / 1000, 0.0)
+
+
+def lots_between(found: Preview, from_m: float, to_m: float) -> tuple[int, ...]:
+    """Return the lots between two metres of yarn, in the order in which they appear."""
+    along = found.layout.stretches
+    seen = (along.edges_m[:-1] < to_m + 1e-9) & (along.edges_m[1:] > from_m - 1e-9)
+    return tuple(dict.fromkeys(along.lot[seen].ravel().tolist()))
+
+
+def lots_seen(found: Answer, scene: Scene) -> tuple[int, ...]:
+    """Return the lots of a scene's places, in the order in which they appear along the yarn."""
+    order = np.argsort(scene.metre, kind="stable")
+    there = order[~np.isnan(scene.metre[order])]
+    shown = colour_at(
+        found.layout.stretches, scene.ply[there], scene.metre[there], staple_m=0.0, seed=0
+    )
+    return tuple(dict.fromkeys(shown.one.tolist()))
+
+
+def whole_in_words(found: Answer) -> str:
+    """Return a yarn in words: scheme, plies, length, how much of it is matched."""
+    shares = found.shares
+    matched = f"; matched over {shares[0]:.0%} of its length" if len(shares) > 1 else ""
+    yarn_m = metres(found.layout.stretches.yarn_m)
+    return f"{in_words(found.layout).capitalize()}, {yarn_m}{matched}"
+
+
+def checked_px(size_px: tuple[int, int]) -> tuple[int, int]:
+    """Return width and height of a picture, or raise `PlanError` where they cannot be."""
+    for value in size_px:
+        in_range("size_px", value, LEAST_PX, MOST_PX, "pixels")
+    return int(size_px[0]), int(size_px[1])

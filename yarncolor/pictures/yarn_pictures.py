@@ -1,0 +1,178 @@
+"""Pictures of the yarn itself: at true scale, folded whole, wrapped on a card, as a skein."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer, Preview
+from yarncolor.errors import in_range
+from yarncolor.layout.layout import in_words
+from yarncolor.phrases import counted, metres
+from yarncolor.pictures.scene import Scene
+from yarncolor.pictures.view import (
+    LEAST_PX,
+    MOST_PX,
+    Rendered,
+    ViewSettings,
+    checked_px,
+    lots_between,
+    lots_seen,
+    render,
+    whole_in_words,
+)
+from yarncolor.pictures.yarn_geometry import yarn_geometry_of
+from yarncolor.pictures.yarn_scenes import PictureScale, folded, skein, true_scale, wrap_card
+
+NIDDY_NODDY_M = 1.5
+_THREAD_PX, _FILLED = 5.0, 0.9
+
+
+def yarn_at(
+    found: Answer,
+    from_m: float = 0.0,
+    length_mm: float = 24.0,
+    size_px: tuple[int, int] = (1200, 200),
+    look: ViewSettings = ViewSettings(),
+) -> Rendered:
+    """Return a length of yarn at true scale: twist, angles, thickness, and the colours there.
+
+    Parameters
+    ----------
+    found : Laid
+        The plan laid out.
+    from_m : float
+        Metre at the left edge, from the start of plying.
+    length_mm : float
+        How much of the yarn is seen, 1 to 2,000; more where it would not fit in height.
+    size_px : (int, int)
+        Width and height.
+    look : Look
+        How it is looked at.
+
+    Raises
+    ------
+    PlanError
+        For a place beyond the yarn's end, or a size that cannot be.
+    """
+    yarn_m = found.layout.stretches.yarn_m
+    scene = yarn_scene(found, from_m, length_mm, size_px)
+    length_mm = scene.shape[1] * scene.mm_per_px
+    end_m = from_m + length_mm / 1000
+    caption = (
+        f"{length_mm:.0f} mm of the yarn from {from_m:.2f} m on, of {metres(yarn_m)}. Left of it: "
+        "where plying began; right: where it ends."
+    )
+    what = f"{in_words(found.layout).capitalize()}: {length_mm:.0f} mm of yarn at {from_m:.2f} m"
+    return render(
+        found, scene, look, (caption, what), lots_between(found, from_m, min(end_m, yarn_m))
+    )
+
+
+def yarn_scene(found: Preview, from_m: float, length_mm: float, size_px: tuple[int, int]) -> Scene:
+    """Return a length of yarn at true scale before it has colours; parameters as of `yarn_at`."""
+    yarn_m = found.layout.stretches.yarn_m
+    in_range("from_m", from_m, 0, yarn_m, "m")
+    in_range("length_mm", length_mm, 1, 2000, "mm")
+    wide, high = checked_px(size_px)
+    yarn = found.settled.physics
+    thick_mm = yarn.relaxed_diameter_mm
+    scale = min(wide / length_mm, _FILLED * high / thick_mm)
+    scene = true_scale(
+        yarn_geometry_of(yarn, usual_twist=True), thick_mm, PictureScale(wide, high, scale), from_m
+    )
+    return replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
+
+
+def whole_yarn(
+    found: Answer,
+    rows: int = 24,
+    size_px: tuple[int, int] = (1200, 640),
+    look: ViewSettings = ViewSettings(),
+) -> Rendered:
+    """Return the whole yarn folded into rows of equal length, as on a niddy-noddy."""
+    yarn_m = found.layout.stretches.yarn_m
+    wide, high = checked_px(size_px)
+    in_range("rows", rows, 1, high // 3, "rows")
+    rows = int(rows)
+    yarn = found.settled.physics
+    scale = high / rows / yarn.relaxed_diameter_mm
+    scene = folded(
+        yarn_m, yarn_geometry_of(yarn, usual_twist=True), rows, PictureScale(wide, high, scale)
+    )
+    caption = (
+        f"The whole yarn, {metres(yarn_m)}, in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
+        "each from left to right: plying began at the top left, it ends at the bottom right."
+    )
+    return render(
+        found, scene, look, (caption, whole_in_words(found)), lots_between(found, 0.0, yarn_m)
+    )
+
+
+def wraps(
+    found: Answer,
+    card_mm: tuple[float, float] = (50.0, 50.0),
+    from_m: float | None = None,
+    size_px: int = 1200,
+    look: ViewSettings = ViewSettings(),
+) -> Rendered:
+    """Return a wrap card: the yarn wound round a card at its own wraps to the inch.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    card_mm : (float, float)
+        Width and height of the card, 10 to 300 mm.
+    from_m : float, optional
+        Metre that is wound on first. By default the wraps are taken from all along the yarn.
+    size_px : int
+        Width of the picture.
+    look : Look
+        How it is looked at.
+    """
+    yarn_m, yarn = found.layout.stretches.yarn_m, found.settled.physics
+    for value in card_mm:
+        in_range("card_mm", value, 10, 300, "mm")
+    in_range("size_px", size_px, LEAST_PX, MOST_PX, "pixels")
+    scale = size_px / card_mm[0]
+    wide, high = checked_px((size_px, round(card_mm[1] * scale)))
+    start = 0.0 if from_m is None else from_m
+    in_range("from_m", start, 0, yarn_m, "m")
+    wpi = yarn.wpi(yarn.yarn_tex)
+    card = wrap_card(
+        yarn_geometry_of(yarn, usual_twist=True),
+        wpi,
+        PictureScale(wide, high, scale),
+        (start, yarn_m),
+        sampled=from_m is None,
+    )
+    if from_m is None:
+        taken = f"one from every {yarn_m / card.wraps:.1f} m of the yarn, the first at the top"
+    else:
+        taken = f"{card.length_m:.1f} m from {start:.1f} m on, wound from the top"
+    many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
+    caption = f"{many}, on a card {card_mm[0]:g} mm wide: {taken}."
+    lots = lots_seen(found, card.scene)
+    return render(found, card.scene, look, (caption, whole_in_words(found)), lots)
+
+
+def skein_of_yarn(
+    found: Answer,
+    niddy_noddy_m: float = NIDDY_NODDY_M,
+    size_px: tuple[int, int] = (1100, 300),
+    look: ViewSettings = ViewSettings(),
+) -> Rendered:
+    """Return the yarn as a twisted skein from a niddy-noddy of so many metres a turn."""
+    yarn_m = found.layout.stretches.yarn_m
+    in_range("niddy_noddy_m", niddy_noddy_m, 0.2, 5, "m")
+    wide, high = checked_px(size_px)
+    yarn = found.settled.physics
+    scale = _THREAD_PX / yarn.relaxed_diameter_mm
+    scene = skein(yarn_m, yarn.plies, niddy_noddy_m, PictureScale(wide, high, scale))
+    caption = (
+        f"A twisted skein: {metres(yarn_m)} in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
+        f"{niddy_noddy_m:g} m. A drawing; where a colour comes to lie in it is not foretold."
+    )
+    return render(
+        found, scene, look, (caption, whole_in_words(found)), lots_between(found, 0.0, yarn_m)
+    )

@@ -1,0 +1,296 @@
+"""The yarn itself as scenes: a length at true scale, the whole folded, wraps on a card, a skein."""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import ceil, floor
+
+import numpy as np
+
+from yarncolor.pictures.scene import CARD, PAPER, Scene, fixed, fuzz_level, levels_of, yarn_index
+from yarncolor.pictures.yarn_geometry import GROUND, Projection, YarnGeometry, side_view
+from yarncolor.units import MM_PER_INCH
+
+_CELL_PX, _FUZZ_DENSITY = 6, 0.38
+_LONGEST_PITCH_PX = 6000
+_WRAP_CELL_MM, _SKEIN_CELL_PX, _SKEIN_THREADS = 2.5, 4, 26
+_STRIPE_PX = 5
+
+
+@dataclass(frozen=True)
+class PictureScale:
+    """Size of a picture: pixels, and pixels for a millimetre of the thing."""
+
+    width_px: int
+    height_px: int
+    px_per_mm: float
+
+
+def true_scale(rope: YarnGeometry, relaxed_mm: float, size: PictureScale, from_m: float) -> Scene:
+    """Return a length of yarn from the side, its twist in the phase that it has at that metre.
+
+    Core and angles are those of the packed yarn, hairs reach out to the relaxed diameter.
+
+    Parameters
+    ----------
+    rope : Rope
+        The plied yarn.
+    relaxed_mm : float
+        How thick it lies.
+    size : Sized
+        Of the picture.
+    from_m : float
+        Metre of yarn at the picture's left edge.
+    """
+    rope, off = _in_phase(rope, size.px_per_mm, from_m * 1000)
+    whole = _kept(rope, relaxed_mm, size)
+    columns = whole.shape[1]
+    cells = ceil(columns / _CELL_PX)
+    middle_px = (np.arange(cells) + 0.5) * _CELL_PX - off
+    metre = from_m + middle_px / size.px_per_mm / 1000
+    plies = len(rope.radii_mm)
+    return Scene(
+        index=whole[:, off : off + size.width_px],
+        ply=np.repeat(np.arange(plies), cells),
+        metre=np.tile(metre, plies),
+        mm_per_px=1 / size.px_per_mm,
+    )
+
+
+@lru_cache(maxsize=8)
+def _kept(rope: YarnGeometry, relaxed_mm: float, size: PictureScale) -> np.ndarray:
+    """Return the index of a picture and one pitch more, so that any phase is a cut from it."""
+    width = size.width_px + _pitch_px(rope, size.px_per_mm)
+    view = side_view(rope, width, size.height_px, size.px_per_mm)
+    cells = ceil(width / _CELL_PX)
+    cell = np.arange(width) // _CELL_PX
+    core = view.ply != GROUND
+    place = view.ply.astype(np.intp) * cells + cell
+    index = np.where(core, yarn_index(place, levels_of(view.shade)), fixed(PAPER))
+    return _fuzzed(index, view, relaxed_mm * size.px_per_mm / 2, cells)
+
+
+def _fuzzed(index: np.ndarray, view: Projection, reach_px: float, cells: int) -> np.ndarray:
+    """Return the index with hairs beside the core, out to the relaxed thickness."""
+    high, wide = index.shape
+    core = view.ply != GROUND
+    top, bottom = core.argmax(axis=0), high - 1 - core[::-1].argmax(axis=0)
+    y = np.arange(high)[:, None]
+    for edge, away in ((top, top - y), (bottom, y - bottom)):
+        room = np.maximum(reach_px - np.abs(edge - high / 2), 2.0)
+        far = away / room
+        noise = _hairs(high, wide)
+        is_hair = (far > 0) & (far < 1) & (noise < _FUZZ_DENSITY * (1 - far))
+        nearest = view.ply[np.clip(edge, 0, high - 1), np.arange(wide)].astype(np.intp)
+        place = np.broadcast_to(nearest * cells + np.arange(wide) // _CELL_PX, index.shape)
+        hair = is_hair & (place >= 0) & core.any(axis=0)
+        index = np.where(hair, yarn_index(place, fuzz_level(0.25 + 0.7 * far)), index)
+    return index
+
+
+@lru_cache(maxsize=4)
+def _hairs(high: int, wide: int) -> np.ndarray:
+    """Return noise that runs in short slanting hairs: (high, wide), 0 to 1."""
+    noise = np.random.default_rng(7).random((high, wide)).astype(np.float32)
+    slanted = [np.roll(noise, (step, 2 * step), (0, 1)) for step in range(3)]
+    return np.minimum.reduce(slanted) * 2.2
+
+
+def _in_phase(rope: YarnGeometry, px_per_mm: float, from_mm: float) -> tuple[YarnGeometry, int]:
+    """Return a rope and how many pixels of it to pass over, so that its turns are those there.
+
+    A pitch that is too long to be kept whole is begun anew instead.
+    """
+    if not rope.turns_per_mm:
+        return rope, 0
+    if _pitch_px(rope, px_per_mm):
+        return rope, round(from_mm % rope.pitch_mm * px_per_mm)
+    return replace(rope, phase=from_mm * rope.turns_per_mm % 1), 0
+
+
+def _pitch_px(rope: YarnGeometry, px_per_mm: float) -> int:
+    """Return the pixels of a pitch, rounded up; 0 without twist, or where it is too long."""
+    if not rope.turns_per_mm or rope.pitch_mm * px_per_mm > _LONGEST_PITCH_PX:
+        return 0
+    return ceil(rope.pitch_mm * px_per_mm)
+
+
+def folded(yarn_m: float, rope: YarnGeometry, rows: int, size: PictureScale) -> Scene:
+    """Return the whole yarn in rows of equal length, as it lies on a niddy-noddy.
+
+    Each row runs from left to right; in it the plies stand as slanting stripes.
+
+    Parameters
+    ----------
+    yarn_m : float
+        Length of the yarn.
+    rope : Rope
+        The plied yarn; its stripes lean the way that it is twisted.
+    rows : int
+        How many rows.
+    size : Sized
+        Of the picture, at the scale of the yarn's thickness.
+    """
+    high, wide, plies = size.height_px, size.width_px, len(rope.radii_mm)
+    lean = -1 if rope.turns_per_mm >= 0 else 1
+    cells = ceil(wide / _CELL_PX)
+    y, x = np.arange(high)[:, None], np.arange(wide)[None, :]
+    row = np.minimum(y * rows // high, rows - 1)
+    within = y - (row * high + rows - 1) // rows
+    last = ((row + 1) * high + rows - 1) // rows - (row * high + rows - 1) // rows - 1
+    ply = (x + lean * within) // _STRIPE_PX % plies
+    place = (row * plies + ply) * cells + x // _CELL_PX
+    between = np.minimum(within, last - within)
+    level = levels_of(np.where(between < 1, 0.35, np.where(between < 3, 0.75, 0.97)))
+    index = yarn_index(place, np.broadcast_to(level, place.shape))
+    if last.min() > 4:
+        index = np.where(np.broadcast_to(within == last, index.shape), fixed(PAPER), index)
+    each = (np.arange(rows)[:, None] + (np.arange(cells) + 0.5) / cells) * yarn_m / rows
+    return Scene(
+        index=index,
+        ply=np.tile(np.repeat(np.arange(plies), cells), rows),
+        metre=np.repeat(each, plies, axis=0).reshape(rows, plies, cells).ravel(),
+        mm_per_px=1 / size.px_per_mm,
+    )
+
+
+@dataclass(frozen=True)
+class WrapCard:
+    """A yarn wound round a card, as spinners make samples.
+
+    Parameters
+    ----------
+    scene : Scene
+        Front of the card.
+    wraps : int
+        That lie on it.
+    length_m : float
+        Yarn on the card, front and back.
+    """
+
+    scene: Scene
+    wraps: int
+    length_m: float
+
+
+def wrap_card(
+    rope: YarnGeometry,
+    wpi: float,
+    size: PictureScale,
+    reach_m: tuple[float, float],
+    *,
+    sampled: bool = False,
+) -> WrapCard:
+    """Return a card wound with yarn at its own wraps to the inch, front seen.
+
+    Each wrap takes twice the card's width; every other width lies on the back. A sampled card
+    shows the whole yarn instead: its wraps begin at evenly spread metres.
+
+    Parameters
+    ----------
+    rope : Rope
+        The plied yarn, drawn as thick as it lies.
+    wpi : float
+        Wraps to the inch.
+    size : Sized
+        Of the picture: the card and nothing beside it.
+    reach_m : (float, float)
+        Metre of yarn that is wound on first, and the yarn's end.
+    sampled : bool
+        Whether wraps are taken from all along the yarn.
+    """
+    from_m, end_m = reach_m
+    wrap_px = MM_PER_INCH / wpi * size.px_per_mm
+    wraps = max(1, floor(size.height_px / wrap_px))
+    width_m = size.width_px / size.px_per_mm / 1000
+    step_m = (end_m - from_m - width_m) / max(wraps - 1, 1) if sampled else 2 * width_m
+    starts = from_m + max(step_m, 0.0) * np.arange(wraps)
+    cells = max(1, ceil(width_m * 1000 / _WRAP_CELL_MM))
+    plies = len(rope.radii_mm)
+    index = _wraps_kept(rope, wpi, size, wraps)
+    metre = starts[:, None] + (np.arange(cells) + 0.5) / cells * width_m
+    metre = np.where(metre <= end_m, metre, np.nan)
+    scene = Scene(
+        index=index,
+        ply=np.tile(np.repeat(np.arange(plies), cells), wraps),
+        metre=np.repeat(metre, plies, axis=0).ravel(),
+        mm_per_px=1 / size.px_per_mm,
+    )
+    return WrapCard(scene, wraps, float(min(2 * width_m * wraps, end_m - from_m)))
+
+
+@lru_cache(maxsize=4)
+def _wraps_kept(rope: YarnGeometry, wpi: float, size: PictureScale, wraps: int) -> np.ndarray:
+    wide, plies = size.width_px, len(rope.radii_mm)
+    wrap_px = MM_PER_INCH / wpi * size.px_per_mm
+    thick = rope.as_thick_as(MM_PER_INCH / wpi * 0.98)
+    tall = max(3, ceil(wrap_px))
+    pitch = _pitch_px(rope, size.px_per_mm)
+    view = side_view(thick, wide + pitch, tall, size.px_per_mm)
+    cells = max(1, ceil(wide / size.px_per_mm / _WRAP_CELL_MM))
+    cell = np.minimum(np.arange(wide) * cells // wide, cells - 1)
+    index = np.full((size.height_px, wide), fixed(CARD), np.intp)
+    for wrap in range(wraps):
+        top = round(wrap * wrap_px)
+        rows = min(tall, size.height_px - top)
+        off = round(2 * wrap * wide % (rope.pitch_mm * size.px_per_mm)) if pitch else 0
+        ply = view.ply[:rows, off : off + wide].astype(np.intp)
+        level = levels_of(view.shade[:rows, off : off + wide])
+        place = (wrap * plies + ply) * cells + cell
+        part = index[top : top + rows]
+        index[top : top + rows] = np.where(ply == GROUND, part, yarn_index(place, level))
+    return index
+
+
+def skein(yarn_m: float, plies: int, niddy_noddy_m: float, size: PictureScale) -> Scene:
+    """Return a twisted skein: two halves of a hank round each other, its turns as threads.
+
+    A turn of the niddy-noddy is a thread; where there are more turns than threads can be drawn,
+    evenly spread ones are. Along the hank every turn starts anew.
+
+    Parameters
+    ----------
+    yarn_m : float
+        Length of the yarn.
+    plies : int
+        Strands of the yarn.
+    niddy_noddy_m : float
+        Length of a turn.
+    size : Sized
+        Of the picture, at the scale of the yarn's thickness.
+    """
+    turns = max(1.0, yarn_m / niddy_noddy_m)
+    threads = int(min(turns, _SKEIN_THREADS))
+    index = _skein_kept(size.width_px, size.height_px, threads)
+    cells = ceil(size.width_px / _SKEIN_CELL_PX)
+    half, thread, cell = np.meshgrid(
+        np.arange(2), np.arange(threads), np.arange(cells), indexing="ij"
+    )
+    turn = np.floor((thread + 0.5) / threads * turns)
+    around = (half + (cell + 0.5) / cells) / 2 * niddy_noddy_m
+    metre = np.minimum(turn * niddy_noddy_m + around, yarn_m)
+    return Scene(
+        index=index,
+        ply=((thread + cell) % plies).ravel(),
+        metre=metre.ravel(),
+        mm_per_px=1 / size.px_per_mm,
+    )
+
+
+@lru_cache(maxsize=4)
+def _skein_kept(wide: int, high: int, threads: int) -> np.ndarray:
+    rope = YarnGeometry((0.5, 0.5), 0.5, 0.26, (0.0, 0.0))
+    scale = high * 0.42
+    view = side_view(rope, wide, high, scale)
+    x = (np.arange(wide) + 0.5) / scale
+    y = (np.arange(high) + 0.5 - high / 2)[:, None] / scale
+    angle = 2 * np.pi * (rope.turns_per_mm * x[None, :] + view.ply / 2)
+    across = np.clip((y - rope.ring_mm * np.sin(angle)) / 0.62, -0.999, 0.999)
+    around = np.arcsin(across) / np.pi + 0.5
+    thread = np.clip((around * threads).astype(np.intp), 0, threads - 1)
+    cell = np.arange(wide)[None, :] // _SKEIN_CELL_PX
+    place = (np.clip(view.ply, 0, 1) * threads + thread) * ceil(wide / _SKEIN_CELL_PX) + cell
+    line = 0.86 + 0.14 * np.cos(2 * np.pi * around * threads * 2)
+    index = yarn_index(place, levels_of(np.minimum(view.shade * line * 1.1, 1.0)))
+    ends = np.abs((np.arange(wide) + 0.5) / wide * 2 - 1)[None, :]
+    rounded = np.abs(y * scale) < high / 2 * np.sqrt(np.clip((1 - ends) / 0.06, 0, 1))
+    return np.where((view.ply != GROUND) & rounded, index, fixed(PAPER))

@@ -1,0 +1,1 @@
+"""A plan file: its shape, its checks, in and out."""

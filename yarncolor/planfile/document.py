@@ -1,0 +1,73 @@
+"""The file that a plan is kept in: saved whole or not at all, never over another's change."""
+
+from pathlib import Path
+
+from yarncolor.errors import fail
+from yarncolor.plan import Plan
+from yarncolor.planfile.read import read_text
+from yarncolor.planfile.save import merged_text, write_text
+
+_NOT_IN_A_NAME = set('<>:"/\\|?*')
+
+
+class PlanDocument:
+    """Where a plan is kept, what stands there, and what that says.
+
+    Parameters
+    ----------
+    path : Path or None
+        The file; None where there is none yet.
+    text : str
+        What stands in it, comments and all.
+    saved : Plan
+        What that text says.
+    """
+
+    def __init__(self, path: Path | None, text: str, saved: Plan) -> None:
+        self.path, self.text, self.saved = path, text, saved
+
+    def merged(self, plan: Plan) -> str:
+        """Return a plan as it would be saved, with the comments of the file."""
+        return merged_text(self.text, plan, str(self.path or "plan"))
+
+    def write(self, plan: Plan) -> Path:
+        """Save a plan to the file, and return its path.
+
+        Raises
+        ------
+        PlanError
+            Where there is no file, it has gone, or was changed by someone else meanwhile.
+        """
+        if self.path is None:
+            fail("save", "this plan has no file yet; save it under a name")
+        if not self.path.exists():
+            fail(str(self.path), "the file has gone since it was opened; save under a name")
+        if read_text(self.path) != self.text:
+            fail(
+                str(self.path),
+                "the file was changed since it was opened; save under another name or open it anew",
+            )
+        return self._written(plan, self.path)
+
+    def write_new(self, plan: Plan, path: Path) -> Path:
+        """Save a plan under a name that is not taken, and go on there."""
+        if path.exists():
+            fail(str(path), "there is a file of that name already; choose another")
+        return self._written(plan, path)
+
+    def beside(self, name: str, otherwise: Path) -> Path:
+        """Return a path for a plain name beside the file, or in another folder without one."""
+        name = name.strip()
+        if not name:
+            fail("", "type a plain file name first; it is saved beside the plan")
+        if set(name) & _NOT_IN_A_NAME:
+            signs = " ".join(sorted(set(name) & _NOT_IN_A_NAME))
+            fail("", f"type a plain file name, without {signs}; it is saved beside the plan")
+        name = name if name.endswith(".toml") else f"{name}.toml"
+        return (self.path.parent if self.path else otherwise) / name
+
+    def _written(self, plan: Plan, path: Path) -> Path:
+        text = self.merged(plan)
+        write_text(path, text)
+        self.path, self.text, self.saved = path, text, plan
+        return path

@@ -1,0 +1,182 @@
+"""A plan file, opened and checked: the only way in. All faults of a file are told at once."""
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from yarncolor.errors import Fault, PlanError, on_one_line, suggestion
+from yarncolor.plan import (
+    Bath,
+    Bobbins,
+    Fabric,
+    Lot,
+    Plan,
+    Plying,
+    Sample,
+    Scale,
+    Scheme,
+    Spinning,
+    Swatch,
+    Target,
+    WrappedSkein,
+)
+
+LARGEST_BYTES = 256 * 1024
+BYTE_ORDER_MARK = "\ufeff"
+_DEEPEST = 32
+_TOO_DEEP = "nested too deeply to be read"
+_QUOTED = re.compile("'([^']*)'")
+_AT_LINE = re.compile(r"at line (\d+)")
+_HINTS = (
+    (re.compile(r"=\s*-?\d+,\d+\s*(#|$)"), "; write decimals with a point, as 27.5"),
+    (re.compile(r"=\s*[^\W\d_]"), '; text stands in quotation marks, as "Kelp"'),
+    (re.compile(r"^\s*[^#=\[]+:\s"), "; put = between key and value"),
+)
+"""Kinds of a line that cannot be read, and what was likely meant."""
+_BUILDERS = {
+    "scheme": Scheme,
+    "spinning": Spinning,
+    "plying": Plying,
+    "scale": Scale,
+    "bobbins": Bobbins,
+    "fabric": Fabric,
+    "target": Target,
+}
+_INNER_BUILDERS = {"sample": Sample, "wrapped_skein": WrappedSkein, "swatch": Swatch}
+
+
+def read_plan(path: str | Path) -> Plan:
+    """Return the plan that a TOML file holds.
+
+    Parameters
+    ----------
+    path : str or Path
+        A plan file: TOML 1.0, UTF-8, at most 256 KiB.
+
+    Raises
+    ------
+    PlanError
+        With every fault of the file, one line each.
+    """
+    text = read_text(path)
+    return plan_from_data(parsed(text, str(path)), str(path))
+
+
+def read_text(path: str | Path) -> str:
+    """Return the text of a plan file as it stands, or raise `PlanError` where there is none.
+
+    Line ends and a byte order mark are kept, so that a file can be written back as it was.
+    """
+    try:
+        if not Path(path).is_file():
+            raise PlanError([Fault(str(path), "", "", _not_a_file(Path(path)))])
+        with open(path, "rb") as stream:
+            raw = stream.read(LARGEST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        if isinstance(error, PlanError):
+            raise
+        what = getattr(error, "strerror", None) or str(error)
+        raise PlanError([Fault(str(path), "", "", f"cannot be read: {what.lower()}")]) from error
+    return decoded(raw, str(path))
+
+
+def decoded(raw: bytes, file: str) -> str:
+    """Return the text of a plan file from its bytes, or raise `PlanError` where it is none."""
+    if len(raw) > LARGEST_BYTES:
+        remedy = f"larger than {LARGEST_BYTES // 1024} KiB; a plan file is a few pages of text"
+        raise PlanError([Fault(file, "", "", remedy)])
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        remedy = f"byte {error.start + 1} is not UTF-8; save the file as UTF-8 text"
+        raise PlanError([Fault(file, "", "", remedy)]) from error
+
+
+def parsed(text: str, file: str) -> dict[str, Any]:
+    """Return the tables of a TOML text, or raise `PlanError` where it is none."""
+    try:
+        data = tomllib.loads(text.removeprefix(BYTE_ORDER_MARK))
+    except RecursionError as error:
+        raise PlanError([Fault(file, "", "", _TOO_DEEP)]) from error
+    except tomllib.TOMLDecodeError as error:
+        raise PlanError(
+            [Fault(file, "", "", f"not TOML: {_not_toml(str(error), text)}")]
+        ) from error
+    except ValueError as error:
+        raise PlanError([Fault(file, "", "", "not TOML: a number is too long")]) from error
+    if _deeper_than(data, _DEEPEST):
+        raise PlanError([Fault(file, "", "", _TOO_DEEP)])
+    return data
+
+
+def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
+    """Return the plan that the tables of a plan file describe.
+
+    Parameters
+    ----------
+    data : dict
+        As `tomllib` returns it: the keys of the plan file.
+    file : str
+        How faults name the source.
+
+    Raises
+    ------
+    PlanError
+        With every fault, one line each; a check that rests on a faulty value is not made.
+    """
+    from yarncolor.planfile.checks import check
+    from yarncolor.planfile.reading import Reading
+
+    reading = Reading(file, data)
+    head = reading.head()
+    lots = tuple(reading.lots())
+    tables = {name: reading.table(name) for name in _BUILDERS}
+    built = {name: _built(_BUILDERS[name], values) for name, values in tables.items()}
+    check(reading, lots, built)
+    if reading.told:
+        raise PlanError(reading.in_order())
+    if "target" not in data:
+        del built["target"]
+    return Plan(lots=tuple(_lot(lot) for lot in lots), **head, **built)
+
+
+def _not_a_file(path: Path) -> str:
+    if path.is_dir():
+        return "is a folder; give the plan file in it"
+    if path.exists():
+        return "is not an ordinary file"
+    folder = path.parent if path.parent.is_dir() else Path()
+    known = [item.name for item in folder.glob("*.toml")]
+    return f"there is no such file{suggestion(path.name, known)}"
+
+
+def _built(builder: type, values: dict[str, Any]) -> Any:
+    """Return a table of the file as its dataclass, tables inside it likewise."""
+    inner = {key: build(**values[key]) for key, build in _INNER_BUILDERS.items() if key in values}
+    return builder(**values | inner)
+
+
+def _lot(values: dict[str, Any]) -> Lot:
+    if "rolags" in values:
+        values = values | {"mass_g": values["rolags"] * values["rolag_g"]}
+    if "bath" in values:
+        values = values | {"bath": Bath(**values["bath"])}
+    return Lot(**values)
+
+
+def _deeper_than(value: Any, depth: int) -> bool:
+    if not isinstance(value, dict | list):
+        return False
+    inside = value.values() if isinstance(value, dict) else value
+    return not depth or any(_deeper_than(item, depth - 1) for item in inside)
+
+
+def _not_toml(told: str, text: str) -> str:
+    """Return what the TOML reader tells, and what is likely meant in a line of that kind."""
+    at = _AT_LINE.search(told)
+    lines = text.splitlines()
+    line = lines[int(at[1]) - 1] if at and int(at[1]) <= len(lines) else ""
+    hint = next((words for kind, words in _HINTS if kind.search(line)), "")
+    told = re.sub(r"\((?:'[^']*',? ?)+\)", lambda key: ".".join(_QUOTED.findall(key[0])), told)
+    return on_one_line(told[:1].lower() + told[1:]) + hint

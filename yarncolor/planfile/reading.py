@@ -1,0 +1,207 @@
+"""One plan file being read: table by table into plain values, and every fault with its place."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+
+from yarncolor.errors import Fault, on_one_line, quoted, suggestion, truncated
+from yarncolor.plan import FreePortion
+from yarncolor.planfile.schema import MOST_LOTS, TABLES, HeadTable, LotTable
+
+Model = type[BaseModel]
+
+_NOTHING_THERE = ("extra_forbidden", "missing")
+_TABLE = "give a table of keys and values"
+_PORTION = {"ply": "the number of a ply", "lot": "the name of a lot", "mass_g": "grams"}
+
+
+@dataclass
+class Reading:
+    """One file being read: what was found wrong so far, and where."""
+
+    file: str
+    data: dict[str, Any]
+    told: list[tuple[tuple, Fault]] = field(default_factory=list)
+    _at: set[tuple] = field(default_factory=set)
+    _above: set[tuple] = field(default_factory=set)
+    _ranks: dict[int, dict[str, int]] = field(default_factory=dict)
+
+    def head(self) -> dict[str, Any]:
+        """Return title and purpose, and tell of unknown keys and tables."""
+        own = {key: value for key, value in self.data.items() if key not in ("lots", *TABLES)}
+        return self._read(HeadTable, own, (), ("lots", *TABLES))
+
+    def lots(self) -> Iterator[dict[str, Any]]:
+        """Return what is right in each lot's table."""
+        lots = self.data.get("lots", [])
+        if not isinstance(lots, list) or not lots:
+            self.tell(("lots",), f"give 1 to {MOST_LOTS} lots, each as a [[lots]] table")
+            return
+        if len(lots) > MOST_LOTS:
+            self.tell(("lots",), f"{len(lots):,} are too many; give at most {MOST_LOTS}")
+            return
+        for number, table in enumerate(lots):
+            yield self._read(LotTable, table, ("lots", number))
+
+    def table(self, name: str) -> dict[str, Any]:
+        """Return what is right in one table of the file; nothing where it is not there."""
+        values = self._read(TABLES[name], self.data.get(name, {}), (name,))
+        portions = values.get("portions")
+        if portions is not None and not self.is_bad(name, "portions"):
+            values["portions"] = tuple(self._portions(name, portions))
+        return values
+
+    def _portions(self, name: str, portions: tuple[dict, ...]) -> Iterator[FreePortion]:
+        for number, portion in enumerate(portions):
+            missing = [key for key in _PORTION if key not in portion]
+            for key in missing:
+                self.tell((name, "portions", number, key), f"is missing; give {_PORTION[key]}")
+            if not missing:
+                yield FreePortion(**portion)
+
+    def tell(self, place: tuple, remedy: str, value: str | None = None) -> None:
+        """Add a fault, and remember where it is so that no check rests on that value.
+
+        Parameters
+        ----------
+        place : tuple
+            Keys and, in lists, numbers from 0 that lead to the value.
+        remedy : str
+            What would be right.
+        value : str, optional
+            What stands there; by default as in the file, nothing where that is a table.
+        """
+        value = self._value(place) if value is None else value
+        self.told.append((place, Fault(self.file, self.words(place), value, remedy)))
+        self._at.add(place)
+        self._above.update(place[:depth] for depth in range(len(place)))
+
+    def is_bad(self, *place: object) -> bool:
+        """Return whether a fault was told at this place, above it or inside it."""
+        above = (place[:depth] for depth in range(len(place) + 1))
+        return place in self._above or any(start in self._at for start in above)
+
+    def in_order(self) -> list[Fault]:
+        """Return the faults in the order of the file; what is missing ends its table."""
+        return [fault for _, fault in sorted(self.told, key=lambda told: self._rank(told[0]))]
+
+    def words(self, place: tuple) -> str:
+        """Return a place in a reader's words: ``lots 2 (Foam): mass_g``."""
+        parts: list[str] = []
+        table: Any = self.data
+        for step in place:
+            table = _inside(table, step)
+            if isinstance(step, int):
+                parts[-1] += f" {step + 1}{_named(table)}"
+            else:
+                parts.append(truncated(on_one_line(step)))
+        return ": ".join(parts)
+
+    def _value(self, place: tuple) -> str:
+        value: Any = self.data
+        for step in place:
+            value = _inside(value, step)
+        return "" if value is None or _is_table(value) else quoted(value)
+
+    def _rank(self, place: tuple) -> list[int]:
+        rank, table = [], self.data
+        for step in place:
+            rank.append(step if isinstance(step, int) else self._rank_of(table, step))
+            table = _inside(table, step)
+        return rank
+
+    def _rank_of(self, table: dict[str, Any], key: str) -> int:
+        if id(table) not in self._ranks:
+            self._ranks[id(table)] = {known: at for at, known in enumerate(table)}
+        return self._ranks[id(table)].get(key, len(table))
+
+    def _read(
+        self, model: type[BaseModel], table: Any, place: tuple, also: tuple = ()
+    ) -> dict[str, Any]:
+        if not isinstance(table, dict) or not all(map(_is_unicode, table)):
+            self.tell(place, _TABLE)
+            return {}
+        try:
+            return _given(model.model_validate(table))
+        except ValidationError as error:
+            wrong = _one_of_each(error.errors(include_url=False, include_context=False))
+        for error in wrong:
+            value = "" if error["type"] in _NOTHING_THERE else quoted(error["input"])
+            self.tell((*place, *error["loc"]), _remedy(model, error, also), value)
+        bad = {error["loc"][0] for error in wrong}
+        rest = {key: value for key, value in table.items() if key not in bad}
+        return _given(model.model_validate(rest))
+
+
+def _given(value: Any) -> Any:
+    """Return the given values of a table as a dict, lists as tuples."""
+    if isinstance(value, list):
+        return tuple(_given(item) for item in value)
+    if hasattr(value, "model_fields_set"):
+        return {key: _given(getattr(value, key)) for key in sorted(value.model_fields_set)}
+    return value
+
+
+def _one_of_each(errors: list[dict]) -> list[dict]:
+    """Return one of pydantic's errors for each value."""
+    return list({error["loc"]: error for error in reversed(errors)}.values())[::-1]
+
+
+def _remedy(model: Any, error: dict, also: tuple[str, ...]) -> str:
+    """Return what would be right, with the nearest known word where one was misspelt."""
+    owner, key = _owner(model, error["loc"])
+    if error["type"] == "extra_forbidden":
+        is_table = bool(also) and _is_table(error["input"])
+        known = also if is_table else (*owner.model_fields, *also)
+        close = suggestion(key, known) or f"; known are {', '.join(known)}"
+        return f"unknown {'table' if is_table else 'key'}{close}"
+    if error["type"] == "missing":
+        return f"is missing; {owner.model_fields[key].description}"
+    known_words, value = get_args(owner.model_fields[key].annotation), error["input"]
+    misspelt = error["type"] == "literal_error" and isinstance(value, str)
+    close = suggestion(value, known_words) if misspelt else ""
+    return f"{_right(owner.model_fields[key], error['loc'])}{close}"
+
+
+def _right(field: Any, at: tuple) -> str:
+    """Return the remedy of a field, or that of one item of its list."""
+    if not isinstance(at[-1], int):
+        return field.description
+    (item,) = get_args(field.annotation)
+    told = (getattr(part, "description", None) for part in getattr(item, "__metadata__", ()))
+    return next(filter(None, told), _TABLE)
+
+
+def _owner(model: Any, at: tuple) -> tuple[Any, str]:
+    """Return the model that a value belongs to, and its key there."""
+    *tables, key = (step for step in at if isinstance(step, str))
+    for table in tables:
+        annotation = model.model_fields[table].annotation
+        (model,) = get_args(annotation) or (annotation,)
+    return model, key
+
+
+def _inside(table: Any, step: object) -> Any:
+    try:
+        return table[step]
+    except (KeyError, IndexError, TypeError):
+        return None
+
+
+def _named(table: Any) -> str:
+    name = table.get("name") if isinstance(table, dict) else None
+    name = name.strip() if isinstance(name, str) else ""
+    return f" ({name})" if name and name == truncated(on_one_line(name)) else ""
+
+
+def _is_table(value: Any) -> bool:
+    """Return whether a value is a table, or a list of them."""
+    return isinstance(value, dict) or (
+        isinstance(value, list) and any(isinstance(item, dict) for item in value)
+    )
+
+
+def _is_unicode(key: str) -> bool:
+    return not any("\ud800" <= letter <= "\udfff" for letter in key)

@@ -1,0 +1,198 @@
+"""Checks of a yarn as a body: ways that contradict each other, and physics that cannot be."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+
+from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, plies_of
+from yarncolor.plan import Fabric, Plying, Scheme, Spinning
+from yarncolor.planfile.schema_yarn import FINEST_TEX, THICKEST_TEX
+from yarncolor.units import diameter_mm, tpm
+from yarncolor.yarn.given import AGREE, SOURCES, WAYS, agree, densities, ply_twists, twists
+from yarncolor.yarn.knitting import stitch_mm
+from yarncolor.yarn.structure import YarnStructure, grists, yarn_structure_of
+
+FaultIterator = Iterator[tuple[tuple, str]]
+"""Place and remedy."""
+
+STEEPEST_DEG = 60.0
+"""Of fibres in a single or plies in a yarn: steeper is no yarn but a spring. Judgement."""
+
+_BY_WRAPS = ("single_wpi", "yarn_wpi")
+_DENSITIES = ("wrapped_skein", "relaxed_density_g_per_cm3", "packed_density_g_per_cm3")
+_OF_PLYING = (
+    *("strands", "twist_tpm", "twist_tpi", "balance", "direction"),
+    *("contraction_model", "contraction", "resting_shrinkage"),
+)
+_TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
+PER_PLY = (
+    *(("spinning", key) for key in ("single_tex", "single_m_per_g", "single_wpi")),
+    *(("spinning", key) for key in (*WAYS, "direction")),
+    ("plying", "wound_off"),
+    ("plying", "strands"),
+)
+"""Keys that may hold one value for each ply."""
+
+KEYS = (
+    *(("spinning", key) for key in (*SOURCES, *WAYS, *_DENSITIES, "direction")),
+    *(("plying", key) for key in _OF_PLYING),
+    ("fabric", "finishing_shrinkage"),
+)
+"""Keys that the body of a yarn rests on."""
+
+
+def faults(tables: dict[str, Any]) -> FaultIterator:
+    """Return every fault between the values that make a yarn; each of them is right by itself.
+
+    Parameters
+    ----------
+    tables : dict
+        scheme, spinning, plying and fabric as their dataclasses.
+    """
+    scheme, spinning = tables["scheme"], tables["spinning"]
+    plying, fabric = tables["plying"], tables["fabric"]
+    yield from _pace(spinning, plying)
+    told = [*_wanting(scheme, spinning, plying), *_grists_disagree(tables)]
+    yield from told
+    if told:
+        yield from _contradicting(_mean_turns(spinning), "spinning", _TURNS)
+        yield from _contradicting(ply_twists(plying), "plying", _PLY_TURNS)
+        return
+    yarn = yarn_structure_of(scheme, spinning, plying, fabric)
+    yield from _twists_disagree(spinning, plying, yarn)
+    yield from _too_steep(spinning, plying, yarn)
+    yield from _too_thick(fabric, yarn)
+
+
+def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> FaultIterator:
+    single = any(getattr(spinning, key) is not None for key in WAYS)
+    ply = bool(ply_twists(plying)) or plying.balance is not None
+    plies, model = plies_of(scheme), plying.contraction_model
+    if plying.balance is not None and not ply_twists(plying):
+        if not single:
+            yield ("plying", "balance"), "needs a twist of the singles; give spinning twist_tpm"
+        elif not _all_opposed(spinning, plying):
+            remedy = "needs all singles spun one way and plied the other; give twist_tpm instead"
+            yield ("plying", "balance"), remedy
+        elif plying.balance == "self_plied" and plies != 2:
+            remedy = f"self_plied speaks of 2 plies, not of {plies}; give another criterion"
+            yield ("plying", "balance"), remedy
+    if plying.contraction is not None or plies == 1:
+        return
+    if model == "untwisting" and not (single and ply):
+        remedy = "needs twists of singles and ply; give twist_tpm in spinning and in plying"
+        yield ("plying", "contraction_model"), remedy
+    elif model == "helix" and not ply:
+        yield ("plying", "contraction_model"), "needs a ply twist; give twist_tpm in plying"
+
+
+def _pace(spinning: Spinning, plying: Plying) -> FaultIterator:
+    pair = ("treadles_per_min", "drive_ratio")
+    for table, name in ((spinning, "spinning"), (plying, "plying")):
+        given = [key for key in pair if getattr(table, key) is not None]
+        elsewhere = name == "plying" and any(getattr(spinning, key) is not None for key in pair)
+        if len(given) == 1 and not elsewhere:
+            (missing,) = set(pair) - set(given)
+            yield (name, missing), f"is missing; {given[0]} says nothing without it"
+
+
+def _all_opposed(spinning: Spinning, plying: Plying) -> bool:
+    given = spinning.direction
+    own = set(given) if isinstance(given, tuple) else {given} - {None}
+    return len(own) <= 1 and (plying.direction is None or plying.direction not in own)
+
+
+def _grists_disagree(tables: dict[str, Any]) -> FaultIterator:
+    spinning = tables["spinning"]
+    found = {key: float(np.mean(tex)) for key, tex in densities(spinning).items()}
+    yield from _contradicting(found, "spinning", "g/cm³ as wrapped")
+    packed = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
+    for key, value in found.items():
+        if value > packed:
+            remedy = f"is {value:.3g} g/cm³ on the ruler, more than the {packed:g} in the twist"
+            yield ("spinning", key), f"{remedy}; wrapped loosely a yarn is never denser"
+    tex = grists(tables["scheme"], spinning, tables["plying"], tables["fabric"])
+    mean = {key: float(np.mean(values)) for key, values in tex.items()}
+    for key, value in mean.items():
+        if not FINEST_TEX <= value <= THICKEST_TEX:
+            shown = f"{value:,.0f}" if value >= 1000 else f"{value:.6f}".rstrip("0").rstrip(".")
+            remedy = f"comes to {shown} tex of the singles; {FINEST_TEX:g} to "
+            yield ("spinning", key), f"{remedy}{THICKEST_TEX:,.0f} can be planned"
+            return
+    if not densities(spinning):
+        yield from _wraps_disagree(mean, spinning)
+        by_weight = {key: value for key, value in mean.items() if key not in _BY_WRAPS}
+        mean = by_weight or mean
+    yield from _contradicting(mean, "spinning", "tex of the singles")
+
+
+def _twists_disagree(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> FaultIterator:
+    density = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
+    found = twists(spinning, yarn.strand_tex, density)
+    mean = {key: float(values.mean()) for key, values in found.items()}
+    yield from _contradicting(mean, "spinning", _TURNS)
+    yield from _contradicting(ply_twists(plying), "plying", _PLY_TURNS)
+
+
+def _mean_turns(spinning: Spinning) -> dict[str, float]:
+    """Return the twists that rest on no grist, in the mean over the plies."""
+    found = {}
+    if spinning.twist_tpm is not None:
+        found["twist_tpm"] = float(np.mean(spinning.twist_tpm))
+    if spinning.twist_tpi is not None:
+        found["twist_tpi"] = float(tpm(np.mean(spinning.twist_tpi)))
+    return found
+
+
+def _wraps_disagree(mean: dict[str, float], spinning: Spinning) -> FaultIterator:
+    """Tell of wraps that do not go with a weighed grist, since the density is only assumed."""
+    weighed = next((key for key in mean if key not in _BY_WRAPS), None)
+    for key in _BY_WRAPS:
+        if weighed and key in mean and not agree(mean[key], mean[weighed]):
+            wraps = f"{float(np.mean(getattr(spinning, key))):g} wraps"
+            yield (
+                ("spinning", key),
+                f"{wraps} mean {1e5 / mean[key]:.0f} m of single in 100 g at the "
+                f"{RELAXED_DENSITY:g} g/cm³ that are assumed, but {weighed} says "
+                f"{1e5 / mean[weighed]:.0f}; if both are right, leave this out and write the yarn "
+                "that you wrapped as wrapped_skein = { wpi = …, m_per_100g = … }",
+            )
+
+
+def _contradicting(found: dict[str, float], table: str, what: str) -> FaultIterator:
+    first = next(iter(found), None)
+    for key, value in found.items():
+        if not agree(value, found[first]):
+            other = f"{first} says {found[first]:.4g}; give one, or two within {AGREE:.0%}"
+            yield (table, key), f"says {value:.4g} {what}, but {other}"
+
+
+def _too_steep(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> FaultIterator:
+    singles = yarn.surface_angles_deg
+    if singles is not None and singles.max() > STEEPEST_DEG:
+        at = int(singles.argmax())
+        key = next(key for key in WAYS if getattr(spinning, key) is not None)
+        told = (
+            f"at {yarn.twist_tpm[at]:,.0f} turns a metre the fibres of a single of "
+            f"{yarn.strand_tex[at]:.4g} tex stand at {singles[at]:.0f}°"
+        )
+        yield ("spinning", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"
+    key = "balance" if not ply_twists(plying) else next(iter(ply_twists(plying)))
+    if yarn.helix_angle_deg is not None and yarn.helix_angle_deg > STEEPEST_DEG:
+        told = (
+            f"at {yarn.ply_twist_tpm:,.0f} turns a metre the plies of a yarn of "
+            f"{yarn.yarn_tex:.4g} tex stand at {yarn.helix_angle_deg:.0f}°"
+        )
+        yield ("plying", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"
+
+
+def _too_thick(fabric: Fabric, yarn: YarnStructure) -> FaultIterator:
+    if fabric.gauge_stitches is None:
+        return
+    legs_mm = 2 * diameter_mm(yarn.finished_tex, yarn.packed_density_g_per_cm3)
+    wide_mm = stitch_mm(fabric.gauge_stitches)
+    if legs_mm > wide_mm:
+        told = f"a stitch is {wide_mm:.2f} mm wide, and the two legs of this yarn in it need"
+        remedy = f"{told} {legs_mm:.2f} mm even pressed together; give a looser gauge or spin finer"
+        yield ("fabric", "gauge_stitches"), remedy

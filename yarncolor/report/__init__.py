@@ -1,0 +1,1 @@
+"""What is said, printed, shown and written of an answer."""

@@ -1,0 +1,256 @@
+"""What the spinner should know, worst first, in a spinner's words."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from yarncolor.answers import by_hand
+from yarncolor.answers.answer import Answer, missing, used_of_lots_g
+from yarncolor.answers.closing_costs import ClosingCost
+from yarncolor.answers.leftovers import Leftover, left_on_bobbins_m
+from yarncolor.answers.near_twins import Twins, lost_to_other_eyes, near_twins, unsure_contrasts
+from yarncolor.answers.runs import at_fault
+from yarncolor.colour.colour_vision import DEFICIENCIES
+from yarncolor.layout.layout import used_g
+from yarncolor.phrases import CLOSING_WORDS, join_words
+from yarncolor.report import bobbin_advice, yarn_advice
+
+_MOST_PAIRS = 4
+
+
+_WAYS = "What mends it, best first:"
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to mend something: what to choose, its word in the plan file, what it costs."""
+
+    choice: str
+    key: str
+    cost: str
+
+
+@dataclass(frozen=True)
+class Advice:
+    """One thing the spinner should know.
+
+    Parameters
+    ----------
+    kind : str
+        What it is about, for other programs.
+    lead : str
+        What to know.
+    ways : tuple of Way
+        Ways to mend it, best first, where they are ranked.
+    """
+
+    kind: str
+    lead: str
+    ways: tuple[Way, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """All of it in one paragraph."""
+        if not self.ways:
+            return self.lead
+        numbered = [
+            f"({number}) {way.choice} ({way.key}): {way.cost}"
+            for number, way in enumerate(self.ways, 1)
+        ]
+        return f"{self.lead} {'; '.join(numbered)}."
+
+
+def advice_on(found: Answer) -> list[Advice]:
+    """Return everything a spinner should know of a plan, worst first."""
+    return [_advice(kind, told) for kind, tell in _KINDS.items() for told in tell(found)]
+
+
+def _advice(kind: str, told: str | tuple[str, tuple[Way, ...]]) -> Advice:
+    return Advice(kind, told) if isinstance(told, str) else Advice(kind, *told)
+
+
+def _mixed_winding(found: Answer) -> Iterator[str]:
+    turned = found.settled.wound_off % 2
+    reverse = np.isin(np.arange(1, len(turned) + 1), found.settled.scheme.reversed_plies)
+    mended = (turned != reverse).all() or (turned == reverse).all()
+    if turned.all() or not turned.any() or mended:
+        return
+    odd = join_words([f"ply {k + 1}" for k in np.flatnonzero(turned)])
+    one = turned.sum() == 1
+    yield (
+        f"{odd[0].upper()}{odd[1:]} {'is' if one else 'are'} wound off and the others are not, so "
+        f"{'it runs' if one else 'they run'} backwards against the rest. Wind off all bobbins or "
+        f"none, wind {'that one' if one else 'those'} off once more, or spin "
+        f"{'that ply' if one else 'those plies'} in reverse order."
+    )
+
+
+def _doubled_run(found: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
+    wrong = np.flatnonzero(at_fault(found.runs, found.layout))
+    if not len(wrong):
+        return
+    worst = wrong[np.argmax(found.runs.ratio[wrong])]
+    lot = found.plan.names[found.runs.lot[worst]]
+    length_m = found.runs.end_m[worst] - found.runs.start_m[worst]
+    meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
+    ways = tuple(_way(remedy, lot) for remedy in found.remedies if remedy.mends)
+    none = f"No way of closing mends that: give {lot} less fibre, or another place."
+    yield (
+        (
+            f"{lot} runs on for {length_m:.1f} m on ply {found.runs.ply[worst] + 1}, "
+            f"{found.runs.ratio[worst]:.1f} times as long as the usual run there"
+            f"{meets if found.runs.pieces[worst] > 1 else ''}. {_WAYS if ways else none}"
+        ),
+        ways,
+    )
+
+
+_HANDS = {
+    "tail": ", leaving the last place out where repeats meet",
+    "share": ", one piece before each repeat and one at the end",
+    "halve": " of each repeat",
+    "drop": " of every repeat",
+}
+
+
+def _way(way: ClosingCost, lot: str) -> Way:
+    """Return a way of closing in the chooser's words, and what it costs."""
+    parts = [
+        f"{way.left_over_g:.1f} g of {lot} stay over" if way.left_over_g else "nothing stays over",
+        f"plies alike over {way.matched:.0%} of the yarn",
+    ]
+    if way.shifted_m:
+        parts.append(f"repeats begin up to {way.shifted_m:.1f} m of single off their place")
+    parts.append(
+        "hands can divide the fibre without a scale" if way.by_hand else "it takes a scale"
+    )
+    words = f"{CLOSING_WORDS[way.closing]}{_HANDS.get(way.closing, '')}"
+    return Way(words, way.closing, ", ".join(parts))
+
+
+def _runs_out(found: Answer) -> Iterator[str]:
+    left = left_on_bobbins_m(found.layout)
+    if not left.any():
+        return
+    first = join_words([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
+    for k in np.flatnonzero(left):
+        own = [item for item in found.leftovers if item.ply == k]
+        grams = sum(item.mass_g for item in own)
+        end = "spun first" if own[0].first_spun else "spun last"
+        yield (
+            f"The plies do not run out together: when {first} ends, ply {k + 1} still has "
+            f"{left[k]:.1f} m ({grams:.1f} g), what was {end}: {_colours(own, found)}."
+        )
+
+
+def _short_of_target(found: Answer) -> Iterator[str]:
+    short = missing(found)
+    if short:
+        lots = join_words([f"{item['mass_g']:.1f} g of {item['lot']}" for item in short])
+        yield (
+            f"The stash gives {1 / found.layout.wanted:.0%} of the yarn that is wanted. "
+            f"Missing, before carding: {lots}."
+        )
+
+
+def _left_over(found: Answer) -> Iterator[str]:
+    used = used_g(found.layout)
+    own = [item for item in found.leftovers if item.ply is None and used[item.lot]]
+    if own:
+        yield f"Never spun, left in the drawer: {_colours(own, found)}."
+
+
+def _heap(found: Answer) -> Iterator[str]:
+    if len(found.heaps.ply):
+        lots = join_words([found.plan.names[lot] for lot in dict.fromkeys(found.heaps.lot)])
+        yield (
+            f"Some portions of {lots} are below two steps of the scale ({found.settled.step_g:g} g "
+            "each). Weigh each heap whole and divide it by hand, as the weigh-out says."
+        )
+
+
+def _rolags(found: Answer) -> Iterator[str]:
+    portions, to_divide = found.layout.portions, found.settled.to_divide_g
+    words = np.array(found.words)
+    for at, lot in enumerate(found.plan.lots):
+        own = portions.lot == at
+        count = by_hand.rolags_to_divide(found.settled, at)
+        if count is None or not (words[own] == by_hand.NEEDS_A_SCALE).any():
+            continue
+        shares = np.unique(portions.mass_g[own] / to_divide[at])
+        near = by_hand.nearest_rolags(count, shares)
+        would = f"{near} would, the nearest number that does" if near else "no near number does"
+        yield f"{count:g} rolags of {lot.name} do not divide by hand over its portions; {would}."
+
+
+def _unused_lot(found: Answer) -> Iterator[str]:
+    unused = np.flatnonzero(used_of_lots_g(found) == 0)
+    if len(unused):
+        yield f"Never used: {join_words([found.plan.names[lot] for lot in unused])}."
+
+
+def _near_twins(found: Answer) -> Iterator[str]:
+    pairs = near_twins(found)
+    if pairs:
+        yield (
+            f"Close enough to pass for one in the yarn: {_paired(pairs, found)}. "
+            "Merge them, or part them in the order."
+        )
+
+
+def _unsure(found: Answer) -> Iterator[str]:
+    pairs = unsure_contrasts(found)
+    if pairs:
+        yield (
+            f"Closer in colour than a photograph can tell: {_paired(pairs, found)}. Lay the fibre "
+            "side by side in daylight before you count on that contrast."
+        )
+
+
+def _lost_stripe(found: Answer) -> Iterator[str]:
+    for eyes in DEFICIENCIES:
+        pairs = [twins for twins in lost_to_other_eyes(found) if twins.eyes == eyes]
+        if pairs:
+            yield f"To an eye with {eyes} no stripe is left between {_paired(pairs, found)}."
+
+
+def _paired(pairs: list[Twins], found: Answer) -> str:
+    names = found.plan.names
+    told = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:_MOST_PAIRS]]
+    more = f"; and {len(pairs) - _MOST_PAIRS} more pairs" if len(pairs) > _MOST_PAIRS else ""
+    return "; ".join(told) + more
+
+
+def _colours(own: list[Leftover], found: Answer) -> str:
+    grams: dict[int, float] = {}
+    for item in own:
+        grams[item.lot] = grams.get(item.lot, 0.0) + item.mass_g
+    return join_words([f"{mass:.1f} g of {found.plan.names[lot]}" for lot, mass in grams.items()])
+
+
+_KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
+    "mixed_winding": _mixed_winding,
+    "wrong_twist": yarn_advice.wrong_twist,
+    "few_bobbins": bobbin_advice.few_bobbins,
+    "doubled_run": _doubled_run,
+    "runs_out": _runs_out,
+    "short_of_target": _short_of_target,
+    "short_of_piece": yarn_advice.short_of_piece,
+    "steep_twist": yarn_advice.steep_twist,
+    "hours": yarn_advice.implausible_hours,
+    "full_bobbin": bobbin_advice.full_bobbins,
+    "skeins": bobbin_advice.several_skeins,
+    "balance": yarn_advice.out_of_balance,
+    "uneven": yarn_advice.uneven,
+    "moisture": yarn_advice.moisture,
+    "gauge": yarn_advice.gauge,
+    "left_over": _left_over,
+    "heap": _heap,
+    "rolags": _rolags,
+    "unused_lot": _unused_lot,
+    "near_twins": _near_twins,
+    "unsure": _unsure,
+    "lost_stripe": _lost_stripe,
+}

@@ -1,0 +1,117 @@
+"""Advice on bobbins and skeins: too few, too full, and where to break the yarn."""
+
+from collections.abc import Iterator
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import Bobbin, bobbins_needed, filled_bobbins
+from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.phrases import join_words
+
+_MOST_NAMED = 6
+
+
+def few_bobbins(found: Answer) -> Iterator[str]:
+    """Yield the ways out where the wheel has fewer bobbins than the plan needs at once."""
+    need = bobbins_needed(found.layout)
+    if not need.is_short:
+        return
+    ply_on = " and 1 to ply on" if need.plying else ""
+    begin = (
+        f"To ply straight from them {need.at_once} bobbins are needed, {need.full} full{ply_on}; "
+        f"{_fit(need.count)} the wheel."
+    )
+    missing = need.at_once - need.count
+    some = "one single" if missing == 1 else f"{missing} bobbins of single"
+    them = "it" if missing == 1 else "them"
+    if found.settled.physics.plies == 1:
+        yield (
+            f"The single fills {need.full} bobbins; {_fit(need.count)} the wheel. Wind each full "
+            "bobbin off into a skein before you spin the next."
+        )
+    elif found.settled.is_chain or need.full == 1:
+        yield (
+            f"{begin} Wind the single off on something else: once turns its colours round, twice "
+            "brings them back. Say in the plan how often."
+        )
+    else:
+        yield (
+            f"{begin} Either (1) wind every single off once, on balls or other bobbins: the yarn "
+            "then begins with what was spun first, so say it in the plan; or (2) borrow "
+            f"{missing} more; or (3) wind {some} off twice, or spin {them} in reverse order. A "
+            "single wound off just once, alone, runs backwards against the rest."
+        )
+
+
+def _fit(count: int) -> str:
+    return "1 fits" if count == 1 else f"{count} fit"
+
+
+def full_bobbins(found: Answer) -> Iterator[str]:
+    """Yield where plies fill several bobbins: where to change, and which comes off first."""
+    several = [bobbin for bobbin in filled_bobbins(found.layout) if bobbin.of > 1]
+    plies = list(dict.fromkeys(bobbin.ply for bobbin in several))
+    if not plies:
+        return
+    single = found.settled.is_chain or found.settled.physics.plies == 1
+    told = [
+        f"{'the single' if single else f'ply {ply + 1}'} "
+        f"(change {_changes(found, [item for item in several if item.ply == ply])})"
+        for ply in plies[:_MOST_NAMED]
+    ]
+    text = join_words(told)
+    yield (
+        f"{text[0].upper()}{text[1:]} {'fills' if len(plies) == 1 else 'fill'} several bobbins of "
+        f"{found.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(found, plies))}".strip()
+    )
+
+
+def _coming_off(found: Answer, plies: list[int]) -> Iterator[str]:
+    """Yield which bobbin of a ply comes off first: the one filled last, or first if turned."""
+    if found.settled.physics.plies == 1:
+        return
+    turned = found.settled.wound_off % 2
+    for odd, first, then in ((0, "last", "the one before"), (1, "first", "the next")):
+        own = [ply for ply in plies if turned[ply] == odd]
+        if own:
+            of = (
+                "" if len(own) == len(plies) else f" of {join_words([f'ply {k + 1}' for k in own])}"
+            )
+            yield f"In plying, the bobbin{of} filled {first} comes off first, then {then}."
+
+
+def _changes(found: Answer, own: list[Bobbin]) -> str:
+    """Return after which rows the bobbins of one ply are full."""
+    portions, names = found.layout.portions, found.plan.names
+    first = portions.of_ply(own[0].ply).start
+    told = []
+    for bobbin in [bobbin for bobbin in own if bobbin.strand == 0][:-1]:
+        name, row = names[portions.lot[bobbin.last]], bobbin.last - first + 1
+        told.append(f"{'after' if bobbin.ends_with_portion else 'within'} row {row}, {name}")
+    more = "; and so on" if len(told) > _MOST_NAMED else ""
+    return "; ".join(told[:_MOST_NAMED]) + more
+
+
+def several_skeins(found: Answer) -> Iterator[str]:
+    """Yield where to break a yarn that is too much for the plying bobbin."""
+    parts = skeins(found.layout)
+    if len(parts) == 1:
+        return
+    told = [_break(found, part) for part in parts[:-1][:_MOST_NAMED]]
+    more = ", and so on" if len(parts) - 1 > _MOST_NAMED else ""
+    breaks = "; ".join(told)
+    yield (
+        f"The yarn fills the plying bobbin {len(parts)} times: break it {breaks}{more}. Tag "
+        "both ends; knit on from the far end of one skein into the near end of the next."
+    )
+
+
+def _break(found: Answer, part: Skein) -> str:
+    plies = found.settled.physics.plies
+    if not part.plies_changing:
+        return f"at {part.end_m:.1f} m, where no ply changes"
+    many = (
+        "all plies change"
+        if part.plies_changing == plies
+        else f"{part.plies_changing} plies change"
+    )
+    return f"at {part.end_m:.1f} m, where {'one ply changes' if part.plies_changing == 1 else many}"

@@ -1,0 +1,216 @@
+"""The card's bobbins: groups of rows up to each stop-and-weigh point, and how each comes off."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import Bobbin as FilledBobbin
+from yarncolor.answers.hours import hours
+from yarncolor.layout.closing import closes
+from yarncolor.layout.portions import NO_PLACE
+from yarncolor.layout.schemes import closing_in_force
+from yarncolor.phrases import direction, grams, hours_text, metres, turns
+from yarncolor.report.card.rows import Heap, Row, heaps_of, is_band, put_g, rows_of
+from yarncolor.report.card.weights import Weight, Weights, bobbins_of
+from yarncolor.yarn.structure import says_direction
+
+Bar = tuple[tuple[int, float, float], ...]
+"""The runs of a single as they are drawn: lot, start and width, both in per mille."""
+_MOST_RUNS_DRAWN = 400
+_ONCE = {1: "once", 2: "twice"}
+
+
+@dataclass(frozen=True)
+class Group:
+    """Rows up to a stop-and-weigh point: one time through, or the band that closes once.
+
+    ``heading`` is "time", "there", "back", "band" or nothing; ``left_out`` says before or after
+    which rows the closing lot's last place is left out; ``full`` are the bobbins that are full
+    before the group ends, by the number of the row.
+    """
+
+    heading: str
+    number: int
+    rows: tuple[Row, ...]
+    left_out: str
+    stop: Weight
+    full: dict[int, list[Weight]]
+
+
+@dataclass(frozen=True)
+class Bobbin:
+    """One single, in spinning order, with what the page of its bobbin says of it."""
+
+    number: int
+    times: str
+    repeats: int
+    is_reversed: bool
+    first: int
+    last: int
+    last_spun_first: bool
+    winding: str
+    twist: str
+    direction: str
+    strands: int
+    fills: tuple[int, ...]
+    comes_off: tuple[int, ...]
+    empty: tuple[tuple[int, str], ...]
+    single: str
+    takes: str
+    weigh: str
+    length: str
+    heaps: tuple[Heap, ...]
+    groups: tuple[Group, ...]
+    bar: Bar
+
+    @property
+    def off_first(self) -> int:
+        """The lot that comes off first in plying."""
+        return self.last if self.last_spun_first else self.first
+
+    @property
+    def off_last(self) -> int:
+        """The lot that comes off last."""
+        return self.first if self.last_spun_first else self.last
+
+
+def bobbins(found: Answer) -> list[Bobbin]:
+    """Return every bobbin of a plan, in order."""
+    put = put_g(found)
+    return [_bobbin(found, k, put) for k in range(len(found.settled.tex))]
+
+
+def closing_lot(found: Answer) -> int | None:
+    """Return the lot on which a fractal's sequence closes; None where it does not."""
+    draft = found.settled.draft
+    is_closed = draft.options.name == "fractal" and closes(draft.lot)
+    return int(draft.lot[0]) if is_closed else None
+
+
+def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
+    filled, portions = found.settled, found.layout.portions
+    own, wound = portions.of_ply(k), int(filled.wound_off[k])
+    fills = bobbins_of(found, k)
+    return Bobbin(
+        number=k + 1,
+        times=_times_through(found, k),
+        repeats=len(np.unique(portions.repeat[own])),
+        is_reversed=_is_reversed(found, k),
+        first=int(portions.lot[own.start]),
+        last=int(portions.lot[own.stop - 1]),
+        last_spun_first=wound % 2 == 0,
+        winding=_ONCE.get(wound, f"{wound} times") if wound else "",
+        twist=_twist(found, k),
+        direction=_direction(found, k),
+        strands=int(filled.physics.strands[k]),
+        fills=tuple(bobbin.number for bobbin in fills),
+        comes_off=tuple(bobbin.number for bobbin in sorted(fills, key=lambda one: one.comes_off)),
+        empty=_empty(fills),
+        single=_single(found, k),
+        takes=_takes(found, own),
+        weigh=grams(put[own].sum(), filled.step_g),
+        length=metres(portions.single_m[k]),
+        heaps=tuple(heaps_of(found, own)),
+        groups=tuple(_groups(found, k, put)),
+        bar=_bar(found, k),
+    )
+
+
+def _times_through(found: Answer, k: int) -> str:
+    """Return how the sequence lies on a ply, in words; nothing for the user's own portions."""
+    scheme, portions = found.settled.scheme, found.layout.portions
+    if scheme.name == "fractal":
+        sizes = scheme.divisions[k]
+        if isinstance(sizes, int):
+            return f"{_ONCE.get(sizes, f'{sizes} times')} through"
+        return f"{len(sizes)} times through, sizes {' : '.join(f'{size:g}' for size in sizes)}"
+    alone = portions.place[portions.of_ply(k)][0] == NO_PLACE
+    words = {"free": "", "shuffled": "in the order drawn", "mirrored": "there and back"}
+    return words.get(scheme.name, "one lot alone" if alone else "once through")
+
+
+def _is_reversed(found: Answer, k: int) -> bool:
+    scheme = found.settled.scheme
+    return k + 1 in scheme.reversed_plies or (scheme.name == "flipped" and k % 2 == 1)
+
+
+def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
+    portions, own = found.layout.portions, found.layout.portions.of_ply(k)
+    rows, band = rows_of(found, own), is_band(found, own)
+    turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
+    edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
+    weights = Weights(found, k, put)
+    filled = weights.full()
+    starts = band[edges[:-1]]
+    headings, left_out = _headings(found, starts), _left_out(found, k, starts)
+    return [
+        Group(
+            *headings[at],
+            rows=tuple(rows[low:high]),
+            left_out=left_out[at],
+            stop=weights.after(high - 1),
+            full={rows[at].number: full for at, full in filled.items() if low <= at < high},
+        )
+        for at, (low, high) in enumerate(pairwise(edges))
+    ]
+
+
+def _twist(found: Answer, k: int) -> str:
+    twist = found.settled.physics.twist_tpm
+    return "" if twist is None else turns(float(twist[k]))
+
+
+def _direction(found: Answer, k: int) -> str:
+    """Return which way the single is spun, where the plan says so."""
+    if not says_direction(found.plan):
+        return ""
+    return direction(found.settled.physics.directions[k])
+
+
+def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
+    """Return the number of each bobbin and what it weighs empty, "" where that is not known."""
+    return tuple((one.number, "" if one.tare_g is None else f"{one.tare_g:.10g}") for one in fills)
+
+
+def _single(found: Answer, k: int) -> str:
+    """Return how thick the single is and how it is drafted, for the wheel."""
+    yarn, spinning = found.settled.physics, found.plan.spinning
+    tex = float(yarn.strand_tex[k])
+    text = f"{1000 / tex:.1f} m to the gram, about {yarn.wpi(tex):.0f} wraps to the inch"
+    if spinning.drive_ratio is None or yarn.twist_tpm is None:
+        return text
+    return f"{text}; draft {spinning.drive_ratio / yarn.twist_tpm[k] * 100:.1f} cm for each treadle"
+
+
+def _takes(found: Answer, own: slice) -> str:
+    portion_h = hours(found.layout).portion_h
+    return "" if portion_h is None else hours_text(float(portion_h[own].sum()))
+
+
+def _headings(found: Answer, band: np.ndarray) -> list[tuple[str, int]]:
+    if found.settled.scheme.name == "mirrored":
+        return [("there", 1), ("back", 2)]
+    word = "time" if len(band) > 1 else ""
+    numbers = np.cumsum(~band).tolist()
+    return [("band" if last else word, at) for last, at in zip(band, numbers, strict=True)]
+
+
+def _left_out(found: Answer, k: int, band: np.ndarray) -> list[str]:
+    """Return where each group leaves the closing lot out: "before", "after" its rows, or ""."""
+    way = closing_in_force(found.settled.draft)
+    if way == "drop":
+        return ["before" if _is_reversed(found, k) else "after"] * len(band)
+    meets_another = np.flatnonzero(~band)[:-1] if way in ("tail", "share") else ()
+    return ["after" if at in meets_another else "" for at in range(len(band))]
+
+
+def _bar(found: Answer, k: int) -> Bar:
+    these = found.runs
+    own = np.flatnonzero(these.ply == k)
+    if len(own) > _MOST_RUNS_DRAWN:
+        return ()
+    edges = np.append(0.0, these.end_m[own]) / found.layout.portions.single_m[k] * 1000
+    start, width = np.round(edges[:-1], 2).tolist(), np.round(np.diff(edges), 2).tolist()
+    return tuple(zip(these.lot[own].tolist(), start, width, strict=True))

@@ -1,0 +1,209 @@
+"""The card: what to do at the wheel, printed, for hands full of fluff and no screen.
+
+What is computed here is words and order; what stands where on the paper is the template's.
+"""
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import bobbins_needed, thing_of_ply
+from yarncolor.answers.hours import hours
+from yarncolor.answers.skeins import skeins
+from yarncolor.layout.schemes import closing_in_force
+from yarncolor.phrases import direction, grams, hours_text, metres, turns
+from yarncolor.pictures.strip import strip_alt, strip_svg
+from yarncolor.plan import Lot
+from yarncolor.report.advice import advice_on
+from yarncolor.report.card.bobbins import bobbins, closing_lot
+from yarncolor.report.card.points import check_points
+from yarncolor.report.card.stash import stash, totals
+from yarncolor.report.yarn_as_dict import yarn_dict
+from yarncolor.report.yarn_lines import yarn_lines
+from yarncolor.units import tpi
+from yarncolor.yarn.structure import says_direction
+
+if TYPE_CHECKING:
+    from jinja2 import Template
+
+_TEMPLATE = "card.html.j2"
+_STRIP_WIDTH_PX, _STRIP_HEIGHT_PX, _PLY_PX, _FEW_PLIES = 700, 290, 30, 3
+_FEWEST_DIGITS, _DIGIT_MM, _POINT_MM, _UNIT_MM = 3, 3.95, 2.2, 9.0
+_SVG_NAMESPACE = ' xmlns="http://www.w3.org/2000/svg"'
+_RECORDS = {
+    "fibre": "fibre",
+    "preparation": "prepared as",
+    "dye": "dye",
+    "mordant": "mordant",
+    "bath_number": "bath",
+    "dyed_on": "dyed on",
+    "source": "from",
+}
+
+
+def card_html(found: Answer) -> bytes:
+    """Return ``card.html``: one page to print, whole in itself, without script or network.
+
+    The stash, a page or more for each bobbin, plying, finishing, and a page to keep. Every
+    text of the plan file is escaped.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    """
+    told, in_all = advice_on(found), totals(found)
+    return (
+        _template()
+        .render(
+            **_plan(found),
+            **_plying(found),
+            stash=stash(found),
+            totals=in_all,
+            width=_widths(found),
+            bobbins=bobbins(found),
+            strip=_strip(found),
+            notes=[lot.note for lot in found.plan.lots],
+            records=[_record(lot) for lot in found.plan.lots],
+            advice=[item.text for item in told],
+            mixed=[item.text for item in told if item.kind == "mixed_winding"],
+            runs_out=[item.text for item in told if item.kind == "runs_out"],
+            few_bobbins=[item.text for item in told if item.kind == "few_bobbins"],
+            assumptions=found.assumptions,
+        )
+        .encode()
+    )
+
+
+@lru_cache(maxsize=1)
+def _template() -> "Template":
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    house = Environment(
+        loader=PackageLoader("yarncolor.report.card", "."),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    return house.get_template(_TEMPLATE)
+
+
+def _plan(found: Answer) -> dict:
+    from yarncolor import __version__
+
+    filled, yarn = found.settled, yarn_dict(found)
+    return {
+        "version": __version__,
+        "title": found.plan.title or "Untitled plan",
+        "purpose": found.plan.purpose,
+        "scheme": filled.scheme.name,
+        "lots": list(zip(found.plan.names, found.palette.srgb, strict=True)),
+        "facts": strip_alt(found),
+        "yarn_lines": list(yarn_lines(found)),
+        "yarn": {
+            "length": metres(yarn["length_m"]),
+            "mass": f"{yarn['mass_g']:.0f} g",
+            "grist": f"{yarn['m_per_100g']:.0f} m in 100 g",
+            "wraps": f"{yarn['wpi']:.0f}",
+            "later": _later(yarn),
+        },
+        "loss_in_carding": _percent(filled.card_loss),
+        "loss_in_spinning": _percent(filled.spin_loss),
+    }
+
+
+def _plying(found: Answer) -> dict:
+    points, left_out = check_points(found)
+    strands = found.layout.stretches.lot.shape[1]
+    return {
+        "is_chain": found.settled.is_chain,
+        "strands": strands,
+        "need": bobbins_needed(found.layout),
+        "thing": thing_of_ply(found.layout),
+        "skeins": _skeins(found),
+        **_twist(found),
+        "closing": closing_in_force(found.settled.draft),
+        "closing_lot": closing_lot(found),
+        "kept_back": [at for at, lot in enumerate(found.plan.lots) if lot.reserve_g],
+        "points": points,
+        "points_left_out": left_out,
+    }
+
+
+def _twist(found: Answer) -> dict[str, str]:
+    yarn, takes = found.settled.physics, hours(found.layout)
+    twist = yarn.ply_twist_tpm
+    return {
+        "ply_direction": direction(yarn.ply_direction) if says_direction(found.plan) else "",
+        "ply_twist": "" if twist is None else turns(twist),
+        "bumps": "" if twist is None else f"{tpi(twist) * yarn.plies:.0f}",
+        "plying_takes": "" if takes.plying_h is None else hours_text(takes.plying_h),
+    }
+
+
+def _skeins(found: Answer) -> list[dict]:
+    names, step = found.plan.names, found.settled.step_g
+    return [
+        {
+            "number": skein.number,
+            "metre": f"{skein.end_m:.1f}",
+            "weighs": grams(skein.mass_g, step),
+            "gross": "" if skein.gross_g is None else grams(skein.gross_g, step),
+            "length": metres(skein.end_m - skein.start_m),
+            "near": _tag(names, skein.near),
+            "far": _tag(names, skein.far),
+        }
+        for skein in skeins(found.layout)
+    ]
+
+
+def _tag(names: tuple[str, ...], lots: tuple[int, ...]) -> str:
+    if len(set(lots)) == 1:
+        return f"{names[lots[0]]}{' (all)' if len(lots) > 1 else ''}"
+    return " + ".join(names[lot] for lot in lots)
+
+
+def _later(yarn: dict) -> str:
+    """Return what is left of the length after rest and wash, in words."""
+    parts = (("rested", yarn["rested_length_m"]), ("washed", yarn["finished_length_m"]))
+    return ", ".join(f"{word} {metres(length)}" for word, length in parts if length is not None)
+
+
+def _widths(found: Answer) -> dict[str, str]:
+    """Return how wide a column of totals, of portions and of metres has to be, in CSS."""
+    step = found.settled.step_g
+    heaviest = np.nanmax(np.append(found.layout.portions.weigh_g, found.heaps.weigh_g))
+    longest = {
+        "total": totals(found)[0],
+        "portion": grams(heaviest, step),
+        "metre": f"{found.layout.stretches.yarn_m:.1f}",
+    }
+    return {column: f"{_wide_mm(text):.1f}mm" for column, text in longest.items()}
+
+
+def _wide_mm(number: str) -> float:
+    """Return how wide a number with its unit is in a bold face with wide digits, 16 pt."""
+    digits = max(_FEWEST_DIGITS, sum(map(str.isdigit, number)))
+    return digits * _DIGIT_MM + _POINT_MM + _UNIT_MM
+
+
+def _percent(share: float) -> str:
+    return f"{share * 100:.3g}%" if share else ""
+
+
+def _strip(found: Answer) -> str:
+    """Return the strip as SVG that stands inside HTML; its text is escaped already."""
+    from markupsafe import Markup
+
+    more = max(0, found.layout.stretches.lot.shape[1] - _FEW_PLIES) * _PLY_PX
+    svg = strip_svg(found, _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX + more).decode()
+    inside = svg[svg.index("<svg") :].replace(_SVG_NAMESPACE, "", 1)
+    return Markup(inside)  # noqa: S704
+
+
+def _record(lot: Lot) -> list[tuple[str, str]]:
+    """Return what is written down of a lot, each with its word; the note comes by itself."""
+    return [(word, getattr(lot, key)) for key, word in _RECORDS.items() if getattr(lot, key)]

@@ -1,0 +1,131 @@
+"""The card's check points: where a ply of the plied yarn changes its colour, and to what."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.answers.spread import Spread
+from yarncolor.phrases import grams, with_tare
+
+MOST_POINTS = 60
+
+
+@dataclass(frozen=True)
+class CheckPoint:
+    """A place of the yarn where one ply or more changes: each change is plies, from, to.
+
+    ``ends`` is the number of the skein that ends there, and nothing changes then.
+    Metres are those of plied yarn, with how far they may stray two times of three; grams what
+    is plied so far; plies that change alike stand
+    together, counted from 1, or as "all".
+    """
+
+    metre: str
+    spread: str
+    weighs: str
+    gross: str
+    changes: tuple[tuple[str, int, int], ...]
+    ends: str = ""
+
+
+def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoint], int]:
+    """Return check points from the start of plying, and how many were left out.
+
+    Where there are too many, those where most plies change are kept; of those where equally
+    many do, evenly spread.
+    """
+    at_m, before, after = _joins(found) if found.settled.is_chain else _changes(found)
+    changed = before != after
+    kept = most_telling(changed.sum(axis=1), most)
+    parts = skeins(found.layout)
+    starts = np.array([part.start_m for part in parts])
+    bands = found.spread
+    grams_per_m = found.layout.yarn_tex / 1000
+    tare_g = found.plan.bobbins.plying_tare_g
+    points = [
+        CheckPoint(
+            metre=f"{at_m[at]:.1f}",
+            spread="" if bands is None else f"{_sd_m(found, bands, at):.1f}",
+            **_weights(_since(starts, at_m[at]) * grams_per_m, found.settled.step_g, tare_g),
+            changes=_alike(before[at].tolist(), after[at].tolist()),
+        )
+        for at in kept
+    ]
+    return _with_ends(found, points, parts[:-1]), len(at_m) - len(kept)
+
+
+def _weights(mass_g: float, step_g: float, tare_g: float | None) -> dict[str, str]:
+    weighs = grams(mass_g, step_g)
+    return {"weighs": weighs, "gross": "" if tare_g is None else with_tare(weighs, tare_g)}
+
+
+def _since(starts_m: np.ndarray, at_m: float) -> float:
+    """Return metres since the skein began that is on the bobbin: what ends there still is."""
+    begun = starts_m[starts_m < at_m - 1e-6]
+    return float(at_m - (begun[-1] if len(begun) else 0.0))
+
+
+def _with_ends(
+    found: Answer, points: list[CheckPoint], parts: tuple[Skein, ...]
+) -> list[CheckPoint]:
+    """Return check points with the ends of skeins among them, each after what changes there."""
+    ends = [
+        CheckPoint(
+            metre=f"{part.end_m:.1f}",
+            spread="",
+            **_weights(part.mass_g, found.settled.step_g, found.plan.bobbins.plying_tare_g),
+            changes=(),
+            ends=str(part.number),
+        )
+        for part in parts
+    ]
+    return sorted([*points, *ends], key=lambda point: float(point.metre))
+
+
+def most_telling(changes: np.ndarray, most: int) -> np.ndarray:
+    """Return the indices, rising, of at most so many places where most plies change."""
+    kept: list[int] = []
+    for count in np.unique(changes)[::-1]:
+        these, room = np.flatnonzero(changes == count), most - len(kept)
+        spread = np.linspace(0, len(these) - 1, min(room, len(these))).round().astype(int)
+        kept += these[spread].tolist()
+    return np.sort(np.array(kept, dtype=int))
+
+
+def _sd_m(found: Answer, bands: Spread, at: int) -> float:
+    """Return the SD of a check point: of a chain's join, or of the plies that change there."""
+    if not found.settled.is_chain:
+        return float(np.nanmax(bands.point_sd_m[at]))
+    along = found.layout.stretches.edges_m[1:-1]
+    near = int(np.argmin(np.abs(along - _joins(found)[0][at]))) if len(along) else 0
+    return float(np.nanmax(bands.point_sd_m[near])) if len(along) else 0.0
+
+
+def _alike(before: list[int], after: list[int]) -> tuple[tuple[str, int, int], ...]:
+    together: dict[tuple[int, int], list[str]] = {}
+    for ply, change in enumerate(zip(before, after, strict=True), 1):
+        if change[0] != change[1]:
+            together.setdefault(change, []).append(str(ply))
+    return tuple(
+        ("all" if len(plies) == len(before) else ", ".join(plies), *change)
+        for change, plies in together.items()
+    )
+
+
+def _changes(found: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    along = found.layout.stretches
+    return along.edges_m[1:-1], along.lot[:-1], along.lot[1:]
+
+
+def _joins(found: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return where the colour changes in a chain: a join of the single, at a third of its way.
+
+    The loop that holds a join smears it, by at most a third of the loop to either side.
+    """
+    single_m, lot = found.layout.portions.single_m[0], found.runs.lot
+    share = found.runs.end_m[:-1] / single_m
+    if found.settled.wound_off[0] % 2 == 0:
+        share, lot = 1 - share[::-1], lot[::-1]
+    return share * found.layout.stretches.yarn_m, lot[:-1, None], lot[1:, None]

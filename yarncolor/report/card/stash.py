@@ -1,0 +1,179 @@
+"""The card's stash: what to card of each lot, and how to divide it over plies and repeats."""
+
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+
+from yarncolor.answers import by_hand
+from yarncolor.answers.answer import Answer, batts
+from yarncolor.defaults import taken_by_blends_g
+from yarncolor.layout.layout import used_g
+from yarncolor.layout.portions import Portions
+from yarncolor.phrases import grams
+from yarncolor.report.card.rows import put_g
+
+Shared = tuple[tuple[str, str], ...]
+"""What a ply gets and which plies get it: (("6", "each ply"),)."""
+
+
+@dataclass(frozen=True)
+class Stashed:
+    """One lot of the stash, in the words and grams of the card.
+
+    Parameters
+    ----------
+    lot : int
+        Index in the stash.
+    card, keep_back, divide, over, blends : str
+        Grams: to card, in reserve, to divide after carding and of those not spun, and what goes
+        into blends; "" for none.
+    mix : tuple
+        What a blend is carded from: grams and lot of each.
+    rolags : str
+        How many are used, where they were counted.
+    plies, pieces : Shared
+        What each ply gets, then in how many pieces each ply has it.
+    would_divide : int or None
+        Where hands cannot divide the rolags: the nearest number that they can.
+    """
+
+    lot: int
+    card: str
+    keep_back: str
+    divide: str
+    over: str
+    blends: str
+    mix: tuple[tuple[str, int], ...]
+    rolags: str
+    plies: Shared
+    pieces: Shared
+    would_divide: int | None
+
+
+def stash(found: Answer) -> list[Stashed]:
+    """Return every lot of a plan, in file order."""
+    step, shares = found.settled.step_g, _shares(found)
+    carded, divided = _carded_g(found), found.settled.to_divide_g
+    over, blends = divided - used_g(found.layout), taken_by_blends_g(found.plan)
+    return [
+        Stashed(
+            lot=at,
+            card=_some(carded[at], step),
+            keep_back=_some(lot.reserve_g, step),
+            divide=_some(divided[at], step),
+            over=_some(over[at], step),
+            blends=_some(blends[at], step),
+            mix=_mix(found, at),
+            rolags=_rolags(found, at),
+            plies=_over_plies(found, shares, at),
+            pieces=_over_repeats(found, shares, at),
+            would_divide=_would_divide(found, at),
+        )
+        for at, lot in enumerate(found.plan.lots)
+    ]
+
+
+def totals(found: Answer) -> tuple[str, str]:
+    """Return grams to card and grams in all portions."""
+    step = found.settled.step_g
+    return grams(_carded_g(found).sum(), step), grams(put_g(found).sum(), step)
+
+
+def plies_in_words(numbers: list[int], plies: int) -> str:
+    """Return ply numbers as a spinner would say them; nothing where there is but one."""
+    if len(numbers) == plies:
+        return "each ply" if plies > 1 else ""
+    words = [str(number) for number in numbers]
+    if len(words) == 1:
+        return f"ply {words[0]}"
+    return f"plies {', '.join(words[:-1])} and {words[-1]}"
+
+
+@dataclass(frozen=True)
+class _Shares:
+    """What each ply gets of each lot, as portions of their own, in how many pieces."""
+
+    of: Portions
+    words: list[str]
+    pieces: np.ndarray
+    alike: np.ndarray
+
+
+def _shares(found: Answer) -> _Shares:
+    portions, put = found.layout.portions, put_g(found)
+    key = portions.ply * len(found.plan.lots) + portions.lot
+    _, first, into, pieces = np.unique(
+        key, return_index=True, return_inverse=True, return_counts=True
+    )
+    mass = np.bincount(into, portions.mass_g)
+    largest = np.zeros(len(first))
+    np.maximum.at(largest, into, portions.mass_g)
+    picked = Portions(*(getattr(portions, item.name)[first] for item in fields(Portions)))
+    shares = replace(picked, mass_g=mass, weigh_g=np.bincount(into, put))
+    words = by_hand.hand_division(replace(found.layout, portions=shares))
+    return _Shares(shares, words, pieces, largest * pieces <= mass * (1 + 1e-9))
+
+
+def _over_plies(found: Answer, shares: _Shares, at: int) -> Shared:
+    """Return what each ply gets of a lot: as hands divide it, or in grams."""
+    texts = {}
+    for one in np.flatnonzero(shares.of.lot == at):
+        words = shares.words[one]
+        divided = words.removesuffix(" rolags").removesuffix(" rolag")
+        weigh = f"{grams(shares.of.weigh_g[one], found.settled.step_g)}\N{NO-BREAK SPACE}g"
+        is_weighed = words == by_hand.NEEDS_A_SCALE
+        texts[int(shares.of.ply[one])] = weigh if is_weighed else divided
+    return _together(texts, len(found.settled.tex))
+
+
+def _over_repeats(found: Answer, shares: _Shares, at: int) -> Shared:
+    """Return in how many pieces each ply has a lot; nothing where every ply has it whole."""
+    texts = {}
+    for one in np.flatnonzero(shares.of.lot == at):
+        kind = "equal pieces" if shares.alike[one] else "pieces, larger and smaller"
+        whole = shares.pieces[one] == 1
+        texts[int(shares.of.ply[one])] = "whole" if whole else f"{shares.pieces[one]} {kind}"
+    return () if set(texts.values()) == {"whole"} else _together(texts, len(found.settled.tex))
+
+
+def _together(texts: dict[int, str], plies: int) -> Shared:
+    same: dict[str, list[int]] = {}
+    for k, text in texts.items():
+        same.setdefault(text, []).append(k + 1)
+    return tuple((text, plies_in_words(numbers, plies)) for text, numbers in same.items())
+
+
+def _carded_g(found: Answer) -> np.ndarray:
+    """Return grams of each lot to card: all there is to divide, or nothing if it is not used."""
+    all_of_it = found.settled.to_divide_g / (1 - found.settled.card_loss)
+    return np.where(used_g(found.layout) > 0, all_of_it, 0.0)
+
+
+def _some(mass_g: float, step_g: float) -> str:
+    """Return grams, or nothing where the scale would show none."""
+    shown = grams(mass_g, step_g)
+    return shown if float(shown) > 0 else ""
+
+
+def _mix(found: Answer, at: int) -> tuple[tuple[str, int], ...]:
+    names, step = found.plan.names, found.settled.step_g
+    parts = dict(batts(found)).get(names[at], ())
+    return tuple((grams(mass, step), names.index(name)) for name, mass in parts)
+
+
+def _rolags(found: Answer, at: int) -> str:
+    count = by_hand.rolags_to_divide(found.settled, at)
+    if not count:
+        return ""
+    used = count * used_g(found.layout)[at] / found.settled.to_divide_g[at]
+    part = "" if abs(used - count) < 1e-9 * count else f"{used:.3g} of "
+    return f"{part}{count:.4g} rolag{'s' if count != 1 else ''}"
+
+
+def _would_divide(found: Answer, at: int) -> int | None:
+    count, own = by_hand.rolags_to_divide(found.settled, at), found.layout.portions.lot == at
+    needs_a_scale = by_hand.NEEDS_A_SCALE in np.array(found.words)[own].tolist()
+    if not count or not needs_a_scale:
+        return None
+    shares = np.unique(found.layout.portions.mass_g[own]) / found.settled.to_divide_g[at]
+    return by_hand.nearest_rolags(count, shares)

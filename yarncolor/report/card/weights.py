@@ -1,0 +1,71 @@
+"""What a bobbin weighs on the way, as the card says it: with the bobbin where that is known."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import Bobbin, filled_bobbins
+from yarncolor.phrases import grams, with_tare
+
+
+@dataclass(frozen=True)
+class Weight:
+    """A weight to meet: of which bobbin, spun on it, and with the bobbin ("" if not known)."""
+
+    bobbin: int
+    net: str
+    gross: str
+    within: bool = False
+
+
+def bobbins_of(found: Answer, k: int) -> list[Bobbin]:
+    """Return the bobbins that the first strand of a ply fills, in spinning order."""
+    filled = filled_bobbins(found.layout)
+    return [bobbin for bobbin in filled if bobbin.ply == k and bobbin.strand == 0]
+
+
+class Weights:
+    """Weights along one ply, from what goes on the scale.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    k : int
+        Ply, from 0.
+    put : (N,) array
+        Grams of every portion of the plan as they leave the scale.
+    """
+
+    def __init__(self, found: Answer, k: int, put: np.ndarray) -> None:
+        portions, yarn = found.layout.portions, found.settled.physics
+        own = portions.of_ply(k)
+        self._start, self._step_g = own.start, found.settled.step_g
+        self._ends_m = portions.ends_m[own]
+        self._spun_g = np.cumsum(put[own]) * (1 - found.settled.spin_loss) / yarn.strands[k]
+        self._bobbins = bobbins_of(found, k)
+
+    def after(self, row: int) -> Weight:
+        """Return what the bobbin in use weighs after a row, counted from 0."""
+        return self._at(self._ends_m[row], self._in_use(row))
+
+    def full(self) -> dict[int, list[Weight]]:
+        """Return the bobbins that are full after or within a row, before the ply ends."""
+        found: dict[int, list[Weight]] = {}
+        for bobbin in self._bobbins[:-1]:
+            weight = self._at(bobbin.end_m, bobbin, within=not bobbin.ends_with_portion)
+            found.setdefault(bobbin.last - self._start, []).append(weight)
+        return found
+
+    def _in_use(self, row: int) -> Bobbin:
+        at_m = self._ends_m[row] * (1 - 1e-9)
+        return next(bobbin for bobbin in self._bobbins if at_m <= bobbin.end_m)
+
+    def _at(self, at_m: float, bobbin: Bobbin, within: bool = False) -> Weight:
+        ends = np.append(0.0, self._ends_m)
+        spun = np.append(0.0, self._spun_g)
+        net = float(np.interp(at_m, ends, spun) - np.interp(bobbin.start_m, ends, spun))
+        shown = grams(net, self._step_g)
+        gross = "" if bobbin.tare_g is None else with_tare(shown, bobbin.tare_g)
+        return Weight(bobbin.number, shown, gross, within)

@@ -1,0 +1,83 @@
+"""Answers as files for other programs: JSON and CSV."""
+
+import csv
+import io
+import json
+from collections.abc import Iterable
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.report.advice import advice_on
+from yarncolor.report.as_dict import to_dict
+
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t")
+
+
+def plan_json(found: Answer) -> bytes:
+    """Return ``plan.json``: UTF-8, no NaN, the same bytes for the same plan."""
+    data = to_dict(found)
+    data["advice"] = [{"kind": item.kind, "text": item.text} for item in advice_on(found)]
+    return (json.dumps(data, ensure_ascii=False, allow_nan=False, indent=1) + "\n").encode()
+
+
+def weigh_out_csv(found: Answer) -> bytes:
+    """Return ``weigh-out.csv``: a row for each portion in spinning order, then the heaps.
+
+    ``running_g`` runs along the ply over the rows that are weighed singly.
+    """
+    head = ("ply", "row", "lot", "mass_g", "weigh_g", "words", "running_g", "start_m", "end_m")
+    data, rows = to_dict(found), []
+    for single in data["singles"]:
+        running = 0.0
+        for number, portion in enumerate(single["portions"], start=1):
+            weigh = portion["weigh_g"]
+            running += weigh or 0.0
+            rows.append(
+                (
+                    single["ply"],
+                    number,
+                    portion["lot"],
+                    portion["mass_g"],
+                    tidy(weigh),
+                    portion["words"] if weigh is not None else "from the heap",
+                    tidy(running),
+                    portion["start_m"],
+                    portion["end_m"],
+                )
+            )
+    for heap in data["heaps"]:
+        words = f"heap: {heap['words']}"
+        rows.append((heap["ply"], "", heap["lot"], "", tidy(heap["weigh_g"]), words, "", "", ""))
+    return _csv(head, rows)
+
+
+def stretches_csv(found: Answer) -> bytes:
+    """Return ``stretches.csv``: start, end, the lot of each ply, and CIEDE2000."""
+    along, names = found.layout.stretches, np.array(found.plan.names, dtype=object)
+    plies = along.lot.shape[1]
+    head = ("start_m", "end_m", *(f"ply_{k + 1}" for k in range(plies)), "ciede2000")
+    edges, far = along.edges_m.tolist(), found.contrast.ciede2000.tolist()
+    rows = (
+        (edges[at], edges[at + 1], *names[along.lot[at]], far[at]) for at in range(len(along.lot))
+    )
+    return _csv(head, rows)
+
+
+def tidy(mass_g: float | None) -> float | str:
+    """Return grams without the noise of the last bits; empty where there are none."""
+    return "" if mass_g is None else round(mass_g, 9)
+
+
+def _csv(head: Iterable, rows: Iterable[Iterable]) -> bytes:
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(head)
+    writer.writerows([_safe(cell) for cell in row] for row in rows)
+    return text.getvalue().encode()
+
+
+def _safe(cell: object) -> object:
+    """Return a text cell that a spreadsheet will not take for a formula."""
+    dangerous = isinstance(cell, str) and cell.startswith(_FORMULA_STARTS)
+    return f"'{cell}" if dangerous else cell

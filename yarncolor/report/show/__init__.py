@@ -1,0 +1,1 @@
+"""Fragments for notebooks and the page."""

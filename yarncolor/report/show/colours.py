@@ -1,0 +1,98 @@
+"""Mixtures, contrasts and near-twins of a plan, as a notebook shows them."""
+
+from html import escape
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.near_twins import lost_to_other_eyes, near_twins
+from yarncolor.colour.difference import EXPLAINED, contrast_word, grey_scale_grade
+from yarncolor.colour.mixtures import Pair, Recipe
+from yarncolor.colour.optical_mixing import reads_as_one_m
+from yarncolor.layout.layout import used_g
+from yarncolor.report.show.html import Fragment
+from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
+
+
+def show_mixtures(found: Answer) -> Fragment:
+    """Return the lightest and the darkest lot, and what becomes of them in three mixtures."""
+    pair = _lightest_and_darkest(found)
+    html = mixtures_html(pair, Recipe(turn_mm=turn_of(found.settled.physics).mm))
+    return Fragment(html, f"{pair.names[0]} and {pair.names[1]}, mixed in three ways.")
+
+
+def show_steps(found: Answer) -> Fragment:
+    """Return carded steps from the lightest lot to the darkest, plain and evenly spaced."""
+    pair = _lightest_and_darkest(found)
+    text = f"From {pair.names[0]} to {pair.names[1]} in carded steps, plain and even."
+    return Fragment(steps_html(pair), text)
+
+
+def show_pairs(found: Answer, period_mm: float, numbers: bool = False, most: int = 66) -> Fragment:
+    """Return how each pair of lots marls, and from where it reads as one colour.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    period_mm : float
+        Length of yarn over which all plies show once: one turn of the ply twist.
+    numbers : bool
+        Whether to add CIEDE2000, HyAB, lightness difference and grey-scale grade.
+    most : int
+        How many pairs at the most, quietest first; 66 are all pairs of twelve lots.
+    """
+    used = np.flatnonzero(used_g(found.layout) > 0)
+    one, other = (used[side] for side in np.triu_indices(len(used), 1))
+    between, names = found.palette.between, found.plan.names
+    order = np.argsort(between.hyab[one, other], kind="stable")[:most]
+    one, other = one[order], other[order]
+    afar = reads_as_one_m(found.palette.lab[np.stack([one, other], axis=1)], period_mm)
+    rows = []
+    for a, b, metres in zip(one, other, afar, strict=True):
+        word = contrast_word(between.ciede2000[a, b], between.hyab[a, b])
+        row = [names[a], names[b], word, f"{metres:.1f} m" if metres else "anywhere"]
+        if numbers:
+            row += [
+                f"{between.ciede2000[a, b]:.1f}",
+                f"{between.hyab[a, b]:.0f}",
+                f"{between.lightness[a, b]:.0f}",
+                f"{grey_scale_grade(between.grey_scale_f[a, b]):.1f}",
+            ]
+        rows.append(row)
+    head = ["lot", "beside", "the marl is", "reads as one from"]
+    head += ["CIEDE2000", "HyAB", "lightness", "grey scale"] if numbers else []
+    more = len(used) * (len(used) - 1) // 2 - len(rows)
+    note = f" {more} louder pairs are left out." if more else ""
+    text = "\n".join("  ".join(row) for row in rows) or "One lot alone makes no marl."
+    return Fragment(f"{_table(head, rows)}<p>{escape(EXPLAINED + note)}</p>", text)
+
+
+def show_twins(found: Answer) -> Fragment:
+    """Return the pairs that are hardly told apart, by every eye or by some."""
+    names = found.plan.names
+    rows = [
+        [names[twins.one], names[twins.other], twins.eyes, f"{twins.ciede2000:.1f}"]
+        for twins in (*near_twins(found), *lost_to_other_eyes(found))
+    ]
+    if not rows:
+        return Fragment("<p>No two lots are near-twins.</p>", "No two lots are near-twins.")
+    text = "\n".join("  ".join(row) for row in rows)
+    return Fragment(_table(["lot", "beside", "pass for one to", "CIEDE2000"], rows), text)
+
+
+def _lightest_and_darkest(found: Answer) -> Pair:
+    lab = found.palette.lab
+    light, dark = int(lab[:, 0].argmax()), int(lab[:, 0].argmin())
+    return Pair((found.plan.names[light], found.plan.names[dark]), lab[[light, dark]])
+
+
+def _table(head: list[str], rows: list[list[str]]) -> str:
+    words = "".join(f'<th scope="col">{escape(word)}</th>' for word in head)
+    body = "".join(
+        "<tr>"
+        + "".join(f'<td style="text-align:left">{escape(cell)}</td>' for cell in row)
+        + "</tr>"
+        for row in rows
+    )
+    return f"<table><thead><tr>{words}</tr></thead><tbody>{body}</tbody></table>"

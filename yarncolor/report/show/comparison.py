@@ -1,0 +1,110 @@
+"""Plans side by side, as a notebook shows them: pictures on one scale, numbers, what differs."""
+
+from collections.abc import Iterable, Iterator
+from html import escape
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.errors import Fault, PlanError
+from yarncolor.phrases import metres, percent
+from yarncolor.pictures.side_by_side import READ_SO, side_by_side
+from yarncolor.pictures.strip import strip_alt
+from yarncolor.report.comparison import Comparison, comparison, left_words, lots_words
+from yarncolor.report.comparison_text import difference_sentences
+from yarncolor.report.sheets import MOST_COMPARED
+from yarncolor.report.show.html import Fragment, Picture, small_picture, table
+
+_SHOWN_PX = 1000
+_SAME = "These are the same yarn."
+_SAME_NUMBERS = "By these numbers they do not differ, only in which colours lie where."
+
+
+def show_side_by_side(plans: dict[str, Answer]) -> Picture:
+    """Return strip, yarn at true scale and knitted swatch of each plan, on one scale for all.
+
+    Parameters
+    ----------
+    plans : dict of str to Answer
+        One to six, each under what it is called.
+
+    Raises
+    ------
+    PlanError
+        For none, or more than six.
+    """
+    _check(plans)
+    each = " ".join(f"{name}: {strip_alt(found)}" for name, found in plans.items())
+    return small_picture(side_by_side(plans, _SHOWN_PX), f"Side by side. {each} {READ_SO}")
+
+
+def show_differences(plans: dict[str, Answer]) -> Fragment:
+    """Return what differs between plans in sentences, and a table of the numbers of each.
+
+    Parameters
+    ----------
+    plans : dict of str to Answer
+        One to six, each under what it is called.
+
+    Raises
+    ------
+    PlanError
+        For none, or more than six.
+    """
+    _check(plans)
+    yarns = [comparison(found) for found in plans.values()]
+    numbers = table("the numbers of each", ("", *plans), list(_rows(yarns)))
+    told = told_apart(plans)
+    items = "".join(f"<li>{escape(sentence)}</li>" for sentence in told)
+    html = f'<div aria-live="polite"><b>what differs</b><ul>{items}</ul></div>{numbers.html}'
+    return Fragment(html, "\n".join([*told, "  ".join(plans), numbers.text]))
+
+
+def told_apart(plans: dict[str, Answer]) -> tuple[str, ...]:
+    """Return what differs between plans in sentences; one that says so where nothing does."""
+    told = difference_sentences(plans)
+    if told or len(plans) < 2:
+        return told
+    first, *others = (_where(found) for found in plans.values())
+    return (_SAME if all(other == first for other in others) else _SAME_NUMBERS,)
+
+
+def _where(found: Answer) -> tuple:
+    """Return which lot, by name and colour, lies where on every ply."""
+    along, names = found.layout.stretches, np.array(found.plan.names, dtype=object)
+    colours = np.array(found.palette.srgb, dtype=object)
+    lots = (names[along.lot].tolist(), colours[along.lot].tolist())
+    return np.rint(along.edges_m * 1000).tolist(), *lots
+
+
+def _rows(yarns: list[Comparison]) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each number, as it stands beside the pictures."""
+    yield _row("yarn", (f"{metres(yarn.length_m)}, {yarn.mass_g:.0f} g" for yarn in yarns))
+    yield _row("matched", (percent(yarn.share_of(1)) for yarn in yarns))
+    for count in range(2, max(yarn.most_colours for yarn in yarns) + 1):
+        shares = (percent(yarn.share_of(count)) for yarn in yarns)
+        yield _row(f"{count} colours side by side", shares)
+    yield _row("loudest marl", map(_loudest, yarns))
+    yield _row("loud over", (percent(yarn.loud_share) for yarn in yarns))
+    yield _row("changes of colour", (str(yarn.changes) for yarn in yarns))
+    yield _row("left over", (left_words(yarn.left_g) for yarn in yarns))
+    yield _row("wraps to the inch", (f"{yarn.wpi:.0f}" for yarn in yarns))
+    yield _row("charts call it", (yarn.called for yarn in yarns))
+    yield _row("plying begins with", (lots_words(yarn.begins) for yarn in yarns))
+    yield _row("the yarn ends with", (lots_words(yarn.ends) for yarn in yarns))
+
+
+def _row(what: str, cells: Iterable[str]) -> tuple[str, ...]:
+    return (what, *cells)
+
+
+def _loudest(yarn: Comparison) -> str:
+    if not yarn.loudest:
+        return "none"
+    return f"{yarn.loudest}: {' beside '.join(yarn.loudest_lots)}"
+
+
+def _check(plans: dict[str, Answer]) -> None:
+    if not 1 <= len(plans) <= MOST_COMPARED:
+        remedy = f"compare 1 to {MOST_COMPARED} plans"
+        raise PlanError([Fault("", "plans", str(len(plans)), remedy)])

@@ -1,0 +1,116 @@
+"""Photographs and what was read from them, as a notebook shows them."""
+
+from html import escape
+
+from PIL import Image, ImageDraw
+
+from yarncolor.colour.photo.correction import Correction
+from yarncolor.colour.photo.image import Photo
+from yarncolor.colour.photo.proposals import Proposal
+from yarncolor.colour.photo.readings import correction_words, reading_words
+from yarncolor.colour.photo.sampling import Box, PatchReading
+from yarncolor.colour.srgb import label_ink
+from yarncolor.pictures import fonts
+from yarncolor.pictures.png import INK, PAPER
+from yarncolor.report.show.html import Fragment, Picture, small_picture
+
+_WIDE_PX, _HIGH_PX, _TEXT_PX = 900, 1200, 14
+
+
+def show_photo(
+    photo: Photo,
+    boxes: dict[str, Box] | None = None,
+    corners: list[tuple[float, float]] | None = None,
+) -> Picture:
+    """Return a photograph with its boxes and a target's corners drawn and named.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    boxes : dict of str to Box, optional
+        By what they are called.
+    corners : list of (x, y), optional
+        Of a target.
+    """
+    boxes = boxes or {}
+    named = f" with boxes on {', '.join(boxes)}" if boxes else ""
+    wide, high = photo.size_px
+    alt = f"A photograph of {wide} × {high} pixels{named}."
+    return small_picture(marked(photo, boxes, corners), alt)
+
+
+def show_proposals(photo: Photo, found: list[Proposal]) -> Picture:
+    """Return a photograph with the lots that it may show, numbered, near-twins pointed out.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    found : list of Proposal
+        From `proposals`.
+    """
+    names = [
+        f"{at}" if one.twin_of is None else f"{at}, like {one.twin_of + 1}"
+        for at, one in enumerate(found, start=1)
+    ]
+    return show_photo(photo, {name: one.box for name, one in zip(names, found, strict=True)})
+
+
+def marked(
+    photo: Photo, boxes: dict[str, Box], corners: list[tuple[float, float]] | None = None
+) -> Image.Image:
+    """Return a photograph, not wider than a page, with boxes and corners drawn on it."""
+    image = Image.fromarray(photo.srgb)
+    image.thumbnail((_WIDE_PX, _HIGH_PX))
+    pen, face = ImageDraw.Draw(image), fonts.font(_TEXT_PX)
+    wide, high = image.size
+    for name, box in boxes.items():
+        left, top = box.left * wide, box.top * high
+        right, bottom = left + box.width * wide, top + box.height * high
+        _framed(pen, [(left, top), (right, top), (right, bottom), (left, bottom)])
+        _named(pen, (left + 4, top + 3), fonts.turned(fonts.drawable(name)), face)
+    if corners:
+        _framed(pen, [(x * wide, y * high) for x, y in corners])
+    return image
+
+
+def _framed(pen: ImageDraw.ImageDraw, points: list[tuple[float, float]]) -> None:
+    closed = [*points, points[0]]
+    pen.line(closed, fill=INK, width=4)
+    pen.line(closed, fill=PAPER, width=2)
+
+
+def _named(pen: ImageDraw.ImageDraw, at: tuple[float, float], name: str, face: object) -> None:
+    left, top, right, bottom = pen.textbbox(at, name, font=face)
+    pen.rectangle((left - 2, top - 1, right + 2, bottom + 1), fill=PAPER)
+    pen.text(at, name, fill=INK, font=face)
+
+
+def show_readings(readings: dict[str, PatchReading], correction: Correction) -> Fragment:
+    """Return what was read: chip, name, colour, how even it is, pixels, doubts.
+
+    Parameters
+    ----------
+    readings : dict of str to Reading
+        By the lot's name.
+    correction : Correction
+        How the photograph was put right.
+    """
+    head = ("lot", "colour", "may be out by", "how even", "pixels", "doubts")
+    words = "".join(f'<th scope="col" style="text-align:left">{word}</th>' for word in head)
+    rows, lines = [], []
+    for name, reading in readings.items():
+        told = tuple(reading_words(reading, correction).values())
+        colour = told[0]
+        chip = f"background:{colour};color:{label_ink(colour)};padding:0 .5em"
+        cells = "".join(f'<td style="padding:0 .8em 0 .3em">{escape(cell)}</td>' for cell in told)
+        rows.append(f'<tr><td style="{chip}">{escape(name)}</td>{cells}</tr>')
+        lines.append("  ".join(filter(None, (name, *told))))
+    notes = correction_words(correction)
+    html = (
+        f'<table style="border-collapse:collapse"><thead><tr>{words}</tr></thead>'
+        f"<tbody>{''.join(rows)}</tbody></table>"
+        + "".join(f"<p>{escape(text)}</p>" for text in notes)
+    )
+    return Fragment(html, "\n".join([*lines, *notes]))

@@ -1,0 +1,96 @@
+"""Pictures and sheets of a plan, as a notebook shows them."""
+
+from typing import Any
+
+from yarncolor.answers.answer import Answer
+from yarncolor.errors import Fault, PlanError, suggestion
+from yarncolor.pictures.captions import with_caption
+from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.fabric_pictures import knit_of, stripe_heights
+from yarncolor.report.sheets import comparison_sheet, swatch_sheet
+from yarncolor.report.show.html import Fragment, Picture, small_picture, table
+
+_SHOWN_PX, _SHEET_PX, _SHOWN_DPI = 1000, 620, 120
+_SMALLER: dict[str, dict[str, Any]] = {
+    "yarn": {"size_px": (1000, 170)},
+    "whole": {"size_px": (1000, 520)},
+    "wraps": {"size_px": 620},
+    "skein": {"size_px": (900, 250)},
+    "knitted": {"size_px": (1000, 760)},
+    "woven": {"size_px": (900, 560)},
+}
+"""Sizes in a notebook, which keeps its pictures in itself."""
+
+
+def show_picture(found: Answer, name: str, **options: Any) -> Picture:
+    """Return one of a plan's pictures for a notebook, its lots named under it.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    name : str
+        yarn, whole, wraps, skein, knitted or woven.
+    options : dict
+        What that picture takes; see `yarncolor.pictures.catalogue`.
+
+    Raises
+    ------
+    PlanError
+        For a picture that there is not, or options that cannot be.
+    """
+    if name not in PICTURES:
+        known = f"{suggestion(name, PICTURES) or ''}; there are {', '.join(PICTURES)}"
+        raise PlanError([Fault("", "picture", name, f"no picture has that name{known}")])
+    drawn = PICTURES[name](found, **_SMALLER.get(name, {}) | options)
+    return small_picture(with_caption(found, drawn), f"{drawn.alt} {drawn.caption}")
+
+
+def show_stripes(found: Answer, kind: str | None = None, most: int = 40) -> Fragment:
+    """Return how many rows each section of the yarn is high in the knitted piece.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    kind : str, optional
+        flat, round, triangle or garter; by default as in the plan.
+    most : int
+        How many sections at the most, from the cast-on.
+    """
+    knit, _, _ = knit_of(found, kind)
+    stripes = _merged(stripe_heights(found, knit))
+    rows = [
+        (
+            colours,
+            f"{int(first + 1e-9)}",
+            f"{high:.1f}" if high >= 0.05 else "a few stitches",
+        )
+        for colours, first, high in stripes[:most]
+    ]
+    if len(stripes) > most:
+        rows.append((f"and {len(stripes) - most} more sections", "", ""))
+    return table("stripes in the knitted piece", ("colours side by side", "from row", "rows"), rows)
+
+
+def _merged(stripes: list[tuple[str, float, float]]) -> list[tuple[str, float, float]]:
+    """Return stripes in which neighbours of the same colours are one."""
+    told: list[tuple[str, float, float]] = []
+    for colours, first, rows in stripes:
+        if told and told[-1][0] == colours:
+            told[-1] = (colours, told[-1][1], told[-1][2] + rows)
+        else:
+            told.append((colours, first, rows))
+    return told
+
+
+def show_sheet(found: Answer) -> Picture:
+    """Return the swatch sheet for a notebook."""
+    alt = f"Swatch sheet of {found.plan.title or 'an untitled plan'}: yarn, wraps, fabric, lots."
+    return Picture(swatch_sheet(found, "png", dpi=_SHOWN_DPI), alt, _SHEET_PX)
+
+
+def show_comparison(plans: dict[str, Answer]) -> Picture:
+    """Return plans side by side for a notebook, each under what it is called."""
+    alt = f"Side by side: {', '.join(plans)}."
+    return Picture(comparison_sheet(list(plans.items()), dpi=_SHOWN_DPI), alt, _SHOWN_PX)

@@ -1,0 +1,311 @@
+"""The yarn as a body, as a notebook shows it: drawing, counts, twist, bobbins, skeins, fabric."""
+
+from html import escape
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import Bobbin, bobbins_needed, filled_bobbins, weigh_points
+from yarncolor.answers.hours import hours
+from yarncolor.answers.knitted_piece import piece, to_card_g
+from yarncolor.answers.skeins import skeins
+from yarncolor.answers.spread import matched_band
+from yarncolor.phrases import grams, hours_text, join_words, metres, turns
+from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
+from yarncolor.report.show.html import Fragment, Picture, table
+from yarncolor.report.yarn_advice import moisture
+from yarncolor.report.yarn_as_dict import yarn_dict
+from yarncolor.units import tpi
+from yarncolor.yarn.balance import WORDS
+from yarncolor.yarn.linear_density import SYSTEMS, from_tex
+from yarncolor.yarn.over_twist import over_twisted
+from yarncolor.yarn.regain import REGAINS, mass_at_regain_g
+from yarncolor.yarn.structure import YarnStructure
+from yarncolor.yarn.wraps import wraps_by_convention
+
+_KNOWN = {
+    "designation": ("by the standard", ""),
+    "designation_in_full": ("with its twists", ""),
+    "m_per_100g": ("grist of the yarn", "m in 100 g"),
+    "wpi": ("wraps to the inch", ""),
+    "diameter_mm": ("thickness on a ruler", "mm"),
+    "single_diameter_mm": ("thickness of a single in the twist", "mm"),
+    "helix_angle_deg": ("angle of the plies", "°"),
+    "pitch_mm": ("one turn of the ply twist", "mm"),
+    "contraction": ("length lost in plying", "%"),
+    "length_m": ("length as plied", "m"),
+    "length_low_m": ("nine yarns of ten are between", "m"),
+    "length_high_m": ("and", "m"),
+    "rested_length_m": ("length when rested", "m"),
+    "finished_length_m": ("length when washed", "m"),
+    "hours": ("hours at the wheel", "h"),
+}
+_DENSITIES = {
+    "packed_density_g_per_cm3": "density in the twist",
+    "relaxed_density_g_per_cm3": "density as wrapped on a ruler",
+}
+_ROOMS = {
+    "bone dry": 0.0,
+    "a dry, heated room, roughly": 0.10,
+    "an ordinary room, roughly": 0.15,
+    "a damp room, roughly": 0.20,
+    "as much as wool takes before it feels wet, roughly": 0.30,
+}
+_EXCESSES = (-0.1, 0.0, 0.05, 0.1, 0.2, 0.4)
+
+
+def show_drawing(found: Answer) -> Picture:
+    """Return the yarn drawn large: a cut through it, its side, and a single, at one scale."""
+    return Picture(yarn_png(found), yarn_alt(found), WIDTH_PX)
+
+
+def show_counts(found: Answer) -> Fragment:
+    """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps."""
+    yarn = found.settled.physics
+    columns = (yarn.strand_tex[0], yarn.yarn_tex, yarn.finished_tex)
+    rows = [
+        (system, *(_counted(from_tex(float(tex), system)) for tex in columns)) for system in SYSTEMS
+    ]
+    wraps = (yarn.wpi(float(tex)) for tex in columns)
+    rows.append(("wraps to the inch, as you wrap", *(f"{wrap:.0f}" for wrap in wraps)))
+    for way in wraps_by_convention(1.0):
+        wraps = (wraps_by_convention(float(tex))[way] for tex in columns)
+        rows.append((f"wraps to the inch, {way} way", *(f"{wrap:.0f}" for wrap in wraps)))
+    head = ("", "single of ply 1", "yarn as plied", "yarn washed")
+    return table("grist in every system", head, rows)
+
+
+def show_known(found: Answer) -> Fragment:
+    """Return the yarn's numbers, each with how it is known: given, measured, derived, assumed."""
+    told = yarn_dict(found)
+    rows = [
+        (words, _in_units(told[key], unit), told["source"][key])
+        for key, (words, unit) in _KNOWN.items()
+        if told[key] is not None
+    ]
+    yarn, source = found.settled.physics, told["source"]
+    each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
+    single = f"{join_words(list(each))} m in 100 g"
+    rows.insert(0, ("grist of the singles", single, source["single_tex"]))
+    between = matched_band(found.layout, found.on_scale_g)
+    if between is not None:
+        rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
+    for key, words in _DENSITIES.items():
+        rows.append((words, f"{getattr(yarn, key):.3g} g/cm³", source[key]))
+    return table("what is known, and how", ("", "", "how it is known"), rows)
+
+
+def show_twist(found: Answer) -> Fragment:
+    """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
+    yarn = found.settled.physics
+    if not yarn.balanced_tpm:
+        opposed = yarn.single is None or yarn.single.opposed
+        text = "Give the singles a twist, and ply them, to see what balances."
+        if not opposed:
+            text = "Nothing balances while some singles are spun the way the yarn is plied."
+        return Fragment(f"<p>{text}</p>", text)
+    balance = [
+        (
+            WORDS[name],
+            f"{tpi(twist):.1f}",
+            f"{twist:.0f}",
+            f"{twist / yarn.single.twist_tpm:.0%}",
+        )
+        for name, twist in yarn.balanced_tpm.items()
+    ]
+    head = ("for a balanced yarn", "turns to the inch", "to the metre", "of the singles' twist")
+    first = table("ply twist", head, balance)
+    if yarn.helix_angle_deg is None:
+        return first
+    second = _over_twisted(yarn)
+    return Fragment(f"{first.html}<br>{second.html}", f"{first.text}\n{second.text}")
+
+
+def show_bobbins(found: Answer) -> Fragment:
+    """Return what each bobbin holds and weighs when full, and when it comes off."""
+    laid, step = found.layout, found.settled.step_g
+    rows = [
+        (
+            f"{bobbin.number}",
+            _held(found, bobbin),
+            metres(bobbin.end_m - bobbin.start_m),
+            f"{grams(bobbin.mass_g, step)} g",
+            "" if bobbin.gross_g is None else f"{grams(bobbin.gross_g, step)} g",
+            f"{bobbin.comes_off} of {bobbin.of}",
+        )
+        for bobbin in filled_bobbins(laid)
+    ]
+    head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
+    need = bobbins_needed(laid)
+    plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
+    caption = f"bobbins needed at once: {need.full + need.plying}{plying}; in spinning order"
+    return table(caption, head, rows)
+
+
+def show_weigh_points(found: Answer) -> Fragment:
+    """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
+    laid, step = found.layout, found.settled.step_g
+    rows = [
+        (
+            f"{point.bobbin.number}",
+            f"ply {point.bobbin.ply + 1}",
+            f"{point.portion - laid.portions.of_ply(point.bobbin.ply).start + 1}",
+            found.plan.names[laid.portions.lot[point.portion]],
+            f"{grams(point.net_g, step)} g",
+            "" if point.gross_g is None else f"{grams(point.gross_g, step)} g",
+        )
+        for point in weigh_points(laid)
+    ]
+    head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
+    return table("stop and weigh", head, rows)
+
+
+def show_skeins(found: Answer) -> Fragment:
+    """Return the skeins with the tags of their ends; knit from a far end into a near end."""
+    names, step = found.plan.names, found.settled.step_g
+    rows = [
+        (
+            f"{skein.number} of {skein.of}",
+            f"{skein.start_m:.1f} to {skein.end_m:.1f} m",
+            f"{grams(skein.mass_g, step)} g",
+            "" if skein.gross_g is None else f"{grams(skein.gross_g, step)} g",
+            " + ".join(names[lot] for lot in skein.near),
+            " + ".join(names[lot] for lot in skein.far),
+        )
+        for skein in skeins(found.layout)
+    ]
+    head = (
+        "skein",
+        "metres of yarn",
+        "weighs",
+        "with the bobbin",
+        "tag of the near end",
+        "tag of the far end",
+    )
+    return table("skeins, in plying order", head, rows)
+
+
+def show_hours(found: Answer) -> Fragment:
+    """Return hours by portion's lot, by bobbin and for the job."""
+    takes, portions = hours(found.layout), found.layout.portions
+    if takes.portion_h is None:
+        text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
+        return Fragment(f"<p>{escape(text)}</p>", text)
+    rows = []
+    for ply in range(len(found.settled.tex)):
+        own = portions.of_ply(ply)
+        each = takes.portion_h[own]
+        span = f"{hours_text(float(each.min()))} to {hours_text(float(each.max()))}"
+        rows.append((f"ply {ply + 1}", f"{len(each)}", span, hours_text(float(each.sum()))))
+    rows.append(("spinning in all", "", "", hours_text(takes.spinning_h)))
+    if takes.plying_h is not None:
+        rows.append(("plying", "", "", hours_text(takes.plying_h)))
+        rows.append(("the job", "", "", hours_text(takes.job_h)))
+    return table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
+
+
+def show_fabric(found: Answer) -> Fragment:
+    """Return what a knitted piece takes of each lot, and what this yarn can be knitted into."""
+    knit = piece(found.layout)
+    if knit is None:
+        text = "Give stitches and gauge_stitches in [fabric] to see what can be knitted."
+        return Fragment(f"<p>{escape(text)}</p>", text)
+    rows = [
+        ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
+        ("one row of the cast-on", f"{knit.row_m:.2f} m"),
+        ("tightness factor", f"{knit.tightness:.1f} √tex/cm"),
+        ("washed yarn there is", metres(knit.has_m)),
+        ("rows it gives", f"{knit.rows_possible}"),
+    ]
+    if knit.needs_m is not None:
+        rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
+        rows.append(("the same as plied", metres(knit.needs_plied_m)))
+    facts = table("the fabric", ("", ""), rows)
+    if knit.needs_plied_m is None:
+        return facts
+    needed = to_card_g(found.layout, knit.needs_plied_m)
+    have = [lot.mass_g - lot.reserve_g for lot in found.plan.lots]
+    lots = [
+        (lot.name, f"{need:.1f} g", f"{there:.1f} g", _missing(need, there))
+        for lot, need, there in zip(found.plan.lots, needed.tolist(), have, strict=True)
+        if need
+    ]
+    head = ("lot", "to card for it", "there is", "missing")
+    carded = table("fibre for the piece", head, lots)
+    return Fragment(f"{facts.html}<br>{carded.html}", f"{facts.text}\n{carded.text}")
+
+
+def show_moisture(found: Answer, regain: float = 0.16) -> Fragment:
+    """Return what the yarn weighs in other air; its metres stay.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    regain : float
+        Water over dry mass on the day of weighing out, where the plan does not say; 0.16 is an
+        ordinary room.
+    """
+    day = found.plan.scale.regain if found.plan.scale.regain is not None else regain
+    whole = found.layout.yarn_g
+    agreed = {f"the trade's figure: {name}": at for name, at in REGAINS.items() if "wool" in name}
+    airs = {"as weighed out": day, **_ROOMS, **agreed}
+    rows = [
+        (
+            name,
+            f"{at:.1%}",
+            f"{mass_at_regain_g(whole, day, at):.1f} g",
+            f"{mass_at_regain_g(1, day, at) - 1:+.1%}",
+        )
+        for name, at in airs.items()
+    ]
+    shown = table(
+        "the same yarn in other air", ("", "water over dry wool", "weighs", "difference"), rows
+    )
+    told = list(moisture(found))
+    html = shown.html + "".join(f"<p>{escape(text)}</p>" for text in told)
+    return Fragment(html, "\n".join([shown.text, *told]))
+
+
+def _over_twisted(yarn: YarnStructure) -> Fragment:
+    rows = []
+    for excess in _EXCESSES:
+        over = over_twisted(yarn, excess)
+        low, high = over.balanced_tpm
+        verdict = "balanced" if low <= yarn.ply_twist_tpm <= high else "lively"
+        rows.append(
+            (
+                f"{excess:+.0%}" if excess else "as planned",
+                turns(over.twist_tpm).split()[0],
+                f"{over.angle_deg:.0f}°",
+                f"{over.single_length - 1:+.1%}",
+                f"{over.yarn_length - 1:+.1%}",
+                f"{tpi(low):.1f} to {tpi(high):.1f}",
+                verdict,
+            )
+        )
+    head = (
+        *("singles' twist", "turns to the inch", "angle", "single's length", "yarn's length"),
+        *("balanced by", f"with {tpi(yarn.ply_twist_tpm):.1f}"),
+    )
+    return table("if the singles get another twist than planned", head, rows)
+
+
+def _in_units(value: float | str, unit: str) -> str:
+    if isinstance(value, str):
+        return value
+    if unit == "%":
+        return f"{value:.1%}"
+    return f"{value:.0f} m" if unit == "m" else f"{value:.3g} {unit}".strip()
+
+
+def _counted(count: float) -> str:
+    return f"{count:,.0f}" if count >= 1000 else f"{count:.4g}"
+
+
+def _missing(need_g: float, there_g: float) -> str:
+    return f"{need_g - there_g:.1f} g" if need_g > there_g else ""
+
+
+def _held(found: Answer, bobbin: Bobbin) -> str:
+    several = found.settled.physics.strands[bobbin.ply] > 1
+    strand = f", strand {bobbin.strand + 1}" if several else ""
+    return f"ply {bobbin.ply + 1}{strand}"

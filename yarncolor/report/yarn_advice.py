@@ -1,0 +1,189 @@
+"""Advice on the yarn as a body: its twist, its bobbins and skeins, its hours, its fabric."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.hours import FASTEST_RPM, hours
+from yarncolor.answers.knitted_piece import piece, to_card_g
+from yarncolor.phrases import direction, hours_text, join_words, metres, turns
+from yarncolor.units import diameter_mm
+from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, loop_length_cm
+from yarncolor.yarn.regain import mass_at_regain_g
+from yarncolor.yarn.twist import STEEPEST_VALID_DEG
+
+_SHORT = 1 - 1e-9
+_MOST_NAMED = 6
+_WORTH_SAYING_M = 1.0
+_JAMMED, _SWATCH_AGREES = 0.8, 0.25
+_FEWEST_ROWS, _MOST_ROWS = 0.9, 2.2
+
+
+def wrong_twist(found: Answer) -> Iterator[str]:
+    """Yield what is said where a single's twist does not go with the others or with the ply."""
+    yarn = found.settled.physics
+    if yarn.plies == 1:
+        return
+    same = [k for k, one in enumerate(yarn.directions) if one == yarn.ply_direction]
+    if not same:
+        return
+    wheel = direction(yarn.ply_direction)
+    if len(same) == len(yarn.directions):
+        yield (
+            f"Singles and yarn are all twisted {wheel}: plying adds twist to the singles instead "
+            "of taking some out, and the yarn kinks. Ply the other way."
+        )
+        return
+    which = join_words([f"ply {k + 1}" for k in same])
+    yield (
+        f"{which[0].upper()}{which[1:]} {'is' if len(same) == 1 else 'are'} spun {wheel}, as the "
+        "yarn is plied, and the others are not. A bobbin spun the other way cannot be plied in: it "
+        "winds tight while the rest open. Spin it anew, or keep it for another yarn."
+    )
+
+
+def steep_twist(found: Answer) -> Iterator[str]:
+    """Yield where twist is beyond what the formulas describe."""
+    yarn = found.settled.physics
+    angles = yarn.surface_angles_deg
+    if angles is not None and angles.max() > STEEPEST_VALID_DEG:
+        yield (
+            f"The singles' fibres stand at {angles.max():.0f}°; above {STEEPEST_VALID_DEG:.0f}° "
+            "the formulas no longer hold and singles kink. Twist less, or measure a sample."
+        )
+    if yarn.helix_angle_deg is not None and yarn.helix_angle_deg > STEEPEST_VALID_DEG:
+        yield (
+            f"The plies stand at {yarn.helix_angle_deg:.0f}° in the yarn; above "
+            f"{STEEPEST_VALID_DEG:.0f}° the formulas no longer hold. Twist less, or measure a "
+            "sample."
+        )
+
+
+def out_of_balance(found: Answer) -> Iterator[str]:
+    """Yield what is said where the ply twist lies outside every criterion of balance."""
+    yarn = found.settled.physics
+    balanced = yarn.balanced_tpm.values()
+    if not balanced or yarn.ply_twist_tpm is None or not yarn.single.opposed:
+        return
+    low, high = min(balanced), max(balanced)
+    between = f"{turns(low).split()[0]} and {turns(high)}"
+    if yarn.ply_twist_tpm < low:
+        yield (
+            f"Plied with {turns(yarn.ply_twist_tpm)}, less than any rule for a balanced yarn: "
+            f"these ask for between {between}. The skein will twist back on itself; good for an "
+            "energised fabric, else ply tighter."
+        )
+    elif yarn.ply_twist_tpm > high:
+        yield (
+            f"Plied with {turns(yarn.ply_twist_tpm)}, more than any rule for a balanced yarn: "
+            f"these ask for between {between}. Firm and lively; if that is not meant, ply looser "
+            "or spin the singles tighter."
+        )
+
+
+def implausible_hours(found: Answer) -> Iterator[str]:
+    """Yield where the pace is more than a flyer gives, or two ways to the hours disagree."""
+    takes = hours(found.layout)
+    if takes.is_implausible:
+        yield (
+            f"At this pace the flyer would turn {takes.flyer_rpm:,.0f} times a minute; above "
+            f"{FASTEST_RPM:,.0f} is implausible. Check minutes, treadling, ratio and twist."
+        )
+    if takes.disagree:
+        yield (
+            f"Two ways to the hours disagree: {hours_text(takes.spinning_h)} by minutes for a "
+            f"gram, {hours_text(takes.by_treadling_h)} by treadling, ratio and twist. The first is "
+            "counted; time a few grams to see which is right."
+        )
+
+
+def uneven(found: Answer) -> Iterator[str]:
+    """Yield what to expect on the bobbins when the first single has run out."""
+    bands = found.spread
+    if bands is None or len(bands.left_m) == 1:
+        return
+    short_m = found.layout.stretches.yarn_m - bands.expected_m
+    if short_m < _WORTH_SAYING_M:
+        return
+    yield (
+        "Spun as unevenly as you say, one single runs out early: expect the yarn "
+        f"{metres(short_m)} shorter than planned, and about {metres(bands.left_m.mean())} of "
+        "single on each bobbin in the mean. Keep to the stop-and-weigh points to do better."
+    )
+
+
+def moisture(found: Answer) -> Iterator[str]:
+    """Yield how much it matters that lots were weighed on days of different air."""
+    day = found.plan.scale.regain
+    lots = [lot for lot in found.plan.lots if lot.regain is not None]
+    base = day if day is not None else (lots[0].regain if lots else None)
+    off = [
+        (lot.name, lot.mass_g, mass_at_regain_g(lot.mass_g, lot.regain, base))
+        for lot in lots
+        if abs(lot.regain - base) > 1e-9
+    ]
+    if not off:
+        return
+    changed = [f"{name} {was:.1f} g would be {now:.1f} g" for name, was, now in off]
+    more = ", and so on" if len(off) > _MOST_NAMED else ""
+    worst = max(abs(now / was - 1) for _, was, now in off)
+    on = "on the day of weighing out" if day is not None else f"on the day of {lots[0].name}"
+    yield (
+        f"Lots were weighed in different air: {on}, {join_words(changed[:_MOST_NAMED])}{more}. Up "
+        f"to {worst:.1%} of mass, and no metre: shares and grist are out by so much. Weigh "
+        "everything anew at one sitting."
+    )
+
+
+def short_of_piece(found: Answer) -> Iterator[str]:
+    """Yield what is missing for the piece that is to be knitted."""
+    knit = piece(found.layout)
+    if knit is None or knit.needs_m is None or knit.has_m >= knit.needs_m * _SHORT:
+        return
+    needed, laid = to_card_g(found.layout, knit.needs_plied_m), found.layout
+    have = to_card_g(laid, laid.stretches.yarn_m)
+    short = [(at, needed[at] - have[at]) for at in np.flatnonzero(needed > have)]
+    lots = join_words(
+        [f"{mass:.1f} g of {found.plan.names[at]}" for at, mass in short[:_MOST_NAMED]]
+    )
+    more = ", and so on" if len(short) > _MOST_NAMED else ""
+    yield (
+        f"The piece takes {metres(knit.needs_m)} of washed yarn and this plan makes "
+        f"{metres(knit.has_m)}: {knit.rows_possible} of {knit.rows} "
+        f"{'rounds' if knit.kind == 'round' else 'rows'}. For the rest, card "
+        f"{lots}{more} more."
+    )
+
+
+def gauge(found: Answer) -> Iterator[str]:
+    """Yield where a gauge asks for an unusual fabric, or a swatch says another stitch than it."""
+    knit = piece(found.layout)
+    if knit is None:
+        return
+    yarn = found.settled.physics
+    at_gauge = f"At {knit.gauge_stitches:g} stitches in 10 cm"
+    jammed_mm = JAMMED_LOOP_DIAMETERS * diameter_mm(
+        yarn.finished_tex, yarn.packed_density_g_per_cm3
+    )
+    usual = f"tightness factor {knit.tightness:.1f}; {LOOSEST:.0f} to {TIGHTEST:.0f} is usual"
+    if knit.tightness > TIGHTEST:
+        yield f"{at_gauge} the fabric is board-like ({usual}). Knit a swatch."
+    elif knit.loop_cm * 10 < _JAMMED * jammed_mm:
+        yield (
+            f"{at_gauge} a stitch holds {knit.loop_cm * 10:.0f} mm of yarn; one of this thickness "
+            f"jams at about {jammed_mm:.0f} mm. Knit a swatch."
+        )
+    elif knit.tightness < LOOSEST:
+        yield f"{at_gauge} the fabric is open ({usual}). Knit a swatch."
+    if not _FEWEST_ROWS < knit.gauge_rows / knit.gauge_stitches < _MOST_ROWS:
+        yield (
+            f"{knit.gauge_stitches:g} stitches and {knit.gauge_rows:g} rows in 10 cm are no plain "
+            "knitting, which has 1.2 to 1.5 rows for a stitch. Count both once more."
+        )
+    by_gauge = loop_length_cm(knit.gauge_stitches, knit.gauge_rows)
+    if not 1 - _SWATCH_AGREES < knit.loop_cm / by_gauge < 1 + _SWATCH_AGREES:
+        yield (
+            f"The swatch says {knit.loop_cm * 10:.1f} mm of yarn in a stitch, the gauge "
+            f"{by_gauge * 10:.1f} mm: one of them is not of this fabric. The swatch is counted."
+        )

@@ -1,0 +1,177 @@
+"""The yarn as a body, its bobbins, skeins and fabric as plain data: keys of ``plan.json``."""
+
+import numpy as np
+
+from yarncolor import units
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import Bobbin, WeighPoint
+from yarncolor.answers.finishing import class_of, lengths
+from yarncolor.answers.hours import hours
+from yarncolor.answers.knitted_piece import piece, to_card_g
+from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.layout.layout import Layout
+from yarncolor.yarn.linear_density import long_designation, short_designation
+from yarncolor.yarn.structure import YarnStructure
+from yarncolor.yarn.wraps import wraps_by_convention
+
+
+def yarn_dict(found: Answer) -> dict:
+    """Return the yarn; what is not known is None, and ``source`` says how the rest is known."""
+    laid, yarn, bands = found.layout, found.settled.physics, found.spread
+    takes, later = hours(laid), lengths(laid)
+    known = {
+        "length_m": later.plied_m,
+        "mass_g": float(laid.yarn_g),
+        "linear_density_tex": yarn.yarn_tex,
+        "contraction": yarn.contraction,
+        "contraction_model": yarn.model,
+        "single_diameter_mm": _if_alike(yarn.diameters_mm),
+        "single_wpi": _single_wpi(yarn),
+        "helix_angle_deg": yarn.helix_angle_deg,
+        "pitch_mm": yarn.pitch_mm,
+        "stripe_mm": yarn.stripe_mm,
+        "ply_twist_tpm": yarn.ply_twist_tpm,
+        "ply_direction": yarn.ply_direction,
+        "diameter_mm": yarn.relaxed_diameter_mm,
+        "wpi": yarn.wpi(yarn.yarn_tex),
+        "m_per_100g": units.m_per_100g(yarn.yarn_tex),
+        "designation": short_designation(yarn.yarn_tex, yarn.plies),
+        "designation_in_full": _in_full(yarn),
+        "length_low_m": None if bands is None else bands.low_m,
+        "length_high_m": None if bands is None else bands.high_m,
+        "length_expected_m": None if bands is None else bands.expected_m,
+        "rested_length_m": later.rested_m,
+        "finished_length_m": later.finished_m,
+        "hours": takes.job_h,
+        "hours_spinning": takes.spinning_h,
+        "hours_plying": takes.plying_h,
+    }
+    return {
+        **known,
+        "contraction_by_model": dict(yarn.by_model),
+        "balanced_tpm": yarn.balanced_tpm,
+        "wraps_by_convention": wraps_by_convention(yarn.yarn_tex),
+        "weight_class": _weight_class(laid),
+        "skeins": [_skein(skein, found.plan.names) for skein in skeins(laid)],
+        "source": _source(known, found),
+    }
+
+
+def bobbin_dict(bobbin: Bobbin) -> dict:
+    """Return one filled bobbin; plies, strands, rows and numbers count from 1."""
+    return {
+        "bobbin": bobbin.number,
+        "ply": bobbin.ply + 1,
+        "strand": bobbin.strand + 1,
+        "order": bobbin.order,
+        "of": bobbin.of,
+        "comes_off": bobbin.comes_off,
+        "start_m": bobbin.start_m,
+        "end_m": bobbin.end_m,
+        "net_g": bobbin.mass_g,
+        "tare_g": bobbin.tare_g,
+        "gross_g": bobbin.gross_g,
+    }
+
+
+def weigh_point_dict(point: WeighPoint, laid: Layout) -> dict:
+    """Return what a bobbin should weigh at one point; ``row`` counts along the ply from 1."""
+    first = laid.portions.of_ply(point.bobbin.ply).start
+    return {
+        "ply": point.bobbin.ply + 1,
+        "bobbin": point.bobbin.number,
+        "row": point.portion - first + 1,
+        "repeat": point.repeat,
+        "at_m": point.at_m,
+        "net_g": point.net_g,
+        "gross_g": point.gross_g,
+    }
+
+
+def fabric_dict(found: Answer) -> dict | None:
+    """Return the knitted piece, what it takes and what of each lot to card for it; or None."""
+    knit = piece(found.layout)
+    if knit is None:
+        return None
+    lots = None
+    if knit.needs_plied_m is not None:
+        lots = _lots_for(found, knit.needs_plied_m)
+    return {
+        "kind": knit.kind,
+        "stitches": knit.stitches,
+        "rows": knit.rows,
+        "gauge_stitches": knit.gauge_stitches,
+        "gauge_rows": knit.gauge_rows,
+        "loop_length_mm": knit.loop_cm * 10,
+        "loop_source": knit.source,
+        "band": knit.band,
+        "tightness_factor": knit.tightness,
+        "row_m": knit.row_m,
+        "width_cm": knit.width_cm,
+        "height_cm": knit.height_cm,
+        "needs_m": knit.needs_m,
+        "needs_plied_m": knit.needs_plied_m,
+        "has_m": float(knit.has_m),
+        "rows_possible": knit.rows_possible,
+        "lots": lots,
+    }
+
+
+def _lots_for(found: Answer, needs_plied_m: float) -> list[dict]:
+    needed = to_card_g(found.layout, needs_plied_m)
+    return [
+        {"lot": found.plan.names[at], "to_card_g": float(needed[at])}
+        for at in np.flatnonzero(needed)
+    ]
+
+
+def _if_alike(values: np.ndarray) -> float | None:
+    return float(values[0]) if np.ptp(values) == 0 else None
+
+
+def _single_wpi(yarn: YarnStructure) -> float | None:
+    tex = _if_alike(yarn.strand_tex)
+    return None if tex is None else yarn.wpi(tex)
+
+
+def _in_full(yarn: YarnStructure) -> str | None:
+    tex, twist = _if_alike(yarn.tex), yarn.twist_tpm
+    if tex is None or twist is None or np.ptp(twist) or yarn.ply_twist_tpm is None:
+        return None
+    if len(set(yarn.directions)) > 1 or yarn.plies == 1:
+        return None
+    fold = (yarn.ply_direction, yarn.ply_twist_tpm)
+    single = (yarn.directions[0], float(twist[0]))
+    return long_designation(yarn.yarn_tex, yarn.plies, tex, (fold, single))
+
+
+def _weight_class(laid: Layout) -> dict:
+    told = class_of(laid)
+    by = {measure: list(names) for measure, names in told.by.items()}
+    return {"name": told.name, "agreed": told.agreed, "by": by}
+
+
+def _skein(skein: Skein, names: tuple[str, ...]) -> dict:
+    return {
+        "skein": skein.number,
+        "start_m": skein.start_m,
+        "end_m": skein.end_m,
+        "mass_g": skein.mass_g,
+        "gross_g": skein.gross_g,
+        "near_end": [names[lot] for lot in skein.near],
+        "far_end": [names[lot] for lot in skein.far],
+        "plies_changing": skein.plies_changing,
+    }
+
+
+def _source(known: dict, found: Answer) -> dict[str, str | None]:
+    """Return how each number is known: derived where nothing else is said."""
+    derived = {key: None if value is None else "derived" for key, value in known.items()}
+    del derived["contraction_model"], derived["ply_direction"]
+    told = derived | found.settled.physics.source
+    spinning = found.plan.spinning
+    if spinning.single_wpi is not None and told["single_wpi"]:
+        told["single_wpi"] = "given"
+    if spinning.yarn_wpi is not None and not known["rested_length_m"]:
+        told["wpi"] = "given" if not known["finished_length_m"] else "derived"
+    return told

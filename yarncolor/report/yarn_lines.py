@@ -1,0 +1,200 @@
+"""The yarn in sentences: how long, how thick, how twisted, how its plies meet, what it is for."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from yarncolor import units
+from yarncolor.answers.answer import Answer, first_all_different_m, shares_called
+from yarncolor.answers.finishing import class_of, lengths
+from yarncolor.answers.hours import hours
+from yarncolor.answers.knitted_piece import KnittedPiece, piece
+from yarncolor.layout.layout import in_words
+from yarncolor.phrases import direction, hours_text, join_words, metres, percent, turns
+from yarncolor.yarn.assumptions import model_words
+from yarncolor.yarn.structure import YarnStructure
+
+_SIZES = {
+    "flat": "{wide:.0f} cm wide, {high:.0f} cm high",
+    "round": "{wide:.0f} cm round, {high:.0f} cm high",
+    "triangle": "last row {wide:.0f} cm, {high:.0f} cm of rows",
+}
+_LOUDEST_FIRST = ("loud", "clear", "close", "alike")
+_SHAPES = {"flat": "rows", "round": "rounds", "triangle": "rows of a growing triangle"}
+
+
+def yarn_lines(found: Answer) -> Iterator[str]:
+    """Return the yarn and how its plies meet, a sentence a line."""
+    yield _first(found)
+    yield from _single(found)
+    yield from _surface(found.settled.physics)
+    yield from _twist(found.settled.physics)
+    yield from _length_lost(found.settled.physics)
+    yield from _bands(found)
+    yield from _later(found)
+    yield from _side_by_side(found)
+    yield from _hours(found)
+    yield from _knitted(found)
+
+
+def _first(found: Answer) -> str:
+    laid, yarn = found.layout, found.settled.physics
+    tex, made = laid.yarn_tex, "plied" if yarn.plies > 1 else "spun"
+    return (
+        f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as {made}, "
+        f"{in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
+        f"({units.yd_per_lb(tex):.0f} yd/lb), about {yarn.wpi(tex):.0f} wraps to the inch, "
+        "loosely on a ruler."
+    )
+
+
+def _single(found: Answer) -> Iterator[str]:
+    yarn, spinning = found.settled.physics, found.plan.spinning
+    if yarn.plies == 1:
+        return
+    each = yarn.strand_tex
+    metres_in_a_gram = join_words(list(dict.fromkeys(f"{1000 / tex:.1f} m" for tex in each)))
+    about = join_words(list(dict.fromkeys(f"{yarn.wpi(float(tex)):.0f}" for tex in each)))
+    draft = ""
+    if spinning.drive_ratio is not None and yarn.twist_tpm is not None:
+        each_cm = join_words(
+            list(
+                dict.fromkeys(
+                    f"{spinning.drive_ratio / tpm * 100:.1f} cm" for tpm in yarn.twist_tpm
+                )
+            )
+        )
+        draft = f"; draft {each_cm} for each treadle"
+    yield f"Single: {metres_in_a_gram} to the gram, about {about} wraps to the inch{draft}."
+
+
+def _surface(yarn: YarnStructure) -> Iterator[str]:
+    """Yield how much of the surface each ply shows, where plies are unlike."""
+    shares = yarn.surface_shares
+    if len(yarn.tex) > 1 and np.ptp(shares) > 1e-9:
+        told = join_words([f"ply {k + 1} {share:.0%}" for k, share in enumerate(shares)])
+        yield f"Of the yarn's surface {told} is seen, thick plies more than thin ones."
+
+
+def _twist(yarn: YarnStructure) -> Iterator[str]:
+    parts = []
+    if yarn.twist_tpm is not None:
+        told = _singles_twist(yarn)
+        alike = len(set(told)) == 1
+        each = told[:1] if alike else [f"ply {k + 1}: {text}" for k, text in enumerate(told)]
+        parts.append(f"{'singles with ' if alike else ''}{', '.join(each)}")
+    if yarn.helix_angle_deg is not None:
+        parts.append(
+            f"plied with {turns(yarn.ply_twist_tpm)}, {direction(yarn.ply_direction)}, the plies "
+            f"at {yarn.helix_angle_deg:.0f}°: once round in {yarn.pitch_mm:.1f} mm, the next ply "
+            f"every {yarn.stripe_mm:.1f} mm along one side"
+        )
+    if parts:
+        text = "; ".join(parts)
+        yield f"Twist: {text}."
+
+
+def _singles_twist(yarn: YarnStructure) -> list[str]:
+    """Return the twist of each single, in words."""
+    each = zip(yarn.twist_tpm, yarn.directions, yarn.surface_angles_deg, strict=True)
+    return [
+        f"{turns(float(twist))}, {direction(way)}, outer fibres at {angle:.0f}°"
+        for twist, way, angle in each
+    ]
+
+
+def _length_lost(yarn: YarnStructure) -> Iterator[str]:
+    if not yarn.contraction and not yarn.by_model:
+        return
+    how = "as measured" if yarn.model == "measured" else f"by {model_words(yarn, yarn.model)}"
+    others = [
+        f"{_lost(share)} by {model_words(yarn, model)}"
+        for model, share in yarn.by_model.items()
+        if model != yarn.model
+    ]
+    rest = f" ({'; '.join(others)})" if others else ""
+    ask = "" if yarn.model == "measured" else " A plied sample, measured, settles it."
+    yield f"Length in plying: {_lost(yarn.contraction)}, {how}{rest}.{ask}"
+
+
+def _lost(share: float) -> str:
+    """Return a share of length lost, or won, in words."""
+    if abs(share) < 0.0005:
+        return "nothing lost"
+    return f"{abs(share):.1%} {'lost' if share > 0 else 'won'}"
+
+
+def _bands(found: Answer) -> Iterator[str]:
+    bands = found.spread
+    if bands is None:
+        return
+    variation = found.plan.spinning.variation
+    yield (
+        f"As unevenly as you spin ({variation:.0%}), expect {metres(bands.expected_m)}: nine yarns "
+        f"of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}."
+        + (" What is plied first has strayed least." if found.settled.physics.plies > 1 else "")
+    )
+
+
+def _later(found: Answer) -> Iterator[str]:
+    later, called = lengths(found.layout), class_of(found.layout)
+    if later.rested_m is not None:
+        yield f"Rested off the bobbin, measured relaxed: {metres(later.rested_m)}."
+    if later.finished_m is not None:
+        share = _lost(found.plan.fabric.finishing_shrinkage)
+        finished_tex = found.settled.physics.finished_tex
+        yield (
+            f"Washed: {metres(later.finished_m)}, {share}; "
+            f"then {units.m_per_100g(finished_tex):.0f} m in 100 g."
+        )
+    gauge = found.plan.fabric.gauge_stitches
+    own = f" Your gauge says {join_words(list(called.by['gauge']))}." if gauge else ""
+    agree = "" if called.agreed else ", and do not agree"
+    yield f"By wraps and metres charts call such a yarn {called.name}{agree}.{own}"
+
+
+def _side_by_side(found: Answer) -> Iterator[str]:
+    shares = found.shares
+    if len(shares) == 1:
+        return
+    by = ", ".join(
+        f"{count} colours {percent(share)}" for count, share in enumerate(shares[1:], 2) if share
+    )
+    yield f"Side by side: matched {percent(shares[0])}{', ' + by if by else ''}."
+    if shares[0] < 1:
+        called = shares_called(found)
+        told = [f"{word} over {percent(called[word])}" for word in _LOUDEST_FIRST if word in called]
+        yield f"The marl to the eye: {', '.join(told)} of the yarn."
+    first = first_all_different_m(found)
+    if first is not None:
+        yield f"All plies first differ {first:.1f} m from where plying begins."
+    elif shares[0] < 1:
+        yield "Nowhere do all plies differ at once."
+
+
+def _hours(found: Answer) -> Iterator[str]:
+    takes = hours(found.layout)
+    if takes.spinning_h is None:
+        return
+    plying = ", without plying" if found.settled.physics.plies > 1 else ""
+    if takes.plying_h is not None:
+        plying = f", and {hours_text(takes.plying_h)} plying"
+    yield f"At the wheel: about {hours_text(takes.spinning_h)} spinning{plying}."
+
+
+def _knitted(found: Answer) -> Iterator[str]:
+    knit = piece(found.layout)
+    if knit is None:
+        return
+    how = "by your weighed swatch" if knit.source == "measured" else "by gauge alone"
+    if knit.needs_m is not None:
+        size = _SIZES[knit.kind].format(wide=knit.width_cm, high=knit.height_cm)
+        yield (
+            f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}): {metres(knit.needs_m)} of washed "
+            f"yarn, {metres(knit.needs_plied_m)} as plied, give or take {knit.band:.0%} {how}."
+        )
+    yield f"From this yarn: about {_possible(knit)} on {knit.stitches} stitches cast on, {how}."
+
+
+def _possible(knit: KnittedPiece) -> str:
+    return f"{knit.rows_possible} {_SHAPES[knit.kind]}"

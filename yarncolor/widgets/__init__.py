@@ -1,0 +1,1 @@
+"""Widgets, each beside its JavaScript."""

@@ -1,0 +1,255 @@
+"""Two or three ways of spinning one stash, each chosen in its own column, on one scale."""
+
+from collections.abc import Callable
+from html import escape
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.answers.answer import Answer, answer
+from yarncolor.defaults import MOST_PLIES
+from yarncolor.editing.choices import Choice, changed, choice_of, chosen, idle, in_few_words
+from yarncolor.editing.editor import Editor
+from yarncolor.editing.variants import ORDERS
+from yarncolor.errors import PlanError, one_line
+from yarncolor.files import write_all
+from yarncolor.layout.closing import CLOSINGS
+from yarncolor.phrases import CLOSING_WORDS, MIXED, WINDING_WORDS
+from yarncolor.pictures.side_by_side import READ_SO, Scale, one_scale, panel
+from yarncolor.pictures.strip import strip_alt
+from yarncolor.plan import SCHEME_NAMES
+from yarncolor.report.sheets import comparison_sheet
+from yarncolor.report.show.comparison import show_differences
+from yarncolor.report.show.html import named_colours, small_picture
+from yarncolor.widgets.parts import EditorView, status
+
+LETTERS = ("A", "B", "C")
+PANEL_PX = 360
+SHEET = "comparison.pdf"
+_BESIDE_THE_PLAN = ("matched", "staggered", "fractal")
+_WIDE = w.Layout(width="100%")
+_CLOSE_LINES = "line-height:1.35;margin:0"
+_SAID = {
+    "scheme": "scheme",
+    "plies": "plies",
+    "divisions": "times through",
+    "closing": "where it closes",
+    "winding": "winding",
+    "order": "order",
+}
+
+
+def comparison_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "ComparisonBench":
+    """Return a bench that puts two or three ways of spinning a stash side by side.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is not changed.
+    out_folder : str or Path
+        Where the comparison sheet is written.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    return ComparisonBench(Editor.opened(plan_file), Path(out_folder))
+
+
+class Column(w.VBox):
+    """Choosers of one way of spinning, and its pictures under them.
+
+    Parameters
+    ----------
+    letter : str
+        What the column is called.
+    choice : Choice
+        Where it begins.
+    task : callable
+        Called with the column, the chooser's key and its value when a finger changes one.
+    """
+
+    def __init__(
+        self, letter: str, choice: Choice, task: Callable[["Column", str, Any], None]
+    ) -> None:
+        self.letter, self.choice, self._quiet = letter, choice, False
+        self.choosers = _choosers(letter)
+        for key, chooser in self.choosers.items():
+            chooser.observe(lambda change, key=key: self._on(task, key, change["new"]), "value")
+        self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
+        self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
+        heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
+        super().__init__(
+            [heading, *self.choosers.values(), self.words, self.image], layout=_column()
+        )
+        self.show_choice()
+
+    def show_choice(self) -> None:
+        """Let the choosers say what stands; those that say nothing are greyed."""
+        self._quiet = True
+        try:
+            mixed = [MIXED] if self.choice.winding == MIXED else []
+            self.choosers["winding"].options = [*WINDING_WORDS, *mixed]
+            for key, chooser in self.choosers.items():
+                chooser.value = getattr(self.choice, key)
+                chooser.disabled = key in idle(self.choice)
+        finally:
+            self._quiet = False
+
+    def show(self, found: Answer, scale: Scale) -> None:
+        """Show a plan's pictures and words."""
+        words = strip_alt(found)
+        self.image.value = small_picture(panel(found, scale), words).png
+        self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>'
+
+    def _on(self, task: Callable, key: str, value: Any) -> None:
+        if not self._quiet:
+            task(self, key, value)
+
+
+class ComparisonBench(EditorView):
+    """Columns beside one another, what differs between them, and a sheet to write.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan that all columns begin with; it is not changed.
+    out_folder : Path
+        Where the comparison sheet is written.
+    """
+
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        self.plan, self.out_folder = editor.plan, out_folder
+        self.found: dict[str, Answer] = {}
+        own = choice_of(self.plan)
+        others = [name for name in _BESIDE_THE_PLAN if name != own.scheme]
+        self.columns = [Column(LETTERS[0], own, self._choose)]
+        for letter, scheme in zip(LETTERS[1:], others, strict=False):
+            self.columns.append(Column(letter, self._beside(own, scheme), self._choose))
+        self.count = w.ToggleButtons(
+            options=[("two columns", 2), ("three columns", 3)], value=3, layout=_WIDE
+        )
+        self.count.observe(lambda _: self._show(), "value")
+        self.write = w.Button(
+            description="Write the comparison sheet", layout=w.Layout(width="16em")
+        )
+        self.write.on_click(lambda _: self._write())
+        self.said = w.HTML(layout=w.Layout(width="100%", min_height="4.2em"))
+        read_so = w.HTML(f'<p style="{_CLOSE_LINES}">{escape(READ_SO)}</p>', layout=_WIDE)
+        self.lots = w.HTML(layout=_WIDE)
+        self.differences = w.HTML(layout=w.Layout(width="100%", min_height="34em", overflow="auto"))
+        row = w.HBox(self.columns, layout=w.Layout(flex_flow="row wrap", width="100%"))
+        below = [self.lots, self.write, self.differences]
+        super().__init__(editor, [self.count, read_so, self.said, row, *below])
+        for column in self.columns:
+            self.found[column.letter] = answer(chosen(self.plan, column.choice))
+        self._say("")
+        self._show()
+
+    def __repr__(self) -> str:
+        return "A bench to put ways of spinning side by side; it needs a live notebook."
+
+    @property
+    def shown(self) -> dict[str, Answer]:
+        """What follows from each column that is seen."""
+        letters = [column.letter for column in self.columns[: self.count.value]]
+        return {letter: self.found[letter] for letter in letters}
+
+    def draw(self) -> None:
+        """Show the plan as it stands by now; what was chosen by hand stays where it can."""
+        before, self.plan = choice_of(self.plan), self.editor.plan
+        own = choice_of(self.plan)
+        for column in self.columns:
+            choice = own if column.choice == before else column.choice
+            try:
+                found = answer(chosen(self.plan, choice))
+            except PlanError:
+                choice, found = own, answer(self.plan)
+            column.choice, self.found[column.letter] = choice, found
+            column.show_choice()
+        self._say("")
+        self._show()
+
+    def _beside(self, own: Choice, scheme: str) -> Choice:
+        """Return the plan under another scheme; as it is where that cannot be."""
+        try:
+            return changed(self.plan, own, "scheme", scheme)
+        except PlanError:
+            return own
+
+    def _choose(self, column: Column, key: str, value: Any) -> None:
+        """Take what was chosen; where it is refused, say why and show what stands."""
+        try:
+            choice = changed(self.plan, column.choice, key, value)
+            self.found[column.letter] = answer(chosen(self.plan, choice))
+        except PlanError as error:
+            self._say(f"{column.letter}: {one_line(error)}")
+        else:
+            column.choice = choice
+            self._say("")
+            self._show()
+        column.show_choice()
+
+    def _show(self) -> None:
+        shown = self.shown
+        scale = one_scale(shown.values(), PANEL_PX)
+        for column in self.columns:
+            seen = column.letter in shown
+            column.layout.display = None if seen else "none"
+            if seen:
+                column.show(shown[column.letter], scale)
+        self.lots.value = _lots(list(shown.values()))
+        self.differences.value = show_differences(shown).html
+
+    def _write(self) -> None:
+        self._say(f"Making {SHEET} …")
+        names = {column.letter: in_few_words(column.choice) for column in self.columns}
+        plans = [(f"{letter}: {names[letter]}", found) for letter, found in self.shown.items()]
+        try:
+            (path,) = write_all(self.out_folder, {SHEET: comparison_sheet(plans, "pdf")})
+        except PlanError as error:
+            self._say(one_line(error))
+        else:
+            self._say(f"Written: {path.as_posix()}")
+
+    def _say(self, words: str) -> None:
+        self.said.value = status(words)
+
+
+def _column() -> w.Layout:
+    """Return a column's layout: beside others where there is room, under them where not."""
+    return w.Layout(
+        flex=f"1 1 {PANEL_PX - 40}px",
+        max_width=f"{PANEL_PX + 12}px",
+        min_width="0",
+        overflow="visible",
+    )
+
+
+def _choosers(letter: str) -> dict[str, Any]:
+    """Return the choosers of a column, before they say a choice."""
+    choosers = {
+        "scheme": w.Dropdown(options=list(SCHEME_NAMES)),
+        "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
+        "divisions": w.Text(continuous_update=False),
+        "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
+        "winding": w.Dropdown(options=[*WINDING_WORDS]),
+        "order": w.Dropdown(options=list(ORDERS)),
+    }
+    for key, chooser in choosers.items():
+        chooser.description = f"{letter}: {_SAID[key]}"
+        chooser.style = {"description_width": "9em"}
+        chooser.layout = w.Layout(width="98%")
+    return choosers
+
+
+def _lots(plans: list[Answer]) -> str:
+    """Return every lot that is seen, by its colour and name."""
+    lots = dict.fromkeys(
+        (found.palette.srgb[at], found.plan.names[at])
+        for found in plans
+        for at in sorted(set(found.layout.stretches.lot.ravel().tolist()))
+    )
+    return named_colours(lots, "colours")

@@ -1,0 +1,126 @@
+"""Files of a plan from buttons: one, or all with progress and a way to stop."""
+
+import asyncio
+from collections.abc import Iterator
+from pathlib import Path
+
+import ipywidgets as w
+
+from yarncolor.answers.answer import answer
+from yarncolor.editing.editor import Editor
+from yarncolor.errors import PlanError, one_line
+from yarncolor.files import write_all
+from yarncolor.report.exports import FILES, made
+from yarncolor.widgets.parts import in_rows, status
+
+PLAN_FILE = "plan.toml"
+GROUPS = {
+    "For the wheel": {
+        "card.html": "the card, to print",
+        "weigh-out.csv": "weigh-out, for a spreadsheet (CSV)",
+        "swatch.pdf": "swatch sheet, to print (PDF)",
+    },
+    "Pictures of the yarn": {
+        "strip.png": "overview strip",
+        "strip.svg": "overview strip, for enlarging (SVG)",
+        "yarn.png": "yarn at true scale",
+        "twist.png": "twist, large",
+        "whole.png": "the whole yarn, folded",
+        "wraps.png": "wraps on a card",
+        "skein.png": "a skein",
+    },
+    "Pictures of the fabric": {
+        "knitted.png": "knitted",
+        "knitted.svg": "knitted, for enlarging (SVG)",
+        "woven.png": "woven",
+    },
+    "For other programs": {
+        PLAN_FILE: "the plan itself (TOML)",
+        "plan.json": "all numbers (JSON)",
+        "stretches.csv": "every section of the yarn (CSV)",
+    },
+}
+WORDS = {name: words for files in GROUPS.values() for name, words in files.items()}
+
+
+class ExportBench(w.VBox):
+    """A button for each file, one for all; what is written where is shown.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    out_folder : Path
+        Where files are written.
+    """
+
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        self.editor, self.out_folder = editor, out_folder
+        self.said = w.HTML(layout=w.Layout(width="100%"))
+        self.progress = w.IntProgress(max=len(FILES) + 1, layout=w.Layout(width="18em"))
+        self.buttons = {name: self._button(words, (name,)) for name, words in WORDS.items()}
+        self.all = self._button("Write everything", (*FILES, PLAN_FILE))
+        self.stop = w.Button(description="Stop", disabled=True, layout=w.Layout(width="8em"))
+        self.stop.on_click(lambda _: self._stop())
+        self.task: asyncio.Task | None = None
+        super().__init__(
+            [in_rows([self.all, self.stop, self.progress]), self.said, *self._groups()],
+            layout=w.Layout(width="100%", overflow="visible"),
+        )
+        self._say(f"Files are written into {out_folder.as_posix()}")
+
+    def __repr__(self) -> str:
+        return f"A bench to write {len(WORDS)} files; it needs a live notebook."
+
+    def _groups(self) -> Iterator[w.Widget]:
+        for words, files in GROUPS.items():
+            yield w.HTML(f'<h4 style="margin:.6em 0 .2em">{words}</h4>')
+            yield in_rows([self.buttons[name] for name in files])
+
+    def follow(self) -> None:
+        """Nothing to show anew: files are made of the plan as it stands when they are asked for."""
+
+    def _button(self, words: str, names: tuple[str, ...]) -> w.Button:
+        button = w.Button(description=words, layout=w.Layout(width="20em"))
+        button.on_click(lambda _: self._begin(names))
+        return button
+
+    def _begin(self, names: tuple[str, ...]) -> None:
+        if self.task is not None and not self.task.done():
+            return
+        work = self.written(names)
+        try:
+            self.task = asyncio.get_running_loop().create_task(work)
+        except RuntimeError:
+            asyncio.run(work)
+
+    async def written(self, names: tuple[str, ...]) -> None:
+        """Make files one after the other, stopping where asked; then write them, all or none."""
+        self.progress.value, self.stop.disabled = 0, False
+        files: dict[str, bytes] = {}
+        try:
+            for name, content in self._made(names):
+                files[name] = content
+                self.progress.value = self.progress.max * len(files) // len(names)
+                self._say(f"{WORDS[name]} made, {len(files)} of {len(names)}")
+                await asyncio.sleep(0.01)
+            paths = write_all(self.out_folder, files)
+            self._say(f"Written: {', '.join(path.as_posix() for path in paths)}")
+        except PlanError as error:
+            self._say(one_line(error))
+        except asyncio.CancelledError:
+            self._say("Stopped; nothing was written.")
+        finally:
+            self.stop.disabled = True
+
+    def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
+        yield from made(answer(self.editor.plan), tuple(name for name in names if name in FILES))
+        if PLAN_FILE in names:
+            yield PLAN_FILE, self.editor.text().encode()
+
+    def _stop(self) -> None:
+        if self.task is not None:
+            self.task.cancel()
+
+    def _say(self, words: str) -> None:
+        self.said.value = status(words)

@@ -1,0 +1,1 @@
+"""The drawer: lots as rows that are typed."""

@@ -1,0 +1,183 @@
+"""The stash, to edit: rows checked as they are typed; the plan follows when all is right."""
+
+from dataclasses import asdict, fields
+from pathlib import Path
+from typing import Any
+
+from yarncolor.colour.palette import display_colours
+from yarncolor.colour.srgb import label_ink
+from yarncolor.editing.colour_text import colour_hint
+from yarncolor.editing.editor import Editor
+from yarncolor.editing.lot_fields import FOLDED, IN_SIGHT
+from yarncolor.editing.lot_merging import Merged, merged
+from yarncolor.editing.lot_rows import Row, faults_by_field, needed_words, plan_with_rows, rows_of
+from yarncolor.errors import PlanError
+from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.plan_bar import WithPlanBar
+
+_MOST_VERSIONS = 1000
+_FIELDS = tuple(one.name for one in fields(Row) if one.name != "key")
+_MEANWHILE = (
+    "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
+    "what is typed here and not in the plan goes."
+)
+_BOTH = "Lots were changed elsewhere meanwhile too; both changes are in the plan."
+
+
+def lots_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
+    """Return a bench to add, change, weigh and remove the lots of a plan file.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is changed only where that is asked for.
+    out_folder : str or Path
+        Where a plan goes that has no file yet.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    editor = Editor.opened(plan_file)
+    return WithPlanBar(LotsBench(editor), editor, Path(out_folder))
+
+
+class LotsBench(MessageWidget):
+    """Rows of lots round one editor.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    """
+
+    _esm = module("element", "lots/lot_row", "lots/lots_bench")["_esm"]
+    _css = module("element", "lots/lot_row", "lots/lots_bench")["_css"]
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__()
+        self.editor = editor
+        self._heard = self._busy = self._faulty = False
+        self._plans, self._version = {0: editor.plan}, 0
+        self._seen: object = editor.step
+
+    def __repr__(self) -> str:
+        lots = len(self.editor.plan.lots)
+        return f"A bench to edit {lots} lots; it needs a live notebook."
+
+    def _do_ready(self, content: dict[str, Any]) -> None:
+        self._heard = True
+        told = {
+            "fields": [asdict(one) for one in IN_SIGHT],
+            "more": [asdict(one) for one in FOLDED],
+        }
+        self._tell("rows", content, **self._told(), **told, said="")
+
+    def _do_rows(self, content: dict[str, Any]) -> None:
+        """Take rows as typed; where anything is wrong the plan and what is typed both stay."""
+        history = self._since(content.get("version", self._now()))
+        if not history:
+            self._refuse(content, {}, [_MEANWHILE])
+            return
+        typed = [_row(told, len(history[0])) for told in content["rows"]]
+        found = merged(history, typed)
+        if found.clashes:
+            self._refuse_clashes(content, found)
+        else:
+            self._take(content, found, _BOTH if len(history) > 1 else "")
+
+    def _take(self, content: dict[str, Any], found: Merged, said: str) -> None:
+        """Put rows in the place of the plan's lots, or tell what is wrong with them."""
+        needed = needed_words(self.editor.plan, found.rows)
+        if needed:
+            self._tell("refused", content, said=needed)
+            return
+        try:
+            plan = plan_with_rows(self.editor.plan, found.rows)
+        except PlanError as error:
+            self._refuse(content, *_as_typed(found, *faults_by_field(error)))
+        else:
+            self._quietly(lambda: self.editor.replace_plan(plan))
+            self._show(said, content, places=found.places)
+
+    def _refuse_clashes(self, content: dict[str, Any], found: Merged) -> None:
+        here = [clash for clash in found.clashes if clash.row is not None]
+        gone = [f"{clash.words}." for clash in found.clashes if clash.row is None]
+        fields = {(clash.row, clash.field): clash.words for clash in here}
+        self._refuse(content, fields, [" ".join([*gone, _MEANWHILE])])
+
+    def _refuse(self, content: dict[str, Any], fields: dict, rest: list[str]) -> None:
+        self._faulty = True
+        self.editor.keep_draft(self, lambda: self._show("", anew=True))
+        told = [{"row": at, "field": field, "words": fields[at, field]} for at, field in fields]
+        self._tell("faults", content, faults=told, said="; ".join(rest))
+
+    def _now(self) -> int:
+        """Return a number that is another whenever the lots are others."""
+        if self.editor.plan.lots != self._plans[self._version].lots:
+            self._version += 1
+            self._plans[self._version] = self.editor.plan
+            self._plans.pop(self._version - _MOST_VERSIONS, None)
+        return self._version
+
+    def _since(self, version: Any) -> list[list[Row]]:
+        """Return the lots step by step from when they had a number; nothing for one unknown."""
+        now = self._now()
+        if type(version) is not int or version not in self._plans:
+            return []
+        return [rows_of(self._plans[each]) for each in range(version, now + 1)]
+
+    def _quietly(self, task: Any) -> None:
+        self._busy = True
+        try:
+            task()
+        finally:
+            self._busy = False
+
+    def follow(self) -> None:
+        """Follow another bench, but never over rows that are typed and not right yet."""
+        self._now()
+        if self._seen is not self.editor.step and not self._busy and not self._faulty:
+            self._show("")
+
+    def _show(self, said: str, content: dict[str, Any] | None = None, **more: Any) -> None:
+        self._faulty, self._seen = False, self.editor.step
+        self.editor.end_draft(self)
+        self._tell("rows", content or {}, **self._told(), **more, said=said)
+
+    def _told(self) -> dict[str, Any]:
+        plan = self.editor.plan
+        colours = display_colours(plan.lots).srgb
+        rows = [asdict(row) for row in rows_of(plan)]
+        total_g = sum(lot.mass_g for lot in plan.lots if lot.blend is None)
+        count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
+        return {
+            "rows": rows,
+            "version": self._now(),
+            "colours": list(colours),
+            "hint": colour_hint(plan.lots, colours),
+            "inks": [label_ink(colour) for colour in colours],
+            "total": f"{count}, {total_g:,.1f} g",
+        }
+
+    def _tell(self, kind: str, content: dict[str, Any], **told: Any) -> None:
+        if self._heard:
+            asked = {key: content.get(key) for key in ("do", "view", "serial")}
+            self.send({"kind": kind, **asked, **told})
+
+
+def _row(told: dict[str, Any], lots: int) -> Row:
+    key = told.get("key")
+    texts = {field: str(told.get(field, "")) for field in _FIELDS}
+    return Row(key if type(key) is int and 0 <= key < lots else None, **texts)
+
+
+def _as_typed(found: Merged, fields: dict, rest: list[str]) -> tuple[dict, list[str]]:
+    """Return faults by the rows as they were typed; those of rows from elsewhere in words."""
+    typed = {place: at for at, place in enumerate(found.places) if place is not None}
+    here = {(typed[at], field): words for (at, field), words in fields.items() if at in typed}
+    other = [
+        f"{found.rows[at].name}: {fields[at, field]}" for at, field in fields if at not in typed
+    ]
+    return here, [*other, *rest]

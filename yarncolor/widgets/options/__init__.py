@@ -1,0 +1,1 @@
+"""The form of every key of a plan."""

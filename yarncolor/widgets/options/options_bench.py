@@ -1,0 +1,170 @@
+"""Every option of a plan as a form: checked as it is typed, each fault beside its field."""
+
+from dataclasses import replace
+from itertools import groupby
+from typing import Any
+
+from yarncolor.answers.answer import Answer, answer
+from yarncolor.editing.defaults_shown import each_in_use, in_use
+from yarncolor.editing.editor import Editor
+from yarncolor.editing.fault_words import words_beside
+from yarncolor.editing.option_text import format_option, parse_option
+from yarncolor.editing.options import LINES, LOT, LOTS, OPTIONS, PORTIONS, Option, options_of
+from yarncolor.errors import PlanError
+from yarncolor.layout.resolved import resolved
+from yarncolor.plan import Plan, to_data
+from yarncolor.planfile.read import plan_from_data
+from yarncolor.widgets.message_widget import MessageWidget, module
+
+GROUPS = {
+    "": "The plan",
+    "scheme": "The scheme",
+    "spinning": "Spinning",
+    "plying": "Plying",
+    "bobbins": "Bobbins",
+    "scale": "Scale",
+    "target": "What is wanted",
+    "fabric": "Fabric",
+}
+_BY_NAME = {f"{one.table}.{one.key}": one for one in OPTIONS}
+
+
+class OptionsBench(MessageWidget):
+    """A form round one editor; a field left empty takes the option away.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    """
+
+    _esm = module("element", "options/options_bench")["_esm"]
+    _css = module("element", "options/options_bench")["_css"]
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__()
+        self.editor, self._heard = editor, False
+        self.faults: dict[str, str] = {}
+        self._typed: dict[str, str] = {}
+        self._seen: object = None
+
+    def __repr__(self) -> str:
+        return f"A form of {len(options_of(self.editor.plan))} options; it needs a live notebook."
+
+    def _do_ready(self, _: dict[str, Any]) -> None:
+        self._heard = True
+        self._show()
+
+    def _do_put(self, content: dict[str, Any]) -> None:
+        """Put what was typed into the plan, or say why not; what was typed stays."""
+        if content.get("name") in _BY_NAME:
+            self._put(content["name"], str(content.get("text", "")))
+            self._show()
+
+    def _do_back(self, content: dict[str, Any]) -> None:
+        """Let a field say again what the plan says."""
+        if content.get("name") in _BY_NAME:
+            self._forget(content["name"])
+            self._keep_draft()
+            self._show()
+
+    def _put(self, name: str, text: str) -> None:
+        option = _BY_NAME[name]
+        self._forget(name)
+        try:
+            self._change(option, parse_option(option, text))
+        except PlanError as error:
+            self.faults[name] = "; ".join(words_beside(fault, option) for fault in error.faults)
+            self._typed[name] = text
+        self._keep_draft()
+
+    def _keep_draft(self) -> None:
+        if self.faults:
+            self.editor.keep_draft(self, self._drop)
+        else:
+            self.editor.end_draft(self)
+
+    def _drop(self) -> None:
+        self.faults, self._typed = {}, {}
+        self._show()
+
+    def _forget(self, name: str) -> None:
+        """Let a field say what the plan says, whatever was typed there."""
+        self.faults.pop(name, None)
+        self._typed.pop(name, None)
+
+    def _change(self, option: Option, value: Any) -> None:
+        if option.table:
+            self.editor.change(option.table, **{option.key: value})
+        else:
+            data = {**to_data(self.editor.plan), option.key: value or ""}
+            self.editor.replace_plan(plan_from_data(data, "this change"))
+
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        if self._seen is not self.editor.step:
+            self._show()
+
+    def _show(self) -> None:
+        self._seen = self.editor.step
+        if self._heard:
+            self.send({"kind": "form", **self.told()})
+
+    def told(self) -> dict[str, Any]:
+        """Return the form as it stands: groups of fields under their headings.
+
+        Each field has its words, text, choices, what is used where it is empty, and its fault.
+        """
+        found = answer(self.editor.plan)
+        groups = [
+            {"words": words, "parts": self._parts(found, table)} for table, words in GROUPS.items()
+        ]
+        return {
+            "groups": [group for group in groups if group["parts"]],
+            "assumed": list(found.assumptions),
+        }
+
+    def _parts(self, found: Answer, table: str) -> list[dict[str, Any]]:
+        """Return the fields of one table, alternatives together under their heading."""
+        shown = (one for one in options_of(self.editor.plan) if one.table == table)
+        return [
+            {"words": heading, "fields": [self._field(found, one) for one in own]}
+            for heading, own in groupby(shown, lambda option: option.heading)
+        ]
+
+    def _field(self, found: Answer, option: Option) -> dict[str, Any]:
+        name = f"{option.table}.{option.key}"
+        plan = self.editor.plan
+        choices = _choices(found, plan, option)
+        return {
+            "name": name,
+            "words": option.words if choices or not option.each else option.each,
+            "text": self._typed.get(name, format_option(plan, option)),
+            "used": _used(found, plan, option),
+            "choices": choices,
+            "tall": option.kind in (LINES, LOTS, PORTIONS),
+            "fault": self.faults.get(name, ""),
+        }
+
+
+def _choices(found: Answer, plan: Plan, option: Option) -> list[tuple[str, str]]:
+    """Return what is typed and what is said of each choice; none where a field is typed."""
+    text = format_option(plan, option)
+    if option.kind == LOT:
+        return [(name, name) for name in plan.names]
+    if text and text not in dict(option.choices):
+        return []
+    several = option.each and len(found.settled.tex) > 1
+    ply_by_ply = [(each_in_use(found.settled, option), "ply by ply")] if several else []
+    return [*option.choices, *ply_by_ply]
+
+
+def _used(found: Answer, plan: Plan, option: Option) -> str:
+    """Return what is used where a field is empty; what would be, where a choice was made."""
+    if not format_option(plan, option):
+        return in_use(found.layout, option)
+    if not (option.choices or option.kind == LOT):
+        return ""
+    table = replace(getattr(plan, option.table), **{option.key: None})
+    emptied = resolved(replace(plan, **{option.table: table}))
+    return in_use(replace(found.layout, settled=emptied), option)

@@ -1,0 +1,180 @@
+"""The order of colours under the fingers: one slider for each place, everything else follows."""
+
+from collections.abc import Callable
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.answers.answer import answer
+from yarncolor.defaults import CLOSING, MOST_PLIES, divisions_of, plies_of, scheme_name
+from yarncolor.editing.editor import Editor
+from yarncolor.editing.fault_words import in_form_words
+from yarncolor.errors import PlanError, one_line
+from yarncolor.layout.closing import CLOSINGS
+from yarncolor.phrases import (
+    CLOSING_WORDS,
+    MIXED,
+    WINDING_WORDS,
+    divisions_in,
+    divisions_text,
+    winding_words,
+)
+from yarncolor.plan import SCHEME_NAMES
+from yarncolor.widgets.order.order_painter import OrderPainter
+from yarncolor.widgets.parts import in_rows, status
+from yarncolor.widgets.plan_bar import WithPlanBar
+
+_LABEL = {"description_width": "9em"}
+_SAID = {
+    "name": "scheme",
+    "plies": "plies",
+    "divisions": "times through",
+    "closing": "where it closes",
+    "wound_off": "winding",
+}
+
+
+def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
+    """Return a bench on which the colour order of a plan file is dragged.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is changed only where that is asked for.
+    out_folder : str or Path
+        Where pictures and cards are written.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    editor, folder = Editor.opened(plan_file), Path(out_folder)
+    return WithPlanBar(OrderBench(editor, folder), editor, folder)
+
+
+class OrderBench(w.VBox):
+    """Choosers and buttons round one painter; all of them look at one editor.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    out_folder : Path
+        Where pictures and cards are written.
+    """
+
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        self.editor, self.out_folder = editor, out_folder
+        self._quiet = False
+        self.painter = OrderPainter(editor)
+        self.choosers, self.buttons = self._made_choosers(), self._made_buttons()
+        self.written, self._refused = w.HTML(), ""
+        super().__init__(
+            [
+                in_rows([*self.choosers.values()]),
+                self.painter,
+                in_rows([*self.buttons.values(), self.written]),
+            ]
+        )
+        self._show_choices()
+
+    def __repr__(self) -> str:
+        return repr(self.painter)
+
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        self.painter.follow()
+        self._show_choices()
+
+    def _made_choosers(self) -> dict[str, Any]:
+        choosers = {
+            "name": w.Dropdown(options=list(SCHEME_NAMES)),
+            "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
+            "divisions": w.Text(continuous_update=False),
+            "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
+            "wound_off": w.Dropdown(options=[*WINDING_WORDS, MIXED]),
+        }
+        for key, chooser in choosers.items():
+            chooser.description, chooser.style = _SAID[key], dict(_LABEL)
+            chooser.layout = w.Layout(width="24em", max_width="98%")
+            chooser.observe(self._on_chosen(key), "value")
+        return choosers
+
+    def _made_buttons(self) -> dict[str, Any]:
+        files = {
+            "picture": ("Write the picture", ("strip.png", "strip.svg")),
+            "card": ("Write the card", ("card.html",)),
+        }
+        buttons: dict[str, Any] = {}
+        for key, (words, names) in files.items():
+            buttons[key] = w.Button(description=words, layout=w.Layout(width="auto"))
+            buttons[key].on_click(lambda _, names=names: self._write(*names))
+        return buttons
+
+    def _on_chosen(self, key: str) -> Callable[[dict], None]:
+        def chosen(change: dict) -> None:
+            self._tried(key, change["new"])
+
+        return chosen
+
+    def _choose(self, key: str, value: Any) -> None:
+        if key == "wound_off":
+            if value != MIXED:
+                self.editor.change("plying", wound_off=WINDING_WORDS[value])
+        elif key == "divisions":
+            self.editor.change(divisions=divisions_in(value))
+        else:
+            self.editor.change(**{key: value})
+
+    def _tried(self, key: str, value: Any) -> None:
+        """Choose; where it is refused, say why, and leave what was typed."""
+        if self._quiet:
+            return
+        self._refused, said = "", ""
+        try:
+            self._choose(key, value)
+        except PlanError as error:
+            words = _SAID[key]
+            said = f"{words}: {'; '.join(in_form_words(each.remedy) for each in error.faults)}"
+            self._refused = value if key == "divisions" else ""
+        self.follow()
+        if said:
+            self.painter.say(f"{said}. The plan is as it was.")
+
+    def _show_choices(self) -> None:
+        with self._kept_quiet():
+            self._put_choices()
+
+    def _put_choices(self) -> None:
+        scheme, choose = self.editor.plan.scheme, self.choosers
+        choose["name"].value = scheme_name(scheme)
+        choose["plies"].value = plies_of(scheme)
+        choose["plies"].disabled = scheme_name(scheme) == "chain"
+        choose["divisions"].value = self._refused or divisions_text(divisions_of(scheme))
+        choose["divisions"].disabled = scheme_name(scheme) != "fractal"
+        choose["closing"].value = scheme.closing or CLOSING
+        choose["closing"].disabled = not (
+            scheme_name(scheme) == "fractal" and self.editor.is_closed
+        )
+        choose["wound_off"].value = winding_words(self.editor.plan)
+
+    @contextmanager
+    def _kept_quiet(self) -> Any:
+        self._quiet = True
+        try:
+            yield
+        finally:
+            self._quiet = False
+
+    def _write(self, *names: str) -> None:
+        from yarncolor.report.exports import write_answer
+
+        try:
+            paths = write_answer(answer(self.editor.plan), self.out_folder, names)
+            said = f"Written: {', '.join(path.as_posix() for path in paths)}"
+        except PlanError as error:
+            said = one_line(error)
+        self.written.value = status(said)

@@ -1,0 +1,211 @@
+"""What a browser needs to paint while a finger drags: scenes once, then tables of stretches.
+
+Index maps and places go over once; each order is a table of stretches of some hundred bytes. The
+tables of every single move from where the plan stands are sent ahead, so that the picture follows
+the finger and the numbers follow the picture.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers.answer import Preview
+from yarncolor.colour.science import srgb_from_hex
+from yarncolor.colour.srgb import linear
+from yarncolor.editing.editor import Editor
+from yarncolor.layout.layout import layout
+from yarncolor.layout.resolved import resolved
+from yarncolor.layout.stretches import Stretches
+from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
+from yarncolor.pictures.fabric_pictures import knit_of, piece_scene
+from yarncolor.pictures.painting import Paint
+from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
+from yarncolor.pictures.strip import SEPARATED_PX
+from yarncolor.pictures.strip_layout import LEFT_PX, SLANT, STRIPE_PX, YARN_PX, Strip, strip_layout
+from yarncolor.pictures.yarn_pictures import yarn_scene
+
+STRIP_PX, YARN_SCENE_PX, FABRIC_PX = (1200, 360), (1100, 110), (660, 500)
+YARN_MM = 30.0
+MOST_AHEAD = 12
+"""Places up to which the tables of all moves are sent ahead; beyond, those of one lot."""
+
+_PAINT = Paint()
+
+
+@dataclass(frozen=True)
+class Scenes:
+    """The pictures of a plan before they have colours: yarn at true scale, and fabric."""
+
+    yarn: Scene
+    fabric: Scene
+
+    def same_as(self, other: "Scenes | None") -> bool:
+        """Return whether these are the pictures that were sent before."""
+        return other is not None and all(
+            _same(one, two) for one, two in ((self.yarn, other.yarn), (self.fabric, other.fabric))
+        )
+
+
+def scenes_of(found: Preview, from_m: float) -> Scenes:
+    """Return a plan's scenes, the yarn seen from a metre on.
+
+    Parameters
+    ----------
+    found : Laid
+        The plan laid out.
+    from_m : float
+        Metre at the left edge of the yarn's picture.
+    """
+    knit, aspect, _ = knit_of(found)
+    _, _, fabric = piece_scene(found, knit, aspect, 0.0, FABRIC_PX)
+    return Scenes(yarn_scene(found, from_m, YARN_MM, YARN_SCENE_PX), fabric)
+
+
+def packed_scene(scene: Scene) -> tuple[dict, list[bytes]]:
+    """Return a scene for the browser: sizes, then index, places, metres and unevenness.
+
+    Places come ply by ply and rising along the yarn, so that one walk finds what each shows;
+    those beyond the yarn's end are left out and stay paper.
+    """
+    there = np.flatnonzero(~np.isnan(scene.metre))
+    order = there[np.lexsort((scene.metre[there], scene.ply[there]))]
+    ply, metre = scene.ply[order], scene.metre[order]
+    plies = int(scene.ply.max()) + 1
+    high, wide = scene.shape
+    head = {
+        "width": wide,
+        "height": high,
+        "places": len(scene.metre),
+        "starts": np.searchsorted(ply, np.arange(plies + 1)).tolist(),
+    }
+    mottle = unevenness_of(ply, np.maximum(metre, 0.0), _PAINT.seed)
+    buffers = [
+        scene.index.astype(np.uint32).tobytes(),
+        order.astype(np.uint32).tobytes(),
+        metre.astype(np.float64).tobytes(),
+        mottle.astype(np.uint8).tobytes(),
+    ]
+    return head, buffers
+
+
+def shades_of(found: Preview) -> dict:
+    """Return what colours are made from: lots in linear light, levels of light, unevenness."""
+    light, through = light_of_levels()
+    return {
+        "lots": linear(srgb_from_hex(list(found.palette.srgb))).tolist(),
+        "fixed": FIXED_SRGB.tolist(),
+        "light": light.tolist(),
+        "through": through.tolist(),
+        "mottles": MOTTLES,
+        "mottle": _PAINT.mottle,
+        "join_steps": JOIN_STEPS,
+        "join_m": STAPLE_M,
+    }
+
+
+def strip_of(found: Preview) -> dict:
+    """Return where the bands of the strip lie, in pixels of its picture, and its words."""
+    drawn = strip_layout(found.layout, found.palette, *STRIP_PX)
+    top = round(drawn.bands[0].top_px)
+    bands = [
+        (round(band.top_px) - top, round(band.top_px + band.height_px) - top)
+        for band in drawn.bands
+    ]
+    yarn = round(drawn.yarn_top_px) - top
+    return {
+        "width": drawn.inner_px,
+        "height": yarn + YARN_PX,
+        "bands": bands,
+        "yarn": (yarn, yarn + YARN_PX),
+        "stripe": STRIPE_PX,
+        "slant": SLANT,
+        "parted": SEPARATED_PX,
+        **_words_of(drawn),
+    }
+
+
+def _words_of(drawn: Strip) -> dict:
+    """Return the heading, the names of the rows, the axis and the ends."""
+    plain = [text for text in drawn.texts if text.on_lot is None]
+    row = [text for text in plain if text.x < LEFT_PX]
+    tick = [text for text in plain if text.anchor == "middle"]
+    end = [text for text in plain if text.y > drawn.axis_px + 20]
+    top = round(drawn.bands[0].top_px)
+    return {
+        "heading": [text.text for text in plain if text.y < drawn.bands[0].top_px],
+        "rows": [(text.text, float(text.y - top)) for text in row],
+        "ticks": [(float(text.x - LEFT_PX) / drawn.inner_px, text.text) for text in tick],
+        "ends": [text.text for text in end],
+    }
+
+
+@dataclass(frozen=True)
+class StretchTables:
+    """Tables of stretches, one after the other.
+
+    Parameters
+    ----------
+    ticks : (E,) uint32 array
+        Edges in billionths of each yarn, from 0 to 10**9 in each table.
+    lot : (F,) uint16 array
+        Lot of each ply over each stretch, stretch by stretch.
+    counts : list of int
+        Stretches of each table.
+    yarn_m : list of float
+        Length of each yarn.
+    """
+
+    ticks: np.ndarray
+    lot: np.ndarray
+    counts: list[int]
+    yarn_m: list[float]
+
+
+def table_of(along: Stretches) -> StretchTables:
+    """Return the table of one yarn."""
+    return _tables([along])
+
+
+def look_ahead(
+    editor: Editor, entry: int | None = None
+) -> tuple[list[tuple[int, int]], StretchTables]:
+    """Return single moves, entry and place, and the tables that would follow from them.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan as it stands.
+    entry : int, optional
+        Only moves of that one; by default of all, where there are not more than twelve places.
+    """
+    places = range(len(editor.entries))
+    if entry is None and len(places) > MOST_AHEAD:
+        return [], _tables([])
+    who = places if entry is None else [entry]
+    moves, found = [], []
+    for one in who:
+        for place in places:
+            plan = editor.plan_after(one, place)
+            if plan is not None:
+                moves.append((one, place))
+                found.append(layout(resolved(plan)).stretches)
+    return moves, _tables(found)
+
+
+def _tables(found: list[Stretches]) -> StretchTables:
+    return StretchTables(
+        np.concatenate([np.zeros(0), *(one.ticks for one in found)]).astype(np.uint32),
+        np.concatenate([np.zeros(0), *(one.lot.ravel() for one in found)]).astype(np.uint16),
+        [len(one.lot) for one in found],
+        [float(one.yarn_m) for one in found],
+    )
+
+
+def _same(one: Scene, other: Scene) -> bool:
+    pointers = [each.index.__array_interface__["data"] for each in (one, other)]
+    return (
+        one.shape == other.shape
+        and pointers[0] == pointers[1]
+        and np.array_equal(one.ply, other.ply)
+        and np.array_equal(one.metre, other.metre, equal_nan=True)
+    )

@@ -1,0 +1,261 @@
+"""The kernel's side of the painter: confirms moves, sends scenes, frames and tables ahead."""
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer, Preview, answer, preview
+from yarncolor.colour.srgb import label_ink
+from yarncolor.defaults import WOUND_OFF, plies_of
+from yarncolor.editing.editor import Editor
+from yarncolor.errors import PlanError, one_line
+from yarncolor.layout.layout import in_words, layout
+from yarncolor.layout.resolved import resolved
+from yarncolor.layout.stretches import Stretches
+from yarncolor.pictures.strip import strip_alt
+from yarncolor.pictures.view import last_m, lots_between, opening_m
+from yarncolor.report.show.html import show_advice, show_weigh_out, show_yarn
+from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.order.order_frames import (
+    MOST_AHEAD,
+    YARN_MM,
+    Scenes,
+    StretchTables,
+    look_ahead,
+    packed_scene,
+    scenes_of,
+    shades_of,
+    strip_of,
+    table_of,
+)
+
+
+class OrderPainter(MessageWidget):
+    """Chips, sliders and pictures of one editor's order, painted in the browser.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    """
+
+    _esm = module("element", "order/gather", "order/order_fingers", "order/order_painter")["_esm"]
+    _css = module("element", "order/gather", "order/order_fingers", "order/order_painter")["_css"]
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__()
+        self.editor, self.said = editor, ""
+        self.from_m: float | None = None
+        self._scenes: Scenes | None = None
+        self._turn, self._busy, self._heard = 0, False, False
+        self._seen: object = None
+
+    def __repr__(self) -> str:
+        places = len(self.editor.entries)
+        return f"A bench to drag the order of {places} places; it needs a live notebook."
+
+    def say(self, words: str) -> None:
+        """Show a line above the chips."""
+        self.said = words
+        self._show(None)
+
+    def _do_ready(self, _: dict[str, Any]) -> None:
+        self._scenes, self._heard = None, True
+        self._show(None)
+        self._send_ahead(None)
+
+    def _do_move(self, content: dict[str, Any]) -> None:
+        """Confirm moves with nothing but the new table: words follow when the fingers rest."""
+        moves = [(int(entry), int(place)) for entry, place in content["moves"]]
+        if not self._tried(lambda: self._move(moves)):
+            self._show(content["serial"])
+            return
+        stretches = layout(resolved(self.editor.plan)).stretches
+        told, buffers = _table_told(table_of(stretches), stretches.lot.shape[1])
+        head = {"kind": "moved", "serial": content["serial"], "entries": list(self.editor.entries)}
+        self.send({**head, "table": told}, buffers)
+
+    def _move(self, moves: list[tuple[int, int]]) -> None:
+        for entry, place in moves:
+            self.editor.move(self.editor.place_of(entry), place)
+
+    def _do_rest(self, content: dict[str, Any]) -> None:
+        """Send numbers and words; with many places, tables of the lot that was moved last."""
+        self._show(None)
+        many = len(self.editor.entries) > MOST_AHEAD
+        self._send_ahead(content.get("entry") if many else None)
+
+    def _do_grab(self, content: dict[str, Any]) -> None:
+        self._send_ahead(int(content["entry"]))
+
+    def _do_hold(self, content: dict[str, Any]) -> None:
+        self._done(lambda: self.editor.hold(int(content["entry"]), bool(content["held"])), content)
+
+    def _do_undo(self, _: dict[str, Any]) -> None:
+        self.editor.undo()
+        self.follow()
+
+    def _do_redo(self, _: dict[str, Any]) -> None:
+        self.editor.redo()
+        self.follow()
+
+    def _do_reverse(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.reverse, content)
+
+    def _do_turn(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.turn_round, content)
+
+    def _do_close(self, content: dict[str, Any]) -> None:
+        self._done(self.editor.close, content)
+
+    def _do_look(self, content: dict[str, Any]) -> None:
+        """Show the yarn from another metre on; nothing else changes."""
+        self.from_m = float(content["metre"])
+        found = preview(self.editor.plan)
+        from_m = self._from_m(found.layout.stretches)
+        self._send_scenes(scenes_of(found, from_m))
+        self.send({"kind": "looked", "from_m": from_m, **yarn_told(found, from_m)})
+
+    def _done(self, task: Callable[[], None], content: dict[str, Any]) -> None:
+        self._tried(task)
+        self._show(content["serial"])
+        self._send_ahead(None)
+
+    def _tried(self, task: Callable[[], None]) -> bool:
+        """Do what was asked and return True; where it is refused, keep why."""
+        self._busy, self.said = True, ""
+        try:
+            task()
+        except PlanError as error:
+            self.said = one_line(error)
+        finally:
+            self._busy = False
+        return not self.said
+
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        if self._seen is not self.editor.step and not self._busy:
+            self.said = ""
+            self._show(None)
+            self._send_ahead(None)
+
+    def _show(self, serial: int | None) -> None:
+        """Send the pictures, then the words; nothing before a browser has asked."""
+        self._seen = self.editor.step
+        if not self._heard:
+            return
+        found = preview(self.editor.plan)
+        from_m = self._from_m(found.layout.stretches)
+        self._send_scenes(scenes_of(found, from_m))
+        self._turn += 1
+        told, buffers = pictures_told(found, self.editor, from_m)
+        head = {"kind": "frame", "serial": serial, "turn": self._turn}
+        self.send({**head, **told}, buffers)
+        words = words_told(answer(self.editor.plan), from_m)
+        self.send({"kind": "words", "said": self.said, **words})
+
+    def _from_m(self, along: Stretches) -> float:
+        """Return where the yarn is looked at: by default where it first shows most colours."""
+        if self.from_m is None:
+            return opening_m(along, YARN_MM)
+        return min(self.from_m, last_m(along, YARN_MM))
+
+    def _send_scenes(self, scenes: Scenes) -> None:
+        if scenes.same_as(self._scenes):
+            return
+        self._scenes = scenes
+        packed = {name: packed_scene(getattr(scenes, name)) for name in ("yarn", "fabric")}
+        heads = [{"name": name, **head} for name, (head, _) in packed.items()]
+        buffers = [buffer for _, each in packed.values() for buffer in each]
+        self.send({"kind": "scenes", "scenes": heads}, buffers)
+
+    def _send_ahead(self, entry: int | None) -> None:
+        moves, tables = look_ahead(self.editor, entry) if self._heard else ([], None)
+        if moves:
+            plies = plies_of(self.editor.plan.scheme)
+            told, buffers = _table_told(tables, plies)
+            self.send({"kind": "ahead", "turn": self._turn, "moves": moves, "table": told}, buffers)
+
+
+def pictures_told(
+    found: Preview, editor: Editor, from_m: float
+) -> tuple[dict[str, Any], list[bytes]]:
+    """Return the order and all that is painted, for the browser, and the buffers of its table.
+
+    Parameters
+    ----------
+    found : Laid
+        The plan laid out.
+    editor : Editor
+        Whose order and steps.
+    from_m : float
+        Metre at the left edge of the yarn's picture.
+    """
+    plan, along = found.plan, found.layout.stretches
+    lots = [plan.names.index(name) for name in editor.entry_names()]
+    table, buffers = _table_told(table_of(along), along.lot.shape[1])
+    told = {
+        "entries": list(editor.entries),
+        "held": sorted(editor.held),
+        "closed": editor.is_closed,
+        "names": list(editor.entry_names()),
+        "lots": lots,
+        "masses": [plan.lots[lot].mass_g for lot in lots],
+        "lot_names": list(plan.names),
+        "colours": list(found.palette.srgb),
+        "inks": [label_ink(colour) for colour in found.palette.srgb],
+        "ends": _ends(found.settled.wound_off),
+        "from_m": from_m,
+        "shades": shades_of(found),
+        "strip": strip_of(found),
+        "table": table,
+    }
+    return told, buffers
+
+
+def words_told(found: Answer, from_m: float) -> dict[str, Any]:
+    """Return captions, text alternatives and fragments, for the browser.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from the plan.
+    from_m : float
+        Metre at the left edge of the yarn's picture.
+    """
+    yarn = yarn_told(found, from_m)
+    way = "top down" if found.plan.fabric.kind == "triangle" else "bottom up"
+    fabric = f"Knitted from the {way}, the yarn from its beginning: {in_words(found.layout)}"
+    return {
+        "alts": {"strip": strip_alt(found), "yarn": yarn["alt"], "fabric": f"{fabric}."},
+        "captions": {"yarn": yarn["caption"], "fabric": fabric},
+        "html": {
+            "yarn": show_yarn(found).html,
+            "advice": show_advice(found).html,
+            "weigh": show_weigh_out(found).html,
+        },
+    }
+
+
+def yarn_told(found: Preview, from_m: float) -> dict[str, str]:
+    """Return caption and text alternative of the yarn from a metre on."""
+    seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
+    names = ", ".join(found.plan.names[lot] for lot in seen)
+    caption = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
+    return {"caption": caption, "alt": f"{caption}. Colours: {names}."}
+
+
+def _table_told(tables: StretchTables, plies: int) -> tuple[dict[str, Any], list[bytes]]:
+    told = {"counts": tables.counts, "yarn_m": tables.yarn_m, "plies": plies}
+    return told, [tables.ticks.tobytes(), tables.lot.tobytes()]
+
+
+def _ends(wound_off: np.ndarray) -> list[str]:
+    """Return what stands at both ends of the order: what is spun, and what is plied, first."""
+    turned = np.atleast_1d(np.asarray(wound_off if wound_off is not None else WOUND_OFF)) % 2
+    if turned.all():
+        return ["spun first, plied first", "spun last, plied last"]
+    if turned.any():
+        return ["spun first", "spun last"]
+    return ["spun first, plied last", "spun last, plied first"]

@@ -1,0 +1,97 @@
+"""What all benches share: a line that says what happened, labels, folding, following a plan."""
+
+from collections.abc import Sequence
+from html import escape
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.editing.editor import Editor
+
+
+def status(words: str) -> str:
+    """Return the line of a bench that says what happened; a screen reader reads it out."""
+    look = "min-height:1.5em;line-height:1.4"
+    return f'<p role="status" aria-live="polite" style="{look}">{escape(words)}</p>'
+
+
+def label(
+    controls: dict[str, Any], words: dict[str, str], label_em: int, wide_em: int = 44
+) -> None:
+    """Write before each control what it is; all labels are as wide, and all controls.
+
+    Parameters
+    ----------
+    controls : dict of str to widget
+        Of a bench, by key.
+    words : dict of str to str
+        What stands before each.
+    label_em : int
+        Width of the longest.
+    wide_em : int
+        Width of a control with its label; on a narrow screen a slider stands under its label.
+    """
+    for key, control in controls.items():
+        control.description, control.style = words[key], {"description_width": f"{label_em}em"}
+        control.layout = w.Layout(width=f"{wide_em}em", max_width="98%")
+        if isinstance(control, w.FloatSlider | w.IntSlider):
+            control.layout.height, control.layout.flex_flow = "auto", "row wrap"
+
+
+def in_rows(controls: Sequence[w.Widget]) -> w.HBox:
+    """Return controls beside one another where there is room, under one another where not."""
+    look = {"flex_flow": "row wrap", "width": "100%", "overflow": "visible"}
+    return w.HBox(controls, layout=w.Layout(**look))
+
+
+class Folded(w.VBox):
+    """What few need, folded away at first under a button that a key reaches as well.
+
+    Parameters
+    ----------
+    what : str
+        What is folded away, as in "finer settings".
+    children : sequence of widget
+        What is seen when it is unfolded.
+    """
+
+    def __init__(self, what: str, children: Sequence[w.Widget]) -> None:
+        self.what = what
+        self.button = w.ToggleButton(layout=w.Layout(width="16em"))
+        self.inside = w.VBox(children, layout=w.Layout(width="100%"))
+        self.button.observe(lambda _: self._fold(), "value")
+        super().__init__([self.button, self.inside], layout=w.Layout(width="100%"))
+        self._fold()
+
+    def _fold(self) -> None:
+        is_open = self.button.value
+        self.button.description = f"{'Hide' if is_open else 'Show'} {self.what}"
+        self.inside.layout.display = None if is_open else "none"
+
+
+class EditorView(w.VBox):
+    """A bench that shows an editor's plan; who holds the bench tells it when to follow.
+
+    Subclasses give `draw`, which shows the plan as it stands by now.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    children : sequence of widget
+        What the bench is made of.
+    """
+
+    def __init__(self, editor: Editor, children: Sequence[w.Widget]) -> None:
+        super().__init__(children, layout=w.Layout(width="100%", overflow="visible"))
+        self.editor, self._seen = editor, editor.step
+
+    def draw(self) -> None:
+        """Show the plan of the editor as it stands by now."""
+        raise NotImplementedError
+
+    def follow(self) -> None:
+        """Show the plan as it stands, whoever changed it; nothing where it is shown already."""
+        if self._seen is not self.editor.step:
+            self._seen = self.editor.step
+            self.draw()

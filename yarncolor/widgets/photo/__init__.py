@@ -1,0 +1,1 @@
+"""The bench of colours from photographs."""

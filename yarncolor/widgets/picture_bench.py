@@ -1,0 +1,250 @@
+"""Yarn and fabric under the fingers: along the yarn, on needles, in other light, from afar."""
+
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.answers.answer import Answer, answer
+from yarncolor.editing.editor import Editor
+from yarncolor.errors import PlanError, one_line
+from yarncolor.files import write_all
+from yarncolor.pictures.appearance import STAPLE_M
+from yarncolor.pictures.captions import captioned_png
+from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.fabric_pictures import knit_of, usual_gauge
+from yarncolor.pictures.painting import Paint
+from yarncolor.pictures.view import Rendered, ViewSettings, opening_m
+from yarncolor.report.sheets import swatch_sheet
+from yarncolor.report.show.html import named_colours
+from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
+
+_NAMES = {
+    "yarn": "the yarn at true scale",
+    "whole": "the whole yarn, folded",
+    "wraps": "wraps on a card",
+    "skein": "a skein",
+    "knitted": "knitted",
+    "woven": "woven",
+}
+_TAKES = {
+    "yarn": ("from_m", "length_mm"),
+    "whole": (),
+    "wraps": (),
+    "skein": (),
+    "knitted": ("cast_on_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"),
+    "woven": ("cast_on_m", "width_mm"),
+}
+_KINDS = (
+    ("flat, in rows", "flat"),
+    ("in the round", "round"),
+    ("a triangle, from the top down", "triangle"),
+    ("garter stitch", "garter"),
+)
+_VIEWS = (
+    ("the plain eye", "as it is"),
+    ("lightness alone, as a grey photograph", "lightness"),
+    ("an eye weak in red (protanomaly)", "protanomaly"),
+    ("an eye weak in green (deuteranomaly)", "deuteranomaly"),
+    ("an eye weak in blue (tritanomaly)", "tritanomaly"),
+)
+_FINER = ("view", "mottle_percent", "joins_cm")
+_LENGTH_MM = 24.0
+_FULL = w.Layout(width="100%")
+
+
+def picture_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "PictureBench":
+    """Return a bench that shows a plan's yarn and fabric; the plan is not changed.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file.
+    out_folder : str or Path
+        Where pictures and the swatch sheet are written.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    return PictureBench(Editor.opened(plan_file), Path(out_folder))
+
+
+class PictureBench(EditorView):
+    """Choosers and sliders round one picture.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan that is shown; it is not changed.
+    out_folder : Path
+        Where pictures are written.
+    """
+
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
+        self.found, self.out_folder, self._quiet = answer(editor.plan), out_folder, False
+        self._planned = _planned(self.found)
+        self.controls = _controls(self._planned, _last_m(self.found))
+        self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="1100px"))
+        self.caption, self.said = w.HTML(layout=_FULL), w.HTML(layout=_FULL)
+        self.write = w.Button(description="Write this picture", layout=w.Layout(width="14em"))
+        self.sheet = w.Button(description="Write the swatch sheet", layout=w.Layout(width="14em"))
+        self.write.on_click(lambda _: self._write(f"{self.controls['picture'].value}.png"))
+        self.sheet.on_click(lambda _: self._write("swatch.pdf"))
+        for control in self.controls.values():
+            control.observe(lambda _: self._show(), "value")
+        finer = Folded("finer settings", [self.controls[key] for key in _FINER])
+        first = [control for key, control in self.controls.items() if key not in _FINER]
+        buttons = in_rows([self.write, self.sheet])
+        super().__init__(
+            editor, [in_rows(first), finer, self.image, self.caption, buttons, self.said]
+        )
+        self._show()
+
+    def __repr__(self) -> str:
+        return "A bench to look at yarn and fabric; it needs a live notebook."
+
+    @property
+    def look(self) -> ViewSettings:
+        """How pictures are looked at as the controls stand."""
+        value = {key: control.value for key, control in self.controls.items()}
+        paint = Paint(value["mottle_percent"] / 100, value["joins_cm"] / 100)
+        return ViewSettings(value["view"], 1.0, value["distance_m"], paint)
+
+    def drawn(self) -> Rendered:
+        """Return the picture as the controls stand."""
+        value = {key: control.value for key, control in self.controls.items()}
+        name = value["picture"]
+        options = {key: value[key] for key in _TAKES[name] if not key.startswith("gauge")}
+        if "cast_on_m" in options:
+            options["from_m"] = options.pop("cast_on_m")
+        if name == "knitted":
+            options["gauge"] = (value["gauge_stitches"], value["gauge_rows"])
+        return PICTURES[name](self.found, look=self.look, **options)
+
+    def draw(self) -> None:
+        """Show the plan as it stands by now; what was chosen by hand stays."""
+        self.found, before = answer(self.editor.plan), self._planned
+        chosen = {key: self.controls[key].value for key in before}
+        self._planned, self._quiet = _planned(self.found), True
+        for key in ("from_m", "cast_on_m"):
+            self.controls[key].max = _last_m(self.found)
+        for key, value in self._planned.items():
+            if chosen[key] == before[key]:
+                _put(self.controls[key], value)
+        self._quiet = False
+        self._show()
+
+    def _show(self) -> None:
+        if self._quiet:
+            return
+        name = self.controls["picture"].value
+        for key in dict.fromkeys(key for keys in _TAKES.values() for key in keys):
+            self.controls[key].layout.display = None if key in _TAKES[name] else "none"
+        try:
+            drawn = self.drawn()
+        except PlanError as error:
+            self.write.disabled = True
+            self._say(one_line(error))
+            return
+        self.write.disabled = False
+        self._say("")
+        self.image.value = captioned_png(self.found, drawn, words=False)
+        self.caption.value = _caption(drawn, self.found.plan.names)
+
+    def _write(self, name: str) -> None:
+        if name != "swatch.pdf" and self.write.disabled:
+            self._say("This picture cannot be drawn; mend what is said above first.")
+            return
+        self._say(f"Making {name} …")
+        try:
+            data = (
+                swatch_sheet(self.found, look=self.look)
+                if name == "swatch.pdf"
+                else captioned_png(self.found, self.drawn())
+            )
+            (path,) = write_all(self.out_folder, {name: data})
+        except PlanError as error:
+            self._say(one_line(error))
+        else:
+            self._say(f"Written: {path.as_posix()}")
+
+    def _say(self, words: str) -> None:
+        self.said.value = status(words)
+
+
+def _caption(drawn: Rendered, names: tuple[str, ...]) -> str:
+    """Return what a picture says of itself, in letters that stay large on a small screen."""
+    colours = named_colours(((drawn.srgb[lot], names[lot]) for lot in drawn.lots), "colours")
+    return f"{colours}{status(f'{drawn.alt} {drawn.caption}')}"
+
+
+def _planned(found: Answer) -> dict[str, Any]:
+    """Return what a plan itself says of controls, by key: where they stand until a finger comes."""
+    knit, aspect, _ = knit_of(found)
+    gauge = found.plan.fabric.gauge_stitches or round(usual_gauge(found.settled.physics)[0], 1)
+    return {
+        "from_m": round(min(opening_m(found.layout.stretches, _LENGTH_MM), _last_m(found)), 2),
+        "kind": knit.kind,
+        "stitches": knit.cast_on,
+        "rows": knit.rows,
+        "gauge_stitches": gauge,
+        "gauge_rows": round(gauge / aspect, 1),
+    }
+
+
+def _last_m(found: Answer) -> float:
+    return max(0.01, round(found.layout.stretches.yarn_m - 0.05, 2))
+
+
+def _put(control: Any, value: float | str) -> None:
+    """Set a control to a value of the plan; a slider is made to reach as far."""
+    if not isinstance(control, w.Dropdown):
+        control.max, control.min = max(control.max, value), min(control.min, value)
+    control.value = value
+
+
+def _controls(planned: dict[str, Any], last_m: float) -> dict[str, Any]:
+    controls = {
+        "picture": w.Dropdown(options=[(words, name) for name, words in _NAMES.items()]),
+        "from_m": w.FloatSlider(min=0.0, max=last_m, step=0.01),
+        "length_mm": w.FloatSlider(value=_LENGTH_MM, min=5.0, max=400.0, step=1.0),
+        "cast_on_m": w.FloatSlider(value=0.0, min=0.0, max=last_m, step=0.01),
+        "width_mm": w.FloatSlider(value=300.0, min=50.0, max=1500.0, step=10.0),
+        "kind": w.Dropdown(options=_KINDS),
+        "stitches": w.IntSlider(min=1, max=400),
+        "rows": w.IntSlider(min=1, max=600),
+        "gauge_stitches": w.FloatSlider(min=1.0, max=60.0, step=0.1),
+        "gauge_rows": w.FloatSlider(min=1.0, max=90.0, step=0.1),
+        "distance_m": w.FloatSlider(value=0.0, min=0.0, max=12.0, step=0.1),
+        "view": w.Dropdown(options=_VIEWS),
+        "mottle_percent": w.IntSlider(value=round(100 * Paint().mottle), min=0, max=50),
+        "joins_cm": w.IntSlider(value=round(100 * STAPLE_M), min=0, max=32),
+    }
+    label(controls, _SAID, 14, 37)
+    for key, value in planned.items():
+        _put(controls[key], value)
+    for key in ("length_mm", "width_mm"):
+        controls[key].readout_format = ".0f"
+    for key in ("distance_m", "gauge_stitches", "gauge_rows"):
+        controls[key].readout_format = ".1f"
+    return controls
+
+
+_SAID = {
+    "picture": "picture",
+    "from_m": "looked at from, m",
+    "length_mm": "length seen, mm",
+    "cast_on_m": "begun with the yarn at, m",
+    "width_mm": "width of the cloth, mm",
+    "kind": "knitted as",
+    "stitches": "stitches cast on",
+    "rows": "rows",
+    "gauge_stitches": "stitches in 10 cm",
+    "gauge_rows": "rows in 10 cm",
+    "distance_m": "seen from how far, m",
+    "view": "seen by",
+    "mottle_percent": "how uneven the dye is, %",
+    "joins_cm": "length of a join, cm",
+}

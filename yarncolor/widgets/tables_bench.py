@@ -1,0 +1,81 @@
+"""What is told of a plan in tables, as sections that follow it."""
+
+from collections.abc import Callable
+
+import ipywidgets as w
+
+from yarncolor.answers.answer import Answer, answer
+from yarncolor.editing.editor import Editor
+from yarncolor.report.show.colours import show_pairs, show_twins
+from yarncolor.report.show.html import Fragment, show_batts, show_stash, show_weigh_out
+from yarncolor.report.show.mixtures import turn_of
+from yarncolor.report.show.pictures import show_stripes
+from yarncolor.report.show.yarn_tables import (
+    show_bobbins,
+    show_counts,
+    show_fabric,
+    show_hours,
+    show_known,
+    show_moisture,
+    show_skeins,
+    show_twist,
+    show_weigh_points,
+)
+from yarncolor.widgets.parts import EditorView
+
+
+def _marls(found: Answer) -> Fragment:
+    return show_pairs(found, turn_of(found.settled.physics).mm)
+
+
+Show = Callable[[Answer], Fragment]
+WEIGH_OUT: tuple[Show, ...] = (
+    show_stash,
+    show_batts,
+    show_weigh_out,
+    show_bobbins,
+    show_weigh_points,
+    show_skeins,
+    show_hours,
+)
+"""What is wanted at the scale and at the wheel."""
+NUMBERS: tuple[Show, ...] = (
+    show_known,
+    show_counts,
+    show_twist,
+    show_fabric,
+    show_stripes,
+    show_moisture,
+    _marls,
+    show_twins,
+)
+"""What else follows from a plan."""
+
+
+class TablesBench(EditorView):
+    """Tables of a plan, one under the other.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan that is told; it is not changed.
+    shows : tuple of callable
+        What is told of its answer.
+    """
+
+    def __init__(self, editor: Editor, shows: tuple[Show, ...]) -> None:
+        self.shows, self.html = shows, w.HTML(layout=w.Layout(width="100%"))
+        super().__init__(editor, [self.html])
+        self.draw()
+
+    def __repr__(self) -> str:
+        return "Tables that follow a plan; they need a live notebook."
+
+    def draw(self) -> None:
+        """Tell the plan of the editor as it stands by now."""
+        found = answer(self.editor.plan)
+        told = [html for show in self.shows if (html := show(found).html)]
+        self.html.value = "".join(f'<div style="{_PART}">{html}</div>' for html in told)
+
+
+_PART = "overflow-x:auto;margin:0 0 1.4em;line-height:1.4;max-width:calc(100% - 6px)"

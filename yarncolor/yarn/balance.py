@@ -1,0 +1,135 @@
+"""Ply twist for a yarn that hangs straight, under each of the criteria in use; none is exact.
+
+Wool's torque fades within hours, and how much of it is set is not known beforehand: a fresh
+self-plied test is the practical way, and these are where to begin.
+
+References
+----------
+.. [1] Common practice, no source: two thirds of the singles' twist, for two plies.
+.. [2] Twist factor on the resultant count alike in single and yarn: U/u = 1/√P. Derived.
+.. [3] Outermost fibres parallel to the yarn's axis, small angles: U/u = 1 / (1 + R/r). Derived.
+.. [4] Angle left in the single equal to the helix angle: U/u = 1 / (R/r + cos² β). Derived.
+.. [5] Nothing lost in plying: `helix.untwisting_contraction` is 0.
+.. [6] Elastic rods that ply themselves freely: the least of C (tan α - sin β cos β)² +
+   B sin⁴ β, bending over torsional stiffness B/C. Derived; cf. Fraser & Stump 1998, from memory.
+"""
+
+from collections.abc import Callable
+from math import cos, pi, radians, sin, sqrt, tan
+
+import numpy as np
+
+from yarncolor.bisection import bisect
+from yarncolor.yarn.helix import Single, helix_angle_deg, untwisting_contraction
+from yarncolor.yarn.twist import surface_angle_deg
+
+STIFFNESS_RATIO = 1.3
+"""Bending over torsional stiffness of a solid rod; that of hand-spun yarn is not known."""
+
+_MOST_RATIO, _SCANNED = 3.0, 300
+
+
+def two_thirds(single: Single, plies: int) -> float:  # noqa: ARG001
+    """Return ply twist by the spinners' rule, in turns a metre [1]_."""
+    return single.twist_tpm * 2 / 3
+
+
+def equal_factor(single: Single, plies: int) -> float:
+    """Return ply twist of the same twist factor as the singles, in turns a metre [2]_."""
+    return single.twist_tpm / sqrt(plies)
+
+
+def parallel_fibres(single: Single, plies: int) -> float:
+    """Return ply twist that lays the outermost fibres along the yarn, in turns a metre [3]_."""
+    return single.twist_tpm / (1 + 1 / sin(pi / plies))
+
+
+def equal_angles(single: Single, plies: int) -> float:
+    """Return ply twist at which the single's own angle is that of its helix [4]_."""
+    ring = 1 / sin(pi / plies)
+
+    def excess(twist_tpm: float) -> float:
+        flat = cos(radians(helix_angle_deg(ring * single.diameter_mm / 2, twist_tpm))) ** 2
+        return twist_tpm * (ring + flat) - single.twist_tpm
+
+    return _root(excess, single.twist_tpm)
+
+
+def equal_length(single: Single, plies: int) -> float:
+    """Return ply twist at which a yarn is as long as its singles [5]_, in turns a metre."""
+    radius_mm = single.diameter_mm / 2 / sin(pi / plies)
+
+    def lost(twist_tpm: float) -> float:
+        angle = helix_angle_deg(radius_mm, twist_tpm)
+        return untwisting_contraction(single, angle, twist_tpm)
+
+    return _root(lost, single.twist_tpm)
+
+
+def self_plied(single: Single, plies: int, stiffness_ratio: float = STIFFNESS_RATIO) -> float:
+    """Return the twist of a single that is let go and plies itself; two plies only, else nan [6]_.
+
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many.
+    stiffness_ratio : float
+        Bending over torsional stiffness of the single, above 0.
+    """
+    if plies != 2:
+        return float("nan")
+    alpha = tan(radians(surface_angle_deg(single.twist_tpm, single.diameter_mm)))
+
+    def slope(angle: float) -> float:
+        twisting = -2 * (alpha - sin(angle) * cos(angle)) * cos(2 * angle)
+        return twisting + 4 * stiffness_ratio * sin(angle) ** 3 * cos(angle)
+
+    angle = bisect(lambda angle: slope(angle) < 0, 0.0, pi / 4)
+    return tan(angle) / (pi * single.diameter_mm / 1000)
+
+
+CRITERIA: dict[str, Callable[[Single, int], float]] = {
+    "two_thirds": two_thirds,
+    "equal_factor": equal_factor,
+    "parallel_fibres": parallel_fibres,
+    "equal_angles": equal_angles,
+    "equal_length": equal_length,
+    "self_plied": self_plied,
+}
+
+WORDS = {
+    "two_thirds": "two thirds of the singles' twist",
+    "equal_factor": "the singles' twist factor",
+    "parallel_fibres": "outer fibres along the yarn",
+    "equal_angles": "equal angles in single and ply",
+    "equal_length": "no length lost in plying",
+    "self_plied": "as a single plies itself",
+}
+
+
+def balanced_tpm(single: Single, plies: int) -> dict[str, float]:
+    """Return the ply twist that each criterion asks for; those that say nothing are left out.
+
+    Nothing balances one ply, or a single that is plied the way it was spun.
+    """
+    if plies == 1 or not single.opposed:
+        return {}
+    found = {name: of(single, plies) for name, of in CRITERIA.items()}
+    return {name: twist for name, twist in found.items() if np.isfinite(twist)}
+
+
+def _root(function: Callable[[float], float], scale: float) -> float:
+    """Return where a function that begins below 0 first rises through it; nan if nowhere."""
+    low = 0.0
+    for step in range(1, _SCANNED + 1):
+        high = _MOST_RATIO * scale * step / _SCANNED
+        if function(high) >= 0:
+            break
+        low = high
+    else:
+        return float("nan")
+    if low == 0 and function(high / 2) >= 0:
+        return float("nan")
+    return bisect(lambda at: function(at) < 0, low, high)
