@@ -84,8 +84,8 @@ def test_no_two_texts_overlap_and_none_leaves_the_picture(tables, size):
 def test_the_longest_names_of_rows_fit_beside_their_bands():
     divisions = [64] * 12
     drawn = laid_out(answered(scheme={"name": "fractal", "divisions": divisions}))
-    rows = [text for text in drawn.texts if text.text.startswith("ply ")]
-    assert len(rows) == 12
+    rows = drawn.texts_of("row name")
+    assert [text.text.startswith("ply ") for text in rows] == [True] * 12 + [False] * 2
     for text in rows:
         left, _, right, _ = box(text)
         assert left >= 0
@@ -93,9 +93,21 @@ def test_the_longest_names_of_rows_fit_beside_their_bands():
 
 
 @every_plan
+def test_each_text_stands_where_its_role_says(tables):
+    drawn = laid_out(answered(**tables))
+    assert all(text.y < drawn.bands[0].top_px for text in drawn.texts_of("heading"))
+    assert all(text.x < LEFT_PX for text in drawn.texts_of("row name"))
+    assert [text.text.strip("▲ ").split()[0] for text in drawn.texts_of("end")] in (
+        ["plying", "ends"],
+        ["begins", "ends"],
+    )
+
+
+@every_plan
 def test_a_label_lies_inside_a_run_of_its_own_lot(tables):
     drawn = laid_out(answered(**tables))
-    labels = [text for text in drawn.texts if text.on_lot is not None]
+    labels = drawn.texts_of("label")
+    assert labels == [text for text in drawn.texts if text.on_lot is not None]
     assert labels
     for text in labels:
         left, _, right, _ = box(text)
@@ -191,7 +203,7 @@ def test_the_axis_says_where_one_is_on_the_yarn(metres):
     lots = [lot | {"mass_g": 1e5} for lot in stash(NAMES[:3])]
     found = answered(lots, spinning={"single_tex": 2.0}, target={"yarn_m": float(metres)})
     drawn = laid_out(found)
-    marks = [t for t in drawn.texts if t.anchor == "middle" and t.on_lot is None]
+    marks = drawn.texts_of("tick")
     assert 2 <= len(marks) <= 14
     assert marks[0].text == "0 m"
     for text, x in zip(marks, drawn.ticks_px, strict=True):

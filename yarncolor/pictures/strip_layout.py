@@ -1,6 +1,7 @@
 """What stands where on the overview strip: bands, labels, axis and names of the ends."""
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 
@@ -18,17 +19,22 @@ _LABEL_ROOM_PX = 10
 _SMALLER_PX = (11, 9)
 
 
+Role = Literal["heading", "row name", "label", "tick", "end"]
+
+
 @dataclass(frozen=True)
 class Text:
     """A line of text; ``x`` is its start, middle or end as ``anchor`` says, ``y`` its middle.
 
-    ``pixels`` is what a raster writes where its font cannot write the text.
+    ``role`` says what it stands for; ``pixels`` is what a raster writes where its font cannot
+    write the text.
     """
 
+    role: Role
     x: float
     y: float
     text: str
-    anchor: str = "start"
+    anchor: Literal["start", "middle", "end"] = "start"
     size_px: int = TEXT_PX
     bold: bool = False
     on_lot: int | None = None
@@ -57,6 +63,10 @@ class Strip:
     yarn_top_px: float
     ticks_px: tuple[float, ...]
     texts: tuple[Text, ...]
+
+    def texts_of(self, role: Role) -> list[Text]:
+        """Return the texts of one role, from the top or the left."""
+        return [text for text in self.texts if text.role == role]
 
     @property
     def inner_px(self) -> int:
@@ -158,6 +168,7 @@ def _fits(band: Band, at: int, names: tuple[str, ...], size_px: int) -> bool:
 def _label(band: Band, at: int, names: tuple[str, ...], size_px: int) -> Text:
     lot = int(band.lot[at])
     return Text(
+        "label",
         x=(band.edges_px[at] + band.edges_px[at + 1]) / 2,
         y=band.top_px + band.height_px / 2,
         text=names[lot],
@@ -177,7 +188,7 @@ def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], lis
     for x, metre in zip(at_px, at_m, strict=True):
         label = "0 m" if metre == 0 else f"{metre:.10g}"
         middle = min(x, edge - width_px(label, TEXT_PX) / 2 - 1)
-        texts.append(Text(middle, top + 15, label, "middle"))
+        texts.append(Text("tick", middle, top + 15, label, "middle"))
     return tuple(at_px), texts
 
 
@@ -196,8 +207,8 @@ def _heading(laid: Layout, width: int) -> list[Text]:
     title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
     written = (has_glyphs(title) and in_drawing_order(title)) or "Plan"
     return [
-        Text(LEFT_PX, 24, title, size_px=TITLE_PX, bold=True, pixels=written),
-        Text(width - RIGHT_PX, 25, facts, "end"),
+        Text("heading", LEFT_PX, 24, title, size_px=TITLE_PX, bold=True, pixels=written),
+        Text("heading", width - RIGHT_PX, 25, facts, "end"),
     ]
 
 
@@ -213,12 +224,12 @@ def _row_names(laid: Layout, bands: tuple[Band, ...], yarn_top: float) -> list[T
         if scheme.name == "fractal":
             name += f" · {_times(scheme.divisions[k])}"
         middle = band.top_px + band.height_px / 2
-        texts.append(Text(right, middle, name, "end", size_px=size))
+        texts.append(Text("row name", right, middle, name, "end", size_px=size))
     middle = yarn_top + YARN_PX / 2
     return [
         *texts,
-        Text(right, middle - 8, "plied", "end"),
-        Text(right, middle + 8, "not to scale", "end", 11),
+        Text("row name", right, middle - 8, "plied", "end"),
+        Text("row name", right, middle + 8, "not to scale", "end", 11),
     ]
 
 
@@ -248,6 +259,6 @@ def _ends(laid: Layout, inner: int, height: int) -> list[Text]:
     )
     y = height - 14
     return [
-        Text(LEFT_PX, y, left, bold=True),
-        Text(LEFT_PX + inner, y, right, "end", bold=True),
+        Text("end", LEFT_PX, y, left, bold=True),
+        Text("end", LEFT_PX + inner, y, right, "end", bold=True),
     ]
