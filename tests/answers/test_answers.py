@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.strategies import EVERY_SCHEME, advised, answered, by_hand, plan_data
+from yarncolor.answers.answer import answer_of, preview
 
 YARN = (
     "length_m mass_g linear_density_tex contraction contraction_model single_diameter_mm "
@@ -83,6 +84,15 @@ def test_the_answer_s_keys_are_those_of_the_contract():
             continue
         expected = KEYS[key] + (" advice" if key == "" else "")
         assert set(table) == set(expected.split())
+
+
+@pytest.mark.parametrize("scheme", EVERY_SCHEME)
+@given(data=st.data())
+def test_a_plan_that_is_laid_out_already_gives_the_same_answer(scheme, data):
+    plan = yc.plan_from_data(data.draw(plan_data(scheme)))
+    laid = preview(plan).layout
+    assert answer_of(laid).layout.stretches is laid.stretches
+    assert yc.draw.plan_json(answer_of(laid)) == yc.draw.plan_json(yc.answer(plan))
 
 
 def test_the_answer_without_its_advice_is_that_of_the_file():

@@ -96,10 +96,14 @@ def answer(plan: Plan) -> Answer:
     plan : Plan
         As `read_plan` or `plan_from_data` returns it.
     """
-    filled = resolved(plan)
-    whole = layout(filled)
-    portions, heaps, rest = weighed(whole.portions, len(filled.plan.lots), filled.step_g)
-    whole = replace(whole, portions=portions)
+    return answer_of(layout(resolved(plan)))
+
+
+def answer_of(laid: Layout) -> Answer:
+    """Return everything that follows from a plan that is laid out, such as a preview's layout."""
+    filled = laid.settled
+    portions, heaps, rest = weighed(laid.portions, len(filled.plan.lots), filled.step_g)
+    whole = replace(laid, portions=portions)
     found = runs(whole)
     colours = palette(filled.plan.lots)
     return Answer(
