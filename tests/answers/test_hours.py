@@ -11,14 +11,14 @@ from tests.helpers.examples import times
 from tests.helpers.strategies import EVERY_SCHEME, advised, answered, by_hand, plan_data
 from yarncolor.answers.hours import Hours, hours
 from yarncolor.layout.layout import layout
-from yarncolor.layout.resolved import resolved
+from yarncolor.layout.resolved import resolve
 
 AT_60 = {"treadles_per_min": 60.0, "drive_ratio": 10.0}
 LOTS = {"Kelp": 27.0, "Foam": 27.0}
 
 
 def hours_of(data: dict) -> Hours:
-    return hours(layout(resolved(yc.plan_from_data(data))))
+    return hours(layout(resolve(yc.plan_from_data(data))))
 
 
 def matched(spinning: dict, **tables: dict) -> dict:

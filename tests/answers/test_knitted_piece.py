@@ -16,7 +16,7 @@ from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand, plan_data
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.editing.variants import for_the_piece, miniature
 from yarncolor.layout.layout import layout
-from yarncolor.layout.resolved import resolved
+from yarncolor.layout.resolved import resolve
 
 LOTS = {"Kelp": 60.0, "Foam": 60.0, "Wrack": 60.0}
 
@@ -157,7 +157,7 @@ def test_the_rows_that_are_possible_are_the_most_that_the_yarn_gives(fabric, gra
     """One row more would take more than there is."""
     spinning = {"single_tex": 60.0}
     plan = yc.plan_from_data(by_hand({"Kelp": grams}, fabric=fabric, spinning=spinning))
-    found = piece(layout(resolved(plan)))
+    found = piece(layout(resolve(plan)))
     loop = loop_m(fabric["gauge_stitches"], fabric["gauge_rows"])
     rows = found.rows_possible
     assume(rows < 20_000)
@@ -176,7 +176,7 @@ def test_a_yarn_that_is_too_short_for_its_edges_gives_no_row():
 def test_just_enough_is_enough():
     """The plan is scaled to what 28 rows take: those are possible, and no more."""
     plan = for_the_piece(yc.plan_from_data(by_hand(LOTS, fabric=HAND)))
-    found = piece(layout(resolved(plan)))
+    found = piece(layout(resolve(plan)))
     assert found.rows_possible == 28
     assert found.has_m == pytest.approx(found.needs_m)
 

@@ -16,7 +16,7 @@ PAPER, CARD = "#ffffff", "#ece5d6"
 def yarn_by_matplotlib(found: Answer, from_m: float, length_mm: float, size_px) -> np.ndarray:
     """Return a length of yarn: each ply as shaded quadrilaterals along its helix."""
     wide, high = size_px
-    rope, scale = yarn_geometry_of(found.settled.physics), wide / length_mm
+    rope, scale = yarn_geometry_of(found.resolved.yarn), wide / length_mm
     x = np.arange(0, wide + CELL_PX, CELL_PX)
     metre = from_m + x / scale / 1000
     quads, colours, depths = [], [], []
@@ -33,8 +33,8 @@ def yarn_by_matplotlib(found: Answer, from_m: float, length_mm: float, size_px) 
 
 def wraps_by_matplotlib(found: Answer, card_mm: float, size_px: int) -> np.ndarray:
     """Return a sampled wrap card: in each wrap the front of each ply, turn by turn."""
-    rope, scale = yarn_geometry_of(found.settled.physics), size_px / card_mm
-    thick = found.settled.physics.relaxed_diameter_mm * scale
+    rope, scale = yarn_geometry_of(found.resolved.yarn), size_px / card_mm
+    thick = found.resolved.yarn.relaxed_diameter_mm * scale
     wraps = int(size_px / thick)
     starts = np.linspace(0, found.layout.stretches.yarn_m - card_mm / 1000, wraps)
     rope = rope.as_thick_as(thick / scale)

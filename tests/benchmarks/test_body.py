@@ -56,5 +56,5 @@ def test_the_body_of_a_yarn(benchmark):
 
 def test_the_layout_it_rests_on(benchmark):
     benchmark.group, benchmark.extra_info["against"] = GROUP, "portions, strands, stretches"
-    settled = whole().settled
-    assert len(benchmark(layout, settled).stretches.lot) > 20
+    resolved = whole().resolved
+    assert len(benchmark(layout, resolved).stretches.lot) > 20

@@ -77,9 +77,9 @@ def test_an_order_changed_weighed_and_drawn(benchmark):
 
     found, png = benchmark(changed)
     data = fractal_of()
-    data["scheme"]["sequence"] = list(found.settled.scheme.sequence)
+    data["scheme"]["sequence"] = list(found.resolved.scheme.sequence)
     anew = answered(data)
-    assert sorted(found.settled.scheme.sequence) == sorted(EIGHT_LOTS)
+    assert sorted(found.resolved.scheme.sequence) == sorted(EIGHT_LOTS)
     assert plan_json(found) == plan_json(anew)
     assert png == strip_png(anew)
 

@@ -70,7 +70,7 @@ def weigh(weighing: tuple) -> tuple[Portions, WeighGroups, np.ndarray, np.ndarra
 def test_every_row_and_heap_is_its_scaled_mass_rounded_up_or_down(weighing):
     found, heaps, _, steps, _ = weigh(weighing)
     single = ~np.isnan(found.weigh_g)
-    in_heap = [steps[heaps.of == at].sum() for at in range(len(heaps.ply))]
+    in_heap = [steps[heaps.group == at].sum() for at in range(len(heaps.ply))]
     exact = np.append(steps[single], in_heap)
     rounded = np.append(found.weigh_g[single], heaps.weigh_g) / weighing[1]
     assert rounded == pytest.approx(np.rint(rounded), abs=NEAR)
@@ -109,7 +109,7 @@ def test_what_is_below_two_steps_is_one_heap_for_each_ply_and_lot(weighing):
     pairs = list(zip(heaps.ply.tolist(), heaps.lot.tolist(), strict=True))
     assert len(set(pairs)) == len(pairs)
     for at, pair in enumerate(zip(found.ply.tolist(), found.lot.tolist(), strict=True)):
-        heap = heaps.of[at]
+        heap = heaps.group[at]
         assert (heap == -1) == (not np.isnan(found.weigh_g[at]))
         assert heap == -1 or pairs[heap] == pair
 

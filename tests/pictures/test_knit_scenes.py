@@ -379,7 +379,7 @@ def test_stitches_take_as_much_yarn_as_the_fabric_s_own_numbers_say():
     fabric = {"stitches": 60, "rows": 90, "gauge_stitches": 22.0, "finishing_shrinkage": 0.1}
     found = answered(fabric=fabric)
     knit, _, _ = knit_of(found)
-    kept = found.settled.physics.kept_in_finishing
+    kept = found.resolved.yarn.kept_in_finishing
     assert knit.stitch_m == pytest.approx(piece(found.layout).loop_cm / 100 / kept)
 
 
@@ -487,7 +487,7 @@ def test_every_ply_is_seen_in_the_weft(plies):
 @pytest.mark.parametrize("name", extremes())
 def test_every_index_points_at_a_place_that_there_is(name):
     found = extremes()[name]()
-    plies, yarn_m = found.settled.physics.plies, found.layout.stretches.yarn_m
+    plies, yarn_m = found.resolved.yarn.plies, found.layout.stretches.yarn_m
     size = PictureScale(300, 240, 4.0)
     scenes = [cloth(plies, size=size)]
     for kind in KINDS:

@@ -35,7 +35,7 @@ STAGGERED = {"name": "staggered", "plies": 3}
 
 
 def scene_of(found, from_m: float = 0.0, size: PictureScale = SIZE):
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     return true_scale(yarn_geometry_of(yarn), yarn.relaxed_diameter_mm, size, from_m)
 
 
@@ -49,7 +49,7 @@ def test_the_pitch_by_autocorrelation_is_the_model_s(plies, from_m):
     row = (ply_at(scene_of(found, from_m, PictureScale(3000, 161, 40.0)))[80] == 0).astype(float)
     row -= row.mean()
     far = np.correlate(row, row, "full")[len(row) :]
-    pitch_px = found.settled.physics.pitch_mm * 40.0
+    pitch_px = found.resolved.yarn.pitch_mm * 40.0
     lowest = int(pitch_px / 2)
     measured = lowest + int(far[lowest : 3 * lowest].argmax()) + 1
     assert measured == pytest.approx(pitch_px, abs=2)
@@ -57,7 +57,7 @@ def test_the_pitch_by_autocorrelation_is_the_model_s(plies, from_m):
 
 def in_front(found, metre: np.ndarray) -> np.ndarray:
     """Return the ply whose helix stands in front at metres: its turn is nearest to a whole one."""
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     turns = metre * yarn.ply_twist_tpm * (1 if yarn.ply_direction == "S" else -1)
     each = turns[:, None] + np.arange(yarn.plies) / yarn.plies
     return np.abs(each - np.rint(each)).argmin(axis=1)
@@ -75,14 +75,14 @@ def in_front_on_the_picture(found, from_m: float, size: PictureScale = SIZE) -> 
 def test_the_ply_in_front_is_the_one_that_the_twist_has_brought_there(direction, from_m):
     single = {**TWISTED["spinning"], "direction": "Z" if direction == "S" else "S"}
     found = answered(scheme=STAGGERED, spinning=single)
-    assert found.settled.physics.ply_direction == direction
+    assert found.resolved.yarn.ply_direction == direction
     assert in_front_on_the_picture(found, from_m) > 0.95
 
 
 def test_the_ply_in_front_is_right_far_along_the_yarn():
     """A pitch of 222.2 pixels rounded to 222 strays by a whole turn in 1,000."""
     found = answered(scheme=STAGGERED)
-    assert in_front_on_the_picture(found, 500 * found.settled.physics.pitch_mm / 1000) > 0.95
+    assert in_front_on_the_picture(found, 500 * found.resolved.yarn.pitch_mm / 1000) > 0.95
 
 
 def test_a_yarn_of_few_turns_is_in_phase_too():
@@ -110,7 +110,7 @@ def alike(one: np.ndarray, other: np.ndarray, most_px: int = 1) -> float:
 @pytest.mark.parametrize("pitches", [1, 7])
 def test_one_pitch_on_is_the_same_picture_but_for_its_colours(from_m, pitches):
     found = answered(scheme=STAGGERED)
-    there = from_m + pitches * found.settled.physics.pitch_mm / 1000
+    there = from_m + pitches * found.resolved.yarn.pitch_mm / 1000
     one, other = (core_at(scene_of(found, metre)) for metre in (from_m, there))
     assert (one >= 0).mean() > 0.15
     assert alike(one, other) > 0.97
@@ -159,7 +159,7 @@ def test_colours_at_the_columns_are_those_of_the_table_there():
 
 def test_the_yarn_is_as_thick_as_its_plies_with_hair_out_to_where_it_lies():
     found = answered(scheme=STAGGERED)
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     scene = scene_of(found, 1.0, PictureScale(2000, 401, 80.0))
     is_yarn = place_at(scene) >= 0
     level = scene.index % LEVELS
@@ -173,7 +173,7 @@ def test_a_swollen_yarn_has_no_hair_far_outside_where_it_lies():
     found = answered(scheme=STAGGERED, spinning={}, plying={})
     scene = scene_of(found, 1.0)
     rows = (place_at(scene) >= 0).any(axis=1).sum() / SIZE.px_per_mm
-    assert rows <= yarn_geometry_of(found.settled.physics).envelope_mm + 4.5 / SIZE.px_per_mm
+    assert rows <= yarn_geometry_of(found.resolved.yarn).envelope_mm + 4.5 / SIZE.px_per_mm
 
 
 @pytest.mark.parametrize("direction", ["Z", "S"])
@@ -218,7 +218,7 @@ def test_rows_run_from_left_to_right_one_below_the_other(rows):
     found = answered(scheme=STAGGERED)
     yarn_m = found.layout.stretches.yarn_m
     scene = folded(
-        yarn_m, yarn_geometry_of(found.settled.physics), rows, PictureScale(600, 240, 20.0)
+        yarn_m, yarn_geometry_of(found.resolved.yarn), rows, PictureScale(600, 240, 20.0)
     )
     metre = metre_at(scene)
     row = np.minimum(np.arange(240) * rows // 240, rows - 1)[:, None]
@@ -263,7 +263,7 @@ def test_stripes_of_the_folded_yarn_lean_as_its_twist(direction):
     single = {**TWISTED["spinning"], "direction": "Z" if direction == "S" else "S"}
     found = answered(scheme=STAGGERED, spinning=single)
     yarn_m = found.layout.stretches.yarn_m
-    scene = folded(yarn_m, yarn_geometry_of(found.settled.physics), 1, PictureScale(600, 60, 20.0))
+    scene = folded(yarn_m, yarn_geometry_of(found.resolved.yarn), 1, PictureScale(600, 60, 20.0))
     assert leaning((ply_at(scene) == 1).astype(float)) == direction
 
 
@@ -279,7 +279,7 @@ def test_the_folded_yarn_begins_and_ends_with_the_lots_of_its_ends():
 
 
 def card_of(found, from_m: float, sampled: bool, size: PictureScale = PictureScale(500, 500, 10.0)):  # noqa: B008
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     reach_m = (from_m, found.layout.stretches.yarn_m)
     wpi = 25.4 / yarn.relaxed_diameter_mm
     return wrap_card(yarn_geometry_of(yarn), wpi, size, reach_m, sampled=sampled)
@@ -287,7 +287,7 @@ def card_of(found, from_m: float, sampled: bool, size: PictureScale = PictureSca
 
 def wrap_rows(found, wraps: int, px_per_mm: float) -> list[int]:
     """Return a row through the middle of each wrap."""
-    thick = found.settled.physics.relaxed_diameter_mm * px_per_mm
+    thick = found.resolved.yarn.relaxed_diameter_mm * px_per_mm
     return [round((wrap + 0.5) * thick) for wrap in range(wraps)]
 
 
@@ -295,7 +295,7 @@ def wrap_rows(found, wraps: int, px_per_mm: float) -> list[int]:
 def test_so_many_wraps_lie_on_the_card_as_there_are_to_the_inch(tex):
     found = answered(scheme=STAGGERED, spinning={"single_tex": tex}, plying={"twist_tpm": 60.0})
     card = card_of(found, 0.0, True, PictureScale(500, 762, 10.0))
-    wpi = 25.4 / found.settled.physics.relaxed_diameter_mm
+    wpi = 25.4 / found.resolved.yarn.relaxed_diameter_mm
     assert card.wraps == int(3 * wpi)
     is_card = card.scene.index // LEVELS == CARD
     last = np.flatnonzero(~is_card.all(axis=1))[-1]
@@ -354,7 +354,7 @@ def test_wraps_lean_as_the_twist(direction):
     single = {**TWISTED["spinning"], "direction": "Z" if direction == "S" else "S"}
     found = answered(scheme=STAGGERED, spinning=single)
     card = card_of(found, 0.0, False, PictureScale(1000, 200, 30.0))
-    thick = int(found.settled.physics.relaxed_diameter_mm * 30.0)
+    thick = int(found.resolved.yarn.relaxed_diameter_mm * 30.0)
     assert leaning((ply_at(card.scene)[:thick] == 1).astype(float)) == direction
 
 
@@ -363,7 +363,7 @@ def test_there_is_one_wrap_at_the_least_and_no_more_than_there_is_room_for(tex):
     found = answered(scheme=STAGGERED, spinning={"single_tex": tex}, plying={"twist_tpm": 5.0})
     card = card_of(found, 0.0, True, PictureScale(60, 60, 1.2))
     assert card.scene.shape == (60, 60)
-    assert 1 <= card.wraps <= max(1, 50 / found.settled.physics.relaxed_diameter_mm)
+    assert 1 <= card.wraps <= max(1, 50 / found.resolved.yarn.relaxed_diameter_mm)
     assert place_at(card.scene).max() < len(card.scene.metre)
 
 
@@ -415,7 +415,7 @@ def test_all_colours_are_in_the_skein(plies):
 @pytest.mark.parametrize("name", extremes())
 def test_every_index_points_at_a_place_that_there_is(name):
     found = extremes()[name]()
-    yarn, yarn_m = found.settled.physics, found.layout.stretches.yarn_m
+    yarn, yarn_m = found.resolved.yarn, found.layout.stretches.yarn_m
     size = PictureScale(400, 300, 16.0)
     for scene in (
         scene_of(found, yarn_m / 3, size),

@@ -174,7 +174,7 @@ def test_every_row_of_the_weigh_out_is_on_the_card_once(name):
     @given(plan_data(name))
     def holds(data):
         found, page = answered(data), card(data)
-        decimals = {0.01: 2, 0.1: 1, 0.5: 1, 1.0: 0, 5.0: 0}[found.settled.step_g]
+        decimals = {0.01: 2, 0.1: 1, 0.5: 1, 1.0: 0, 5.0: 0}[found.resolved.step_g]
         singles = yc.to_dict(found)["singles"]
         assert len(page.all("section", "bobbin")) == len(singles)
         for single, section in zip(singles, page.all("section", "bobbin"), strict=True):

@@ -23,7 +23,7 @@ def bench(path):
 
 
 def body(bench):
-    return answer(bench.editor.plan).settled.physics
+    return answer(bench.editor.plan).resolved.yarn
 
 
 def test_it_says_what_it_is_where_widgets_do_not_run(bench):

@@ -14,7 +14,7 @@ from yarncolor.colour.difference import Contrast, contrast, contrast_word
 from yarncolor.colour.palette import DisplayColours, Palette, display_colours, palette, palette_as
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.layout import Layout, layout, used_g
-from yarncolor.layout.resolved import ResolvedPlan, resolved
+from yarncolor.layout.resolved import ResolvedPlan, resolve
 from yarncolor.layout.stretches import colours_side_by_side, shares_by_colours
 from yarncolor.layout.weighing import WeighGroups, weighed
 from yarncolor.plan import Plan
@@ -28,14 +28,14 @@ class Preview:
     palette: DisplayColours
 
     @property
-    def settled(self) -> ResolvedPlan:
+    def resolved(self) -> ResolvedPlan:
         """The plan with every default settled."""
-        return self.layout.settled
+        return self.layout.resolved
 
     @property
     def plan(self) -> Plan:
         """The plan."""
-        return self.layout.settled.plan
+        return self.layout.resolved.plan
 
 
 @dataclass(frozen=True)
@@ -60,12 +60,12 @@ class Answer(Preview):
             f"no screen shows {self.plan.names[at]}: less of its chroma stands for it"
             for at in np.flatnonzero(~self.palette.in_gamut)
         ]
-        return (*self.settled.assumptions, *([words] if moved else []), *beyond)
+        return (*self.resolved.assumptions, *([words] if moved else []), *beyond)
 
     @property
     def on_scale_g(self) -> np.ndarray:
         """What goes on the scale with each portion: its own mass or that of its heap, (N,)."""
-        mass, heap = self.layout.portions.mass_g, self.heaps.of
+        mass, heap = self.layout.portions.mass_g, self.heaps.group
         heaped = heap >= 0
         together = mass.copy()
         together[heaped] = np.bincount(heap[heaped], mass[heaped])[heap[heaped]]
@@ -85,7 +85,7 @@ class Answer(Preview):
 
 def preview(plan: Plan) -> Preview:
     """Return a plan laid out, in its colours: what can be shown before anything is judged."""
-    return Preview(layout(resolved(plan)), display_colours(plan.lots))
+    return Preview(layout(resolve(plan)), display_colours(plan.lots))
 
 
 def answer(plan: Plan) -> Answer:
@@ -96,12 +96,12 @@ def answer(plan: Plan) -> Answer:
     plan : Plan
         As `read_plan` or `plan_from_data` returns it.
     """
-    return answer_of(layout(resolved(plan)))
+    return answer_of(layout(resolve(plan)))
 
 
 def answer_of(laid: Layout) -> Answer:
     """Return everything that follows from a plan that is laid out, such as a preview's layout."""
-    filled = laid.settled
+    filled = laid.resolved
     portions, heaps, rest = weighed(laid.portions, len(filled.plan.lots), filled.step_g)
     whole = replace(laid, portions=portions)
     found = runs(whole)
@@ -153,7 +153,7 @@ def shares_called(found: Answer) -> dict[str, float]:
 
 def used_of_lots_g(found: Answer) -> np.ndarray:
     """Return grams of each lot's own fibre that are used, in blends as well, before carding."""
-    spun_g = used_g(found.layout) / (1 - found.settled.card_loss)
+    spun_g = used_g(found.layout) / (1 - found.resolved.card_loss)
     return spun_g + taken_by_blends_g(found.plan)
 
 
@@ -194,10 +194,10 @@ def batts(found: Answer) -> list[tuple[str, list[tuple[str, float]]]]:
 
 def missing(found: Answer) -> list[dict]:
     """Return grams of each lot, to card, that the stash lacks for the target."""
-    short = found.layout.wanted - 1
+    short = found.layout.target_ratio - 1
     if short <= 1e-9:
         return []
-    grams = used_g(found.layout) * short / (1 - found.settled.card_loss)
+    grams = used_g(found.layout) * short / (1 - found.resolved.card_loss)
     return [
         {"lot": found.plan.names[lot], "mass_g": float(grams[lot])}
         for lot in np.flatnonzero(grams > 0)

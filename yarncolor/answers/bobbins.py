@@ -92,7 +92,7 @@ def filled_bobbins(laid: Layout) -> tuple[Bobbin, ...]:
         The plan laid out; its table of bobbins says what they hold and weigh.
     """
     found: list[Bobbin] = []
-    for ply, strands in enumerate(laid.settled.physics.strands.tolist()):
+    for ply, strands in enumerate(laid.resolved.yarn.strands.tolist()):
         edges = _breaks_m(laid, ply)
         for strand in range(strands):
             found += [
@@ -112,8 +112,8 @@ def _filled(
     near = _TOLERANCE * ends[-1]
     first = own.start + int(np.searchsorted(ends, start + near, side="right"))
     last = min(own.start + int(np.searchsorted(ends, end - near)), own.stop - 1)
-    turned = laid.settled.wound_off[ply] % 2
-    yarn = laid.settled.physics
+    turned = laid.resolved.wound_off[ply] % 2
+    yarn = laid.resolved.yarn
     return Bobbin(
         number=number,
         ply=ply,
@@ -125,7 +125,7 @@ def _filled(
         start_m=start,
         end_m=end,
         mass_g=float((end - start) * yarn.strand_tex[ply] / 1000),
-        tare_g=_tare_g(laid.settled.plan.bobbins, number - 1),
+        tare_g=_tare_g(laid.resolved.plan.bobbins, number - 1),
         comes_off=order if turned else count + 1 - order,
         ends_with_portion=bool(abs(ends[last - own.start] - end) <= near),
     )
@@ -134,10 +134,10 @@ def _filled(
 def _breaks_m(laid: Layout, ply: int) -> list[float]:
     """Return where the single of a ply is broken, its ends included."""
     ends = laid.portions.ends_m[laid.portions.of_ply(ply)]
-    capacity_g = laid.settled.plan.bobbins.capacity_g
+    capacity_g = laid.resolved.plan.bobbins.capacity_g
     if capacity_g is None:
         return [0.0, float(ends[-1])]
-    room_m = capacity_g / laid.settled.physics.strand_tex[ply] * 1000
+    room_m = capacity_g / laid.resolved.yarn.strand_tex[ply] * 1000
     inner = ends[:-1]
     return best_breaks_m(inner, np.ones(len(inner)), float(ends[-1]), room_m).tolist()
 
@@ -164,7 +164,7 @@ def weigh_points(laid: Layout) -> list[WeighPoint]:
 
 def _points_of(bobbin: Bobbin, portions: Portions, laid: Layout) -> list[WeighPoint]:
     repeat, ends = portions.repeat, portions.ends_m
-    g_per_m = laid.settled.physics.strand_tex[bobbin.ply] / 1000
+    g_per_m = laid.resolved.yarn.strand_tex[bobbin.ply] / 1000
     stops = [
         at
         for at in range(bobbin.first, bobbin.last)
@@ -210,14 +210,14 @@ class Need:
 
 def bobbins_needed(laid: Layout) -> Need:
     """Return how many bobbins the plan needs at once: the full ones and one to ply on."""
-    table, plies = laid.settled.plan.bobbins, laid.settled.physics.plies
+    table, plies = laid.resolved.plan.bobbins, laid.resolved.yarn.plies
     apart = table.plying_count is not None
-    on_wheel = laid.settled.wound_off == 0
+    on_wheel = laid.resolved.wound_off == 0
     full = sum(bool(on_wheel[bobbin.ply]) for bobbin in filled_bobbins(laid))
     return Need(full, 0 if apart or plies == 1 else 1, table.count)
 
 
 def thing_of_ply(laid: Layout) -> str:
     """Return what a ply's list is headed by: its bobbin, or the ply where it fills several."""
-    plies = len(laid.settled.tex)
+    plies = len(laid.resolved.tex)
     return "Bobbin" if len(filled_bobbins(laid)) == plies else "Ply"

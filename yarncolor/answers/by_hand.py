@@ -31,9 +31,9 @@ _TOLERANCE = 1e-9
 
 def hand_division(layout: Layout) -> list[str]:
     """Return for each portion how hands divide it, or that it needs a scale."""
-    lots, to_divide = layout.settled.plan.lots, layout.settled.to_divide_g
-    rolags = [rolags_to_divide(layout.settled, at) for at in range(len(lots))]
-    whole = [_is_whole(layout.settled, at) for at in range(len(lots))]
+    lots, to_divide = layout.resolved.plan.lots, layout.resolved.to_divide_g
+    rolags = [rolags_to_divide(layout.resolved, at) for at in range(len(lots))]
+    whole = [_is_whole(layout.resolved, at) for at in range(len(lots))]
     portions = layout.portions
     return [
         _words(lots[lot].preparation, rolags[lot], mass / to_divide[lot], whole[lot])

@@ -56,8 +56,8 @@ def closing_costs(settled: ResolvedPlan) -> list[ClosingCost]:
 def _remedy(settled: ResolvedPlan, closing: str) -> ClosingCost:
     scheme = replace(settled.scheme, closing=closing)
     plan = replace(settled.plan, scheme=scheme)
-    draft = replace(settled.draft, options=scheme)
-    laid = layout(replace(settled, plan=plan, draft=draft))
+    draft = replace(settled.scheme_input, options=scheme)
+    laid = layout(replace(settled, plan=plan, scheme_input=draft))
     found = runs(laid)
     closing_lot = draft.lot[0]
     counted = (found.lot == closing_lot) & ~found.meant
@@ -67,7 +67,9 @@ def _remedy(settled: ResolvedPlan, closing: str) -> ClosingCost:
         longest_run_ratio=float(found.ratio[counted].max(initial=0.0)),
         mends=not at_fault(found, laid).any(),
         matched=float(shares_by_colours(laid.stretches.ticks, laid.stretches.lot)[0]),
-        left_over_g=_unspun_g(draft.mass_g.sum() * min(laid.wanted, 1), laid.portions.mass_g.sum()),
+        left_over_g=_unspun_g(
+            draft.mass_g.sum() * min(laid.target_ratio, 1), laid.portions.mass_g.sum()
+        ),
         shifted_m=shifted_m(laid),
         by_hand=all(
             words[at] != by_hand.NEEDS_A_SCALE
@@ -81,9 +83,9 @@ def shifted_m(laid: Layout) -> float:
 
     In metres of single; 0 for every other way of closing, whose repeats fill their share.
     """
-    if closing_in_force(laid.settled.draft) != "share":
+    if closing_in_force(laid.resolved.scheme_input) != "share":
         return 0.0
-    portions, divisions = laid.portions, laid.settled.scheme.divisions
+    portions, divisions = laid.portions, laid.resolved.scheme.divisions
     worst = 0.0
     for k, division in enumerate(divisions):
         ply = portions.of_ply(k)

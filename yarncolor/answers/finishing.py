@@ -21,20 +21,20 @@ def lengths(laid: Layout) -> Lengths:
 
     Each share is lost of what the one before left: L (1 - rest) (1 - wash).
     """
-    plying, fabric = laid.settled.plan.plying, laid.settled.plan.fabric
+    plying, fabric = laid.resolved.plan.plying, laid.resolved.plan.fabric
     plied_m = float(laid.stretches.yarn_m)
     rested, washed = plying.resting_shrinkage, fabric.finishing_shrinkage
     return Lengths(
         plied_m=plied_m,
         rested_m=None if rested is None else plied_m * (1 - rested),
-        finished_m=None if washed is None else plied_m * laid.settled.physics.kept_in_finishing,
+        finished_m=None if washed is None else plied_m * laid.resolved.yarn.kept_in_finishing,
     )
 
 
 def class_of(laid: Layout) -> WeightClass:
     """Return what charts call the finished yarn by wraps and metres; by gauge stands beside."""
-    yarn = laid.settled.physics
-    tex, gauge = yarn.finished_tex, laid.settled.plan.fabric.gauge_stitches
+    yarn = laid.resolved.yarn
+    tex, gauge = yarn.finished_tex, laid.resolved.plan.fabric.gauge_stitches
     told = weight_class(yarn.wpi(tex), units.m_per_100g(tex))
     if gauge is None:
         return told

@@ -67,7 +67,7 @@ class Hours:
 
 def hours(laid: Layout) -> Hours:
     """Return the hours that a plan takes at the wheel."""
-    plan, yarn, portions = laid.settled.plan, laid.settled.physics, laid.portions
+    plan, yarn, portions = laid.resolved.plan, laid.resolved.yarn, laid.portions
     metres = portions.length_m * yarn.strands[portions.ply]
     by_treadling = _by_treadling_h(plan.spinning, yarn, portions.ply, metres)
     by_gram = None

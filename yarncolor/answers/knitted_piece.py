@@ -93,7 +93,7 @@ def knits(fabric: Fabric) -> bool:
 
 def piece(laid: Layout) -> KnittedPiece | None:
     """Return the knitted piece of a plan; None where the plan does not speak of one."""
-    fabric, yarn = laid.settled.plan.fabric, laid.settled.physics
+    fabric, yarn = laid.resolved.plan.fabric, laid.resolved.yarn
     if not knits(fabric):
         return None
     gauge_rows = fabric.gauge_rows or fabric.gauge_stitches * ROWS_TO_STITCHES
@@ -129,7 +129,7 @@ def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:
     As the plan now divides them, through contraction, spinning and carding losses.
     """
     share = needs_plied_m / laid.stretches.yarn_m
-    return used_g(laid) * share / (1 - laid.settled.card_loss)
+    return used_g(laid) * share / (1 - laid.resolved.card_loss)
 
 
 def _loop_cm(fabric: Fabric, gauge_rows: float, finished_tex: float) -> float:

@@ -39,7 +39,7 @@ def left_on_bobbins_m(layout: Layout) -> np.ndarray:
 
 
 def _on_bobbins(layout: Layout, found: Runs) -> list[Leftover]:
-    settled = layout.settled
+    settled = layout.resolved
     left_m, single_m = left_on_bobbins_m(layout), layout.portions.single_m
     first_spun = settled.wound_off % 2 == 0
     low = np.where(first_spun, 0.0, single_m - left_m)[found.ply]
@@ -60,7 +60,7 @@ def _on_bobbins(layout: Layout, found: Runs) -> list[Leftover]:
 
 
 def _never_spun(layout: Layout) -> list[Leftover]:
-    to_divide = layout.settled.to_divide_g
+    to_divide = layout.resolved.to_divide_g
     rest = to_divide - used_g(layout)
     return [
         Leftover(lot=int(lot), mass_g=rest[lot])

@@ -63,13 +63,13 @@ def runs(layout: Layout) -> Runs:
 
 def listed(found: Runs, layout: Layout) -> np.ndarray:
     """Return the indices of runs of two or more portions, and of the band that closes once."""
-    band = found.meant & (closing_in_force(layout.settled.draft) == "tail")
+    band = found.meant & (closing_in_force(layout.resolved.scheme_input) == "tail")
     return np.flatnonzero((found.pieces > 1) | band)
 
 
 def at_fault(found: Runs, layout: Layout) -> np.ndarray:
     """Return which runs of a fractal's closing lot are too long and not meant: (runs,) bool."""
-    draft = layout.settled.draft
+    draft = layout.resolved.scheme_input
     if draft.options.name != "fractal" or not closes(draft.lot):
         return np.zeros(len(found.lot), dtype=bool)
     too_long = found.ratio > LONGEST_RATIO * (1 + 1e-9)
@@ -77,7 +77,7 @@ def at_fault(found: Runs, layout: Layout) -> np.ndarray:
 
 
 def _meant_portions(layout: Layout) -> np.ndarray:
-    draft = layout.settled.draft
+    draft = layout.resolved.scheme_input
     meant = draft.options.name == "mirrored" or closing_in_force(draft) == "tail"
     if not meant:
         return np.zeros(len(layout.portions), dtype=bool)

@@ -56,7 +56,7 @@ def skeins(laid: Layout) -> tuple[Skein, ...]:
         the yarn is one skein.
     """
     along, g_per_m = laid.stretches, laid.yarn_tex / 1000
-    breaks, tare_g = skein_breaks_m(laid), laid.settled.plan.bobbins.plying_tare_g
+    breaks, tare_g = skein_breaks_m(laid), laid.resolved.plan.bobbins.plying_tare_g
     inner = np.searchsorted(along.edges_m, breaks[1:-1] - _TOLERANCE * along.yarn_m)
     changes = [
         int((along.lot[at] != along.lot[at - 1]).sum()) if _is_edge(along.edges_m[at], m) else 0
@@ -83,7 +83,7 @@ def skeins(laid: Layout) -> tuple[Skein, ...]:
 def skein_breaks_m(laid: Layout) -> np.ndarray:
     """Return where the yarn is broken, its ends included, in metres as plied."""
     along = laid.stretches
-    capacity_g = laid.settled.plan.bobbins.plying_capacity_g
+    capacity_g = laid.resolved.plan.bobbins.plying_capacity_g
     room_m = np.inf if capacity_g is None else capacity_g / laid.yarn_tex * 1000
     changes = (along.lot[1:] != along.lot[:-1]).sum(axis=1).astype(float)
     return best_breaks_m(along.edges_m[1:-1], changes, along.yarn_m, room_m)

@@ -57,10 +57,10 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
     on_scale_g : (N,) array
         What went on the scale with each portion: its own mass, or that of its heap.
     """
-    variation = laid.settled.plan.spinning.variation
+    variation = laid.resolved.plan.spinning.variation
     if variation is None:
         return None
-    kept = 1 - laid.settled.contraction
+    kept = 1 - laid.resolved.contraction
     sd_m = portion_sd_m(laid, on_scale_g, variation)
     starts, single_m = laid.portions.starts, laid.portions.single_m
     ply_sd_m = np.sqrt(np.add.reduceat(sd_m**2, starts[:-1]))
@@ -78,19 +78,19 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
 
 def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.ndarray:
     """Return the SD of each portion's length: (N,)."""
-    reading = laid.settled.step_g / sqrt(12) / on_scale_g
+    reading = laid.resolved.step_g / sqrt(12) / on_scale_g
     return laid.portions.length_m * np.sqrt(variation**2 + reading**2)
 
 
 def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:
-    along, kept = laid.stretches, 1 - laid.settled.contraction
+    along, kept = laid.stretches, 1 - laid.resolved.contraction
     changes = along.lot[1:] != along.lot[:-1]
     found = np.full(changes.shape, np.nan)
-    order = off_order(laid.portions.starts, laid.settled.wound_off)
+    order = off_order(laid.portions.starts, laid.resolved.wound_off)
     folds = laid.folds
     places = along.edges_m[1:-1] / kept * folds
     for ply in range(changes.shape[1]):
-        own = order[laid.portions.of_ply(0 if laid.settled.is_chain else ply)]
+        own = order[laid.portions.of_ply(0 if laid.resolved.is_chain else ply)]
         ends = np.cumsum(laid.portions.length_m[own])
         variance = np.cumsum(sd_m[own] ** 2)
         sd = np.sqrt(np.interp(places, ends, variance)) * kept / folds
@@ -112,11 +112,11 @@ def matched_band(laid: Layout, on_scale_g: np.ndarray) -> tuple[float, float] | 
     on_scale_g : (N,) array
         What went on the scale with each portion.
     """
-    variation, portions = laid.settled.plan.spinning.variation, laid.portions
-    if variation is None or laid.settled.is_chain:
+    variation, portions = laid.resolved.plan.spinning.variation, laid.portions
+    if variation is None or laid.resolved.is_chain:
         return None
     sd_m = portion_sd_m(laid, on_scale_g, variation)
-    order = off_order(portions.starts, laid.settled.wound_off)
+    order = off_order(portions.starts, laid.resolved.wound_off)
     draws = int(np.clip(_MOST_DRAWN // len(order), _FEWEST_DRAWS, _MOST_DRAWS))
     strays = np.random.default_rng(_SEED).standard_normal((draws, len(order)))
     planned_m = portions.length_m[order]

@@ -20,27 +20,27 @@ def in_use(laid: Layout, option: Option) -> str:
     """Return what is used for an option that is left empty: its value, and where from."""
     key = (option.table, option.key)
     if key in YARN:
-        return YARN[key](laid.settled)
+        return YARN[key](laid.resolved)
     return _OTHERS.get(key, lambda _: NOT_KNOWN)(laid)
 
 
 def each_in_use(filled: ResolvedPlan, option: Option) -> str:
     """Return what every ply has of an option that may differ from ply to ply, as it is typed."""
-    own = {"wound_off": filled.wound_off.tolist(), "direction": filled.physics.directions}
+    own = {"wound_off": filled.wound_off.tolist(), "direction": filled.yarn.directions}
     return ", ".join(map(str, own[option.key]))
 
 
 def _usual(text: Callable[[Scheme], str]) -> _Words:
-    return lambda laid: f"{text(laid.settled.scheme)} {USUAL}"
+    return lambda laid: f"{text(laid.resolved.scheme)} {USUAL}"
 
 
 def _share(key: str) -> _Words:
-    return lambda laid: f"{format_number(getattr(laid.settled, key) * 100)} {USUAL}"
+    return lambda laid: f"{format_number(getattr(laid.resolved, key) * 100)} {USUAL}"
 
 
 def _as_in_spinning(key: str) -> _Words:
     def told(laid: Layout) -> str:
-        value = getattr(laid.settled.plan.spinning, key)
+        value = getattr(laid.resolved.plan.spinning, key)
         return NOT_KNOWN if value is None else f"{format_number(value)} as in spinning"
 
     return told
@@ -54,17 +54,17 @@ def _minutes(laid: Layout) -> str:
 
 
 def _wound_off(laid: Layout) -> str:
-    return f"{winding_words(laid.settled.plan)} {USUAL}"
+    return f"{winding_words(laid.resolved.plan)} {USUAL}"
 
 
 def _metres(laid: Layout) -> str:
-    if laid.settled.plan.target is None:
+    if laid.resolved.plan.target is None:
         return "no target"
     return f"{near(laid.stretches.yarn_m)} from the grams wanted"
 
 
 def _grams(laid: Layout) -> str:
-    if laid.settled.plan.target is None:
+    if laid.resolved.plan.target is None:
         return "no target"
     return f"{near(laid.yarn_g)} from the metres wanted"
 
@@ -85,7 +85,7 @@ def _gauge_rows(laid: Layout) -> str:
 
 
 def _increases(laid: Layout) -> str:
-    grows = laid.settled.plan.fabric.kind == "triangle"
+    grows = laid.resolved.plan.fabric.kind == "triangle"
     return f"{format_number(INCREASES_PER_ROW)} {USUAL}" if grows else NONE
 
 
@@ -98,7 +98,7 @@ _OTHERS: dict[tuple[str, str], _Words] = {
     ("scheme", "stagger_places"): _usual(lambda scheme: format_number(scheme.stagger_places)),
     ("scheme", "blend_steps"): _usual(lambda scheme: format_number(scheme.blend_steps)),
     ("scheme", "solid_plies"): _usual(lambda scheme: ", ".join(map(str, scheme.solid_plies))),
-    ("scheme", "solid_lot"): lambda laid: f"{laid.settled.scheme.solid_lot} (the most grams)",
+    ("scheme", "solid_lot"): lambda laid: f"{laid.resolved.scheme.solid_lot} (the most grams)",
     ("scheme", "random_seed"): _usual(lambda scheme: format_number(scheme.random_seed)),
     ("scheme", "pieces"): _usual(lambda scheme: format_number(scheme.pieces)),
     ("scheme", "loop_m"): _usual(lambda scheme: format_number(scheme.loop_m)),
@@ -114,7 +114,7 @@ _OTHERS: dict[tuple[str, str], _Words] = {
     ("bobbins", "capacity_g"): lambda _: "no limit",
     ("bobbins", "plying_count"): lambda _: "one of those for spinning",
     ("bobbins", "plying_capacity_g"): lambda _: "no limit",
-    ("scale", "step_g"): lambda laid: f"{format_number(laid.settled.step_g)} {USUAL}",
+    ("scale", "step_g"): lambda laid: f"{format_number(laid.resolved.step_g)} {USUAL}",
     ("target", "yarn_m"): _metres,
     ("target", "yarn_g"): _grams,
     ("fabric", "kind"): _kind,

@@ -12,7 +12,7 @@ from yarncolor.defaults import (
     to_divide_g,
 )
 from yarncolor.layout.layout import layout
-from yarncolor.layout.resolved import resolved
+from yarncolor.layout.resolved import resolve
 from yarncolor.plan import REVERSIBLE, FreePortion, Plan, Scheme, to_data
 
 UNORDERED = ("solid", "free")
@@ -126,7 +126,7 @@ def _fit_free(scheme: Scheme, before: _Before) -> Scheme:
     if scheme.portions:
         return scheme
     uncarded = replace(before.scheme, blend_steps=None)
-    laid = layout(resolved(replace(before.plan, scheme=uncarded, target=None))).portions
+    laid = layout(resolve(replace(before.plan, scheme=uncarded, target=None))).portions
     rows = zip(laid.ply, laid.lot, laid.mass_g, strict=True)
     names = before.plan.names
     own = tuple(FreePortion(int(ply) + 1, names[lot], float(mass)) for ply, lot, mass in rows)

@@ -12,7 +12,7 @@ from yarncolor.defaults import sequence_of, singles_of, to_divide_g
 from yarncolor.editing.fitting import changed_data
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
 from yarncolor.layout.layout import layout
-from yarncolor.layout.resolved import resolved
+from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, Scheme, Target
 from yarncolor.planfile.read import plan_from_data
 
@@ -136,7 +136,7 @@ def for_the_piece(plan: Plan) -> Plan:
     PlanError
         Where the plan does not say what is to be knitted: stitches, rows and gauge.
     """
-    found = piece(layout(resolved(replace(plan, target=None))))
+    found = piece(layout(resolve(replace(plan, target=None))))
     if found is None or found.needs_plied_m is None:
         remedy = "give stitches, rows and gauge_stitches of what is to be knitted"
         raise PlanError([Fault("", "fabric", "", remedy)])

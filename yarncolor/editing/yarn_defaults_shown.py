@@ -46,7 +46,7 @@ def _each(values: np.ndarray) -> str:
 
 
 def _grist(value: Callable[[YarnStructure], np.ndarray | float]) -> _Words:
-    return lambda filled: f"{_each(value(filled.physics))} {_from_grist(filled.plan)}"
+    return lambda filled: f"{_each(value(filled.yarn))} {_from_grist(filled.plan)}"
 
 
 def _from_grist(plan: Plan) -> str:
@@ -58,28 +58,28 @@ def _from_grist(plan: Plan) -> str:
 
 
 def _sample(filled: ResolvedPlan) -> str:
-    mass_g = near(float(filled.physics.strand_tex.mean()) * _SAMPLE_M / 1000)
+    mass_g = near(float(filled.yarn.strand_tex.mean()) * _SAMPLE_M / 1000)
     return f"{near(_SAMPLE_M)}, {mass_g} {_from_grist(filled.plan)}"
 
 
 def _twist(value: Callable[[YarnStructure], np.ndarray]) -> _Words:
     def told(filled: ResolvedPlan) -> str:
-        if filled.physics.twist_tpm is None:
+        if filled.yarn.twist_tpm is None:
             return NOT_KNOWN
         spinning = filled.plan.spinning
         way = next(key for key in WAYS if getattr(spinning, key) is not None)
-        return f"{_each(value(filled.physics))} {_FROM_TWIST[way]}"
+        return f"{_each(value(filled.yarn))} {_FROM_TWIST[way]}"
 
     return told
 
 
 def _ply_twist(value: Callable[[float], float]) -> _Words:
     def told(filled: ResolvedPlan) -> str:
-        if filled.physics.ply_twist_tpm is None:
+        if filled.yarn.ply_twist_tpm is None:
             return NOT_KNOWN
         way = next(iter(ply_twists(filled.plan.plying)), None)
         by = _FROM_TWIST[way] if way else "for a balanced yarn"
-        return f"{near(value(filled.physics.ply_twist_tpm))} {by}"
+        return f"{near(value(filled.yarn.ply_twist_tpm))} {by}"
 
     return told
 
@@ -89,7 +89,7 @@ def _balance(filled: ResolvedPlan) -> str:
 
 
 def _skein(filled: ResolvedPlan) -> str:
-    yarn = filled.physics
+    yarn = filled.yarn
     by = _loosely(yarn).replace(USUAL, "at the usual density")
     return f"{near(yarn.wpi(yarn.yarn_tex))}, {near(m_per_100g(yarn.yarn_tex))} {by}"
 
@@ -103,17 +103,17 @@ def _loosely(yarn: YarnStructure) -> str:
 
 
 def _relaxed(filled: ResolvedPlan) -> str:
-    yarn = filled.physics
+    yarn = filled.yarn
     return f"{near(yarn.relaxed_density_g_per_cm3)} {_loosely(yarn)}"
 
 
 def _direction(filled: ResolvedPlan) -> str:
     why = "(against the plying)" if filled.plan.plying.direction else USUAL
-    return f"{filled.physics.directions[0]} {why}"
+    return f"{filled.yarn.directions[0]} {why}"
 
 
 def _contraction(filled: ResolvedPlan) -> str:
-    yarn, asked = filled.physics, filled.plan.plying.contraction_model
+    yarn, asked = filled.yarn, filled.plan.plying.contraction_model
     told = near(yarn.contraction * 100)
     if yarn.source["contraction"] == "assumed":
         return f"{told} {'as you chose' if asked else USUAL}"
@@ -121,7 +121,7 @@ def _contraction(filled: ResolvedPlan) -> str:
 
 
 def _model(filled: ResolvedPlan) -> str:
-    model = filled.physics.model
+    model = filled.yarn.model
     return "not asked: it is measured" if model == "measured" else f"{MODEL_WORDS[model]} {USUAL}"
 
 
@@ -145,7 +145,7 @@ YARN: dict[tuple[str, str], _Words] = {
     ("spinning", "wrapped_skein"): _skein,
     ("spinning", "relaxed_density_g_per_cm3"): _relaxed,
     ("spinning", "packed_density_g_per_cm3"): (
-        lambda filled: f"{near(filled.physics.packed_density_g_per_cm3)} {USUAL}"
+        lambda filled: f"{near(filled.yarn.packed_density_g_per_cm3)} {USUAL}"
     ),
     ("spinning", "direction"): _direction,
     ("plying", "twist_tpi"): _ply_twist(tpi),
@@ -153,9 +153,7 @@ YARN: dict[tuple[str, str], _Words] = {
     ("plying", "balance"): _balance,
     ("plying", "contraction"): _contraction,
     ("plying", "contraction_model"): _model,
-    ("plying", "direction"): (
-        lambda filled: f"{filled.physics.ply_direction} (against the singles)"
-    ),
-    ("plying", "strands"): lambda filled: f"{_each(filled.physics.strands)} {USUAL}",
+    ("plying", "direction"): (lambda filled: f"{filled.yarn.ply_direction} (against the singles)"),
+    ("plying", "strands"): lambda filled: f"{_each(filled.yarn.strands)} {USUAL}",
 }
 """By table and key; each says it of a plan that leaves the key empty."""

@@ -1,4 +1,4 @@
-"""From a settled plan to portions, strands and stretches: the part that follows a finger."""
+"""From a resolved plan to portions, strands and stretches: the part that follows a finger."""
 
 from dataclasses import dataclass, replace
 
@@ -18,30 +18,30 @@ class Layout:
 
     Parameters
     ----------
-    settled : Settled
+    resolved : ResolvedPlan
         The plan.
     portions : Portions
         Spun, scaled to the target, not weighed.
     stretches : Stretches
         Along the plied yarn.
-    wanted : float
+    target_ratio : float
         Yarn wanted over yarn there is; above 1 where the stash falls short, 1 without target.
     """
 
-    settled: ResolvedPlan
+    resolved: ResolvedPlan
     portions: Portions
     stretches: Stretches
-    wanted: float
+    target_ratio: float
 
     @property
     def single_used_m(self) -> float:
         """Length of each single that goes into the yarn."""
-        return self.stretches.yarn_m / (1 - self.settled.contraction) * self.folds
+        return self.stretches.yarn_m / (1 - self.resolved.contraction) * self.folds
 
     @property
     def yarn_tex(self) -> float:
         """Linear density of the plied yarn."""
-        return self.settled.physics.yarn_tex
+        return self.resolved.yarn.yarn_tex
 
     @property
     def yarn_g(self) -> float:
@@ -51,26 +51,26 @@ class Layout:
     @property
     def folds(self) -> int:
         """How often one single lies in the yarn: three times in a chain."""
-        return STRANDS_OF_A_CHAIN if self.settled.is_chain else 1
+        return STRANDS_OF_A_CHAIN if self.resolved.is_chain else 1
 
 
-def layout(settled: ResolvedPlan) -> Layout:
-    """Return a settled plan laid out: portions spun, plies side by side, the target met."""
-    portions = with_lengths(laid_out(settled.draft), settled.tex, settled.spin_loss)
-    whole = Layout(settled, portions, _plied(settled, portions), 1.0)
-    if settled.plan.target is None:
+def layout(resolved: ResolvedPlan) -> Layout:
+    """Return a resolved plan laid out: portions spun, plies side by side, the target met."""
+    portions = with_lengths(laid_out(resolved.scheme_input), resolved.tex, resolved.spin_loss)
+    whole = Layout(resolved, portions, _plied(resolved, portions), 1.0)
+    if resolved.plan.target is None:
         return whole
-    wanted = _wanted(whole, settled.plan.target)
+    wanted = _wanted(whole, resolved.plan.target)
     used = min(wanted, 1.0)
     portions = replace(portions, mass_g=portions.mass_g * used, length_m=portions.length_m * used)
-    return Layout(settled, portions, _plied(settled, portions), wanted)
+    return Layout(resolved, portions, _plied(resolved, portions), wanted)
 
 
-def _plied(settled: ResolvedPlan, portions: Portions) -> Stretches:
-    off = strands(portions, settled.wound_off)
-    if settled.is_chain:
-        off = folded_in_three(off, settled.scheme.loop_m)
-    return stretches(off, settled.contraction)
+def _plied(resolved: ResolvedPlan, portions: Portions) -> Stretches:
+    off = strands(portions, resolved.wound_off)
+    if resolved.is_chain:
+        off = folded_in_three(off, resolved.scheme.loop_m)
+    return stretches(off, resolved.contraction)
 
 
 def _wanted(whole: Layout, target: Target) -> float:
@@ -81,13 +81,13 @@ def _wanted(whole: Layout, target: Target) -> float:
 
 def used_g(layout: Layout) -> np.ndarray:
     """Return grams of each lot in all its portions, as weighed out: (lots,)."""
-    lots = len(layout.settled.plan.lots)
+    lots = len(layout.resolved.plan.lots)
     return np.bincount(layout.portions.lot, layout.portions.mass_g, lots)
 
 
 def in_words(laid: Layout) -> str:
     """Return the scheme and how many strands it has."""
-    if laid.settled.is_chain:
+    if laid.resolved.is_chain:
         return "chain plied from one single"
     plies = laid.stretches.lot.shape[1]
-    return f"{laid.settled.scheme.name}, {f'{plies} plies' if plies > 1 else 'one single'}"
+    return f"{laid.resolved.scheme.name}, {f'{plies} plies' if plies > 1 else 'one single'}"

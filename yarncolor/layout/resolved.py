@@ -40,10 +40,10 @@ class ResolvedPlan:
     plan : Plan
         As given, its scheme with every option of that scheme settled, its lots with those that
         a gradient's steps make.
-    draft : Draft
+    scheme_input : SchemeInput
         What the scheme works on.
-    physics : Physics
-        The yarn as a body.
+    yarn : YarnStructure
+        How the yarn is built.
     to_divide_g : (lots,) array
         Grams of each lot after reserve and carding.
     wound_off : (singles,) int array
@@ -57,8 +57,8 @@ class ResolvedPlan:
     """
 
     plan: Plan
-    draft: SchemeInput
-    physics: YarnStructure
+    scheme_input: SchemeInput
+    yarn: YarnStructure
     to_divide_g: np.ndarray
     wound_off: np.ndarray
     card_loss: float
@@ -74,12 +74,12 @@ class ResolvedPlan:
     @property
     def tex(self) -> np.ndarray:
         """Linear density of each ply as spun: (singles,); one for a chain."""
-        return self.physics.tex
+        return self.yarn.tex
 
     @property
     def contraction(self) -> float:
         """Share of length lost in plying."""
-        return self.physics.contraction
+        return self.yarn.contraction
 
     @property
     def is_chain(self) -> bool:
@@ -87,7 +87,7 @@ class ResolvedPlan:
         return self.scheme.name == "chain"
 
 
-def resolved(plan: Plan) -> ResolvedPlan:
+def resolve(plan: Plan) -> ResolvedPlan:
     """Return a plan with every default filled in and said."""
     said: list[str] = []
     scheme = _settled_scheme(plan, said)
@@ -105,7 +105,7 @@ def resolved(plan: Plan) -> ResolvedPlan:
         lot=lot[used],
         place=np.flatnonzero(used) + 1,
         mass_g=mass[used],
-        due=tex / tex.sum(),
+        ply_share=tex / tex.sum(),
         options=scheme,
         names=plan.names,
         to_divide_g=to_divide,
@@ -117,8 +117,8 @@ def resolved(plan: Plan) -> ResolvedPlan:
         draft, made = with_carded_steps(draft, card_loss)
     return ResolvedPlan(
         plan=replace(plan, scheme=scheme, lots=(*plan.lots, *made)),
-        draft=draft,
-        physics=yarn,
+        scheme_input=draft,
+        yarn=yarn,
         to_divide_g=draft.to_divide_g,
         wound_off=per_ply(
             _or(plan.plying.wound_off, WOUND_OFF, "wound_off", said), len(tex)

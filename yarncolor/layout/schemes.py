@@ -26,7 +26,7 @@ class SchemeInput:
         Number of each place in the user's sequence, from 1; places of 0 g are left out.
     mass_g : (E,) array
         What each place gives to all plies.
-    due : (plies,) array
+    ply_share : (plies,) array
         Share of the whole that each ply is due, summing to 1.
     options : Scheme
         With every default settled.
@@ -39,7 +39,7 @@ class SchemeInput:
     lot: np.ndarray
     place: np.ndarray
     mass_g: np.ndarray
-    due: np.ndarray
+    ply_share: np.ndarray
     options: Scheme
     names: tuple[str, ...]
     to_divide_g: np.ndarray
@@ -48,7 +48,7 @@ class SchemeInput:
 def laid_out(draft: SchemeInput) -> Portions:
     """Return the portions of every ply: the scheme's, with the reversed plies turned round."""
     scheme = SCHEMES[draft.options.name]
-    plies = [scheme(draft, k) for k in range(len(draft.due))]
+    plies = [scheme(draft, k) for k in range(len(draft.ply_share))]
     for number in draft.options.reversed_plies:
         plies[number - 1] = plies[number - 1].reversed()
     return stacked(plies)
@@ -68,14 +68,14 @@ def closing_in_force(draft: SchemeInput) -> str:
 
 def matched(draft: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence once, in order."""
-    return _once(draft, draft.mass_g * draft.due[k])
+    return _once(draft, draft.mass_g * draft.ply_share[k])
 
 
 def staggered(draft: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence turned k · stagger_places places on; half a place splits an entry."""
     whole, half = divmod(round(2 * k * draft.options.stagger_places), 2)
     order = np.roll(np.arange(len(draft.lot)), -whole)
-    mass = (draft.mass_g * draft.due[k])[order]
+    mass = (draft.mass_g * draft.ply_share[k])[order]
     if half:
         order = np.append(order, order[0])
         mass = np.append(mass, mass[0] / 2)
@@ -87,7 +87,7 @@ def fractal(draft: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence in d_k repeats, closed as the options say."""
     closing = CLOSINGS[closing_in_force(draft)]
     share = repeat_shares(draft.options.divisions[k])
-    order, repeat, mass = closing(draft.mass_g * draft.due[k], share)
+    order, repeat, mass = closing(draft.mass_g * draft.ply_share[k], share)
     return PlyPieces(draft.lot[order], draft.place[order], repeat, mass)
 
 
@@ -103,7 +103,7 @@ def gradient(draft: SchemeInput, k: int) -> PlyPieces:
 
 def mirrored(draft: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence there and back, half of each portion each way."""
-    there = _once(draft, draft.mass_g * draft.due[k] / 2)
+    there = _once(draft, draft.mass_g * draft.ply_share[k] / 2)
     back = there.reversed()
     return PlyPieces(
         np.append(there.lot, back.lot),
@@ -121,16 +121,16 @@ def stepped(draft: SchemeInput, k: int) -> PlyPieces:
     lot is used up exactly, because the plies' shares average k - k̄ to nothing.
     """
     length = draft.mass_g / draft.mass_g.sum()
-    plies = len(draft.due)
+    plies = len(draft.ply_share)
     number = np.arange(1, plies + 1)
-    mean = draft.due @ number
+    mean = draft.ply_share @ number
     allowance = length / plies
     allowance[0] = length[0] / mean
     allowance[-1] = length[-1] / (plies + 1 - mean)
     step = np.minimum(allowance[:-1], allowance[1:])
     change = np.cumsum(length)[:-1] + step * (number[k] - mean)
     own = np.diff(change, prepend=0.0, append=1.0)
-    return _once(draft, own * draft.mass_g.sum() * draft.due[k])
+    return _once(draft, own * draft.mass_g.sum() * draft.ply_share[k])
 
 
 def solid(draft: SchemeInput, k: int) -> PlyPieces:
@@ -138,15 +138,15 @@ def solid(draft: SchemeInput, k: int) -> PlyPieces:
 
     Both sides are as long as the shorter one; what the longer has too much is never spun.
     """
-    alone = np.isin(np.arange(1, len(draft.due) + 1), draft.options.solid_plies)
+    alone = np.isin(np.arange(1, len(draft.ply_share) + 1), draft.options.solid_plies)
     lot = draft.names.index(draft.options.solid_lot)
     solid_g, others_g = draft.to_divide_g[lot], draft.mass_g.sum()
-    solid_due, others_due = draft.due[alone].sum(), draft.due[~alone].sum()
+    solid_due, others_due = draft.ply_share[alone].sum(), draft.ply_share[~alone].sum()
     length = min(solid_g / solid_due, others_g / others_due)
     if alone[k]:
-        mass = np.array([length * draft.due[k]])
+        mass = np.array([length * draft.ply_share[k]])
         return PlyPieces(np.array([lot]), np.array([NO_PLACE]), np.array([1]), mass)
-    return _once(draft, draft.mass_g * (length * draft.due[k] / others_g))
+    return _once(draft, draft.mass_g * (length * draft.ply_share[k] / others_g))
 
 
 def chain(draft: SchemeInput, k: int) -> PlyPieces:
@@ -163,7 +163,7 @@ def shuffled(draft: SchemeInput, k: int) -> PlyPieces:
     options = draft.options
     lots, first = np.unique(draft.lot, return_index=True)
     lots, first = lots[np.argsort(first)], np.sort(first)
-    share = np.array([draft.mass_g[draft.lot == lot].sum() for lot in lots]) * draft.due[k]
+    share = np.array([draft.mass_g[draft.lot == lot].sum() for lot in lots]) * draft.ply_share[k]
     digests = [
         sha256(f"{options.random_seed}/{k + 1}/{draft.names[lot]}/{piece + 1}".encode()).hexdigest()
         for lot in lots

@@ -35,14 +35,14 @@ class WeighGroups:
         Both counted from 0; ply after ply.
     weigh_g : (H,) array
         Whole steps of the scale; 0 for a pinch that the scale cannot show.
-    of : (N,) int array
+    group : (N,) int array
         For each portion the heap it belongs to, -1 where it is weighed singly.
     """
 
     ply: np.ndarray
     lot: np.ndarray
     weigh_g: np.ndarray
-    of: np.ndarray
+    group: np.ndarray
 
 
 def weighed(

@@ -41,7 +41,7 @@ def yarn_png(found: Answer) -> bytes:
 
 def yarn_alt(found: Answer) -> str:
     """Return the text alternative of the drawing, from the yarn's numbers."""
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     plies = f"{yarn.plies} plies" if yarn.plies > 1 else "One single"
     names = ", ".join(found.plan.names[lot] for lot in _lots_shown(found))
     thin, thick = f"{yarn.diameters_mm.min():.2f}", f"{yarn.diameters_mm.max():.2f}"
@@ -60,7 +60,7 @@ def yarn_alt(found: Answer) -> str:
 
 
 def _drawing(found: Answer) -> Image.Image:
-    yarn, colours = found.settled.physics, _colours(found)
+    yarn, colours = found.resolved.yarn, _colours(found)
     rope = yarn_geometry_of(yarn, usual_twist=True)
     fits_single = _SINGLE_PX / float(yarn.diameters_mm[0])
     scale = min(

@@ -62,7 +62,7 @@ def knit_of(
     gauge : (float, float), optional
         Stitches and rows in 10 cm.
     """
-    fabric, yarn, planned = found.plan.fabric, found.settled.physics, piece(found.layout)
+    fabric, yarn, planned = found.plan.fabric, found.resolved.yarn, piece(found.layout)
     kind = kind if kind is not None else fabric.kind or "flat"
     if kind not in KINDS:
         raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
@@ -177,7 +177,7 @@ def piece_scene(
     knit = replace(knit, rows=rows)
     scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100
     size = _cropped(knit, PictureScale(*size_px, scale), aspect)
-    return knit, size, knitted(knit, found.settled.physics.plies, size, (from_m, yarn_m), aspect)
+    return knit, size, knitted(knit, found.resolved.yarn.plies, size, (from_m, yarn_m), aspect)
 
 
 def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -> int:
@@ -228,7 +228,7 @@ def woven_cloth(
     look : Look
         How it is looked at.
     """
-    yarn_m, yarn = found.layout.stretches.yarn_m, found.settled.physics
+    yarn_m, yarn = found.layout.stretches.yarn_m, found.resolved.yarn
     in_range("from_m", from_m, 0, yarn_m, "m")
     in_range("width_mm", width_mm, 10, 3000, "mm")
     wide, high = checked_px(size_px)

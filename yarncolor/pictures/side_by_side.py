@@ -82,7 +82,7 @@ class Scale:
 def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
     """Return the scale on which all plans fit panels of a width."""
     every = list(plans)
-    thickest_mm = max(found.settled.physics.relaxed_diameter_mm for found in every)
+    thickest_mm = max(found.resolved.yarn.relaxed_diameter_mm for found in every)
     longest_m = max(found.layout.stretches.yarn_m for found in every)
     scale = Scale(width_px, float(longest_m), 1.0)
     return replace(scale, px_per_mm=_THICKEST * scale.yarn_px[1] / float(thickest_mm))

@@ -103,7 +103,7 @@ def strip_layout(laid: Layout, palette: Palette, width_px: int, height_px: int) 
     )
     yarn_top = HEAD_PX + room + GAP_PX
     ticks, tick_texts = _axis(along.yarn_m, inner, yarn_top + YARN_PX + 4)
-    names = laid.settled.plan.names
+    names = laid.resolved.plan.names
     return Strip(
         width_px=width_px,
         height_px=height_px,
@@ -201,7 +201,7 @@ def nice_step(least: float) -> float:
 
 
 def _heading(laid: Layout, width: int) -> list[Text]:
-    plan, along = laid.settled.plan, laid.stretches
+    plan, along = laid.resolved.plan, laid.stretches
     facts = f"{in_words(laid)} · {metres(along.yarn_m)} of yarn".replace(", ", " · ")
     room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
     title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
@@ -213,9 +213,9 @@ def _heading(laid: Layout, width: int) -> list[Text]:
 
 
 def _row_names(laid: Layout, bands: tuple[Band, ...], yarn_top: float) -> list[Text]:
-    scheme = laid.settled.scheme
+    scheme = laid.resolved.scheme
     right = LEFT_PX - 12
-    word = "strand" if laid.settled.is_chain else "ply"
+    word = "strand" if laid.resolved.is_chain else "ply"
     pitch = np.diff([band.top_px for band in bands[:2]]).sum() or YARN_PX
     size = min(TEXT_PX, max(_SMALLER_PX[-1], int(pitch) - 2))
     texts = []
@@ -239,7 +239,7 @@ def _times(division: int | tuple[float, ...]) -> str:
 
 
 def _ends(laid: Layout, inner: int, height: int) -> list[Text]:
-    turned = laid.settled.wound_off % 2
+    turned = laid.resolved.wound_off % 2
     first, last = ", spun last", ", spun first"
     if turned.all():
         first, last = last, first

@@ -107,7 +107,7 @@ def render(
     )
     far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
     alt = f"{what}. {'Colours' if len(lots) > 1 else 'Colour'}: {names}.{how}{far}"
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     guess = yarn.ply_twist_tpm is None and yarn.plies > 1
     twist = " The ply twist is not given: drawn as is usual." if guess else ""
     return Rendered(

@@ -74,7 +74,7 @@ def yarn_scene(found: Preview, from_m: float, length_mm: float, size_px: tuple[i
     in_range("from_m", from_m, 0, yarn_m, "m")
     in_range("length_mm", length_mm, 1, 2000, "mm")
     wide, high = checked_px(size_px)
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     thick_mm = yarn.relaxed_diameter_mm
     scale = min(wide / length_mm, _FILLED * high / thick_mm)
     scene = true_scale(
@@ -94,7 +94,7 @@ def whole_yarn(
     wide, high = checked_px(size_px)
     in_range("rows", rows, 1, high // 3, "rows")
     rows = int(rows)
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     scale = high / rows / yarn.relaxed_diameter_mm
     scene = folded(
         yarn_m, yarn_geometry_of(yarn, usual_twist=True), rows, PictureScale(wide, high, scale)
@@ -130,7 +130,7 @@ def wraps(
     look : Look
         How it is looked at.
     """
-    yarn_m, yarn = found.layout.stretches.yarn_m, found.settled.physics
+    yarn_m, yarn = found.layout.stretches.yarn_m, found.resolved.yarn
     for value in card_mm:
         in_range("card_mm", value, 10, 300, "mm")
     in_range("size_px", size_px, LEAST_PX, MOST_PX, "pixels")
@@ -166,7 +166,7 @@ def skein_of_yarn(
     yarn_m = found.layout.stretches.yarn_m
     in_range("niddy_noddy_m", niddy_noddy_m, 0.2, 5, "m")
     wide, high = checked_px(size_px)
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     scale = _THREAD_PX / yarn.relaxed_diameter_mm
     scene = skein(yarn_m, yarn.plies, niddy_noddy_m, PictureScale(wide, high, scale))
     caption = (

@@ -72,8 +72,8 @@ def _advice(kind: str, told: str | tuple[str, tuple[Way, ...]]) -> Advice:
 
 
 def _mixed_winding(found: Answer) -> Iterator[str]:
-    turned = found.settled.wound_off % 2
-    reverse = np.isin(np.arange(1, len(turned) + 1), found.settled.scheme.reversed_plies)
+    turned = found.resolved.wound_off % 2
+    reverse = np.isin(np.arange(1, len(turned) + 1), found.resolved.scheme.reversed_plies)
     mended = (turned != reverse).all() or (turned == reverse).all()
     if turned.all() or not turned.any() or mended:
         return
@@ -150,7 +150,7 @@ def _short_of_target(found: Answer) -> Iterator[str]:
     if short:
         lots = join_words([f"{item['mass_g']:.1f} g of {item['lot']}" for item in short])
         yield (
-            f"The stash gives {1 / found.layout.wanted:.0%} of the yarn that is wanted. "
+            f"The stash gives {1 / found.layout.target_ratio:.0%} of the yarn that is wanted. "
             f"Missing, before carding: {lots}."
         )
 
@@ -166,17 +166,18 @@ def _heap(found: Answer) -> Iterator[str]:
     if len(found.heaps.ply):
         lots = join_words([found.plan.names[lot] for lot in dict.fromkeys(found.heaps.lot)])
         yield (
-            f"Some portions of {lots} are below two steps of the scale ({found.settled.step_g:g} g "
-            "each). Weigh each heap whole and divide it by hand, as the weigh-out says."
+            f"Some portions of {lots} are below two steps of the scale "
+            f"({found.resolved.step_g:g} g each). Weigh each heap whole "
+            "and divide it by hand, as the weigh-out says."
         )
 
 
 def _rolags(found: Answer) -> Iterator[str]:
-    portions, to_divide = found.layout.portions, found.settled.to_divide_g
+    portions, to_divide = found.layout.portions, found.resolved.to_divide_g
     words = np.array(found.words)
     for at, lot in enumerate(found.plan.lots):
         own = portions.lot == at
-        count = by_hand.rolags_to_divide(found.settled, at)
+        count = by_hand.rolags_to_divide(found.resolved, at)
         if count is None or not (words[own] == by_hand.NEEDS_A_SCALE).any():
             continue
         shares = np.unique(portions.mass_g[own] / to_divide[at])

@@ -35,7 +35,7 @@ def to_dict(found: Answer) -> dict:
     """
     from yarncolor import __version__
 
-    scheme, names = found.settled.scheme, found.plan.names
+    scheme, names = found.resolved.scheme, found.plan.names
     return {
         "format": FORMAT,
         "yarncolor": __version__,
@@ -43,7 +43,7 @@ def to_dict(found: Answer) -> dict:
         "scheme": scheme.name,
         "plies": scheme.plies,
         "sequence": list(scheme.sequence),
-        "closing": closing_in_force(found.settled.draft),
+        "closing": closing_in_force(found.resolved.scheme_input),
         "assumptions": list(found.assumptions),
         "lots": _lots(found),
         "singles": _singles(found),
@@ -90,7 +90,7 @@ def _lots(found: Answer) -> list[dict]:
 
 
 def _singles(found: Answer) -> list[dict]:
-    filled, portions = found.settled, found.layout.portions
+    filled, portions = found.resolved, found.layout.portions
     divisions = filled.scheme.divisions if filled.scheme.name == "fractal" else None
     takes_h = hours(found.layout).portion_h
     start_m = portions.ends_m - portions.length_m
@@ -109,7 +109,7 @@ def _singles(found: Answer) -> list[dict]:
         }
         for at in range(len(portions))
     ]
-    yarn, angles = filled.physics, filled.physics.surface_angles_deg
+    yarn, angles = filled.yarn, filled.yarn.surface_angles_deg
     return [
         {
             "ply": k + 1,
@@ -138,8 +138,8 @@ def _heaps(found: Answer) -> list[dict]:
             "ply": int(heaps.ply[at]) + 1,
             "lot": found.plan.names[heaps.lot[at]],
             "weigh_g": float(heaps.weigh_g[at]) or None,
-            "pieces": int((heaps.of == at).sum()),
-            "words": by_hand.heap_words(heaps.weigh_g[at], masses[heaps.of == at]),
+            "pieces": int((heaps.group == at).sum()),
+            "words": by_hand.heap_words(heaps.weigh_g[at], masses[heaps.group == at]),
         }
         for at in range(len(heaps.ply))
     ]

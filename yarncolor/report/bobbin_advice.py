@@ -23,12 +23,12 @@ def few_bobbins(found: Answer) -> Iterator[str]:
     missing = need.at_once - need.count
     some = "one single" if missing == 1 else f"{missing} bobbins of single"
     them = "it" if missing == 1 else "them"
-    if found.settled.physics.plies == 1:
+    if found.resolved.yarn.plies == 1:
         yield (
             f"The single fills {need.full} bobbins; {_fit(need.count)} the wheel. Wind each full "
             "bobbin off into a skein before you spin the next."
         )
-    elif found.settled.is_chain or need.full == 1:
+    elif found.resolved.is_chain or need.full == 1:
         yield (
             f"{begin} Wind the single off on something else: once turns its colours round, twice "
             "brings them back. Say in the plan how often."
@@ -52,7 +52,7 @@ def full_bobbins(found: Answer) -> Iterator[str]:
     plies = list(dict.fromkeys(bobbin.ply for bobbin in several))
     if not plies:
         return
-    single = found.settled.is_chain or found.settled.physics.plies == 1
+    single = found.resolved.is_chain or found.resolved.yarn.plies == 1
     told = [
         f"{'the single' if single else f'ply {ply + 1}'} "
         f"(change {_changes(found, [item for item in several if item.ply == ply])})"
@@ -67,9 +67,9 @@ def full_bobbins(found: Answer) -> Iterator[str]:
 
 def _coming_off(found: Answer, plies: list[int]) -> Iterator[str]:
     """Yield which bobbin of a ply comes off first: the one filled last, or first if turned."""
-    if found.settled.physics.plies == 1:
+    if found.resolved.yarn.plies == 1:
         return
-    turned = found.settled.wound_off % 2
+    turned = found.resolved.wound_off % 2
     for odd, first, then in ((0, "last", "the one before"), (1, "first", "the next")):
         own = [ply for ply in plies if turned[ply] == odd]
         if own:
@@ -106,7 +106,7 @@ def several_skeins(found: Answer) -> Iterator[str]:
 
 
 def _break(found: Answer, part: Skein) -> str:
-    plies = found.settled.physics.plies
+    plies = found.resolved.yarn.plies
     if not part.plies_changing:
         return f"at {part.end_m:.1f} m, where no ply changes"
     many = (

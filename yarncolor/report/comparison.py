@@ -80,7 +80,7 @@ def comparison(found: Answer) -> Comparison:
         loudest_lots=_loudest_lots(found, words),
         changes=int(np.count_nonzero((along.lot[1:] != along.lot[:-1]).any(axis=1))),
         left_g=_left_g(found),
-        wpi=float(found.settled.physics.wpi(laid.yarn_tex)),
+        wpi=float(found.resolved.yarn.wpi(laid.yarn_tex)),
         called=class_of(laid).name,
         begins=tuple(dict.fromkeys(names[lot] for lot in along.lot[0])),
         ends=tuple(dict.fromkeys(names[lot] for lot in along.lot[-1])),

@@ -40,7 +40,7 @@ def weigh_out_text(found: Answer) -> str:
 
 def lost_lines(found: Answer) -> Iterator[str]:
     """Return what is lost on the way, beside the grams that are weighed out."""
-    settled, weighed_g = found.settled, float(found.layout.portions.mass_g.sum())
+    settled, weighed_g = found.resolved, float(found.layout.portions.mass_g.sum())
     if settled.card_loss:
         raw_g = weighed_g / (1 - settled.card_loss)
         yield (
@@ -56,7 +56,7 @@ def lost_lines(found: Answer) -> Iterator[str]:
 
 
 def _bobbins(found: Answer) -> Iterator[str]:
-    portions, filled = found.layout.portions, found.settled
+    portions, filled = found.layout.portions, found.resolved
     many = len(filled.tex) > 1
     wide = max(len(name) for name in found.plan.names)
     for k in range(len(filled.tex)):
@@ -92,11 +92,11 @@ def _batts(found: Answer) -> Iterator[str]:
 
 
 def _single(found: Answer, k: int) -> str:
-    filled, portions = found.settled, found.layout.portions
+    filled, portions = found.resolved, found.layout.portions
     mass = portions.mass_g[portions.of_ply(k)].sum()
     wound = int(filled.wound_off[k])
     off = "straight from the bobbin" if wound == 0 else f"wound off {_times(wound)}"
-    length, strands = metres(portions.single_m[k]), int(filled.physics.strands[k])
+    length, strands = metres(portions.single_m[k]), int(filled.yarn.strands[k])
     single = f"{length} of single"
     if strands > 1:
         single = f"{strands} strands of {length} side by side: divide each portion by {strands}"
@@ -108,7 +108,7 @@ def _times(count: int) -> str:
 
 
 def _row(found: Answer, row: int, at: int, wide: int, running: float) -> str:
-    portions, step = found.layout.portions, found.settled.step_g
+    portions, step = found.layout.portions, found.resolved.step_g
     name = found.plan.names[portions.lot[at]].ljust(wide)
     if np.isnan(portions.weigh_g[at]):
         return f"  {row + 1:>3}  {name}  {'heap':>8}  {'':>13}  a piece of the heap"
@@ -120,8 +120,8 @@ def _heaps_of(found: Answer, k: int, wide: int) -> Iterator[str]:
     heaps, masses = found.heaps, found.layout.portions.mass_g
     for at in np.flatnonzero(heaps.ply == k):
         weigh, name = heaps.weigh_g[at], found.plan.names[heaps.lot[at]].ljust(wide)
-        words = by_hand.heap_words(weigh, masses[heaps.of == at])
-        mass = f"{grams(weigh, found.settled.step_g):>8} g" if weigh else " " * 10
+        words = by_hand.heap_words(weigh, masses[heaps.group == at])
+        mass = f"{grams(weigh, found.resolved.step_g):>8} g" if weigh else " " * 10
         yield f"       {name}  {mass}  {'':>11}  heap: {words}"
 
 

@@ -22,7 +22,7 @@ _FEWEST_ROWS, _MOST_ROWS = 0.9, 2.2
 
 def wrong_twist(found: Answer) -> Iterator[str]:
     """Yield what is said where a single's twist does not go with the others or with the ply."""
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     if yarn.plies == 1:
         return
     same = [k for k, one in enumerate(yarn.directions) if one == yarn.ply_direction]
@@ -45,7 +45,7 @@ def wrong_twist(found: Answer) -> Iterator[str]:
 
 def steep_twist(found: Answer) -> Iterator[str]:
     """Yield where twist is beyond what the formulas describe."""
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     angles = yarn.surface_angles_deg
     if angles is not None and angles.max() > STEEPEST_VALID_DEG:
         yield (
@@ -62,7 +62,7 @@ def steep_twist(found: Answer) -> Iterator[str]:
 
 def out_of_balance(found: Answer) -> Iterator[str]:
     """Yield what is said where the ply twist lies outside every criterion of balance."""
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     balanced = yarn.balanced_tpm.values()
     if not balanced or yarn.ply_twist_tpm is None or not yarn.single.opposed:
         return
@@ -161,7 +161,7 @@ def gauge(found: Answer) -> Iterator[str]:
     knit = piece(found.layout)
     if knit is None:
         return
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     at_gauge = f"At {knit.gauge_stitches:g} stitches in 10 cm"
     jammed_mm = JAMMED_LOOP_DIAMETERS * diameter_mm(
         yarn.finished_tex, yarn.packed_density_g_per_cm3

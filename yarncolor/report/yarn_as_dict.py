@@ -17,7 +17,7 @@ from yarncolor.yarn.wraps import wraps_by_convention
 
 def yarn_dict(found: Answer) -> dict:
     """Return the yarn; what is not known is None, and ``source`` says how the rest is known."""
-    laid, yarn, bands = found.layout, found.settled.physics, found.spread
+    laid, yarn, bands = found.layout, found.resolved.yarn, found.spread
     takes, later = hours(laid), lengths(laid)
     known = {
         "length_m": later.plied_m,
@@ -168,7 +168,7 @@ def _source(known: dict, found: Answer) -> dict[str, str | None]:
     """Return how each number is known: derived where nothing else is said."""
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
-    told = derived | found.settled.physics.source
+    told = derived | found.resolved.yarn.source
     spinning = found.plan.spinning
     if spinning.single_wpi is not None and told["single_wpi"]:
         told["single_wpi"] = "given"

@@ -27,9 +27,9 @@ def yarn_lines(found: Answer) -> Iterator[str]:
     """Return the yarn and how its plies meet, a sentence a line."""
     yield _first(found)
     yield from _single(found)
-    yield from _surface(found.settled.physics)
-    yield from _twist(found.settled.physics)
-    yield from _length_lost(found.settled.physics)
+    yield from _surface(found.resolved.yarn)
+    yield from _twist(found.resolved.yarn)
+    yield from _length_lost(found.resolved.yarn)
     yield from _bands(found)
     yield from _later(found)
     yield from _side_by_side(found)
@@ -38,7 +38,7 @@ def yarn_lines(found: Answer) -> Iterator[str]:
 
 
 def _first(found: Answer) -> str:
-    laid, yarn = found.layout, found.settled.physics
+    laid, yarn = found.layout, found.resolved.yarn
     tex, made = laid.yarn_tex, "plied" if yarn.plies > 1 else "spun"
     return (
         f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as {made}, "
@@ -49,7 +49,7 @@ def _first(found: Answer) -> str:
 
 
 def _single(found: Answer) -> Iterator[str]:
-    yarn, spinning = found.settled.physics, found.plan.spinning
+    yarn, spinning = found.resolved.yarn, found.plan.spinning
     if yarn.plies == 1:
         return
     each = yarn.strand_tex
@@ -132,7 +132,7 @@ def _bands(found: Answer) -> Iterator[str]:
     yield (
         f"As unevenly as you spin ({variation:.0%}), expect {metres(bands.expected_m)}: nine yarns "
         f"of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}."
-        + (" What is plied first has strayed least." if found.settled.physics.plies > 1 else "")
+        + (" What is plied first has strayed least." if found.resolved.yarn.plies > 1 else "")
     )
 
 
@@ -142,7 +142,7 @@ def _later(found: Answer) -> Iterator[str]:
         yield f"Rested off the bobbin, measured relaxed: {metres(later.rested_m)}."
     if later.finished_m is not None:
         share = _lost(found.plan.fabric.finishing_shrinkage)
-        finished_tex = found.settled.physics.finished_tex
+        finished_tex = found.resolved.yarn.finished_tex
         yield (
             f"Washed: {metres(later.finished_m)}, {share}; "
             f"then {units.m_per_100g(finished_tex):.0f} m in 100 g."
@@ -176,7 +176,7 @@ def _hours(found: Answer) -> Iterator[str]:
     takes = hours(found.layout)
     if takes.spinning_h is None:
         return
-    plying = ", without plying" if found.settled.physics.plies > 1 else ""
+    plying = ", without plying" if found.resolved.yarn.plies > 1 else ""
     if takes.plying_h is not None:
         plying = f", and {hours_text(takes.plying_h)} plying"
     yield f"At the wheel: about {hours_text(takes.spinning_h)} spinning{plying}."

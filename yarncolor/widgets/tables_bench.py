@@ -25,7 +25,7 @@ from yarncolor.widgets.parts import EditorView
 
 
 def _marls(found: Answer) -> Fragment:
-    return show_pairs(found, turn_of(found.settled.physics).mm)
+    return show_pairs(found, turn_of(found.resolved.yarn).mm)
 
 
 Show = Callable[[Answer], Fragment]

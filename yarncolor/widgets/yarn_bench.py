@@ -194,7 +194,7 @@ def _controls(found: Answer) -> dict[str, Any]:
         "relaxed_density_g_per_cm3": _slider(value["relaxed_density_g_per_cm3"], (0.05, 1.0, 0.01)),
     }
     label(controls, _SAID, 24)
-    fixed = found.settled.is_chain or found.settled.scheme.name == "free"
+    fixed = found.resolved.is_chain or found.resolved.scheme.name == "free"
     controls["plies"].disabled = fixed or bool(_lists(plan))
     for key in _lists(plan):
         controls[key].disabled = True
@@ -203,7 +203,7 @@ def _controls(found: Answer) -> dict[str, Any]:
 
 def _values(found: Answer) -> dict[str, Any]:
     """Return what each control says of a plan; of unlike plies the mean."""
-    yarn, plan = found.settled.physics, found.plan
+    yarn, plan = found.resolved.yarn, found.plan
     measured = plan.plying.contraction is not None
     return {
         "plies": yarn.plies,

@@ -79,18 +79,18 @@ class Bobbin:
 def bobbins(found: Answer) -> list[Bobbin]:
     """Return every bobbin of a plan, in order."""
     put = put_g(found)
-    return [_bobbin(found, k, put) for k in range(len(found.settled.tex))]
+    return [_bobbin(found, k, put) for k in range(len(found.resolved.tex))]
 
 
 def closing_lot(found: Answer) -> int | None:
     """Return the lot on which a fractal's sequence closes; None where it does not."""
-    draft = found.settled.draft
+    draft = found.resolved.scheme_input
     is_closed = draft.options.name == "fractal" and closes(draft.lot)
     return int(draft.lot[0]) if is_closed else None
 
 
 def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
-    filled, portions = found.settled, found.layout.portions
+    filled, portions = found.resolved, found.layout.portions
     own, wound = portions.of_ply(k), int(filled.wound_off[k])
     fills = bobbins_of(found, k)
     return Bobbin(
@@ -104,7 +104,7 @@ def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
         winding=_ONCE.get(wound, f"{wound} times") if wound else "",
         twist=_twist(found, k),
         direction=_direction(found, k),
-        strands=int(filled.physics.strands[k]),
+        strands=int(filled.yarn.strands[k]),
         fills=tuple(bobbin.number for bobbin in fills),
         comes_off=tuple(bobbin.number for bobbin in sorted(fills, key=lambda one: one.comes_off)),
         empty=_empty(fills),
@@ -120,7 +120,7 @@ def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
 
 def _times_through(found: Answer, k: int) -> str:
     """Return how the sequence lies on a ply, in words; nothing for the user's own portions."""
-    scheme, portions = found.settled.scheme, found.layout.portions
+    scheme, portions = found.resolved.scheme, found.layout.portions
     if scheme.name == "fractal":
         sizes = scheme.divisions[k]
         if isinstance(sizes, int):
@@ -132,7 +132,7 @@ def _times_through(found: Answer, k: int) -> str:
 
 
 def _is_reversed(found: Answer, k: int) -> bool:
-    scheme = found.settled.scheme
+    scheme = found.resolved.scheme
     return k + 1 in scheme.reversed_plies or (scheme.name == "flipped" and k % 2 == 1)
 
 
@@ -158,7 +158,7 @@ def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
 
 
 def _twist(found: Answer, k: int) -> str:
-    twist = found.settled.physics.twist_tpm
+    twist = found.resolved.yarn.twist_tpm
     return "" if twist is None else turns(float(twist[k]))
 
 
@@ -166,7 +166,7 @@ def _direction(found: Answer, k: int) -> str:
     """Return which way the single is spun, where the plan says so."""
     if not says_direction(found.plan):
         return ""
-    return direction(found.settled.physics.directions[k])
+    return direction(found.resolved.yarn.directions[k])
 
 
 def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
@@ -176,7 +176,7 @@ def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
 
 def _single(found: Answer, k: int) -> str:
     """Return how thick the single is and how it is drafted, for the wheel."""
-    yarn, spinning = found.settled.physics, found.plan.spinning
+    yarn, spinning = found.resolved.yarn, found.plan.spinning
     tex = float(yarn.strand_tex[k])
     text = f"{1000 / tex:.1f} m to the gram, about {yarn.wpi(tex):.0f} wraps to the inch"
     if spinning.drive_ratio is None or yarn.twist_tpm is None:
@@ -190,7 +190,7 @@ def _takes(found: Answer, own: slice) -> str:
 
 
 def _headings(found: Answer, band: np.ndarray) -> list[tuple[str, int]]:
-    if found.settled.scheme.name == "mirrored":
+    if found.resolved.scheme.name == "mirrored":
         return [("there", 1), ("back", 2)]
     word = "time" if len(band) > 1 else ""
     numbers = np.cumsum(~band).tolist()
@@ -199,7 +199,7 @@ def _headings(found: Answer, band: np.ndarray) -> list[tuple[str, int]]:
 
 def _left_out(found: Answer, k: int, band: np.ndarray) -> list[str]:
     """Return where each group leaves the closing lot out: "before", "after" its rows, or ""."""
-    way = closing_in_force(found.settled.draft)
+    way = closing_in_force(found.resolved.scheme_input)
     if way == "drop":
         return ["before" if _is_reversed(found, k) else "after"] * len(band)
     meets_another = np.flatnonzero(~band)[:-1] if way in ("tail", "share") else ()

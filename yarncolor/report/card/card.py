@@ -94,7 +94,7 @@ def _template() -> "Template":
 def _plan(found: Answer) -> dict:
     from yarncolor import __version__
 
-    filled, yarn = found.settled, yarn_dict(found)
+    filled, yarn = found.resolved, yarn_dict(found)
     return {
         "version": __version__,
         "title": found.plan.title or "Untitled plan",
@@ -119,13 +119,13 @@ def _plying(found: Answer) -> dict:
     points, left_out = check_points(found)
     strands = found.layout.stretches.lot.shape[1]
     return {
-        "is_chain": found.settled.is_chain,
+        "is_chain": found.resolved.is_chain,
         "strands": strands,
         "need": bobbins_needed(found.layout),
         "thing": thing_of_ply(found.layout),
         "skeins": _skeins(found),
         **_twist(found),
-        "closing": closing_in_force(found.settled.draft),
+        "closing": closing_in_force(found.resolved.scheme_input),
         "closing_lot": closing_lot(found),
         "kept_back": [at for at, lot in enumerate(found.plan.lots) if lot.reserve_g],
         "points": points,
@@ -134,7 +134,7 @@ def _plying(found: Answer) -> dict:
 
 
 def _twist(found: Answer) -> dict[str, str]:
-    yarn, takes = found.settled.physics, hours(found.layout)
+    yarn, takes = found.resolved.yarn, hours(found.layout)
     twist = yarn.ply_twist_tpm
     return {
         "ply_direction": direction(yarn.ply_direction) if says_direction(found.plan) else "",
@@ -145,7 +145,7 @@ def _twist(found: Answer) -> dict[str, str]:
 
 
 def _skeins(found: Answer) -> list[dict]:
-    names, step = found.plan.names, found.settled.step_g
+    names, step = found.plan.names, found.resolved.step_g
     return [
         {
             "number": skein.number,
@@ -174,7 +174,7 @@ def _later(yarn: dict) -> str:
 
 def _widths(found: Answer) -> dict[str, str]:
     """Return how wide a column of totals, of portions and of metres has to be, in CSS."""
-    step = found.settled.step_g
+    step = found.resolved.step_g
     heaviest = np.nanmax(np.append(found.layout.portions.weigh_g, found.heaps.weigh_g))
     longest = {
         "total": totals(found)[0],

@@ -36,7 +36,7 @@ def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoin
     Where there are too many, those where most plies change are kept; of those where equally
     many do, evenly spread.
     """
-    at_m, before, after = _joins(found) if found.settled.is_chain else _changes(found)
+    at_m, before, after = _joins(found) if found.resolved.is_chain else _changes(found)
     changed = before != after
     kept = most_telling(changed.sum(axis=1), most)
     parts = skeins(found.layout)
@@ -48,7 +48,7 @@ def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoin
         CheckPoint(
             metre=f"{at_m[at]:.1f}",
             spread="" if bands is None else f"{_sd_m(found, bands, at):.1f}",
-            **_weights(_since(starts, at_m[at]) * grams_per_m, found.settled.step_g, tare_g),
+            **_weights(_since(starts, at_m[at]) * grams_per_m, found.resolved.step_g, tare_g),
             changes=_alike(before[at].tolist(), after[at].tolist()),
         )
         for at in kept
@@ -75,7 +75,7 @@ def _with_ends(
         CheckPoint(
             metre=f"{part.end_m:.1f}",
             spread="",
-            **_weights(part.mass_g, found.settled.step_g, found.plan.bobbins.plying_tare_g),
+            **_weights(part.mass_g, found.resolved.step_g, found.plan.bobbins.plying_tare_g),
             changes=(),
             ends=str(part.number),
         )
@@ -96,7 +96,7 @@ def most_telling(changes: np.ndarray, most: int) -> np.ndarray:
 
 def _sd_m(found: Answer, bands: Spread, at: int) -> float:
     """Return the SD of a check point: of a chain's join, or of the plies that change there."""
-    if not found.settled.is_chain:
+    if not found.resolved.is_chain:
         return float(np.nanmax(bands.point_sd_m[at]))
     along = found.layout.stretches.edges_m[1:-1]
     near = int(np.argmin(np.abs(along - _joins(found)[0][at]))) if len(along) else 0
@@ -126,6 +126,6 @@ def _joins(found: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """
     single_m, lot = found.layout.portions.single_m[0], found.runs.lot
     share = found.runs.end_m[:-1] / single_m
-    if found.settled.wound_off[0] % 2 == 0:
+    if found.resolved.wound_off[0] % 2 == 0:
         share, lot = 1 - share[::-1], lot[::-1]
     return share * found.layout.stretches.yarn_m, lot[:-1, None], lot[1:, None]

@@ -51,8 +51,8 @@ class Heap:
 def put_g(found: Answer) -> np.ndarray:
     """Return grams of each portion as they leave the scale; of a heap, its piece: (N,)."""
     portions, heaps = found.layout.portions, found.heaps
-    put, heaped = portions.weigh_g.copy(), heaps.of >= 0
-    of = heaps.of[heaped]
+    put, heaped = portions.weigh_g.copy(), heaps.group >= 0
+    of = heaps.group[heaped]
     whole = np.bincount(of, portions.mass_g[heaped], len(heaps.ply))
     put[heaped] = portions.mass_g[heaped] / whole[of] * heaps.weigh_g[of]
     return put
@@ -60,7 +60,7 @@ def put_g(found: Answer) -> np.ndarray:
 
 def rows_of(found: Answer, own: slice) -> list[Row]:
     """Return the rows of one ply, given the slice of its portions."""
-    portions, step = found.layout.portions, found.settled.step_g
+    portions, step = found.layout.portions, found.resolved.step_g
     from_heap, pieces = _words_from_heaps(found, own), _pieces(found, own)
     so_far = np.cumsum(np.nan_to_num(portions.weigh_g[own]))
     again = np.diff(portions.lot[own], prepend=-1) == 0
@@ -80,7 +80,7 @@ def rows_of(found: Answer, own: slice) -> list[Row]:
 
 def heaps_of(found: Answer, own: slice) -> list[Heap]:
     """Return the heaps of one ply, given the slice of its portions."""
-    heaps, step = found.heaps, found.settled.step_g
+    heaps, step = found.heaps, found.resolved.step_g
     return [
         Heap(
             lot=int(heaps.lot[heap]),
@@ -93,14 +93,14 @@ def heaps_of(found: Answer, own: slice) -> list[Heap]:
 
 def is_band(found: Answer, own: slice) -> np.ndarray:
     """Return which portions of a ply are the band that closes once: none on a single repeat."""
-    draft, portions = found.settled.draft, found.layout.portions
+    draft, portions = found.resolved.scheme_input, found.layout.portions
     if closing_in_force(draft) != "tail" or portions.repeat[own].max() == 1:
         return np.zeros(own.stop - own.start, dtype=bool)
     return portions.place[own] == draft.place[-1]
 
 
 def _pieces(found: Answer, own: slice) -> list[str]:
-    draft, place = found.settled.draft, found.layout.portions.place[own]
+    draft, place = found.resolved.scheme_input, found.layout.portions.place[own]
     kind = _PIECES.get(closing_in_force(draft))
     if kind is None:
         return ["band" if last else "" for last in is_band(found, own)]
@@ -109,7 +109,7 @@ def _pieces(found: Answer, own: slice) -> list[str]:
 
 def _heaped(found: Answer, own: slice) -> list[tuple[int, np.ndarray, np.ndarray]]:
     """Return the heaps of a ply: number, its portions, their masses."""
-    of, masses = found.heaps.of[own], found.layout.portions.mass_g[own]
+    of, masses = found.heaps.group[own], found.layout.portions.mass_g[own]
     return [
         (int(heap), np.flatnonzero(of == heap) + own.start, masses[of == heap])
         for heap in np.unique(of[of >= 0])

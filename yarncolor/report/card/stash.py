@@ -52,8 +52,8 @@ class Stashed:
 
 def stash(found: Answer) -> list[Stashed]:
     """Return every lot of a plan, in file order."""
-    step, shares = found.settled.step_g, _shares(found)
-    carded, divided = _carded_g(found), found.settled.to_divide_g
+    step, shares = found.resolved.step_g, _shares(found)
+    carded, divided = _carded_g(found), found.resolved.to_divide_g
     over, blends = divided - used_g(found.layout), taken_by_blends_g(found.plan)
     return [
         Stashed(
@@ -75,7 +75,7 @@ def stash(found: Answer) -> list[Stashed]:
 
 def totals(found: Answer) -> tuple[str, str]:
     """Return grams to card and grams in all portions."""
-    step = found.settled.step_g
+    step = found.resolved.step_g
     return grams(_carded_g(found).sum(), step), grams(put_g(found).sum(), step)
 
 
@@ -120,10 +120,10 @@ def _over_plies(found: Answer, shares: _Shares, at: int) -> Shared:
     for one in np.flatnonzero(shares.of.lot == at):
         words = shares.words[one]
         divided = words.removesuffix(" rolags").removesuffix(" rolag")
-        weigh = f"{grams(shares.of.weigh_g[one], found.settled.step_g)}\N{NO-BREAK SPACE}g"
+        weigh = f"{grams(shares.of.weigh_g[one], found.resolved.step_g)}\N{NO-BREAK SPACE}g"
         is_weighed = words == by_hand.NEEDS_A_SCALE
         texts[int(shares.of.ply[one])] = weigh if is_weighed else divided
-    return _together(texts, len(found.settled.tex))
+    return _together(texts, len(found.resolved.tex))
 
 
 def _over_repeats(found: Answer, shares: _Shares, at: int) -> Shared:
@@ -133,7 +133,7 @@ def _over_repeats(found: Answer, shares: _Shares, at: int) -> Shared:
         kind = "equal pieces" if shares.alike[one] else "pieces, larger and smaller"
         whole = shares.pieces[one] == 1
         texts[int(shares.of.ply[one])] = "whole" if whole else f"{shares.pieces[one]} {kind}"
-    return () if set(texts.values()) == {"whole"} else _together(texts, len(found.settled.tex))
+    return () if set(texts.values()) == {"whole"} else _together(texts, len(found.resolved.tex))
 
 
 def _together(texts: dict[int, str], plies: int) -> Shared:
@@ -145,7 +145,7 @@ def _together(texts: dict[int, str], plies: int) -> Shared:
 
 def _carded_g(found: Answer) -> np.ndarray:
     """Return grams of each lot to card: all there is to divide, or nothing if it is not used."""
-    all_of_it = found.settled.to_divide_g / (1 - found.settled.card_loss)
+    all_of_it = found.resolved.to_divide_g / (1 - found.resolved.card_loss)
     return np.where(used_g(found.layout) > 0, all_of_it, 0.0)
 
 
@@ -156,24 +156,24 @@ def _some(mass_g: float, step_g: float) -> str:
 
 
 def _mix(found: Answer, at: int) -> tuple[tuple[str, int], ...]:
-    names, step = found.plan.names, found.settled.step_g
+    names, step = found.plan.names, found.resolved.step_g
     parts = dict(batts(found)).get(names[at], ())
     return tuple((grams(mass, step), names.index(name)) for name, mass in parts)
 
 
 def _rolags(found: Answer, at: int) -> str:
-    count = by_hand.rolags_to_divide(found.settled, at)
+    count = by_hand.rolags_to_divide(found.resolved, at)
     if not count:
         return ""
-    used = count * used_g(found.layout)[at] / found.settled.to_divide_g[at]
+    used = count * used_g(found.layout)[at] / found.resolved.to_divide_g[at]
     part = "" if abs(used - count) < 1e-9 * count else f"{used:.3g} of "
     return f"{part}{count:.4g} rolag{'s' if count != 1 else ''}"
 
 
 def _would_divide(found: Answer, at: int) -> int | None:
-    count, own = by_hand.rolags_to_divide(found.settled, at), found.layout.portions.lot == at
+    count, own = by_hand.rolags_to_divide(found.resolved, at), found.layout.portions.lot == at
     needs_a_scale = by_hand.NEEDS_A_SCALE in np.array(found.words)[own].tolist()
     if not count or not needs_a_scale:
         return None
-    shares = np.unique(found.layout.portions.mass_g[own]) / found.settled.to_divide_g[at]
+    shares = np.unique(found.layout.portions.mass_g[own]) / found.resolved.to_divide_g[at]
     return by_hand.nearest_rolags(count, shares)

@@ -39,11 +39,11 @@ class Weights:
     """
 
     def __init__(self, found: Answer, k: int, put: np.ndarray) -> None:
-        portions, yarn = found.layout.portions, found.settled.physics
+        portions, yarn = found.layout.portions, found.resolved.yarn
         own = portions.of_ply(k)
-        self._start, self._step_g = own.start, found.settled.step_g
+        self._start, self._step_g = own.start, found.resolved.step_g
         self._ends_m = portions.ends_m[own]
-        self._spun_g = np.cumsum(put[own]) * (1 - found.settled.spin_loss) / yarn.strands[k]
+        self._spun_g = np.cumsum(put[own]) * (1 - found.resolved.spin_loss) / yarn.strands[k]
         self._bobbins = bobbins_of(found, k)
 
     def after(self, row: int) -> Weight:

@@ -17,7 +17,7 @@ from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 def show_mixtures(found: Answer) -> Fragment:
     """Return the lightest and the darkest lot, and what becomes of them in three mixtures."""
     pair = _lightest_and_darkest(found)
-    html = mixtures_html(pair, Recipe(turn_mm=turn_of(found.settled.physics).mm))
+    html = mixtures_html(pair, Recipe(turn_mm=turn_of(found.resolved.yarn).mm))
     return Fragment(html, f"{pair.names[0]} and {pair.names[1]}, mixed in three ways.")
 
 

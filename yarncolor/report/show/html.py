@@ -149,14 +149,14 @@ def _ways(ways: tuple[Way, ...]) -> str:
 
 def show_weigh_out(found: Answer) -> Fragment:
     """Return the order for each bobbin for a notebook: chip, name, grams, words, running total."""
-    tables = "".join(_bobbin(found, k) for k in range(len(found.settled.tex)))
+    tables = "".join(_bobbin(found, k) for k in range(len(found.resolved.tex)))
     lost = "".join(f"<p>{escape(line)}</p>" for line in lost_lines(found))
     flow = "display:flex;flex-wrap:wrap;gap:1.5em;align-items:flex-start"
     return Fragment(f'{lost}<div style="{flow}">{tables}</div>', weigh_out_text(found))
 
 
 def _bobbin(found: Answer, k: int) -> str:
-    portions, step = found.layout.portions, found.settled.step_g
+    portions, step = found.layout.portions, found.resolved.step_g
     own = portions.of_ply(k)
     running = np.cumsum(np.nan_to_num(portions.weigh_g[own]))
     rows = []
@@ -170,10 +170,10 @@ def _bobbin(found: Answer, k: int) -> str:
     heaps = found.heaps
     for at in np.flatnonzero(heaps.ply == k):
         weigh = heaps.weigh_g[at]
-        words = heap_words(weigh, portions.mass_g[heaps.of == at])
+        words = heap_words(weigh, portions.mass_g[heaps.group == at])
         mass = f"{grams(weigh, step)} g" if weigh else ""
         rows.append(_row(found, int(heaps.lot[at]), (mass, f"heap: {words}", ""), False))
-    caption = f"bobbin {k + 1} of {len(found.settled.tex)}, in spinning order"
+    caption = f"bobbin {k + 1} of {len(found.resolved.tex)}, in spinning order"
     return _table(caption, ("lot", "weigh", "by hand", "so far"), rows)
 
 

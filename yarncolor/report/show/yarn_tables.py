@@ -59,7 +59,7 @@ def show_drawing(found: Answer) -> Picture:
 
 def show_counts(found: Answer) -> Fragment:
     """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps."""
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     columns = (yarn.strand_tex[0], yarn.yarn_tex, yarn.finished_tex)
     rows = [
         (system, *(_counted(from_tex(float(tex), system)) for tex in columns)) for system in SYSTEMS
@@ -81,7 +81,7 @@ def show_known(found: Answer) -> Fragment:
         for key, (words, unit) in _KNOWN.items()
         if told[key] is not None
     ]
-    yarn, source = found.settled.physics, told["source"]
+    yarn, source = found.resolved.yarn, told["source"]
     each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
     single = f"{join_words(list(each))} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
@@ -95,7 +95,7 @@ def show_known(found: Answer) -> Fragment:
 
 def show_twist(found: Answer) -> Fragment:
     """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
-    yarn = found.settled.physics
+    yarn = found.resolved.yarn
     if not yarn.balanced_tpm:
         opposed = yarn.single is None or yarn.single.opposed
         text = "Give the singles a twist, and ply them, to see what balances."
@@ -121,7 +121,7 @@ def show_twist(found: Answer) -> Fragment:
 
 def show_bobbins(found: Answer) -> Fragment:
     """Return what each bobbin holds and weighs when full, and when it comes off."""
-    laid, step = found.layout, found.settled.step_g
+    laid, step = found.layout, found.resolved.step_g
     rows = [
         (
             f"{bobbin.number}",
@@ -142,7 +142,7 @@ def show_bobbins(found: Answer) -> Fragment:
 
 def show_weigh_points(found: Answer) -> Fragment:
     """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
-    laid, step = found.layout, found.settled.step_g
+    laid, step = found.layout, found.resolved.step_g
     rows = [
         (
             f"{point.bobbin.number}",
@@ -160,7 +160,7 @@ def show_weigh_points(found: Answer) -> Fragment:
 
 def show_skeins(found: Answer) -> Fragment:
     """Return the skeins with the tags of their ends; knit from a far end into a near end."""
-    names, step = found.plan.names, found.settled.step_g
+    names, step = found.plan.names, found.resolved.step_g
     rows = [
         (
             f"{skein.number} of {skein.of}",
@@ -190,7 +190,7 @@ def show_hours(found: Answer) -> Fragment:
         text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
         return Fragment(f"<p>{escape(text)}</p>", text)
     rows = []
-    for ply in range(len(found.settled.tex)):
+    for ply in range(len(found.resolved.tex)):
         own = portions.of_ply(ply)
         each = takes.portion_h[own]
         span = f"{hours_text(float(each.min()))} to {hours_text(float(each.max()))}"
@@ -306,6 +306,6 @@ def _missing(need_g: float, there_g: float) -> str:
 
 
 def _held(found: Answer, bobbin: Bobbin) -> str:
-    several = found.settled.physics.strands[bobbin.ply] > 1
+    several = found.resolved.yarn.strands[bobbin.ply] > 1
     strand = f", strand {bobbin.strand + 1}" if several else ""
     return f"ply {bobbin.ply + 1}{strand}"

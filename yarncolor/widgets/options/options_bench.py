@@ -11,7 +11,7 @@ from yarncolor.editing.fault_words import words_beside
 from yarncolor.editing.option_text import format_option, parse_option
 from yarncolor.editing.options import LINES, LOT, LOTS, OPTIONS, PORTIONS, Option, options_of
 from yarncolor.errors import PlanError
-from yarncolor.layout.resolved import resolved
+from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_from_data
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -154,8 +154,8 @@ def _choices(found: Answer, plan: Plan, option: Option) -> list[tuple[str, str]]
         return [(name, name) for name in plan.names]
     if text and text not in dict(option.choices):
         return []
-    several = option.each and len(found.settled.tex) > 1
-    ply_by_ply = [(each_in_use(found.settled, option), "ply by ply")] if several else []
+    several = option.each and len(found.resolved.tex) > 1
+    ply_by_ply = [(each_in_use(found.resolved, option), "ply by ply")] if several else []
     return [*option.choices, *ply_by_ply]
 
 
@@ -166,5 +166,5 @@ def _used(found: Answer, plan: Plan, option: Option) -> str:
     if not (option.choices or option.kind == LOT):
         return ""
     table = replace(getattr(plan, option.table), **{option.key: None})
-    emptied = resolved(replace(plan, **{option.table: table}))
-    return in_use(replace(found.layout, settled=emptied), option)
+    emptied = resolve(replace(plan, **{option.table: table}))
+    return in_use(replace(found.layout, resolved=emptied), option)

@@ -14,7 +14,7 @@ from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import linear
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.layout import layout
-from yarncolor.layout.resolved import resolved
+from yarncolor.layout.resolved import resolve
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
 from yarncolor.pictures.fabric_pictures import knit_of, piece_scene
@@ -188,7 +188,7 @@ def look_ahead(
             plan = editor.plan_after(one, place)
             if plan is not None:
                 moves.append((one, place))
-                found.append(layout(resolved(plan)).stretches)
+                found.append(layout(resolve(plan)).stretches)
     return moves, _tables(found)
 
 

@@ -11,7 +11,7 @@ from yarncolor.defaults import WOUND_OFF, plies_of
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.layout.layout import in_words, layout
-from yarncolor.layout.resolved import resolved
+from yarncolor.layout.resolved import resolve
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.strip import strip_alt
 from yarncolor.pictures.view import last_m, lots_between, opening_m
@@ -71,7 +71,7 @@ class OrderPainter(MessageWidget):
         if not self._tried(lambda: self._move(moves)):
             self._show(content["serial"])
             return
-        stretches = layout(resolved(self.editor.plan)).stretches
+        stretches = layout(resolve(self.editor.plan)).stretches
         told, buffers = _table_told(table_of(stretches), stretches.lot.shape[1])
         head = {"kind": "moved", "serial": content["serial"], "entries": list(self.editor.entries)}
         self.send({**head, "table": told}, buffers)
@@ -205,7 +205,7 @@ def pictures_told(
         "lot_names": list(plan.names),
         "colours": list(found.palette.srgb),
         "inks": [label_ink(colour) for colour in found.palette.srgb],
-        "ends": _ends(found.settled.wound_off),
+        "ends": _ends(found.resolved.wound_off),
         "from_m": from_m,
         "shades": shades_of(found),
         "strip": strip_of(found),
