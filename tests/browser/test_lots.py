@@ -43,7 +43,7 @@ from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.plan_bar import WithPlanBar
 editor = Editor.opened("drawer.toml")
 here = LotsBench(editor)
-editor.watch(here.follow)
+editor.watch(here.refresh)
 display(here, WithPlanBar(LotsBench(editor), editor, Path("out")))
 """
 ROW = ".yc .lots li"

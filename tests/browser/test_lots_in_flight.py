@@ -30,7 +30,7 @@ class Slow(LotsBench):
     def __init__(self, editor):
         self.told = []
         super().__init__(editor)
-        editor.watch(self.follow)
+        editor.watch(self.refresh)
 
     def send(self, content, *_):
         self.told.append(content)

@@ -25,7 +25,7 @@ class Heard(OptionsBench):
     def __init__(self, editor):
         self.sent = []
         super().__init__(editor)
-        editor.watch(self.follow)
+        editor.watch(self.refresh)
         self.answer_to({"do": "ready"}, [])
 
     def send(self, content, *_):
@@ -219,7 +219,7 @@ def test_put_back_brings_the_plans_own_text(form):
     assert (field["text"], field["fault"]) == ("8", "")
     assert form.field("bobbins.count")["text"] == "many"
     form.answer_to({"do": "back", "name": "nonsense"}, [])
-    assert form.editor.has_draft
+    assert form.editor.has_pending
     form.answer_to({"do": "back", "name": "bobbins.count"}, [])
     assert not form.editor.can_undo
 

@@ -174,7 +174,7 @@ def test_it_follows_the_plan_and_keeps_what_was_chosen(tmp_path):
     two.choosers["plies"].value = 4
     editor.change("plying", wound_off=[0, 1, 0])
     editor.change(closing="tail")
-    bench.follow()
+    bench.refresh()
     assert one.choosers["closing"].value == "tail"
     assert one.choosers["winding"].value == "not all alike, as in the file"
     assert two.choosers["plies"].value == 4
@@ -183,5 +183,5 @@ def test_it_follows_the_plan_and_keeps_what_was_chosen(tmp_path):
     words = one.words.value
     editor.change(name="shuffled")
     assert one.words.value == words
-    bench.follow()
+    bench.refresh()
     assert one.words.value != words

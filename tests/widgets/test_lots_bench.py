@@ -307,7 +307,7 @@ class Heard(LotsBench):
     def __init__(self, editor):
         self.sent = []
         super().__init__(editor)
-        editor.watch(self.follow)
+        editor.watch(self.refresh)
         self.answer_to({"do": "ready"}, [])
 
     def send(self, content, *_):
@@ -362,9 +362,9 @@ def test_a_wrong_change_is_told_and_nothing_changes(bench):
     assert told["faults"][0]["row"] == 2
     assert told["faults"][0]["field"] == "mass_g"
     assert bench.editor.plan is before
-    assert bench.editor.has_draft
+    assert bench.editor.has_pending
     bench.typed()
-    assert not bench.editor.has_draft
+    assert not bench.editor.has_pending
     assert not bench.editor.can_undo
 
 

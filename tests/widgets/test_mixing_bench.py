@@ -169,7 +169,7 @@ def test_it_follows_the_plan_when_it_is_seen_again_and_keeps_what_was_chosen():
     before = bench.pictures.value
     editor.change("plying", twist_tpi=2.54)
     assert bench.pictures.value == before
-    bench.follow()
+    bench.refresh()
     assert bench.controls["turn_mm"].value == pytest.approx(10)
     assert bench.pictures.value != before
     assert (bench.controls["other"].value, bench.recipe.parts) == ("Rust", (3, 1))
@@ -180,7 +180,7 @@ def test_a_turn_that_was_chosen_stays_when_the_plan_changes():
     bench = MixingBench(editor)
     bench.controls["turn_mm"].value = 7.0
     editor.change("plying", twist_tpi=2.54)
-    bench.follow()
+    bench.refresh()
     assert bench.controls["turn_mm"].value == 7.0
     assert "10.0 mm is the plan's own" in bench.turn_words.value
 

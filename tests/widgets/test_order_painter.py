@@ -31,7 +31,7 @@ class Heard(OrderPainter):
     def __init__(self, editor):
         self.sent = []
         super().__init__(editor)
-        editor.watch(self.follow)
+        editor.watch(self.refresh)
 
     def send(self, content, buffers=None, **_):
         json.dumps(content)

@@ -23,7 +23,7 @@ class Heard(PhotoBench):
     def __init__(self, photo, editor):
         self.sent = []
         super().__init__(photo, editor)
-        editor.watch(self.follow)
+        editor.watch(self.refresh)
 
     def send(self, content, buffers=None, **_):
         json.dumps(content, allow_nan=False)

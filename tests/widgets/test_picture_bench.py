@@ -204,7 +204,7 @@ def test_it_follows_the_plan_when_it_is_seen_again_and_keeps_what_was_chosen(tmp
     editor.change("scheme", name="matched")
     editor.change("fabric", rows=40)
     assert bench.image.value == before
-    bench.follow()
+    bench.refresh()
     assert bench.image.value != before
     assert bench.found.plan == answer(editor.plan).plan
     kept = {key: bench.controls[key].value for key in ("picture", "stitches", "distance_m")}
@@ -213,7 +213,7 @@ def test_it_follows_the_plan_when_it_is_seen_again_and_keeps_what_was_chosen(tmp
     assert bench.controls["from_m"].value != from_m
     seen = bench.image.value
     editor.reverse()
-    bench.follow()
+    bench.refresh()
     assert bench.image.value != seen
 
 
@@ -222,7 +222,7 @@ def test_it_is_drawn_once_for_a_plan_however_often_it_is_seen(path, tmp_path):
     bench = PictureBench(editor, tmp_path)
     found = bench.found
     for _ in range(2):
-        bench.follow()
+        bench.refresh()
     assert bench.found is found
 
 
@@ -231,7 +231,7 @@ def test_a_shorter_yarn_ends_where_it_ends(path, tmp_path):
     bench = PictureBench(editor, tmp_path)
     bench.controls["from_m"].value = bench.controls["from_m"].max
     editor.change("spinning", single_tex=220.0)
-    bench.follow()
+    bench.refresh()
     yarn_m = bench.found.layout.stretches.yarn_m
     assert bench.controls["from_m"].value == pytest.approx(yarn_m, abs=0.1)
     assert "give" not in bench.said.value

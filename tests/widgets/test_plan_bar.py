@@ -205,7 +205,7 @@ def test_a_bench_under_a_bar_says_what_it_is_and_follows(own_file):
     class Follows(w.HTML):
         seen = 0
 
-        def follow(self):
+        def refresh(self):
             self.seen += 1
 
     bench = order_bench(own_file)

@@ -28,7 +28,7 @@ def test_every_section_is_made_once_and_can_follow(own):
     own.editor.change(name="staggered")
     for name, section in made.items():
         assert see(own, name) is section
-        section.follow()
+        section.refresh()
 
 
 def test_a_section_out_of_sight_does_no_work_until_it_is_seen(own):

@@ -89,12 +89,12 @@ class Editor:
         return bool(self._future and not self._drafts)
 
     @property
-    def step(self) -> object:
+    def revision(self) -> object:
         """Something that is another after every change, its undoing and its redoing."""
         return self._now
 
     @property
-    def has_draft(self) -> bool:
+    def has_pending(self) -> bool:
         """Whether something is typed somewhere that the plan cannot take yet."""
         return bool(self._drafts)
 
@@ -236,12 +236,12 @@ class Editor:
         if drafts:
             self._draft_watchers.append(task)
 
-    def keep_draft(self, owner: object, drop: Callable[[], None]) -> None:
+    def set_pending(self, owner: object, drop: Callable[[], None]) -> None:
         """Know of something typed that the plan cannot take yet; undo drops it first."""
         self._drafts[id(owner)] = drop
         self._tell_of_drafts()
 
-    def end_draft(self, owner: object) -> None:
+    def clear_pending(self, owner: object) -> None:
         """Forget what an owner had typed: it is right by now, or gone."""
         if self._drafts.pop(id(owner), None) is not None:
             self._tell_of_drafts()

@@ -157,7 +157,7 @@ class ComparisonBench(EditorView):
         letters = [column.letter for column in self.columns[: self.count.value]]
         return {letter: self.found[letter] for letter in letters}
 
-    def draw(self) -> None:
+    def render(self) -> None:
         """Show the plan as it stands by now; what was chosen by hand stays where it can."""
         before, self.plan = choice_of(self.plan), self.editor.plan
         own = choice_of(self.plan)

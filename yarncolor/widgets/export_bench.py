@@ -77,7 +77,7 @@ class ExportBench(w.VBox):
             yield w.HTML(f'<h4 style="margin:.6em 0 .2em">{words}</h4>')
             yield in_rows([self.buttons[name] for name in files])
 
-    def follow(self) -> None:
+    def refresh(self) -> None:
         """Nothing to show anew: files are made of the plan as it stands when they are asked for."""
 
     def _button(self, words: str, names: tuple[str, ...]) -> w.Button:

@@ -84,7 +84,7 @@ class MixingBench(EditorView):
             ],
         )
         self._own_turn_mm = 0.0
-        self.draw()
+        self.render()
 
     def __repr__(self) -> str:
         return "A bench to mix two lots by carding, plying and dyeing; it needs a live notebook."
@@ -108,7 +108,7 @@ class MixingBench(EditorView):
             model=Model(value["model"], value["m"] if own_constant else None),
         )
 
-    def draw(self) -> None:
+    def render(self) -> None:
         """Take lots and ply twist of the plan; what was chosen stays where it still can."""
         plan = self.editor.plan
         self._lab = dict(zip(plan.names, palette(plan.lots).lab, strict=True))

@@ -72,7 +72,7 @@ class Folded(w.VBox):
 class EditorView(w.VBox):
     """A bench that shows an editor's plan; who holds the bench tells it when to follow.
 
-    Subclasses give `draw`, which shows the plan as it stands by now.
+    Subclasses give `render`, which shows the plan as it stands by now.
 
     Parameters
     ----------
@@ -84,14 +84,14 @@ class EditorView(w.VBox):
 
     def __init__(self, editor: Editor, children: Sequence[w.Widget]) -> None:
         super().__init__(children, layout=w.Layout(width="100%", overflow="visible"))
-        self.editor, self._seen = editor, editor.step
+        self.editor, self._seen = editor, editor.revision
 
-    def draw(self) -> None:
+    def render(self) -> None:
         """Show the plan of the editor as it stands by now."""
         raise NotImplementedError
 
-    def follow(self) -> None:
+    def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it; nothing where it is shown already."""
-        if self._seen is not self.editor.step:
-            self._seen = self.editor.step
-            self.draw()
+        if self._seen is not self.editor.revision:
+            self._seen = self.editor.revision
+            self.render()

@@ -123,7 +123,7 @@ class PictureBench(EditorView):
             options["gauge"] = (value["gauge_stitches"], value["gauge_rows"])
         return PICTURES[name](self.found, look=self.look, **options)
 
-    def draw(self) -> None:
+    def render(self) -> None:
         """Show the plan as it stands by now; what was chosen by hand stays."""
         self.found, before = answer(self.editor.plan), self._planned
         chosen = {key: self.controls[key].value for key in before}

@@ -74,7 +74,7 @@ class PlanBar(MessageWidget):
         self._show()
 
     def _do_undo(self, _: dict[str, Any]) -> None:
-        said = _PUT_BACK if self.editor.has_draft else ""
+        said = _PUT_BACK if self.editor.has_pending else ""
         self.editor.undo()
         self._say(said)
 
@@ -97,7 +97,7 @@ class PlanBar(MessageWidget):
         self._say(said)
 
     def _left_out(self) -> str:
-        return ". What is marked as wrong is not in it." if self.editor.has_draft else ""
+        return ". What is marked as wrong is not in it." if self.editor.has_pending else ""
 
     def _do_download(self, content: dict[str, Any]) -> None:
         """Hand the plan file to the browser, which puts it where downloads go."""
@@ -185,7 +185,7 @@ class WithPlanBar(w.VBox):
     Parameters
     ----------
     bench : Widget
-        What changes the plan; its `follow`, where it has one, is called after every change.
+        What changes the plan; its `refresh`, where it has one, is called after every change.
     editor : Editor
         The plan being worked on.
     out_folder : Path
@@ -194,8 +194,8 @@ class WithPlanBar(w.VBox):
 
     def __init__(self, bench: w.Widget, editor: Editor, out_folder: Path) -> None:
         self.bench, self.bar = bench, PlanBar(editor, out_folder)
-        if hasattr(bench, "follow"):
-            editor.watch(bench.follow)
+        if hasattr(bench, "refresh"):
+            editor.watch(bench.refresh)
         super().__init__([self.bar, bench], layout=w.Layout(overflow="visible"))
 
     def __repr__(self) -> str:

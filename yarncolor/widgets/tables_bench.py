@@ -66,12 +66,12 @@ class TablesBench(EditorView):
     def __init__(self, editor: Editor, shows: tuple[Show, ...]) -> None:
         self.shows, self.html = shows, w.HTML(layout=w.Layout(width="100%"))
         super().__init__(editor, [self.html])
-        self.draw()
+        self.render()
 
     def __repr__(self) -> str:
         return "Tables that follow a plan; they need a live notebook."
 
-    def draw(self) -> None:
+    def render(self) -> None:
         """Tell the plan of the editor as it stands by now."""
         found = answer(self.editor.plan)
         told = [html for show in self.shows if (html := show(found).html)]

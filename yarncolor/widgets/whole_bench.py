@@ -68,7 +68,7 @@ class Bench(w.VBox):
         name = self.sections.value
         if name not in self._made:
             self._made[name] = _SECTIONS[name](self.editor, self.out_folder)
-        self._made[name].follow()
+        self._made[name].refresh()
         self.place.children = (self._made[name],)
 
 
@@ -149,7 +149,7 @@ _SECTIONS: dict[str, Callable[[Editor, Path], Any]] = {
     "Photographs": _photographs,
     "Files": _files,
 }
-"""How each section is made; all of them have `follow`."""
+"""How each section is made; all of them have `refresh`."""
 
 
 def bench_page() -> "Bench | Fragment":

@@ -88,12 +88,12 @@ class YarnBench(EditorView):
                 self._say(f"{_SAID[key]}: {why}. Left as it was.")
             else:
                 self._say(self._dropped)
-            self.follow()
+            self.refresh()
             self._set_controls()
 
         return changed
 
-    def draw(self) -> None:
+    def render(self) -> None:
         """Show the plan of the editor as it stands by now."""
         self._show(answer(self.editor.plan))
         self._set_controls()

@@ -60,7 +60,7 @@ class LotsBench(MessageWidget):
         self.editor = editor
         self._heard = self._busy = self._faulty = False
         self._plans, self._version = {0: editor.plan}, 0
-        self._seen: object = editor.step
+        self._seen: object = editor.revision
 
     def __repr__(self) -> str:
         lots = len(self.editor.plan.lots)
@@ -109,7 +109,7 @@ class LotsBench(MessageWidget):
 
     def _refuse(self, content: dict[str, Any], fields: dict, rest: list[str]) -> None:
         self._faulty = True
-        self.editor.keep_draft(self, lambda: self._show("", anew=True))
+        self.editor.set_pending(self, lambda: self._show("", anew=True))
         told = [{"row": at, "field": field, "words": fields[at, field]} for at, field in fields]
         self._tell("faults", content, faults=told, said="; ".join(rest))
 
@@ -135,15 +135,15 @@ class LotsBench(MessageWidget):
         finally:
             self._busy = False
 
-    def follow(self) -> None:
+    def refresh(self) -> None:
         """Follow another bench, but never over rows that are typed and not right yet."""
         self._now()
-        if self._seen is not self.editor.step and not self._busy and not self._faulty:
+        if self._seen is not self.editor.revision and not self._busy and not self._faulty:
             self._show("")
 
     def _show(self, said: str, content: dict[str, Any] | None = None, **more: Any) -> None:
-        self._faulty, self._seen = False, self.editor.step
-        self.editor.end_draft(self)
+        self._faulty, self._seen = False, self.editor.revision
+        self.editor.clear_pending(self)
         self._tell("rows", content or {}, **self._told(), **more, said=said)
 
     def _told(self) -> dict[str, Any]:

@@ -65,7 +65,7 @@ class OptionsBench(MessageWidget):
         """Let a field say again what the plan says."""
         if content.get("name") in _BY_NAME:
             self._forget(content["name"])
-            self._keep_draft()
+            self._mark_pending()
             self._show()
 
     def _put(self, name: str, text: str) -> None:
@@ -76,13 +76,13 @@ class OptionsBench(MessageWidget):
         except PlanError as error:
             self.faults[name] = "; ".join(words_beside(fault, option) for fault in error.faults)
             self._typed[name] = text
-        self._keep_draft()
+        self._mark_pending()
 
-    def _keep_draft(self) -> None:
+    def _mark_pending(self) -> None:
         if self.faults:
-            self.editor.keep_draft(self, self._drop)
+            self.editor.set_pending(self, self._drop)
         else:
-            self.editor.end_draft(self)
+            self.editor.clear_pending(self)
 
     def _drop(self) -> None:
         self.faults, self._typed = {}, {}
@@ -100,13 +100,13 @@ class OptionsBench(MessageWidget):
             data = {**to_data(self.editor.plan), option.key: value or ""}
             self.editor.replace_plan(plan_from_data(data, "this change"))
 
-    def follow(self) -> None:
+    def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it."""
-        if self._seen is not self.editor.step:
+        if self._seen is not self.editor.revision:
             self._show()
 
     def _show(self) -> None:
-        self._seen = self.editor.step
+        self._seen = self.editor.revision
         if self._heard:
             self.send({"kind": "form", **self.told()})
 

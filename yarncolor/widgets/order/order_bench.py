@@ -84,9 +84,9 @@ class OrderBench(w.VBox):
     def __repr__(self) -> str:
         return repr(self.painter)
 
-    def follow(self) -> None:
+    def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it."""
-        self.painter.follow()
+        self.painter.refresh()
         self._show_choices()
 
     def _made_choosers(self) -> dict[str, Any]:
@@ -140,7 +140,7 @@ class OrderBench(w.VBox):
             words = _SAID[key]
             said = f"{words}: {'; '.join(in_form_words(each.remedy) for each in error.faults)}"
             self._refused = value if key == "divisions" else ""
-        self.follow()
+        self.refresh()
         if said:
             self.painter.say(f"{said}. The plan is as it was.")
 

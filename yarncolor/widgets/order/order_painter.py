@@ -94,11 +94,11 @@ class OrderPainter(MessageWidget):
 
     def _do_undo(self, _: dict[str, Any]) -> None:
         self.editor.undo()
-        self.follow()
+        self.refresh()
 
     def _do_redo(self, _: dict[str, Any]) -> None:
         self.editor.redo()
-        self.follow()
+        self.refresh()
 
     def _do_reverse(self, content: dict[str, Any]) -> None:
         self._done(self.editor.reverse, content)
@@ -133,16 +133,16 @@ class OrderPainter(MessageWidget):
             self._busy = False
         return not self.said
 
-    def follow(self) -> None:
+    def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it."""
-        if self._seen is not self.editor.step and not self._busy:
+        if self._seen is not self.editor.revision and not self._busy:
             self.said = ""
             self._show(None)
             self._send_ahead(None)
 
     def _show(self, serial: int | None) -> None:
         """Send the pictures, then the words; nothing before a browser has asked."""
-        self._seen = self.editor.step
+        self._seen = self.editor.revision
         if not self._heard:
             return
         found = preview(self.editor.plan)

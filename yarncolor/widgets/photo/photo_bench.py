@@ -74,7 +74,7 @@ class PhotoBench(MessageWidget):
     def __repr__(self) -> str:
         return "A bench to take colours from a photograph; it needs a live notebook."
 
-    def follow(self) -> None:
+    def refresh(self) -> None:
         """Tell the browser which lots the plan has by now."""
         self.send({"plan": self._plan()})
 
