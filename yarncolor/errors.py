@@ -3,9 +3,12 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
+from itertools import zip_longest
 from typing import NoReturn
 
 import numpy as np
+
+from yarncolor.said import Remedy
 
 _LONGEST_VALUE = 60
 _LONGEST_INT_BITS = 10_000
@@ -13,30 +16,69 @@ _JOINERS = "\u200c\u200d"
 """Zero-width joiners hold scripts and emoji together; a terminal shows nothing of them."""
 
 
+Path = tuple[str | int, ...]
+"""Keys and, in lists, numbers from 0 that lead to a value of a plan file."""
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where something stands in a plan file, as ``lots 2 (Foam): mass_g``.
+
+    Parameters
+    ----------
+    path : tuple of str and int
+        Keys and, in lists, numbers from 0 that lead there.
+    names : tuple of str
+        For each step the name that the user gave to what is there; empty where none.
+    """
+
+    path: Path
+    names: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        parts: list[str] = []
+        for step, name in zip_longest(self.path, self.names, fillvalue=""):
+            if isinstance(step, int):
+                parts[-1] += f" {step + 1} ({name})" if name else f" {step + 1}"
+            else:
+                parts.append(truncated(on_one_line(step)))
+        return ": ".join(parts)
+
+
 @dataclass(frozen=True)
 class Fault:
     """One thing wrong in what the user gave: where, what stands there, what would be right.
+
+    Its text is that of the plan file; `path` and `remedy` are what other audiences word anew.
 
     Parameters
     ----------
     file : str
         Name of the file, as the user typed it.
-    place : str
-        Table, entry and field, such as ``lots 2 (Foam), mass_g``; empty for the whole file.
+    place : Place or str
+        Where in the plan file; elsewhere what it is called; empty for the whole file.
     value : str
-        What stands there, already written out by `shown`; empty where nothing does.
-    remedy : str
+        What stands there, already written out by `quoted`; empty where nothing does.
+    remedy : Said or str
         What would be right.
     """
 
     file: str
-    place: str
+    place: Place | str
     value: str
-    remedy: str
+    remedy: Remedy
+
+    @property
+    def path(self) -> Path:
+        """Keys and numbers that lead there in a plan file; a place elsewhere is one key."""
+        if isinstance(self.place, Place):
+            return self.place.path
+        return (self.place,) if self.place else ()
 
     def __str__(self) -> str:
-        where = f"{self.place} = {self.value}" if self.value else self.place
-        return ": ".join(part for part in (on_one_line(self.file), where, self.remedy) if part)
+        place = str(self.place)
+        where = f"{place} = {self.value}" if self.value else place
+        return ": ".join(part for part in (on_one_line(self.file), where, str(self.remedy)) if part)
 
 
 class PlanError(ValueError):
@@ -62,7 +104,7 @@ def one_line(error: PlanError) -> str:
     return "; ".join(str(fault) for fault in error.faults)
 
 
-def fail(place: str, remedy: str) -> NoReturn:
+def fail(place: str, remedy: Remedy) -> NoReturn:
     """Raise the one fault of a place, with what would be right."""
     raise PlanError([Fault("", place, "", remedy)])
 
@@ -105,9 +147,15 @@ def _escaped(letter: str) -> str:
 
 def suggestion(word: str, known: Sequence[str]) -> str:
     """Return ``; did you mean "Kelp"?`` for a misspelling of a known word, else nothing."""
+    close = nearest(word, known)
+    return "" if close is None else f"; did you mean {quoted(close)}?"
+
+
+def nearest(word: str, known: Sequence[str]) -> str | None:
+    """Return the known word that another is likely a misspelling of; None where there is none."""
     folded = {name.casefold(): name for name in known}
     close = get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
-    return f"; did you mean {quoted(folded[close[0]])}?" if close else ""
+    return folded[close[0]] if close else None
 
 
 def in_range(what: str, value: float, low: float, high: float, unit: str) -> None:

@@ -4,6 +4,7 @@ import re
 
 from yarncolor.editing.options import OPTIONS, Option
 from yarncolor.errors import Fault
+from yarncolor.said import Remedy
 from yarncolor.yarn import balance
 
 _SHARE = re.compile(r"a share from (-?[\d.]+) to (-?[\d.]+)")
@@ -27,7 +28,7 @@ def words_beside(fault: Fault, option: Option) -> str:
         Of the field.
     """
     remedy = in_form_words(fault.remedy, option.table)
-    where = [step.split()[0] for step in fault.place.split(": ") if step]
+    where = [step.split()[0] for step in str(fault.place).split(": ") if step]
     own = [name for name in (option.table, option.key) if name]
     if all(step == name for step, name in zip(where, own, strict=False)):
         return remedy
@@ -37,20 +38,21 @@ def words_beside(fault: Fault, option: Option) -> str:
     return f"{_quoted(found)}{'' if remedy.startswith(_VERBS) else ':'} {remedy}"
 
 
-def in_form_words(remedy: str, table: str = "") -> str:
+def in_form_words(remedy: Remedy, table: str = "") -> str:
     """Return a remedy of the plan file as a screen says it.
 
     Parameters
     ----------
-    remedy : str
+    remedy : Said or str
         Of a fault.
     table : str
         Where a key that several tables have is looked up first.
     """
+    words = str(remedy)
     for of_a_file, of_a_form in _OF_A_FILE.items():
-        remedy = remedy.replace(of_a_file, of_a_form)
-    remedy = _SHARE.sub(_in_per_cent, remedy)
-    return _KEY.sub(lambda found: _said(found, table), remedy)
+        words = words.replace(of_a_file, of_a_form)
+    words = _SHARE.sub(_in_per_cent, words)
+    return _KEY.sub(lambda found: _said(found, table), words)
 
 
 def _in_per_cent(span: re.Match) -> str:

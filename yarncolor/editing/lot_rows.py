@@ -126,7 +126,7 @@ def faults_by_field(error: PlanError) -> tuple[dict[tuple[int, str], str], list[
     fields: dict[tuple[int, str], str] = {}
     rest = []
     for fault in error.faults:
-        found = _PLACE.match(fault.place)
+        found = _PLACE.match(str(fault.place))
         if found is None:
             rest.append(str(fault))
             continue
@@ -140,7 +140,7 @@ def _remedy(field: str, fault: Fault) -> str:
     """Return what would be right as the page calls it, which types water in per cent."""
     if field == "regain":
         return "give water over dry mass in per cent, 0 to 60"
-    return fault.remedy
+    return str(fault.remedy)
 
 
 def _texts(lot: Lot) -> dict[str, str]:

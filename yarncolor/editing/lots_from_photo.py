@@ -87,7 +87,7 @@ def _on_its_row(error: PlanError) -> str:
     """Return faults of a lot as they stand beside its box: the field and what would be right."""
     told = []
     for fault in error.faults:
-        field_name = fault.place.rpartition(": ")[2]
+        field_name = str(fault.place).rpartition(": ")[2]
         told.append(f"{_FIELDS.get(field_name, fault.place)}: {fault.remedy}")
     return "; ".join(told)
 

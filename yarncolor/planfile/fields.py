@@ -7,6 +7,7 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from yarncolor.defaults import MOST_PLIES
+from yarncolor.said import Said, ShareSpan, said
 
 LEAST_GRAMS, MOST_GRAMS = 0.001, 1e5
 """Of a lot, and of what is to be made; the least is below what any scale shows."""
@@ -17,6 +18,17 @@ LONGEST_NAME, LONGEST_NOTE = 60, 2000
 def a_number(remedy: str, **bounds: float) -> Any:
     """Return a number within bounds; the remedy says what would be right."""
     return Annotated[float, Field(allow_inf_nan=False, description=f"give {remedy}", **bounds)]
+
+
+def a_share(low: float, high: float, of: str = "") -> Any:
+    """Return a share within bounds; ``of`` says of what, where that is not plain."""
+    span = Field(allow_inf_nan=False, ge=low, le=high)
+    return Annotated[float, span, *remedied(said("give {span}", span=ShareSpan(low, high, of)))]
+
+
+def remedied(remedy: Said) -> tuple[Any, ...]:
+    """Return what tells of a field what would be right, where audiences word it differently."""
+    return (Field(description=str(remedy)), remedy)
 
 
 def a_whole(remedy: str, **bounds: int) -> Any:
@@ -81,8 +93,8 @@ Text = Annotated[
     ),
 ]
 Ply = a_whole(f"the number of a ply, 1 to {MOST_PLIES}", ge=1, le=MOST_PLIES)
-Loss = a_number("a share from 0 to 0.9", ge=0, le=0.9)
-Regain = a_number("water over dry mass, a share from 0 to 0.6", ge=0, le=0.6)
+Loss = a_share(0, 0.9)
+Regain = a_share(0, 0.6, "water over dry mass")
 Grams = a_number(f"grams, {LEAST_GRAMS} to {MOST_GRAMS:,.0f}", ge=LEAST_GRAMS, le=MOST_GRAMS)
 
 

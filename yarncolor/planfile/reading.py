@@ -1,14 +1,24 @@
 """One plan file being read: table by table into plain values, and every fault with its place."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
-from yarncolor.errors import Fault, on_one_line, quoted, suggestion, truncated
+from yarncolor.errors import (
+    Fault,
+    Path,
+    Place,
+    nearest,
+    on_one_line,
+    quoted,
+    suggestion,
+    truncated,
+)
 from yarncolor.plan import FreePortion
 from yarncolor.planfile.schema import MOST_LOTS, TABLES, HeadTable, LotTable
+from yarncolor.said import Choice, Remedy, Said, predicate, said
 
 Model = type[BaseModel]
 
@@ -61,20 +71,20 @@ class Reading:
             if not missing:
                 yield FreePortion(**portion)
 
-    def tell(self, place: tuple, remedy: str, value: str | None = None) -> None:
+    def tell(self, place: Path, remedy: Remedy, value: str | None = None) -> None:
         """Add a fault, and remember where it is so that no check rests on that value.
 
         Parameters
         ----------
         place : tuple
             Keys and, in lists, numbers from 0 that lead to the value.
-        remedy : str
+        remedy : Said or str
             What would be right.
         value : str, optional
             What stands there; by default as in the file, nothing where that is a table.
         """
         value = self._value(place) if value is None else value
-        self.told.append((place, Fault(self.file, self.words(place), value, remedy)))
+        self.told.append((place, Fault(self.file, self._place(place), value, remedy)))
         self._at.add(place)
         self._above.update(place[:depth] for depth in range(len(place)))
 
@@ -87,17 +97,14 @@ class Reading:
         """Return the faults in the order of the file; what is missing ends its table."""
         return [fault for _, fault in sorted(self.told, key=lambda told: self._rank(told[0]))]
 
-    def words(self, place: tuple) -> str:
-        """Return a place in a reader's words: ``lots 2 (Foam): mass_g``."""
-        parts: list[str] = []
+    def _place(self, path: Path) -> Place:
+        """Return a place with the names that the user gave to what is on the way to it."""
+        names: list[str] = []
         table: Any = self.data
-        for step in place:
+        for step in path:
             table = _inside(table, step)
-            if isinstance(step, int):
-                parts[-1] += f" {step + 1}{_named(table)}"
-            else:
-                parts.append(truncated(on_one_line(step)))
-        return ": ".join(parts)
+            names.append(_name(table) if isinstance(step, int) else "")
+        return Place(path, tuple(names))
 
     def _value(self, place: tuple) -> str:
         value: Any = self.data
@@ -129,7 +136,9 @@ class Reading:
             wrong = _one_of_each(error.errors(include_url=False, include_context=False))
         for error in wrong:
             value = "" if error["type"] in _NOTHING_THERE else quoted(error["input"])
-            self.tell((*place, *error["loc"]), _remedy(model, error, also), value)
+            at = (*place, *error["loc"])
+            error["table"] = place[0] if place else ""
+            self.tell(at, _remedy(model, error, also), value)
         bad = {error["loc"][0] for error in wrong}
         rest = {key: value for key, value in table.items() if key not in bad}
         return _given(model.model_validate(rest))
@@ -149,29 +158,46 @@ def _one_of_each(errors: list[dict]) -> list[dict]:
     return list({error["loc"]: error for error in reversed(errors)}.values())[::-1]
 
 
-def _remedy(model: Any, error: dict, also: tuple[str, ...]) -> str:
+def _remedy(model: Any, error: dict, also: tuple[str, ...]) -> Remedy:
     """Return what would be right, with the nearest known word where one was misspelt."""
     owner, key = _owner(model, error["loc"])
     if error["type"] == "extra_forbidden":
-        is_table = bool(also) and _is_table(error["input"])
-        known = also if is_table else (*owner.model_fields, *also)
-        close = suggestion(key, known) or f"; known are {', '.join(known)}"
-        return f"unknown {'table' if is_table else 'key'}{close}"
+        return _unknown(key, (*owner.model_fields, *also), also, error["input"])
+    field = owner.model_fields[key]
     if error["type"] == "missing":
-        return f"is missing; {owner.model_fields[key].description}"
-    known_words, value = get_args(owner.model_fields[key].annotation), error["input"]
+        return predicate("is missing; {right}", right=_right(field, ()))
+    known_words, value = get_args(field.annotation), error["input"]
     misspelt = error["type"] == "literal_error" and isinstance(value, str)
-    close = suggestion(value, known_words) if misspelt else ""
-    return f"{_right(owner.model_fields[key], error['loc'])}{close}"
+    word = nearest(value, known_words) if misspelt else None
+    right = _right(field, error["loc"])
+    if word is None:
+        return right
+    meant = Choice(error["table"], key, word)
+    return said('{right}; did you mean "{meant}"?', right=right, meant=meant)
 
 
-def _right(field: Any, at: tuple) -> str:
+def _unknown(key: str, known: tuple[str, ...], tables: tuple[str, ...], value: Any) -> str:
+    """Return what is told of a key, or a table, that is none of the file's."""
+    is_table = bool(tables) and _is_table(value)
+    known = tables if is_table else known
+    close = suggestion(key, known) or f"; known are {', '.join(known)}"
+    return f"unknown {'table' if is_table else 'key'}{close}"
+
+
+def _right(field: Any, at: Path) -> Remedy:
     """Return the remedy of a field, or that of one item of its list."""
-    if not isinstance(at[-1], int):
-        return field.description
-    (item,) = get_args(field.annotation)
-    told = (getattr(part, "description", None) for part in getattr(item, "__metadata__", ()))
-    return next(filter(None, told), _TABLE)
+    if at and isinstance(at[-1], int):
+        (item,) = get_args(field.annotation)
+        return _described(getattr(item, "__metadata__", ())) or _TABLE
+    return _described(field.metadata) or field.description
+
+
+def _described(metadata: Iterable[Any]) -> Remedy | None:
+    """Return the remedy that stands among what is declared of a field."""
+    told = list(metadata)
+    of_each = [part for part in told if isinstance(part, Said)]
+    of_all = [getattr(part, "description", None) for part in told]
+    return next(filter(None, [*of_each, *of_all]), None)
 
 
 def _owner(model: Any, at: tuple) -> tuple[Any, str]:
@@ -190,10 +216,11 @@ def _inside(table: Any, step: object) -> Any:
         return None
 
 
-def _named(table: Any) -> str:
+def _name(table: Any) -> str:
+    """Return the name of a table; empty where it has none that fits a line."""
     name = table.get("name") if isinstance(table, dict) else None
     name = name.strip() if isinstance(name, str) else ""
-    return f" ({name})" if name and name == truncated(on_one_line(name)) else ""
+    return name if name == truncated(on_one_line(name)) else ""
 
 
 def _is_table(value: Any) -> bool:

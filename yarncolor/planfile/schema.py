@@ -22,6 +22,7 @@ from yarncolor.planfile.fields import (
     a_whole,
     clean,
     clean_name,
+    remedied,
 )
 from yarncolor.planfile.schema_yarn import (
     BobbinsTable,
@@ -30,6 +31,7 @@ from yarncolor.planfile.schema_yarn import (
     ScaleTable,
     SpinningTable,
 )
+from yarncolor.said import LIST_OF_PLIES, PORTIONS, said
 
 MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 500, 500, 20_000
 MOST_LOTS_AND_STEPS = 1000
@@ -136,7 +138,7 @@ class LotTable(Table):
     ) = None
 
 
-_PLIES = f"give a list of plies, each a whole number from 1 to {MOST_PLIES}"
+_PLIES = said(f"give {{plies}}, each a whole number from 1 to {MOST_PLIES}", plies=LIST_OF_PLIES)
 _DIVISION = (
     f"give for each ply a whole number of repeats from 1 to {MOST_REPEATS}, or a list of at most "
     f"as many sizes, each from {_LEAST_PART} to {_MOST_PARTS:,.0f}"
@@ -166,7 +168,7 @@ class SchemeTable(Table):
             max_length=MOST_PLIES,
         ),
     ] = None
-    reversed_plies: Annotated[list[Ply], Field(description=_PLIES, max_length=MOST_PLIES)] = []
+    reversed_plies: Annotated[list[Ply], Field(max_length=MOST_PLIES), *remedied(_PLIES)] = []
     sequence: Annotated[
         list[Name],
         Field(
@@ -193,7 +195,8 @@ class SchemeTable(Table):
     blend_steps: a_whole("a whole number of blends from 0 to 20", ge=0, le=20) = None
     solid_plies: Annotated[
         list[Ply],
-        Field(description=_PLIES, min_length=1, max_length=MOST_PLIES),
+        Field(min_length=1, max_length=MOST_PLIES),
+        *remedied(_PLIES),
     ] = None
     solid_lot: Name = None
     random_seed: a_whole(f"a whole number from 0 to {_SIGNED_64}", ge=0, le=_SIGNED_64) = None
@@ -201,10 +204,11 @@ class SchemeTable(Table):
     loop_m: a_number("metres, 0.01 to 100", ge=0.01, le=100) = None
     portions: Annotated[
         list[FreePortionTable],
-        Field(
-            description=f"give at most {MOST_PORTIONS:,} portions, each as a [[scheme.portions]] "
-            "table",
-            max_length=MOST_PORTIONS,
+        Field(max_length=MOST_PORTIONS),
+        *remedied(
+            said(
+                f"give at most {MOST_PORTIONS:,} portions, each as a {{them}} table", them=PORTIONS
+            )
         ),
     ] = []
 

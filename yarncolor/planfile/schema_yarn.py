@@ -4,7 +4,17 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, Field
 
-from yarncolor.planfile.fields import Loss, Regain, Table, a_number, a_whole, each_or_one
+from yarncolor.planfile.fields import (
+    Loss,
+    Regain,
+    Table,
+    a_number,
+    a_share,
+    a_whole,
+    each_or_one,
+    remedied,
+)
+from yarncolor.said import Choices, one_for_each, said
 from yarncolor.yarn.balance import CRITERIA
 
 FINEST_TEX, THICKEST_TEX = 1, 50_000
@@ -31,15 +41,15 @@ def _table(model: type[BaseModel], remedy: str) -> Any:
 
 
 def _per_ply(what: str, low: float, high: float) -> Any:
-    remedy = f"give {what}: a number from {low:,g} to {high:,g}, or a list with one for each ply"
+    remedy = f"give {what}: a number from {low:,g} to {high:,g}, or {{each}}"
     check = AfterValidator(each_or_one(low, high, (int, float)))
-    return Annotated[Any, check, Field(description=remedy)]
+    return Annotated[Any, check, *remedied(said(remedy, each=one_for_each("ply")))]
 
 
 def _whole_per_ply(what: str, low: int, high: int) -> Any:
-    remedy = f"give {what}: a whole number from {low} to {high}, or a list with one for each ply"
+    remedy = f"give {what}: a whole number from {low} to {high}, or {{each}}"
     check = AfterValidator(each_or_one(low, high, (int,)))
-    return Annotated[Any, check, Field(description=remedy)]
+    return Annotated[Any, check, *remedied(said(remedy, each=one_for_each("ply")))]
 
 
 def _direction_of_each(value: object) -> object:
@@ -79,11 +89,11 @@ class SpinningTable(Table):
     direction: Annotated[
         Any,
         AfterValidator(_direction_of_each),
-        Field(description='give "S" or "Z", or a list with one for each ply'),
+        *remedied(said('give "S" or "Z", or {each}', each=one_for_each("ply"))),
     ] = None
     card_loss: Loss = None
     spin_loss: Loss = None
-    variation: a_number("a share from 0 to 1", ge=0, le=1) = None
+    variation: a_share(0, 1) = None
     minutes_per_g: a_number("minutes, 0.001 to 1,000", ge=0.001, le=1000) = None
     treadles_per_min: a_number(_TREADLES, ge=1, le=1000) = None
     drive_ratio: a_number(_RATIO, ge=0.1, le=100) = None
@@ -95,15 +105,16 @@ class PlyingTable(Table):
     twist_tpm: a_number("turns in a metre of yarn, 1 to 5,000", ge=1, le=5000) = None
     twist_tpi: a_number("turns in an inch of yarn, 0.03 to 127", ge=0.03, le=127) = None
     balance: Annotated[
-        Literal[tuple(CRITERIA)], Field(description="give one of " + ", ".join(CRITERIA))
+        Literal[tuple(CRITERIA)],
+        *remedied(said("give one of {known}", known=Choices("plying", "balance", tuple(CRITERIA)))),
     ] = None
     direction: Direction = None
     contraction_model: Annotated[
         Literal["untwisting", "helix", "none"],
         Field(description='give "untwisting", "helix" or "none"'),
     ] = None
-    contraction: a_number("a share from -0.2 to 0.6", ge=-0.2, le=0.6) = None
-    resting_shrinkage: a_number("a share from -0.1 to 0.5", ge=-0.1, le=0.5) = None
+    contraction: a_share(-0.2, 0.6) = None
+    resting_shrinkage: a_share(-0.1, 0.5) = None
     treadles_per_min: a_number(_TREADLES, ge=1, le=1000) = None
     drive_ratio: a_number(_RATIO, ge=0.1, le=100) = None
 
@@ -119,9 +130,11 @@ class BobbinsTable(Table):
     tare_g: Annotated[
         Any,
         AfterValidator(each_or_one(0, 1e4, (int, float))),
-        Field(
-            description="give grams of the empty bobbin, 0 to 10,000, or a list with one for "
-            "each bobbin"
+        *remedied(
+            said(
+                "give grams of the empty bobbin, 0 to 10,000, or {each}",
+                each=one_for_each("bobbin"),
+            )
         ),
     ] = None
     plying_count: a_whole("how many fit the wheel used for plying, 1 to 100", ge=1, le=100) = None
@@ -140,4 +153,4 @@ class FabricTable(Table):
     gauge_stitches: a_number("stitches in 10 cm, 1 to 100", ge=1, le=100) = None
     gauge_rows: a_number("rows in 10 cm, 1 to 150", ge=1, le=150) = None
     swatch: _table(SwatchTable, "stitches, rows and mass_g of a weighed swatch") = None
-    finishing_shrinkage: a_number("a share from -0.1 to 0.6", ge=-0.1, le=0.6) = None
+    finishing_shrinkage: a_share(-0.1, 0.6) = None
