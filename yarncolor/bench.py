@@ -1,6 +1,29 @@
 """Benches: what is dragged, chosen and typed, in a notebook or on a page.
 
-TODO
+Each takes a plan file and returns a widget. What is changed stays on the bench until *Save the
+plan* is pressed; comments in the file stay; undo takes a step back.
+
+The plan itself
+
+- `lots`: what is in the drawer, a row for each lot
+- `order`: drag the colours; strip, yarn and fabric follow under the finger
+- `yarn`: grist, twist and plies by sliders, the yarn drawn large beside them
+- `photo`: colours of lots by drawing boxes on a photograph
+
+To look, and to decide
+
+- `picture`: slide along the yarn, knit it, weave it, step back from it
+- `comparison`: two or three ways of spinning the stash side by side
+- `mixing`: two lots carded, plied and dyed again
+
+All at once
+
+- `whole`: every bench, every option and all files round one plan, with undo
+
+Examples
+--------
+>>> import yarncolor as yc
+>>> bench = yc.bench.order("sample_data/tideline.toml", "out")
 """
 
 from yarncolor.widgets.comparison_bench import comparison_bench as comparison

@@ -1,6 +1,61 @@
-"""What notebooks show of a plan's answer: each returns something that Jupyter displays.
+"""What notebooks show: pictures and tables that Jupyter displays and a script can print.
 
-TODO
+All but the last two groups take what `yarncolor.answer` returns.
+
+The plan
+
+- `stash`: the lots with their grams, what is kept back and what is used
+- `strip`: every ply over the whole length and the plied yarn, in colour
+- `weigh_out`: what to weigh for each bobbin, in spinning order
+- `advice`: what to mend before you start, the worst first
+
+The yarn
+
+- `yarn`: how long, how thick, how it marls
+- `known`: its numbers, each with how it is known
+- `drawing`: a cut, a side and a single, drawn large
+- `counts`: its grist in every system, its wraps by every convention
+- `twist`: what balances, and what too much twist does
+- `moisture`: what it weighs in other air
+
+At the wheel and after
+
+- `bobbins`: what each holds, what it weighs full, when it comes off
+- `weigh_points`: where to stop and weigh on the way
+- `skeins`: where the yarn is broken, with tags for both ends
+- `hours`: how long it takes
+- `fabric`: what a knitted piece takes of each lot
+
+Pictures
+
+- `picture`: yarn, whole, wraps, skein, knitted or woven
+- `stripes`: how many rows each section is high in the knitting
+- `sheet`: the swatch sheet
+
+Colours
+
+- `mixtures`: lightest and darkest lot carded, plied and dyed paler
+- `steps`: carded steps between the two, plain and even
+- `pairs`: how each pair marls, and from where it reads as one
+- `twins`: pairs hardly told apart, by every eye or by some
+
+Several answers, each under what it is called
+
+- `side_by_side`: strip, yarn and swatch of each, on one scale
+- `differences`: what differs, in sentences and numbers
+- `comparison`: the sheet that compares them
+
+Photographs
+
+- `photo`: a photograph with boxes and corners drawn on it
+- `proposals`: the lots that it may show, numbered
+- `readings`: what was read in each box, and how far to trust it
+
+Examples
+--------
+>>> import yarncolor as yc
+>>> yc.show.strip(yc.answer(yc.read_plan("sample_data/tideline.toml"))).alt[:44]
+'Fractal, 3 plies, 537 m of yarn in 6 colours'
 """
 
 from yarncolor.report.show.colours import show_mixtures as mixtures

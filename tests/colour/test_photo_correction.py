@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
-from tests.colour.test_photo_image import linear_wide_gamut
+from tests.helpers.colour_profiles import linear_wide_gamut
 from yarncolor import PlanError
 from yarncolor.colour.photo.correction import by_white, uncorrected
 from yarncolor.colour.photo.demo import TARGET_CORNERS, Conditions, demo_photo, heap_box

@@ -114,3 +114,14 @@ def extremes() -> dict:
         name: lambda lots=lots, more=more: answered(lots, **more)
         for name, (lots, more) in tables.items()
     }
+
+
+def leaning(picture: np.ndarray) -> str:
+    """Return S or Z by which way rows near the middle have to be pushed to match."""
+    middle = picture.shape[0] // 2
+    upper, lower = picture[middle - 1], picture[middle + 1]
+    pushes = range(-9, 10)
+    rms = [((np.roll(upper, push) - lower)[40:-40] ** 2).mean() for push in pushes]
+    push = pushes[int(np.argmin(rms))]
+    assert push != 0
+    return "S" if push > 0 else "Z"

@@ -13,13 +13,13 @@ from tests.helpers.pictures_asked import (
     answered,
     channel,
     extremes,
+    leaning,
     metre_at,
     place_at,
     ply_at,
     surface_shares,
     three_pure,
 )
-from tests.pictures.test_yarn_drawing import leaning
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece, stripe_heights, woven_cloth
 from yarncolor.pictures.knit_scenes import (

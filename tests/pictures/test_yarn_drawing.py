@@ -7,6 +7,7 @@ import pytest
 from PIL import Image
 
 import yarncolor as yc
+from tests.helpers.pictures_asked import leaning
 from tests.helpers.strategies import by_hand
 from yarncolor.pictures.cross_section import HEIGHT_PX, WIDTH_PX, yarn_alt
 from yarncolor.pictures.yarn_geometry import (
@@ -66,17 +67,6 @@ def test_plies_and_fibres_lean_as_the_letter_of_their_twist(direction):
         leaning((side_view(yarn_geometry_of(yarn), 800, 120, SCALE).ply == 1).astype(float))
         == other
     )
-
-
-def leaning(picture: np.ndarray) -> str:
-    """Return S or Z by which way rows near the middle have to be pushed to match."""
-    middle = picture.shape[0] // 2
-    upper, lower = picture[middle - 1], picture[middle + 1]
-    pushes = range(-9, 10)
-    rms = [((np.roll(upper, push) - lower)[40:-40] ** 2).mean() for push in pushes]
-    push = pushes[int(np.argmin(rms))]
-    assert push != 0
-    return "S" if push > 0 else "Z"
 
 
 def test_the_angle_on_the_picture_is_the_model_s():

@@ -12,6 +12,7 @@ from tests.helpers.pictures_asked import (
     answered,
     channel,
     extremes,
+    leaning,
     lots_seen,
     metre_at,
     place_at,
@@ -20,7 +21,6 @@ from tests.helpers.pictures_asked import (
     three_pure,
 )
 from tests.helpers.strip_pictures import rgb, stash
-from tests.pictures.test_yarn_drawing import leaning
 from yarncolor.pictures.painting import painted
 from yarncolor.pictures.painting import rgb as as_rgb
 from yarncolor.pictures.scene import CARD, FIXED_SRGB, LEVELS, SHADES
