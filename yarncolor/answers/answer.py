@@ -104,7 +104,7 @@ def answer_of(laid: Layout) -> Answer:
     filled = laid.resolved
     portions, heaps, rest = weighed(laid.portions, len(filled.plan.lots), filled.step_g)
     whole = replace(laid, portions=portions)
-    found = runs(whole)
+    its_runs = runs(whole)
     colours = palette(filled.plan.lots)
     return Answer(
         layout=whole,
@@ -113,61 +113,61 @@ def answer_of(laid: Layout) -> Answer:
         words=tuple(by_hand.hand_division(whole)),
         palette=colours,
         contrast=contrast(whole.stretches.lot, colours.between),
-        runs=found,
-        leftovers=tuple(leftovers(whole, found)),
-        remedies=tuple(closing_costs(filled)) if at_fault(found, whole).any() else (),
+        runs=its_runs,
+        leftovers=tuple(leftovers(whole, its_runs)),
+        remedies=tuple(closing_costs(filled)) if at_fault(its_runs, whole).any() else (),
     )
 
 
-def seen_as(found: Answer, view: str, severity: float = 1.0) -> Answer:
+def seen_as(answer: Answer, view: str, severity: float = 1.0) -> Answer:
     """Return an answer whose every picture and contrast is that of another eye.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     view : str
         As it is, lightness, protanomaly, deuteranomaly or tritanomaly.
     severity : float
         Of a colour-vision deficiency, 0 to 1.
     """
-    colours = palette_as(found.plan.lots, view, severity)
-    far = contrast(found.layout.stretches.lot, colours.between)
-    return replace(found, palette=colours, contrast=far)
+    colours = palette_as(answer.plan.lots, view, severity)
+    far = contrast(answer.layout.stretches.lot, colours.between)
+    return replace(answer, palette=colours, contrast=far)
 
 
-def contrast_words(found: Answer) -> list[str]:
+def contrast_words(answer: Answer) -> list[str]:
     """Return what the marl of each stretch is called: alike, close, clear or loud."""
-    far = found.contrast
+    far = answer.contrast
     return [contrast_word(*pair) for pair in zip(far.ciede2000, far.hyab, strict=True)]
 
 
-def shares_called(found: Answer) -> dict[str, float]:
+def shares_called(answer: Answer) -> dict[str, float]:
     """Return the share of the yarn's length by what its marl is called; only what there is."""
-    ticks = found.layout.stretches.ticks
+    ticks = answer.layout.stretches.ticks
     called: dict[str, int] = {}
-    for word, long in zip(contrast_words(found), np.diff(ticks).tolist(), strict=True):
+    for word, long in zip(contrast_words(answer), np.diff(ticks).tolist(), strict=True):
         called[word] = called.get(word, 0) + long
     return {word: long / int(ticks[-1]) for word, long in called.items()}
 
 
-def used_of_lots_g(found: Answer) -> np.ndarray:
+def used_of_lots_g(answer: Answer) -> np.ndarray:
     """Return grams of each lot's own fibre that are used, in blends as well, before carding."""
-    spun_g = used_g(found.layout) / (1 - found.resolved.card_loss)
-    return spun_g + taken_by_blends_g(found.plan)
+    spun_g = used_g(answer.layout) / (1 - answer.resolved.card_loss)
+    return spun_g + taken_by_blends_g(answer.plan)
 
 
-def first_all_different_m(found: Answer) -> float | None:
+def first_all_different_m(answer: Answer) -> float | None:
     """Return where all plies first differ, in metres of yarn; None if nowhere or with one ply."""
-    along = found.layout.stretches
+    along = answer.layout.stretches
     plies = along.lot.shape[1]
     all_differ = np.flatnonzero(colours_side_by_side(along.lot) == plies)
     return float(along.edges_m[all_differ[0]]) if plies > 1 and len(all_differ) else None
 
 
-def check_points(found: Answer) -> list[dict]:
+def check_points(answer: Answer) -> list[dict]:
     """Return every place of the yarn where a ply changes colour, to what, and how surely there."""
-    along, names, bands = found.layout.stretches, found.plan.names, found.spread
+    along, names, bands = answer.layout.stretches, answer.plan.names, answer.spread
     stretch, ply = np.nonzero(along.lot[1:] != along.lot[:-1])
     return [
         {
@@ -181,10 +181,10 @@ def check_points(found: Answer) -> list[dict]:
     ]
 
 
-def batts(found: Answer) -> list[tuple[str, list[tuple[str, float]]]]:
+def batts(answer: Answer) -> list[tuple[str, list[tuple[str, float]]]]:
     """Return the name of each lot to be carded from others, with grams of each of those."""
     carded = []
-    for lot in found.plan.lots:
+    for lot in answer.plan.lots:
         parts = lot.blend or ()
         whole = sum(part for _, part in parts)
         if parts:
@@ -192,13 +192,13 @@ def batts(found: Answer) -> list[tuple[str, list[tuple[str, float]]]]:
     return carded
 
 
-def missing(found: Answer) -> list[dict]:
+def missing(answer: Answer) -> list[dict]:
     """Return grams of each lot, to card, that the stash lacks for the target."""
-    short = found.layout.target_ratio - 1
+    short = answer.layout.target_ratio - 1
     if short <= 1e-9:
         return []
-    grams = used_g(found.layout) * short / (1 - found.resolved.card_loss)
+    grams = used_g(answer.layout) * short / (1 - answer.resolved.card_loss)
     return [
-        {"lot": found.plan.names[lot], "mass_g": float(grams[lot])}
+        {"lot": answer.plan.names[lot], "mass_g": float(grams[lot])}
         for lot in np.flatnonzero(grams > 0)
     ]

@@ -91,15 +91,15 @@ def filled_bobbins(laid: Layout) -> tuple[Bobbin, ...]:
     laid : Layout
         The plan laid out; its table of bobbins says what they hold and weigh.
     """
-    found: list[Bobbin] = []
+    filled: list[Bobbin] = []
     for ply, strands in enumerate(laid.resolved.yarn.strands.tolist()):
         edges = _breaks_m(laid, ply)
         for strand in range(strands):
-            found += [
-                _filled(laid, (ply, strand), (order, edges), len(found) + order)
+            filled += [
+                _filled(laid, (ply, strand), (order, edges), len(filled) + order)
                 for order in range(1, len(edges))
             ]
-    return tuple(found)
+    return tuple(filled)
 
 
 def _filled(

@@ -44,28 +44,33 @@ class ClosingCost:
     by_hand: bool
 
 
-def closing_costs(settled: ResolvedPlan) -> list[ClosingCost]:
+def closing_costs(resolved: ResolvedPlan) -> list[ClosingCost]:
     """Return all ways of closing, best first: those that mend, then by what they cost."""
-    found = [_remedy(settled, closing) for closing in CLOSINGS]
+    costs = [_cost(resolved, closing) for closing in CLOSINGS]
     return sorted(
-        found,
-        key=lambda r: (not r.mends, round(r.left_over_g, 6), round(r.shifted_m, 6), not r.by_hand),
+        costs,
+        key=lambda cost: (
+            not cost.mends,
+            round(cost.left_over_g, 6),
+            round(cost.shifted_m, 6),
+            not cost.by_hand,
+        ),
     )
 
 
-def _remedy(settled: ResolvedPlan, closing: str) -> ClosingCost:
-    scheme = replace(settled.scheme, closing=closing)
-    plan = replace(settled.plan, scheme=scheme)
-    draft = replace(settled.scheme_input, options=scheme)
-    laid = layout(replace(settled, plan=plan, scheme_input=draft))
-    found = runs(laid)
+def _cost(resolved: ResolvedPlan, closing: str) -> ClosingCost:
+    scheme = replace(resolved.scheme, closing=closing)
+    plan = replace(resolved.plan, scheme=scheme)
+    draft = replace(resolved.scheme_input, options=scheme)
+    laid = layout(replace(resolved, plan=plan, scheme_input=draft))
+    its_runs = runs(laid)
     closing_lot = draft.lot[0]
-    counted = (found.lot == closing_lot) & ~found.meant
+    counted = (its_runs.lot == closing_lot) & ~its_runs.meant
     words = by_hand.hand_division(laid)
     return ClosingCost(
         closing=closing,
-        longest_run_ratio=float(found.ratio[counted].max(initial=0.0)),
-        mends=not at_fault(found, laid).any(),
+        longest_run_ratio=float(its_runs.ratio[counted].max(initial=0.0)),
+        mends=not at_fault(its_runs, laid).any(),
         matched=float(shares_by_colours(laid.stretches.ticks, laid.stretches.lot)[0]),
         left_over_g=_unspun_g(
             draft.mass_g.sum() * min(laid.target_ratio, 1), laid.portions.mass_g.sum()

@@ -73,12 +73,12 @@ def hours(laid: Layout) -> Hours:
     by_gram = None
     if plan.spinning.minutes_per_g is not None:
         by_gram = portions.mass_g * plan.spinning.minutes_per_g / 60
-    found = by_treadling if by_gram is None else by_gram
+    portion_h = by_treadling if by_gram is None else by_gram
     given = "derived" if by_gram is None else "given"
     return Hours(
-        portion_h=found,
+        portion_h=portion_h,
         plying_h=_plying_h(plan.spinning, plan.plying, yarn, laid.stretches.yarn_m),
-        source=None if found is None else given,
+        source=None if portion_h is None else given,
         by_treadling_h=None if by_treadling is None else float(by_treadling.sum()),
         flyer_rpm=_flyer_rpm(plan.spinning, plan.plying, yarn),
     )

@@ -26,9 +26,9 @@ class Leftover:
     first_spun: bool | None = None
 
 
-def leftovers(layout: Layout, found: Runs) -> list[Leftover]:
+def leftovers(layout: Layout, runs: Runs) -> list[Leftover]:
     """Return what stays on each bobbin, a run at a time, then what is never spun."""
-    return [*_on_bobbins(layout, found), *_never_spun(layout)]
+    return [*_on_bobbins(layout, runs), *_never_spun(layout)]
 
 
 def left_on_bobbins_m(layout: Layout) -> np.ndarray:
@@ -38,24 +38,24 @@ def left_on_bobbins_m(layout: Layout) -> np.ndarray:
     return np.where(left > _NOTHING * single, left, 0.0)
 
 
-def _on_bobbins(layout: Layout, found: Runs) -> list[Leftover]:
+def _on_bobbins(layout: Layout, runs: Runs) -> list[Leftover]:
     settled = layout.resolved
     left_m, single_m = left_on_bobbins_m(layout), layout.portions.single_m
     first_spun = settled.wound_off % 2 == 0
-    low = np.where(first_spun, 0.0, single_m - left_m)[found.ply]
-    high = np.where(first_spun, left_m, single_m)[found.ply]
-    start, end = np.maximum(found.start_m, low), np.minimum(found.end_m, high)
+    low = np.where(first_spun, 0.0, single_m - left_m)[runs.ply]
+    high = np.where(first_spun, left_m, single_m)[runs.ply]
+    start, end = np.maximum(runs.start_m, low), np.minimum(runs.end_m, high)
     grams_per_m = settled.tex / 1000 / (1 - settled.spin_loss)
     return [
         Leftover(
-            lot=int(found.lot[at]),
-            mass_g=(end[at] - start[at]) * grams_per_m[found.ply[at]],
-            ply=int(found.ply[at]),
+            lot=int(runs.lot[at]),
+            mass_g=(end[at] - start[at]) * grams_per_m[runs.ply[at]],
+            ply=int(runs.ply[at]),
             start_m=start[at],
             end_m=end[at],
-            first_spun=bool(first_spun[found.ply[at]]),
+            first_spun=bool(first_spun[runs.ply[at]]),
         )
-        for at in np.flatnonzero(end - start > _NOTHING * single_m[found.ply])
+        for at in np.flatnonzero(end - start > _NOTHING * single_m[runs.ply])
     ]
 
 

@@ -24,40 +24,40 @@ class Twins:
     eyes: str
 
 
-def near_twins(found: Answer) -> list[Twins]:
+def near_twins(answer: Answer) -> list[Twins]:
     """Return pairs of used lots under `TWINS_BELOW` to every eye, nearest first.
 
     A gradient's carded steps are meant to be close and are left out.
     """
-    return _pairs(found, found.palette.between.ciede2000, "every eye", TWINS_BELOW)
+    return _pairs(answer, answer.palette.between.ciede2000, "every eye", TWINS_BELOW)
 
 
-def lost_to_other_eyes(found: Answer) -> list[Twins]:
+def lost_to_other_eyes(answer: Answer) -> list[Twins]:
     """Return pairs that are clear to most eyes and near-twins to one with a deficiency."""
     lost = []
     for deficiency in DEFICIENCIES:
-        seen = palette_as(found.plan.lots, deficiency).between.ciede2000
-        clear = found.palette.between.ciede2000 >= CLOSE_BELOW
-        lost += _pairs(found, np.where(clear, seen, np.inf), deficiency, TWINS_BELOW)
+        seen = palette_as(answer.plan.lots, deficiency).between.ciede2000
+        clear = answer.palette.between.ciede2000 >= CLOSE_BELOW
+        lost += _pairs(answer, np.where(clear, seen, np.inf), deficiency, TWINS_BELOW)
     return lost
 
 
-def unsure_contrasts(found: Answer) -> list[Twins]:
+def unsure_contrasts(answer: Answer) -> list[Twins]:
     """Return pairs of used lots whose difference is smaller than how surely it is known.
 
     Where lots say by how much their colour may be out, a difference is out by the root of the
     sum of both squares.
     """
-    unsure = np.array([lot.colour_unsure or 0.0 for lot in found.plan.lots])
+    unsure = np.array([lot.colour_unsure or 0.0 for lot in answer.plan.lots])
     by = np.hypot(unsure[:, None], unsure)
-    between = found.palette.between.ciede2000
+    between = answer.palette.between.ciede2000
     beyond = np.where((between < by) & (between >= TWINS_BELOW), between, np.inf)
-    return _pairs(found, beyond, "every eye", np.inf)
+    return _pairs(answer, beyond, "every eye", np.inf)
 
 
-def _pairs(found: Answer, table: np.ndarray, eyes: str, below: float) -> list[Twins]:
-    steps = np.array([lot.is_step for lot in found.plan.lots])
-    used = np.flatnonzero((used_g(found.layout) > 0) & ~steps)
+def _pairs(answer: Answer, table: np.ndarray, eyes: str, below: float) -> list[Twins]:
+    steps = np.array([lot.is_step for lot in answer.plan.lots])
+    used = np.flatnonzero((used_g(answer.layout) > 0) & ~steps)
     one, other = (used[side] for side in np.triu_indices(len(used), 1))
     near = np.flatnonzero((table[one, other] < below) & np.isfinite(table[one, other]))
     near = near[np.argsort(table[one, other][near], kind="stable")]

@@ -61,19 +61,19 @@ def runs(layout: Layout) -> Runs:
     )
 
 
-def listed(found: Runs, layout: Layout) -> np.ndarray:
+def listed(these: Runs, layout: Layout) -> np.ndarray:
     """Return the indices of runs of two or more portions, and of the band that closes once."""
-    band = found.meant & (closing_in_force(layout.resolved.scheme_input) == "tail")
-    return np.flatnonzero((found.pieces > 1) | band)
+    band = these.meant & (closing_in_force(layout.resolved.scheme_input) == "tail")
+    return np.flatnonzero((these.pieces > 1) | band)
 
 
-def at_fault(found: Runs, layout: Layout) -> np.ndarray:
+def at_fault(these: Runs, layout: Layout) -> np.ndarray:
     """Return which runs of a fractal's closing lot are too long and not meant: (runs,) bool."""
     draft = layout.resolved.scheme_input
     if draft.options.name != "fractal" or not closes(draft.lot):
-        return np.zeros(len(found.lot), dtype=bool)
-    too_long = found.ratio > LONGEST_RATIO * (1 + 1e-9)
-    return too_long & (found.lot == draft.lot[0]) & ~found.meant
+        return np.zeros(len(these.lot), dtype=bool)
+    too_long = these.ratio > LONGEST_RATIO * (1 + 1e-9)
+    return too_long & (these.lot == draft.lot[0]) & ~these.meant
 
 
 def _meant_portions(layout: Layout) -> np.ndarray:

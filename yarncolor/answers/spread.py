@@ -85,7 +85,7 @@ def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.n
 def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:
     along, kept = laid.stretches, 1 - laid.resolved.contraction
     changes = along.lot[1:] != along.lot[:-1]
-    found = np.full(changes.shape, np.nan)
+    point_sd_m = np.full(changes.shape, np.nan)
     order = off_order(laid.portions.starts, laid.resolved.wound_off)
     folds = laid.folds
     places = along.edges_m[1:-1] / kept * folds
@@ -94,8 +94,8 @@ def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:
         ends = np.cumsum(laid.portions.length_m[own])
         variance = np.cumsum(sd_m[own] ** 2)
         sd = np.sqrt(np.interp(places, ends, variance)) * kept / folds
-        found[:, ply] = np.where(changes[:, ply], sd, np.nan)
-    return found
+        point_sd_m[:, ply] = np.where(changes[:, ply], sd, np.nan)
+    return point_sd_m
 
 
 def matched_band(laid: Layout, on_scale_g: np.ndarray) -> tuple[float, float] | None:

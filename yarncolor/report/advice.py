@@ -62,18 +62,18 @@ class Advice:
         return f"{self.lead} {'; '.join(numbered)}."
 
 
-def advice_on(found: Answer) -> list[Advice]:
+def advice_on(answer: Answer) -> list[Advice]:
     """Return everything a spinner should know of a plan, worst first."""
-    return [_advice(kind, told) for kind, tell in _KINDS.items() for told in tell(found)]
+    return [_advice(kind, told) for kind, tell in _KINDS.items() for told in tell(answer)]
 
 
 def _advice(kind: str, told: str | tuple[str, tuple[Way, ...]]) -> Advice:
     return Advice(kind, told) if isinstance(told, str) else Advice(kind, *told)
 
 
-def _mixed_winding(found: Answer) -> Iterator[str]:
-    turned = found.resolved.wound_off % 2
-    reverse = np.isin(np.arange(1, len(turned) + 1), found.resolved.scheme.reversed_plies)
+def _mixed_winding(answer: Answer) -> Iterator[str]:
+    turned = answer.resolved.wound_off % 2
+    reverse = np.isin(np.arange(1, len(turned) + 1), answer.resolved.scheme.reversed_plies)
     mended = (turned != reverse).all() or (turned == reverse).all()
     if turned.all() or not turned.any() or mended:
         return
@@ -87,21 +87,21 @@ def _mixed_winding(found: Answer) -> Iterator[str]:
     )
 
 
-def _doubled_run(found: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
-    wrong = np.flatnonzero(at_fault(found.runs, found.layout))
+def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
+    wrong = np.flatnonzero(at_fault(answer.runs, answer.layout))
     if not len(wrong):
         return
-    worst = wrong[np.argmax(found.runs.ratio[wrong])]
-    lot = found.plan.names[found.runs.lot[worst]]
-    length_m = found.runs.end_m[worst] - found.runs.start_m[worst]
+    worst = wrong[np.argmax(answer.runs.ratio[wrong])]
+    lot = answer.plan.names[answer.runs.lot[worst]]
+    length_m = answer.runs.end_m[worst] - answer.runs.start_m[worst]
     meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
-    ways = tuple(_way(remedy, lot) for remedy in found.remedies if remedy.mends)
+    ways = tuple(_way(remedy, lot) for remedy in answer.remedies if remedy.mends)
     none = f"No way of closing mends that: give {lot} less fibre, or another place."
     yield (
         (
-            f"{lot} runs on for {length_m:.1f} m on ply {found.runs.ply[worst] + 1}, "
-            f"{found.runs.ratio[worst]:.1f} times as long as the usual run there"
-            f"{meets if found.runs.pieces[worst] > 1 else ''}. {_WAYS if ways else none}"
+            f"{lot} runs on for {length_m:.1f} m on ply {answer.runs.ply[worst] + 1}, "
+            f"{answer.runs.ratio[worst]:.1f} times as long as the usual run there"
+            f"{meets if answer.runs.pieces[worst] > 1 else ''}. {_WAYS if ways else none}"
         ),
         ways,
     )
@@ -130,54 +130,54 @@ def _way(way: ClosingCost, lot: str) -> Way:
     return Way(words, way.closing, ", ".join(parts))
 
 
-def _runs_out(found: Answer) -> Iterator[str]:
-    left = left_on_bobbins_m(found.layout)
+def _runs_out(answer: Answer) -> Iterator[str]:
+    left = left_on_bobbins_m(answer.layout)
     if not left.any():
         return
     first = join_words([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
     for k in np.flatnonzero(left):
-        own = [item for item in found.leftovers if item.ply == k]
+        own = [item for item in answer.leftovers if item.ply == k]
         grams = sum(item.mass_g for item in own)
         end = "spun first" if own[0].first_spun else "spun last"
         yield (
             f"The plies do not run out together: when {first} ends, ply {k + 1} still has "
-            f"{left[k]:.1f} m ({grams:.1f} g), what was {end}: {_colours(own, found)}."
+            f"{left[k]:.1f} m ({grams:.1f} g), what was {end}: {_colours(own, answer)}."
         )
 
 
-def _short_of_target(found: Answer) -> Iterator[str]:
-    short = missing(found)
+def _short_of_target(answer: Answer) -> Iterator[str]:
+    short = missing(answer)
     if short:
         lots = join_words([f"{item['mass_g']:.1f} g of {item['lot']}" for item in short])
         yield (
-            f"The stash gives {1 / found.layout.target_ratio:.0%} of the yarn that is wanted. "
+            f"The stash gives {1 / answer.layout.target_ratio:.0%} of the yarn that is wanted. "
             f"Missing, before carding: {lots}."
         )
 
 
-def _left_over(found: Answer) -> Iterator[str]:
-    used = used_g(found.layout)
-    own = [item for item in found.leftovers if item.ply is None and used[item.lot]]
+def _left_over(answer: Answer) -> Iterator[str]:
+    used = used_g(answer.layout)
+    own = [item for item in answer.leftovers if item.ply is None and used[item.lot]]
     if own:
-        yield f"Never spun, left in the drawer: {_colours(own, found)}."
+        yield f"Never spun, left in the drawer: {_colours(own, answer)}."
 
 
-def _heap(found: Answer) -> Iterator[str]:
-    if len(found.heaps.ply):
-        lots = join_words([found.plan.names[lot] for lot in dict.fromkeys(found.heaps.lot)])
+def _heap(answer: Answer) -> Iterator[str]:
+    if len(answer.heaps.ply):
+        lots = join_words([answer.plan.names[lot] for lot in dict.fromkeys(answer.heaps.lot)])
         yield (
             f"Some portions of {lots} are below two steps of the scale "
-            f"({found.resolved.step_g:g} g each). Weigh each heap whole "
+            f"({answer.resolved.step_g:g} g each). Weigh each heap whole "
             "and divide it by hand, as the weigh-out says."
         )
 
 
-def _rolags(found: Answer) -> Iterator[str]:
-    portions, to_divide = found.layout.portions, found.resolved.to_divide_g
-    words = np.array(found.words)
-    for at, lot in enumerate(found.plan.lots):
+def _rolags(answer: Answer) -> Iterator[str]:
+    portions, to_divide = answer.layout.portions, answer.resolved.to_divide_g
+    words = np.array(answer.words)
+    for at, lot in enumerate(answer.plan.lots):
         own = portions.lot == at
-        count = by_hand.rolags_to_divide(found.resolved, at)
+        count = by_hand.rolags_to_divide(answer.resolved, at)
         if count is None or not (words[own] == by_hand.NEEDS_A_SCALE).any():
             continue
         shares = np.unique(portions.mass_g[own] / to_divide[at])
@@ -186,49 +186,49 @@ def _rolags(found: Answer) -> Iterator[str]:
         yield f"{count:g} rolags of {lot.name} do not divide by hand over its portions; {would}."
 
 
-def _unused_lot(found: Answer) -> Iterator[str]:
-    unused = np.flatnonzero(used_of_lots_g(found) == 0)
+def _unused_lot(answer: Answer) -> Iterator[str]:
+    unused = np.flatnonzero(used_of_lots_g(answer) == 0)
     if len(unused):
-        yield f"Never used: {join_words([found.plan.names[lot] for lot in unused])}."
+        yield f"Never used: {join_words([answer.plan.names[lot] for lot in unused])}."
 
 
-def _near_twins(found: Answer) -> Iterator[str]:
-    pairs = near_twins(found)
+def _near_twins(answer: Answer) -> Iterator[str]:
+    pairs = near_twins(answer)
     if pairs:
         yield (
-            f"Close enough to pass for one in the yarn: {_paired(pairs, found)}. "
+            f"Close enough to pass for one in the yarn: {_paired(pairs, answer)}. "
             "Merge them, or part them in the order."
         )
 
 
-def _unsure(found: Answer) -> Iterator[str]:
-    pairs = unsure_contrasts(found)
+def _unsure(answer: Answer) -> Iterator[str]:
+    pairs = unsure_contrasts(answer)
     if pairs:
         yield (
-            f"Closer in colour than a photograph can tell: {_paired(pairs, found)}. Lay the fibre "
+            f"Closer in colour than a photograph can tell: {_paired(pairs, answer)}. Lay the fibre "
             "side by side in daylight before you count on that contrast."
         )
 
 
-def _lost_stripe(found: Answer) -> Iterator[str]:
+def _lost_stripe(answer: Answer) -> Iterator[str]:
     for eyes in DEFICIENCIES:
-        pairs = [twins for twins in lost_to_other_eyes(found) if twins.eyes == eyes]
+        pairs = [twins for twins in lost_to_other_eyes(answer) if twins.eyes == eyes]
         if pairs:
-            yield f"To an eye with {eyes} no stripe is left between {_paired(pairs, found)}."
+            yield f"To an eye with {eyes} no stripe is left between {_paired(pairs, answer)}."
 
 
-def _paired(pairs: list[Twins], found: Answer) -> str:
-    names = found.plan.names
+def _paired(pairs: list[Twins], answer: Answer) -> str:
+    names = answer.plan.names
     told = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:_MOST_PAIRS]]
     more = f"; and {len(pairs) - _MOST_PAIRS} more pairs" if len(pairs) > _MOST_PAIRS else ""
     return "; ".join(told) + more
 
 
-def _colours(own: list[Leftover], found: Answer) -> str:
+def _colours(own: list[Leftover], answer: Answer) -> str:
     grams: dict[int, float] = {}
     for item in own:
         grams[item.lot] = grams.get(item.lot, 0.0) + item.mass_g
-    return join_words([f"{mass:.1f} g of {found.plan.names[lot]}" for lot, mass in grams.items()])
+    return join_words([f"{mass:.1f} g of {answer.plan.names[lot]}" for lot, mass in grams.items()])
 
 
 _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {

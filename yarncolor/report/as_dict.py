@@ -28,48 +28,48 @@ _EQUAL_TICKS = 2
 """Stretches of one length may differ so much, each edge being rounded by up to half a tick."""
 
 
-def to_dict(found: Answer) -> dict:
+def to_dict(answer: Answer) -> dict:
     """Return the answer's numbers as plain data, keys as in ``plan.json``; unknown ones are None.
 
     The advice, which reads these numbers, is added by `yarncolor.report.csv_json.plan_json`.
     """
     from yarncolor import __version__
 
-    scheme, names = found.resolved.scheme, found.plan.names
+    scheme, names = answer.resolved.scheme, answer.plan.names
     return {
         "format": FORMAT,
         "yarncolor": __version__,
-        "title": found.plan.title,
+        "title": answer.plan.title,
         "scheme": scheme.name,
         "plies": scheme.plies,
         "sequence": list(scheme.sequence),
-        "closing": closing_in_force(found.resolved.scheme_input),
-        "assumptions": list(found.assumptions),
-        "lots": _lots(found),
-        "singles": _singles(found),
-        "heaps": _heaps(found),
-        "yarn": yarn_dict(found),
-        "stretches": _stretches(found),
-        "shares": _shares(found),
-        "longest": _longest(found),
-        "first_all_different_m": first_all_different_m(found),
-        "doubled_runs": _doubled_runs(found),
-        "remedies": [_remedy(remedy) for remedy in found.remedies],
-        "leftovers": [_leftover(left, names) for left in found.leftovers],
-        "bobbins": [bobbin_dict(bobbin) for bobbin in filled_bobbins(found.layout)],
+        "closing": closing_in_force(answer.resolved.scheme_input),
+        "assumptions": list(answer.assumptions),
+        "lots": _lots(answer),
+        "singles": _singles(answer),
+        "heaps": _heaps(answer),
+        "yarn": yarn_dict(answer),
+        "stretches": _stretches(answer),
+        "shares": _shares(answer),
+        "longest": _longest(answer),
+        "first_all_different_m": first_all_different_m(answer),
+        "doubled_runs": _doubled_runs(answer),
+        "remedies": [_remedy(remedy) for remedy in answer.remedies],
+        "leftovers": [_leftover(left, names) for left in answer.leftovers],
+        "bobbins": [bobbin_dict(bobbin) for bobbin in filled_bobbins(answer.layout)],
         "weigh_points": [
-            weigh_point_dict(point, found.layout) for point in weigh_points(found.layout)
+            weigh_point_dict(point, answer.layout) for point in weigh_points(answer.layout)
         ],
-        "check_points": check_points(found),
-        "missing": missing(found),
-        "fabric": fabric_dict(found),
+        "check_points": check_points(answer),
+        "missing": missing(answer),
+        "fabric": fabric_dict(answer),
     }
 
 
-def _lots(found: Answer) -> list[dict]:
-    taken = taken_by_blends_g(found.plan)
-    used = used_of_lots_g(found)
-    colours = found.palette
+def _lots(answer: Answer) -> list[dict]:
+    taken = taken_by_blends_g(answer.plan)
+    used = used_of_lots_g(answer)
+    colours = answer.palette
     return [
         {
             "name": lot.name,
@@ -77,7 +77,7 @@ def _lots(found: Answer) -> list[dict]:
             "reserve_g": lot.reserve_g,
             "to_card_g": float(lot.mass_g - lot.reserve_g - taken[at]),
             "used_g": float(used[at]),
-            "weigh_rest_g": float(found.weigh_rest_g[at]),
+            "weigh_rest_g": float(answer.weigh_rest_g[at]),
             "srgb": colours.srgb[at],
             "lab": colours.lab[at].tolist(),
             "in_gamut": bool(colours.in_gamut[at]),
@@ -85,26 +85,26 @@ def _lots(found: Answer) -> list[dict]:
             "regain": lot.regain,
             "colour_unsure": lot.colour_unsure,
         }
-        for at, lot in enumerate(found.plan.lots)
+        for at, lot in enumerate(answer.plan.lots)
     ]
 
 
-def _singles(found: Answer) -> list[dict]:
-    filled, portions = found.resolved, found.layout.portions
+def _singles(answer: Answer) -> list[dict]:
+    filled, portions = answer.resolved, answer.layout.portions
     divisions = filled.scheme.divisions if filled.scheme.name == "fractal" else None
-    takes_h = hours(found.layout).portion_h
+    takes_h = hours(answer.layout).portion_h
     start_m = portions.ends_m - portions.length_m
     start_m[portions.starts[:-1]] = 0.0
     rows = [
         {
-            "lot": found.plan.names[portions.lot[at]],
+            "lot": answer.plan.names[portions.lot[at]],
             "place": int(portions.place[at]) if portions.place[at] != NO_PLACE else None,
             "repeat": int(portions.repeat[at]),
             "mass_g": float(portions.mass_g[at]),
             "weigh_g": _number(portions.weigh_g[at]),
             "start_m": float(start_m[at]),
             "end_m": float(portions.ends_m[at]),
-            "words": found.words[at],
+            "words": answer.words[at],
             "minutes": None if takes_h is None else float(takes_h[at] * 60),
         }
         for at in range(len(portions))
@@ -131,12 +131,12 @@ def _singles(found: Answer) -> list[dict]:
     ]
 
 
-def _heaps(found: Answer) -> list[dict]:
-    heaps, masses = found.heaps, found.layout.portions.mass_g
+def _heaps(answer: Answer) -> list[dict]:
+    heaps, masses = answer.heaps, answer.layout.portions.mass_g
     return [
         {
             "ply": int(heaps.ply[at]) + 1,
-            "lot": found.plan.names[heaps.lot[at]],
+            "lot": answer.plan.names[heaps.lot[at]],
             "weigh_g": float(heaps.weigh_g[at]) or None,
             "pieces": int((heaps.group == at).sum()),
             "words": by_hand.heap_words(heaps.weigh_g[at], masses[heaps.group == at]),
@@ -145,8 +145,8 @@ def _heaps(found: Answer) -> list[dict]:
     ]
 
 
-def _stretches(found: Answer) -> list[dict]:
-    along, names, far = found.layout.stretches, found.plan.names, found.contrast
+def _stretches(answer: Answer) -> list[dict]:
+    along, names, far = answer.layout.stretches, answer.plan.names, answer.contrast
     edges = along.edges_m.tolist()
     return [
         {
@@ -164,9 +164,9 @@ def _stretches(found: Answer) -> list[dict]:
     ]
 
 
-def _shares(found: Answer) -> dict:
-    shares = found.shares.tolist()
-    low, high = matched_band(found.layout, found.on_scale_g) or (None, None)
+def _shares(answer: Answer) -> dict:
+    shares = answer.shares.tolist()
+    low, high = matched_band(answer.layout, answer.on_scale_g) or (None, None)
     return {
         "matched": shares[0],
         "marled": float(sum(shares[1:])),
@@ -176,8 +176,8 @@ def _shares(found: Answer) -> dict:
     }
 
 
-def _longest(found: Answer) -> dict:
-    along = found.layout.stretches
+def _longest(answer: Answer) -> dict:
+    along = answer.layout.stretches
     matched = colours_side_by_side(along.lot) == 1
     length, edges = np.diff(along.ticks), along.edges_m.tolist()
     longest = {}
@@ -188,18 +188,18 @@ def _longest(found: Answer) -> dict:
     return longest
 
 
-def _doubled_runs(found: Answer) -> list[dict]:
-    these = found.runs
+def _doubled_runs(answer: Answer) -> list[dict]:
+    these = answer.runs
     return [
         {
             "ply": int(these.ply[at]) + 1,
-            "lot": found.plan.names[these.lot[at]],
+            "lot": answer.plan.names[these.lot[at]],
             "start_m": float(these.start_m[at]),
             "end_m": float(these.end_m[at]),
             "ratio": float(these.ratio[at]),
             "meant": bool(these.meant[at]),
         }
-        for at in listed(these, found.layout)
+        for at in listed(these, answer.layout)
     ]
 
 

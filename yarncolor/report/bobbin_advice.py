@@ -10,9 +10,9 @@ from yarncolor.phrases import join_words
 _MOST_NAMED = 6
 
 
-def few_bobbins(found: Answer) -> Iterator[str]:
+def few_bobbins(answer: Answer) -> Iterator[str]:
     """Yield the ways out where the wheel has fewer bobbins than the plan needs at once."""
-    need = bobbins_needed(found.layout)
+    need = bobbins_needed(answer.layout)
     if not need.is_short:
         return
     ply_on = " and 1 to ply on" if need.plying else ""
@@ -23,12 +23,12 @@ def few_bobbins(found: Answer) -> Iterator[str]:
     missing = need.at_once - need.count
     some = "one single" if missing == 1 else f"{missing} bobbins of single"
     them = "it" if missing == 1 else "them"
-    if found.resolved.yarn.plies == 1:
+    if answer.resolved.yarn.plies == 1:
         yield (
             f"The single fills {need.full} bobbins; {_fit(need.count)} the wheel. Wind each full "
             "bobbin off into a skein before you spin the next."
         )
-    elif found.resolved.is_chain or need.full == 1:
+    elif answer.resolved.is_chain or need.full == 1:
         yield (
             f"{begin} Wind the single off on something else: once turns its colours round, twice "
             "brings them back. Say in the plan how often."
@@ -46,30 +46,30 @@ def _fit(count: int) -> str:
     return "1 fits" if count == 1 else f"{count} fit"
 
 
-def full_bobbins(found: Answer) -> Iterator[str]:
+def full_bobbins(answer: Answer) -> Iterator[str]:
     """Yield where plies fill several bobbins: where to change, and which comes off first."""
-    several = [bobbin for bobbin in filled_bobbins(found.layout) if bobbin.of > 1]
+    several = [bobbin for bobbin in filled_bobbins(answer.layout) if bobbin.of > 1]
     plies = list(dict.fromkeys(bobbin.ply for bobbin in several))
     if not plies:
         return
-    single = found.resolved.is_chain or found.resolved.yarn.plies == 1
+    single = answer.resolved.is_chain or answer.resolved.yarn.plies == 1
     told = [
         f"{'the single' if single else f'ply {ply + 1}'} "
-        f"(change {_changes(found, [item for item in several if item.ply == ply])})"
+        f"(change {_changes(answer, [item for item in several if item.ply == ply])})"
         for ply in plies[:_MOST_NAMED]
     ]
     text = join_words(told)
     yield (
         f"{text[0].upper()}{text[1:]} {'fills' if len(plies) == 1 else 'fill'} several bobbins of "
-        f"{found.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(found, plies))}".strip()
+        f"{answer.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(answer, plies))}".strip()
     )
 
 
-def _coming_off(found: Answer, plies: list[int]) -> Iterator[str]:
+def _coming_off(answer: Answer, plies: list[int]) -> Iterator[str]:
     """Yield which bobbin of a ply comes off first: the one filled last, or first if turned."""
-    if found.resolved.yarn.plies == 1:
+    if answer.resolved.yarn.plies == 1:
         return
-    turned = found.resolved.wound_off % 2
+    turned = answer.resolved.wound_off % 2
     for odd, first, then in ((0, "last", "the one before"), (1, "first", "the next")):
         own = [ply for ply in plies if turned[ply] == odd]
         if own:
@@ -79,9 +79,9 @@ def _coming_off(found: Answer, plies: list[int]) -> Iterator[str]:
             yield f"In plying, the bobbin{of} filled {first} comes off first, then {then}."
 
 
-def _changes(found: Answer, own: list[Bobbin]) -> str:
+def _changes(answer: Answer, own: list[Bobbin]) -> str:
     """Return after which rows the bobbins of one ply are full."""
-    portions, names = found.layout.portions, found.plan.names
+    portions, names = answer.layout.portions, answer.plan.names
     first = portions.of_ply(own[0].ply).start
     told = []
     for bobbin in [bobbin for bobbin in own if bobbin.strand == 0][:-1]:
@@ -91,12 +91,12 @@ def _changes(found: Answer, own: list[Bobbin]) -> str:
     return "; ".join(told[:_MOST_NAMED]) + more
 
 
-def several_skeins(found: Answer) -> Iterator[str]:
+def several_skeins(answer: Answer) -> Iterator[str]:
     """Yield where to break a yarn that is too much for the plying bobbin."""
-    parts = skeins(found.layout)
+    parts = skeins(answer.layout)
     if len(parts) == 1:
         return
-    told = [_break(found, part) for part in parts[:-1][:_MOST_NAMED]]
+    told = [_break(answer, part) for part in parts[:-1][:_MOST_NAMED]]
     more = ", and so on" if len(parts) - 1 > _MOST_NAMED else ""
     breaks = "; ".join(told)
     yield (
@@ -105,8 +105,8 @@ def several_skeins(found: Answer) -> Iterator[str]:
     )
 
 
-def _break(found: Answer, part: Skein) -> str:
-    plies = found.resolved.yarn.plies
+def _break(answer: Answer, part: Skein) -> str:
+    plies = answer.resolved.yarn.plies
     if not part.plies_changing:
         return f"at {part.end_m:.1f} m, where no ply changes"
     many = (

@@ -66,21 +66,21 @@ class Comparison:
         return max(count for count, share in enumerate(self.shares, 1) if share)
 
 
-def comparison(found: Answer) -> Comparison:
+def comparison(answer: Answer) -> Comparison:
     """Return the numbers of a plan by which it is compared."""
-    laid = found.layout
-    along, names = laid.stretches, found.plan.names
-    words = contrast_words(found)
+    laid = answer.layout
+    along, names = laid.stretches, answer.plan.names
+    words = contrast_words(answer)
     return Comparison(
         length_m=float(along.yarn_m),
         mass_g=float(laid.yarn_g),
-        shares=tuple(found.shares.tolist()),
-        loud_share=shares_called(found).get("loud", 0.0),
-        loudest=max(words, key=_WORDS.index, default="") if found.shares[0] < 1 else "",
-        loudest_lots=_loudest_lots(found, words),
+        shares=tuple(answer.shares.tolist()),
+        loud_share=shares_called(answer).get("loud", 0.0),
+        loudest=max(words, key=_WORDS.index, default="") if answer.shares[0] < 1 else "",
+        loudest_lots=_loudest_lots(answer, words),
         changes=int(np.count_nonzero((along.lot[1:] != along.lot[:-1]).any(axis=1))),
-        left_g=_left_g(found),
-        wpi=float(found.resolved.yarn.wpi(laid.yarn_tex)),
+        left_g=_left_g(answer),
+        wpi=float(answer.resolved.yarn.wpi(laid.yarn_tex)),
         called=class_of(laid).name,
         begins=tuple(dict.fromkeys(names[lot] for lot in along.lot[0])),
         ends=tuple(dict.fromkeys(names[lot] for lot in along.lot[-1])),
@@ -105,20 +105,22 @@ def lots_words(names: tuple[str, ...]) -> str:
     return f"{first} with {join_words(told)}" if others else first
 
 
-def _loudest_lots(found: Answer, words: list[str]) -> tuple[str, ...]:
+def _loudest_lots(answer: Answer, words: list[str]) -> tuple[str, ...]:
     """Return the two lots that are farthest apart in the loudest stretch, in the stash's order."""
-    rank = [(_WORDS.index(word), far) for word, far in zip(words, found.contrast.hyab, strict=True)]
-    lots = sorted(set(found.layout.stretches.lot[rank.index(max(rank))].tolist()))
+    rank = [
+        (_WORDS.index(word), far) for word, far in zip(words, answer.contrast.hyab, strict=True)
+    ]
+    lots = sorted(set(answer.layout.stretches.lot[rank.index(max(rank))].tolist()))
     pairs = list(combinations(lots, 2))
     if not pairs:
         return ()
-    pair = max(pairs, key=lambda pair: found.palette.between.hyab[pair])
-    return tuple(found.plan.names[lot] for lot in pair)
+    pair = max(pairs, key=lambda pair: answer.palette.between.hyab[pair])
+    return tuple(answer.plan.names[lot] for lot in pair)
 
 
-def _left_g(found: Answer) -> dict[str, float]:
-    left = np.zeros(len(found.plan.lots))
-    for each in found.leftovers:
+def _left_g(answer: Answer) -> dict[str, float]:
+    left = np.zeros(len(answer.plan.lots))
+    for each in answer.leftovers:
         left[each.lot] += each.mass_g
     order = np.argsort(-left, kind="stable")
-    return {found.plan.names[at]: float(left[at]) for at in order if left[at] >= LEAST_G}
+    return {answer.plan.names[at]: float(left[at]) for at in order if left[at] >= LEAST_G}

@@ -27,7 +27,7 @@ def difference_sentences(plans: dict[str, Answer]) -> tuple[str, ...]:
     plans : dict of str to Answer
         Each plan under what it is called.
     """
-    yarns = {called(name): comparison(found) for name, found in plans.items()}
+    yarns = {called(name): comparison(answer) for name, answer in plans.items()}
     return tuple(sentence for tell in _TOLD for sentence in tell(yarns))
 
 

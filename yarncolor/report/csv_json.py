@@ -14,20 +14,20 @@ from yarncolor.report.as_dict import to_dict
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t")
 
 
-def plan_json(found: Answer) -> bytes:
+def plan_json(answer: Answer) -> bytes:
     """Return ``plan.json``: UTF-8, no NaN, the same bytes for the same plan."""
-    data = to_dict(found)
-    data["advice"] = [{"kind": item.kind, "text": item.text} for item in advice_on(found)]
+    data = to_dict(answer)
+    data["advice"] = [{"kind": item.kind, "text": item.text} for item in advice_on(answer)]
     return (json.dumps(data, ensure_ascii=False, allow_nan=False, indent=1) + "\n").encode()
 
 
-def weigh_out_csv(found: Answer) -> bytes:
+def weigh_out_csv(answer: Answer) -> bytes:
     """Return ``weigh-out.csv``: a row for each portion in spinning order, then the heaps.
 
     ``running_g`` runs along the ply over the rows that are weighed singly.
     """
     head = ("ply", "row", "lot", "mass_g", "weigh_g", "words", "running_g", "start_m", "end_m")
-    data, rows = to_dict(found), []
+    data, rows = to_dict(answer), []
     for single in data["singles"]:
         running = 0.0
         for number, portion in enumerate(single["portions"], start=1):
@@ -52,12 +52,12 @@ def weigh_out_csv(found: Answer) -> bytes:
     return _csv(head, rows)
 
 
-def stretches_csv(found: Answer) -> bytes:
+def stretches_csv(answer: Answer) -> bytes:
     """Return ``stretches.csv``: start, end, the lot of each ply, and CIEDE2000."""
-    along, names = found.layout.stretches, np.array(found.plan.names, dtype=object)
+    along, names = answer.layout.stretches, np.array(answer.plan.names, dtype=object)
     plies = along.lot.shape[1]
     head = ("start_m", "end_m", *(f"ply_{k + 1}" for k in range(plies)), "ciede2000")
-    edges, far = along.edges_m.tolist(), found.contrast.ciede2000.tolist()
+    edges, far = along.edges_m.tolist(), answer.contrast.ciede2000.tolist()
     rows = (
         (edges[at], edges[at + 1], *names[along.lot[at]], far[at]) for at in range(len(along.lot))
     )

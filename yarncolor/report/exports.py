@@ -17,8 +17,8 @@ from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv
 from yarncolor.report.sheets import swatch_sheet
 
 
-def _picture(draw: Callable[[Answer], Rendered], found: Answer) -> bytes:
-    return captioned_png(found, draw(found))
+def _picture(draw: Callable[[Answer], Rendered], answer: Answer) -> bytes:
+    return captioned_png(answer, draw(answer))
 
 
 _FILES: dict[str, Callable[[Answer], bytes]] = {
@@ -39,12 +39,12 @@ FILES = tuple(_FILES)
 """Names of all files of a plan."""
 
 
-def write_answer(found: Answer, folder: str | Path, names: tuple[str, ...] = FILES) -> list[Path]:
+def write_answer(answer: Answer, folder: str | Path, names: tuple[str, ...] = FILES) -> list[Path]:
     """Write the files of a plan into a folder, all or none; return their paths.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     folder : str or Path
         Made where it does not exist; other files in it are left alone.
@@ -56,10 +56,10 @@ def write_answer(found: Answer, folder: str | Path, names: tuple[str, ...] = FIL
     PlanError
         Where the folder or the disk refuses; then nothing has changed.
     """
-    return write_all(Path(folder), dict(made(found, names)))
+    return write_all(Path(folder), dict(made(answer, names)))
 
 
-def made(found: Answer, names: tuple[str, ...] = FILES) -> Iterator[tuple[str, bytes]]:
+def made(answer: Answer, names: tuple[str, ...] = FILES) -> Iterator[tuple[str, bytes]]:
     """Return the name and content of each file, made one after the other: some take a second."""
     for name in names:
-        yield name, _FILES[name](found)
+        yield name, _FILES[name](answer)

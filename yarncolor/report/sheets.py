@@ -38,7 +38,7 @@ _READ_SO = (
 
 
 def swatch_sheet(
-    found: Answer,
+    answer: Answer,
     form: str = "pdf",
     look: ViewSettings = ViewSettings(),
     dpi: int = _DPI,
@@ -47,7 +47,7 @@ def swatch_sheet(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     form : str
         pdf, svg or png (300 dpi).
@@ -57,24 +57,24 @@ def swatch_sheet(
         Dots to the inch of its pictures.
     """
     figure = _figure(A5_MM, dpi)
-    _text(figure, (10, 9), _cut(found.plan.title or "Untitled plan", 108, 13), 13, bold=True)
-    _text(figure, (10, 15), _cut(strip_alt(found), 126, 6), 6)
-    longest_m = found.layout.stretches.yarn_m
-    yarn = yarn_at(found, longest_m / 2, 40, (1500, 164), look)
+    _text(figure, (10, 9), _cut(answer.plan.title or "Untitled plan", 108, 13), 13, bold=True)
+    _text(figure, (10, 15), _cut(strip_alt(answer), 126, 6), 6)
+    longest_m = answer.layout.stretches.yarn_m
+    yarn = yarn_at(answer, longest_m / 2, 40, (1500, 164), look)
     _image(figure, (10, 19, 128, 14), yarn)
     times = 128 / (yarn.pixels.shape[1] * yarn.mm_per_px)
     _text(figure, (10, 34.4), f"the yarn in the middle, {times:.1f} times life size", 5.5)
-    _image(figure, (10, 36, 61, 61), wraps(found, (61, 61), None, 900, look))
-    _image(figure, (77, 36, 61, 61), knitted_piece(found, size_px=(1000, 1000), look=look))
-    _image(figure, (10, 101, 128, 26), whole_yarn(found, 12, (1500, 304), look))
+    _image(figure, (10, 36, 61, 61), wraps(answer, (61, 61), None, 900, look))
+    _image(figure, (77, 36, 61, 61), knitted_piece(answer, size_px=(1000, 1000), look=look))
+    _image(figure, (10, 101, 128, 26), whole_yarn(answer, 12, (1500, 304), look))
     _text(figure, (10, 98.6), "wraps from all along the yarn, life size", 5.5)
-    _text(figure, (77, 98.6), f"as knitted, {_cast_on(found)}", 5.5)
-    _chips(figure, found, 132)
-    lines = [part for line in yarn_lines(found) for part in wrap(line, _LINE_LETTERS)]
-    top = 134 + 4.2 * ceil(min(len(_used(found)), _MOST_CHIPS) / 3)
+    _text(figure, (77, 98.6), f"as knitted, {_cast_on(answer)}", 5.5)
+    _chips(figure, answer, 132)
+    lines = [part for line in yarn_lines(answer) for part in wrap(line, _LINE_LETTERS)]
+    top = 134 + 4.2 * ceil(min(len(_used(answer)), _MOST_CHIPS) / 3)
     for number, line in enumerate(lines[: int((A5_MM[1] - 8 - top) / _LINE_MM)]):
         _text(figure, (10, top + 2 + _LINE_MM * number), line, 5.6)
-    return _bytes(figure, form, found.plan.title, strip_alt(found))
+    return _bytes(figure, form, answer.plan.title, strip_alt(answer))
 
 
 def comparison_sheet(
@@ -103,25 +103,25 @@ def comparison_sheet(
     """
     if not 1 <= len(plans) <= MOST_COMPARED:
         raise ValueError(f"compare 1 to {MOST_COMPARED} plans, not {len(plans)}")
-    row_mm, longest_m = 44.0, max(found.layout.stretches.yarn_m for _, found in plans)
-    sides = [_piece_mm(found) for _, found in plans]
+    row_mm, longest_m = 44.0, max(answer.layout.stretches.yarn_m for _, answer in plans)
+    sides = [_piece_mm(answer) for _, answer in plans]
     scale = min(min(56 / wide, 38 / high) for wide, high in sides)
     figure = _figure((210.0, 12 + row_mm * len(plans)), dpi)
-    for number, (name, found) in enumerate(plans):
+    for number, (name, answer) in enumerate(plans):
         top = 6 + row_mm * number
-        lengths = _ROWS * found.layout.stretches.yarn_m / longest_m
+        lengths = _ROWS * answer.layout.stretches.yarn_m / longest_m
         rows = max(1, ceil(lengths - 1e-9))
         wide = max(lengths / rows, 0.02)
         _text(figure, (10, top + 3), _cut(name, 118, 10), 10, bold=True)
-        _text(figure, (10, top + 8), _cut(strip_alt(found), 126, 6), 6)
-        picture = whole_yarn(found, rows, (round(1400 * wide), 40 * rows), look)
+        _text(figure, (10, top + 8), _cut(strip_alt(answer), 126, 6), 6)
+        picture = whole_yarn(answer, rows, (round(1400 * wide), 40 * rows), look)
         _image(figure, (10, top + 11, 128 * wide, 3.6 * rows), picture)
         piece_mm = [side * scale for side in sides[number]]
         size = (max(round(16 * piece_mm[0]), 16), max(round(16 * piece_mm[1]), 16))
-        knit = knitted_piece(found, size_px=size, look=look)
+        knit = knitted_piece(answer, size_px=size, look=look)
         high, wide = (pixels * knit.mm_per_px * scale for pixels in knit.pixels.shape[:2])
         _image(figure, (144, top + 3, wide, high), knit)
-        _text(figure, (144, top + 0.8), _cast_on(found), 5.5)
+        _text(figure, (144, top + 0.8), _cast_on(answer), 5.5)
     _text(figure, (10, 9 + row_mm * len(plans)), _READ_SO, 5.5)
     titles = " and ".join(name for name, _ in plans)
     return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
@@ -163,22 +163,22 @@ def _text(
     )
 
 
-def _chips(figure: "Figure", found: Answer, top_mm: float) -> None:
+def _chips(figure: "Figure", answer: Answer, top_mm: float) -> None:
     """Put the lots that are used, with their names and grams, in columns."""
     from matplotlib.patches import Rectangle
 
-    used, own = used_g(found.layout), _used(found)
+    used, own = used_g(answer.layout), _used(answer)
     page_wide, page_high = (side * MM_PER_INCH for side in figure.get_size_inches())
     for number, at in enumerate(own[:_MOST_CHIPS]):
         x, y = 10 + 43 * (number % 3), top_mm + 4.2 * (number // 3)
         corner = (x / page_wide, 1 - (y + 1.5) / page_high)
         size = (4 / page_wide, 3 / page_high)
         chip = Rectangle(
-            corner, *size, transform=figure.transFigure, facecolor=found.palette.srgb[at]
+            corner, *size, transform=figure.transFigure, facecolor=answer.palette.srgb[at]
         )
         chip.set(edgecolor=INK, linewidth=0.4)
         figure.add_artist(chip)
-        name = found.plan.names[at]
+        name = answer.plan.names[at]
         shown = name if fonts.has_glyphs(name) else f"lot {at + 1}"
         _text(figure, (x + 5.2, y), _cut(shown, 26, 6), 6)
         _text(figure, (x + 33, y), f"{_grams(used[at])} g", 6)
@@ -190,21 +190,21 @@ def _grams(mass_g: float) -> str:
     return f"{mass_g:.0f}" if mass_g >= 10 else f"{mass_g:.1f}"
 
 
-def _piece_mm(found: Answer) -> tuple[float, float]:
+def _piece_mm(answer: Answer) -> tuple[float, float]:
     """Return how wide and how high a plan's knitted piece is."""
-    knit, aspect, _ = knit_of(found)
+    knit, aspect, _ = knit_of(answer)
     stitch_mm = 100 / knit.gauge_stitches
     return float(knit.stitches.max()) * stitch_mm, knit.rows * stitch_mm * aspect
 
 
-def _cast_on(found: Answer) -> str:
+def _cast_on(answer: Answer) -> str:
     """Return where on its picture a plan's knitted piece begins."""
-    end = "top" if knit_of(found)[0].kind == "triangle" else "bottom"
+    end = "top" if knit_of(answer)[0].kind == "triangle" else "bottom"
     return f"cast on at the {end}, from the beginning of the yarn"
 
 
-def _used(found: Answer) -> list[int]:
-    return [at for at, mass in enumerate(used_g(found.layout)) if mass > 0]
+def _used(answer: Answer) -> list[int]:
+    return [at for at, mass in enumerate(used_g(answer.layout)) if mass > 0]
 
 
 def _cut(text: str, room_mm: float, size_pt: float) -> str:

@@ -20,9 +20,9 @@ _JAMMED, _SWATCH_AGREES = 0.8, 0.25
 _FEWEST_ROWS, _MOST_ROWS = 0.9, 2.2
 
 
-def wrong_twist(found: Answer) -> Iterator[str]:
+def wrong_twist(answer: Answer) -> Iterator[str]:
     """Yield what is said where a single's twist does not go with the others or with the ply."""
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     if yarn.plies == 1:
         return
     same = [k for k, one in enumerate(yarn.directions) if one == yarn.ply_direction]
@@ -43,9 +43,9 @@ def wrong_twist(found: Answer) -> Iterator[str]:
     )
 
 
-def steep_twist(found: Answer) -> Iterator[str]:
+def steep_twist(answer: Answer) -> Iterator[str]:
     """Yield where twist is beyond what the formulas describe."""
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     angles = yarn.surface_angles_deg
     if angles is not None and angles.max() > STEEPEST_VALID_DEG:
         yield (
@@ -60,9 +60,9 @@ def steep_twist(found: Answer) -> Iterator[str]:
         )
 
 
-def out_of_balance(found: Answer) -> Iterator[str]:
+def out_of_balance(answer: Answer) -> Iterator[str]:
     """Yield what is said where the ply twist lies outside every criterion of balance."""
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     balanced = yarn.balanced_tpm.values()
     if not balanced or yarn.ply_twist_tpm is None or not yarn.single.opposed:
         return
@@ -82,9 +82,9 @@ def out_of_balance(found: Answer) -> Iterator[str]:
         )
 
 
-def implausible_hours(found: Answer) -> Iterator[str]:
+def implausible_hours(answer: Answer) -> Iterator[str]:
     """Yield where the pace is more than a flyer gives, or two ways to the hours disagree."""
-    takes = hours(found.layout)
+    takes = hours(answer.layout)
     if takes.is_implausible:
         yield (
             f"At this pace the flyer would turn {takes.flyer_rpm:,.0f} times a minute; above "
@@ -98,12 +98,12 @@ def implausible_hours(found: Answer) -> Iterator[str]:
         )
 
 
-def uneven(found: Answer) -> Iterator[str]:
+def uneven(answer: Answer) -> Iterator[str]:
     """Yield what to expect on the bobbins when the first single has run out."""
-    bands = found.spread
+    bands = answer.spread
     if bands is None or len(bands.left_m) == 1:
         return
-    short_m = found.layout.stretches.yarn_m - bands.expected_m
+    short_m = answer.layout.stretches.yarn_m - bands.expected_m
     if short_m < _WORTH_SAYING_M:
         return
     yield (
@@ -113,10 +113,10 @@ def uneven(found: Answer) -> Iterator[str]:
     )
 
 
-def moisture(found: Answer) -> Iterator[str]:
+def moisture(answer: Answer) -> Iterator[str]:
     """Yield how much it matters that lots were weighed on days of different air."""
-    day = found.plan.scale.regain
-    lots = [lot for lot in found.plan.lots if lot.regain is not None]
+    day = answer.plan.scale.regain
+    lots = [lot for lot in answer.plan.lots if lot.regain is not None]
     base = day if day is not None else (lots[0].regain if lots else None)
     off = [
         (lot.name, lot.mass_g, mass_at_regain_g(lot.mass_g, lot.regain, base))
@@ -136,16 +136,16 @@ def moisture(found: Answer) -> Iterator[str]:
     )
 
 
-def short_of_piece(found: Answer) -> Iterator[str]:
+def short_of_piece(answer: Answer) -> Iterator[str]:
     """Yield what is missing for the piece that is to be knitted."""
-    knit = piece(found.layout)
+    knit = piece(answer.layout)
     if knit is None or knit.needs_m is None or knit.has_m >= knit.needs_m * _SHORT:
         return
-    needed, laid = to_card_g(found.layout, knit.needs_plied_m), found.layout
+    needed, laid = to_card_g(answer.layout, knit.needs_plied_m), answer.layout
     have = to_card_g(laid, laid.stretches.yarn_m)
     short = [(at, needed[at] - have[at]) for at in np.flatnonzero(needed > have)]
     lots = join_words(
-        [f"{mass:.1f} g of {found.plan.names[at]}" for at, mass in short[:_MOST_NAMED]]
+        [f"{mass:.1f} g of {answer.plan.names[at]}" for at, mass in short[:_MOST_NAMED]]
     )
     more = ", and so on" if len(short) > _MOST_NAMED else ""
     yield (
@@ -156,12 +156,12 @@ def short_of_piece(found: Answer) -> Iterator[str]:
     )
 
 
-def gauge(found: Answer) -> Iterator[str]:
+def gauge(answer: Answer) -> Iterator[str]:
     """Yield where a gauge asks for an unusual fabric, or a swatch says another stitch than it."""
-    knit = piece(found.layout)
+    knit = piece(answer.layout)
     if knit is None:
         return
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     at_gauge = f"At {knit.gauge_stitches:g} stitches in 10 cm"
     jammed_mm = JAMMED_LOOP_DIAMETERS * diameter_mm(
         yarn.finished_tex, yarn.packed_density_g_per_cm3

@@ -15,9 +15,9 @@ from yarncolor.yarn.structure import YarnStructure
 from yarncolor.yarn.wraps import wraps_by_convention
 
 
-def yarn_dict(found: Answer) -> dict:
+def yarn_dict(answer: Answer) -> dict:
     """Return the yarn; what is not known is None, and ``source`` says how the rest is known."""
-    laid, yarn, bands = found.layout, found.resolved.yarn, found.spread
+    laid, yarn, bands = answer.layout, answer.resolved.yarn, answer.spread
     takes, later = hours(laid), lengths(laid)
     known = {
         "length_m": later.plied_m,
@@ -52,8 +52,8 @@ def yarn_dict(found: Answer) -> dict:
         "balanced_tpm": yarn.balanced_tpm,
         "wraps_by_convention": wraps_by_convention(yarn.yarn_tex),
         "weight_class": _weight_class(laid),
-        "skeins": [_skein(skein, found.plan.names) for skein in skeins(laid)],
-        "source": _source(known, found),
+        "skeins": [_skein(skein, answer.plan.names) for skein in skeins(laid)],
+        "source": _source(known, answer),
     }
 
 
@@ -88,14 +88,14 @@ def weigh_point_dict(point: WeighPoint, laid: Layout) -> dict:
     }
 
 
-def fabric_dict(found: Answer) -> dict | None:
+def fabric_dict(answer: Answer) -> dict | None:
     """Return the knitted piece, what it takes and what of each lot to card for it; or None."""
-    knit = piece(found.layout)
+    knit = piece(answer.layout)
     if knit is None:
         return None
     lots = None
     if knit.needs_plied_m is not None:
-        lots = _lots_for(found, knit.needs_plied_m)
+        lots = _lots_for(answer, knit.needs_plied_m)
     return {
         "kind": knit.kind,
         "stitches": knit.stitches,
@@ -117,10 +117,10 @@ def fabric_dict(found: Answer) -> dict | None:
     }
 
 
-def _lots_for(found: Answer, needs_plied_m: float) -> list[dict]:
-    needed = to_card_g(found.layout, needs_plied_m)
+def _lots_for(answer: Answer, needs_plied_m: float) -> list[dict]:
+    needed = to_card_g(answer.layout, needs_plied_m)
     return [
-        {"lot": found.plan.names[at], "to_card_g": float(needed[at])}
+        {"lot": answer.plan.names[at], "to_card_g": float(needed[at])}
         for at in np.flatnonzero(needed)
     ]
 
@@ -164,12 +164,12 @@ def _skein(skein: Skein, names: tuple[str, ...]) -> dict:
     }
 
 
-def _source(known: dict, found: Answer) -> dict[str, str | None]:
+def _source(known: dict, answer: Answer) -> dict[str, str | None]:
     """Return how each number is known: derived where nothing else is said."""
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
-    told = derived | found.resolved.yarn.source
-    spinning = found.plan.spinning
+    told = derived | answer.resolved.yarn.source
+    spinning = answer.plan.spinning
     if spinning.single_wpi is not None and told["single_wpi"]:
         told["single_wpi"] = "given"
     if spinning.yarn_wpi is not None and not known["rested_length_m"]:

@@ -23,22 +23,22 @@ _LOUDEST_FIRST = ("loud", "clear", "close", "alike")
 _SHAPES = {"flat": "rows", "round": "rounds", "triangle": "rows of a growing triangle"}
 
 
-def yarn_lines(found: Answer) -> Iterator[str]:
+def yarn_lines(answer: Answer) -> Iterator[str]:
     """Return the yarn and how its plies meet, a sentence a line."""
-    yield _first(found)
-    yield from _single(found)
-    yield from _surface(found.resolved.yarn)
-    yield from _twist(found.resolved.yarn)
-    yield from _length_lost(found.resolved.yarn)
-    yield from _bands(found)
-    yield from _later(found)
-    yield from _side_by_side(found)
-    yield from _hours(found)
-    yield from _knitted(found)
+    yield _first(answer)
+    yield from _single(answer)
+    yield from _surface(answer.resolved.yarn)
+    yield from _twist(answer.resolved.yarn)
+    yield from _length_lost(answer.resolved.yarn)
+    yield from _bands(answer)
+    yield from _later(answer)
+    yield from _side_by_side(answer)
+    yield from _hours(answer)
+    yield from _knitted(answer)
 
 
-def _first(found: Answer) -> str:
-    laid, yarn = found.layout, found.resolved.yarn
+def _first(answer: Answer) -> str:
+    laid, yarn = answer.layout, answer.resolved.yarn
     tex, made = laid.yarn_tex, "plied" if yarn.plies > 1 else "spun"
     return (
         f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as {made}, "
@@ -48,8 +48,8 @@ def _first(found: Answer) -> str:
     )
 
 
-def _single(found: Answer) -> Iterator[str]:
-    yarn, spinning = found.resolved.yarn, found.plan.spinning
+def _single(answer: Answer) -> Iterator[str]:
+    yarn, spinning = answer.resolved.yarn, answer.plan.spinning
     if yarn.plies == 1:
         return
     each = yarn.strand_tex
@@ -124,37 +124,37 @@ def _lost(share: float) -> str:
     return f"{abs(share):.1%} {'lost' if share > 0 else 'won'}"
 
 
-def _bands(found: Answer) -> Iterator[str]:
-    bands = found.spread
+def _bands(answer: Answer) -> Iterator[str]:
+    bands = answer.spread
     if bands is None:
         return
-    variation = found.plan.spinning.variation
+    variation = answer.plan.spinning.variation
     yield (
         f"As unevenly as you spin ({variation:.0%}), expect {metres(bands.expected_m)}: nine yarns "
         f"of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}."
-        + (" What is plied first has strayed least." if found.resolved.yarn.plies > 1 else "")
+        + (" What is plied first has strayed least." if answer.resolved.yarn.plies > 1 else "")
     )
 
 
-def _later(found: Answer) -> Iterator[str]:
-    later, called = lengths(found.layout), class_of(found.layout)
+def _later(answer: Answer) -> Iterator[str]:
+    later, called = lengths(answer.layout), class_of(answer.layout)
     if later.rested_m is not None:
         yield f"Rested off the bobbin, measured relaxed: {metres(later.rested_m)}."
     if later.finished_m is not None:
-        share = _lost(found.plan.fabric.finishing_shrinkage)
-        finished_tex = found.resolved.yarn.finished_tex
+        share = _lost(answer.plan.fabric.finishing_shrinkage)
+        finished_tex = answer.resolved.yarn.finished_tex
         yield (
             f"Washed: {metres(later.finished_m)}, {share}; "
             f"then {units.m_per_100g(finished_tex):.0f} m in 100 g."
         )
-    gauge = found.plan.fabric.gauge_stitches
+    gauge = answer.plan.fabric.gauge_stitches
     own = f" Your gauge says {join_words(list(called.by['gauge']))}." if gauge else ""
     agree = "" if called.agreed else ", and do not agree"
     yield f"By wraps and metres charts call such a yarn {called.name}{agree}.{own}"
 
 
-def _side_by_side(found: Answer) -> Iterator[str]:
-    shares = found.shares
+def _side_by_side(answer: Answer) -> Iterator[str]:
+    shares = answer.shares
     if len(shares) == 1:
         return
     by = ", ".join(
@@ -162,28 +162,28 @@ def _side_by_side(found: Answer) -> Iterator[str]:
     )
     yield f"Side by side: matched {percent(shares[0])}{', ' + by if by else ''}."
     if shares[0] < 1:
-        called = shares_called(found)
+        called = shares_called(answer)
         told = [f"{word} over {percent(called[word])}" for word in _LOUDEST_FIRST if word in called]
         yield f"The marl to the eye: {', '.join(told)} of the yarn."
-    first = first_all_different_m(found)
+    first = first_all_different_m(answer)
     if first is not None:
         yield f"All plies first differ {first:.1f} m from where plying begins."
     elif shares[0] < 1:
         yield "Nowhere do all plies differ at once."
 
 
-def _hours(found: Answer) -> Iterator[str]:
-    takes = hours(found.layout)
+def _hours(answer: Answer) -> Iterator[str]:
+    takes = hours(answer.layout)
     if takes.spinning_h is None:
         return
-    plying = ", without plying" if found.resolved.yarn.plies > 1 else ""
+    plying = ", without plying" if answer.resolved.yarn.plies > 1 else ""
     if takes.plying_h is not None:
         plying = f", and {hours_text(takes.plying_h)} plying"
     yield f"At the wheel: about {hours_text(takes.spinning_h)} spinning{plying}."
 
 
-def _knitted(found: Answer) -> Iterator[str]:
-    knit = piece(found.layout)
+def _knitted(answer: Answer) -> Iterator[str]:
+    knit = piece(answer.layout)
     if knit is None:
         return
     how = "by your weighed swatch" if knit.source == "measured" else "by gauge alone"

@@ -76,51 +76,51 @@ class Bobbin:
         return self.first if self.last_spun_first else self.last
 
 
-def bobbins(found: Answer) -> list[Bobbin]:
+def bobbins(answer: Answer) -> list[Bobbin]:
     """Return every bobbin of a plan, in order."""
-    put = put_g(found)
-    return [_bobbin(found, k, put) for k in range(len(found.resolved.tex))]
+    put = put_g(answer)
+    return [_bobbin(answer, k, put) for k in range(len(answer.resolved.tex))]
 
 
-def closing_lot(found: Answer) -> int | None:
+def closing_lot(answer: Answer) -> int | None:
     """Return the lot on which a fractal's sequence closes; None where it does not."""
-    draft = found.resolved.scheme_input
+    draft = answer.resolved.scheme_input
     is_closed = draft.options.name == "fractal" and closes(draft.lot)
     return int(draft.lot[0]) if is_closed else None
 
 
-def _bobbin(found: Answer, k: int, put: np.ndarray) -> Bobbin:
-    filled, portions = found.resolved, found.layout.portions
+def _bobbin(answer: Answer, k: int, put: np.ndarray) -> Bobbin:
+    filled, portions = answer.resolved, answer.layout.portions
     own, wound = portions.of_ply(k), int(filled.wound_off[k])
-    fills = bobbins_of(found, k)
+    fills = bobbins_of(answer, k)
     return Bobbin(
         number=k + 1,
-        times=_times_through(found, k),
+        times=_times_through(answer, k),
         repeats=len(np.unique(portions.repeat[own])),
-        is_reversed=_is_reversed(found, k),
+        is_reversed=_is_reversed(answer, k),
         first=int(portions.lot[own.start]),
         last=int(portions.lot[own.stop - 1]),
         last_spun_first=wound % 2 == 0,
         winding=_ONCE.get(wound, f"{wound} times") if wound else "",
-        twist=_twist(found, k),
-        direction=_direction(found, k),
+        twist=_twist(answer, k),
+        direction=_direction(answer, k),
         strands=int(filled.yarn.strands[k]),
         fills=tuple(bobbin.number for bobbin in fills),
         comes_off=tuple(bobbin.number for bobbin in sorted(fills, key=lambda one: one.comes_off)),
         empty=_empty(fills),
-        single=_single(found, k),
-        takes=_takes(found, own),
+        single=_single(answer, k),
+        takes=_takes(answer, own),
         weigh=grams(put[own].sum(), filled.step_g),
         length=metres(portions.single_m[k]),
-        heaps=tuple(heaps_of(found, own)),
-        groups=tuple(_groups(found, k, put)),
-        bar=_bar(found, k),
+        heaps=tuple(heaps_of(answer, own)),
+        groups=tuple(_groups(answer, k, put)),
+        bar=_bar(answer, k),
     )
 
 
-def _times_through(found: Answer, k: int) -> str:
+def _times_through(answer: Answer, k: int) -> str:
     """Return how the sequence lies on a ply, in words; nothing for the user's own portions."""
-    scheme, portions = found.resolved.scheme, found.layout.portions
+    scheme, portions = answer.resolved.scheme, answer.layout.portions
     if scheme.name == "fractal":
         sizes = scheme.divisions[k]
         if isinstance(sizes, int):
@@ -131,20 +131,20 @@ def _times_through(found: Answer, k: int) -> str:
     return words.get(scheme.name, "one lot alone" if alone else "once through")
 
 
-def _is_reversed(found: Answer, k: int) -> bool:
-    scheme = found.resolved.scheme
+def _is_reversed(answer: Answer, k: int) -> bool:
+    scheme = answer.resolved.scheme
     return k + 1 in scheme.reversed_plies or (scheme.name == "flipped" and k % 2 == 1)
 
 
-def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
-    portions, own = found.layout.portions, found.layout.portions.of_ply(k)
-    rows, band = rows_of(found, own), is_band(found, own)
+def _groups(answer: Answer, k: int, put: np.ndarray) -> list[Group]:
+    portions, own = answer.layout.portions, answer.layout.portions.of_ply(k)
+    rows, band = rows_of(answer, own), is_band(answer, own)
     turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
-    weights = Weights(found, k, put)
+    weights = Weights(answer, k, put)
     filled = weights.full()
     starts = band[edges[:-1]]
-    headings, left_out = _headings(found, starts), _left_out(found, k, starts)
+    headings, left_out = _headings(answer, starts), _left_out(answer, k, starts)
     return [
         Group(
             *headings[at],
@@ -157,16 +157,16 @@ def _groups(found: Answer, k: int, put: np.ndarray) -> list[Group]:
     ]
 
 
-def _twist(found: Answer, k: int) -> str:
-    twist = found.resolved.yarn.twist_tpm
+def _twist(answer: Answer, k: int) -> str:
+    twist = answer.resolved.yarn.twist_tpm
     return "" if twist is None else turns(float(twist[k]))
 
 
-def _direction(found: Answer, k: int) -> str:
+def _direction(answer: Answer, k: int) -> str:
     """Return which way the single is spun, where the plan says so."""
-    if not says_direction(found.plan):
+    if not says_direction(answer.plan):
         return ""
-    return direction(found.resolved.yarn.directions[k])
+    return direction(answer.resolved.yarn.directions[k])
 
 
 def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
@@ -174,9 +174,9 @@ def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
     return tuple((one.number, "" if one.tare_g is None else f"{one.tare_g:.10g}") for one in fills)
 
 
-def _single(found: Answer, k: int) -> str:
+def _single(answer: Answer, k: int) -> str:
     """Return how thick the single is and how it is drafted, for the wheel."""
-    yarn, spinning = found.resolved.yarn, found.plan.spinning
+    yarn, spinning = answer.resolved.yarn, answer.plan.spinning
     tex = float(yarn.strand_tex[k])
     text = f"{1000 / tex:.1f} m to the gram, about {yarn.wpi(tex):.0f} wraps to the inch"
     if spinning.drive_ratio is None or yarn.twist_tpm is None:
@@ -184,33 +184,33 @@ def _single(found: Answer, k: int) -> str:
     return f"{text}; draft {spinning.drive_ratio / yarn.twist_tpm[k] * 100:.1f} cm for each treadle"
 
 
-def _takes(found: Answer, own: slice) -> str:
-    portion_h = hours(found.layout).portion_h
+def _takes(answer: Answer, own: slice) -> str:
+    portion_h = hours(answer.layout).portion_h
     return "" if portion_h is None else hours_text(float(portion_h[own].sum()))
 
 
-def _headings(found: Answer, band: np.ndarray) -> list[tuple[str, int]]:
-    if found.resolved.scheme.name == "mirrored":
+def _headings(answer: Answer, band: np.ndarray) -> list[tuple[str, int]]:
+    if answer.resolved.scheme.name == "mirrored":
         return [("there", 1), ("back", 2)]
     word = "time" if len(band) > 1 else ""
     numbers = np.cumsum(~band).tolist()
     return [("band" if last else word, at) for last, at in zip(band, numbers, strict=True)]
 
 
-def _left_out(found: Answer, k: int, band: np.ndarray) -> list[str]:
+def _left_out(answer: Answer, k: int, band: np.ndarray) -> list[str]:
     """Return where each group leaves the closing lot out: "before", "after" its rows, or ""."""
-    way = closing_in_force(found.resolved.scheme_input)
+    way = closing_in_force(answer.resolved.scheme_input)
     if way == "drop":
-        return ["before" if _is_reversed(found, k) else "after"] * len(band)
+        return ["before" if _is_reversed(answer, k) else "after"] * len(band)
     meets_another = np.flatnonzero(~band)[:-1] if way in ("tail", "share") else ()
     return ["after" if at in meets_another else "" for at in range(len(band))]
 
 
-def _bar(found: Answer, k: int) -> Bar:
-    these = found.runs
+def _bar(answer: Answer, k: int) -> Bar:
+    these = answer.runs
     own = np.flatnonzero(these.ply == k)
     if len(own) > _MOST_RUNS_DRAWN:
         return ()
-    edges = np.append(0.0, these.end_m[own]) / found.layout.portions.single_m[k] * 1000
+    edges = np.append(0.0, these.end_m[own]) / answer.layout.portions.single_m[k] * 1000
     start, width = np.round(edges[:-1], 2).tolist(), np.round(np.diff(edges), 2).tolist()
     return tuple(zip(these.lot[own].tolist(), start, width, strict=True))

@@ -43,7 +43,7 @@ _RECORDS = {
 }
 
 
-def card_html(found: Answer) -> bytes:
+def card_html(answer: Answer) -> bytes:
     """Return ``card.html``: one page to print, whole in itself, without script or network.
 
     The stash, a page or more for each bobbin, plying, finishing, and a page to keep. Every
@@ -51,27 +51,27 @@ def card_html(found: Answer) -> bytes:
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     """
-    told, in_all = advice_on(found), totals(found)
+    told, in_all = advice_on(answer), totals(answer)
     return (
         _template()
         .render(
-            **_plan(found),
-            **_plying(found),
-            stash=stash(found),
+            **_plan(answer),
+            **_plying(answer),
+            stash=stash(answer),
             totals=in_all,
-            width=_widths(found),
-            bobbins=bobbins(found),
-            strip=_strip(found),
-            notes=[lot.note for lot in found.plan.lots],
-            records=[_record(lot) for lot in found.plan.lots],
+            width=_widths(answer),
+            bobbins=bobbins(answer),
+            strip=_strip(answer),
+            notes=[lot.note for lot in answer.plan.lots],
+            records=[_record(lot) for lot in answer.plan.lots],
             advice=[item.text for item in told],
             mixed=[item.text for item in told if item.kind == "mixed_winding"],
             runs_out=[item.text for item in told if item.kind == "runs_out"],
             few_bobbins=[item.text for item in told if item.kind == "few_bobbins"],
-            assumptions=found.assumptions,
+            assumptions=answer.assumptions,
         )
         .encode()
     )
@@ -91,18 +91,18 @@ def _template() -> "Template":
     return house.get_template(_TEMPLATE)
 
 
-def _plan(found: Answer) -> dict:
+def _plan(answer: Answer) -> dict:
     from yarncolor import __version__
 
-    filled, yarn = found.resolved, yarn_dict(found)
+    filled, yarn = answer.resolved, yarn_dict(answer)
     return {
         "version": __version__,
-        "title": found.plan.title or "Untitled plan",
-        "purpose": found.plan.purpose,
+        "title": answer.plan.title or "Untitled plan",
+        "purpose": answer.plan.purpose,
         "scheme": filled.scheme.name,
-        "lots": list(zip(found.plan.names, found.palette.srgb, strict=True)),
-        "facts": strip_alt(found),
-        "yarn_lines": list(yarn_lines(found)),
+        "lots": list(zip(answer.plan.names, answer.palette.srgb, strict=True)),
+        "facts": strip_alt(answer),
+        "yarn_lines": list(yarn_lines(answer)),
         "yarn": {
             "length": metres(yarn["length_m"]),
             "mass": f"{yarn['mass_g']:.0f} g",
@@ -115,37 +115,37 @@ def _plan(found: Answer) -> dict:
     }
 
 
-def _plying(found: Answer) -> dict:
-    points, left_out = check_points(found)
-    strands = found.layout.stretches.lot.shape[1]
+def _plying(answer: Answer) -> dict:
+    points, left_out = check_points(answer)
+    strands = answer.layout.stretches.lot.shape[1]
     return {
-        "is_chain": found.resolved.is_chain,
+        "is_chain": answer.resolved.is_chain,
         "strands": strands,
-        "need": bobbins_needed(found.layout),
-        "thing": thing_of_ply(found.layout),
-        "skeins": _skeins(found),
-        **_twist(found),
-        "closing": closing_in_force(found.resolved.scheme_input),
-        "closing_lot": closing_lot(found),
-        "kept_back": [at for at, lot in enumerate(found.plan.lots) if lot.reserve_g],
+        "need": bobbins_needed(answer.layout),
+        "thing": thing_of_ply(answer.layout),
+        "skeins": _skeins(answer),
+        **_twist(answer),
+        "closing": closing_in_force(answer.resolved.scheme_input),
+        "closing_lot": closing_lot(answer),
+        "kept_back": [at for at, lot in enumerate(answer.plan.lots) if lot.reserve_g],
         "points": points,
         "points_left_out": left_out,
     }
 
 
-def _twist(found: Answer) -> dict[str, str]:
-    yarn, takes = found.resolved.yarn, hours(found.layout)
+def _twist(answer: Answer) -> dict[str, str]:
+    yarn, takes = answer.resolved.yarn, hours(answer.layout)
     twist = yarn.ply_twist_tpm
     return {
-        "ply_direction": direction(yarn.ply_direction) if says_direction(found.plan) else "",
+        "ply_direction": direction(yarn.ply_direction) if says_direction(answer.plan) else "",
         "ply_twist": "" if twist is None else turns(twist),
         "bumps": "" if twist is None else f"{tpi(twist) * yarn.plies:.0f}",
         "plying_takes": "" if takes.plying_h is None else hours_text(takes.plying_h),
     }
 
 
-def _skeins(found: Answer) -> list[dict]:
-    names, step = found.plan.names, found.resolved.step_g
+def _skeins(answer: Answer) -> list[dict]:
+    names, step = answer.plan.names, answer.resolved.step_g
     return [
         {
             "number": skein.number,
@@ -156,7 +156,7 @@ def _skeins(found: Answer) -> list[dict]:
             "near": _tag(names, skein.near),
             "far": _tag(names, skein.far),
         }
-        for skein in skeins(found.layout)
+        for skein in skeins(answer.layout)
     ]
 
 
@@ -172,14 +172,14 @@ def _later(yarn: dict) -> str:
     return ", ".join(f"{word} {metres(length)}" for word, length in parts if length is not None)
 
 
-def _widths(found: Answer) -> dict[str, str]:
+def _widths(answer: Answer) -> dict[str, str]:
     """Return how wide a column of totals, of portions and of metres has to be, in CSS."""
-    step = found.resolved.step_g
-    heaviest = np.nanmax(np.append(found.layout.portions.weigh_g, found.heaps.weigh_g))
+    step = answer.resolved.step_g
+    heaviest = np.nanmax(np.append(answer.layout.portions.weigh_g, answer.heaps.weigh_g))
     longest = {
-        "total": totals(found)[0],
+        "total": totals(answer)[0],
         "portion": grams(heaviest, step),
-        "metre": f"{found.layout.stretches.yarn_m:.1f}",
+        "metre": f"{answer.layout.stretches.yarn_m:.1f}",
     }
     return {column: f"{_wide_mm(text):.1f}mm" for column, text in longest.items()}
 
@@ -194,12 +194,12 @@ def _percent(share: float) -> str:
     return f"{share * 100:.3g}%" if share else ""
 
 
-def _strip(found: Answer) -> str:
+def _strip(answer: Answer) -> str:
     """Return the strip as SVG that stands inside HTML; its text is escaped already."""
     from markupsafe import Markup
 
-    more = max(0, found.layout.stretches.lot.shape[1] - _FEW_PLIES) * _PLY_PX
-    svg = strip_svg(found, _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX + more).decode()
+    more = max(0, answer.layout.stretches.lot.shape[1] - _FEW_PLIES) * _PLY_PX
+    svg = strip_svg(answer, _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX + more).decode()
     inside = svg[svg.index("<svg") :].replace(_SVG_NAMESPACE, "", 1)
     return Markup(inside)  # noqa: S704
 

@@ -30,30 +30,30 @@ class CheckPoint:
     ends: str = ""
 
 
-def check_points(found: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoint], int]:
+def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoint], int]:
     """Return check points from the start of plying, and how many were left out.
 
     Where there are too many, those where most plies change are kept; of those where equally
     many do, evenly spread.
     """
-    at_m, before, after = _joins(found) if found.resolved.is_chain else _changes(found)
+    at_m, before, after = _joins(answer) if answer.resolved.is_chain else _changes(answer)
     changed = before != after
     kept = most_telling(changed.sum(axis=1), most)
-    parts = skeins(found.layout)
+    parts = skeins(answer.layout)
     starts = np.array([part.start_m for part in parts])
-    bands = found.spread
-    grams_per_m = found.layout.yarn_tex / 1000
-    tare_g = found.plan.bobbins.plying_tare_g
+    bands = answer.spread
+    grams_per_m = answer.layout.yarn_tex / 1000
+    tare_g = answer.plan.bobbins.plying_tare_g
     points = [
         CheckPoint(
             metre=f"{at_m[at]:.1f}",
-            spread="" if bands is None else f"{_sd_m(found, bands, at):.1f}",
-            **_weights(_since(starts, at_m[at]) * grams_per_m, found.resolved.step_g, tare_g),
+            spread="" if bands is None else f"{_sd_m(answer, bands, at):.1f}",
+            **_weights(_since(starts, at_m[at]) * grams_per_m, answer.resolved.step_g, tare_g),
             changes=_alike(before[at].tolist(), after[at].tolist()),
         )
         for at in kept
     ]
-    return _with_ends(found, points, parts[:-1]), len(at_m) - len(kept)
+    return _with_ends(answer, points, parts[:-1]), len(at_m) - len(kept)
 
 
 def _weights(mass_g: float, step_g: float, tare_g: float | None) -> dict[str, str]:
@@ -68,14 +68,14 @@ def _since(starts_m: np.ndarray, at_m: float) -> float:
 
 
 def _with_ends(
-    found: Answer, points: list[CheckPoint], parts: tuple[Skein, ...]
+    answer: Answer, points: list[CheckPoint], parts: tuple[Skein, ...]
 ) -> list[CheckPoint]:
     """Return check points with the ends of skeins among them, each after what changes there."""
     ends = [
         CheckPoint(
             metre=f"{part.end_m:.1f}",
             spread="",
-            **_weights(part.mass_g, found.resolved.step_g, found.plan.bobbins.plying_tare_g),
+            **_weights(part.mass_g, answer.resolved.step_g, answer.plan.bobbins.plying_tare_g),
             changes=(),
             ends=str(part.number),
         )
@@ -94,12 +94,12 @@ def most_telling(changes: np.ndarray, most: int) -> np.ndarray:
     return np.sort(np.array(kept, dtype=int))
 
 
-def _sd_m(found: Answer, bands: Spread, at: int) -> float:
+def _sd_m(answer: Answer, bands: Spread, at: int) -> float:
     """Return the SD of a check point: of a chain's join, or of the plies that change there."""
-    if not found.resolved.is_chain:
+    if not answer.resolved.is_chain:
         return float(np.nanmax(bands.point_sd_m[at]))
-    along = found.layout.stretches.edges_m[1:-1]
-    near = int(np.argmin(np.abs(along - _joins(found)[0][at]))) if len(along) else 0
+    along = answer.layout.stretches.edges_m[1:-1]
+    near = int(np.argmin(np.abs(along - _joins(answer)[0][at]))) if len(along) else 0
     return float(np.nanmax(bands.point_sd_m[near])) if len(along) else 0.0
 
 
@@ -114,18 +114,18 @@ def _alike(before: list[int], after: list[int]) -> tuple[tuple[str, int, int], .
     )
 
 
-def _changes(found: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    along = found.layout.stretches
+def _changes(answer: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    along = answer.layout.stretches
     return along.edges_m[1:-1], along.lot[:-1], along.lot[1:]
 
 
-def _joins(found: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def _joins(answer: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Return where the colour changes in a chain: a join of the single, at a third of its way.
 
     The loop that holds a join smears it, by at most a third of the loop to either side.
     """
-    single_m, lot = found.layout.portions.single_m[0], found.runs.lot
-    share = found.runs.end_m[:-1] / single_m
-    if found.resolved.wound_off[0] % 2 == 0:
+    single_m, lot = answer.layout.portions.single_m[0], answer.runs.lot
+    share = answer.runs.end_m[:-1] / single_m
+    if answer.resolved.wound_off[0] % 2 == 0:
         share, lot = 1 - share[::-1], lot[::-1]
-    return share * found.layout.stretches.yarn_m, lot[:-1, None], lot[1:, None]
+    return share * answer.layout.stretches.yarn_m, lot[:-1, None], lot[1:, None]

@@ -48,9 +48,9 @@ class Heap:
     words: str
 
 
-def put_g(found: Answer) -> np.ndarray:
+def put_g(answer: Answer) -> np.ndarray:
     """Return grams of each portion as they leave the scale; of a heap, its piece: (N,)."""
-    portions, heaps = found.layout.portions, found.heaps
+    portions, heaps = answer.layout.portions, answer.heaps
     put, heaped = portions.weigh_g.copy(), heaps.group >= 0
     of = heaps.group[heaped]
     whole = np.bincount(of, portions.mass_g[heaped], len(heaps.ply))
@@ -58,10 +58,10 @@ def put_g(found: Answer) -> np.ndarray:
     return put
 
 
-def rows_of(found: Answer, own: slice) -> list[Row]:
+def rows_of(answer: Answer, own: slice) -> list[Row]:
     """Return the rows of one ply, given the slice of its portions."""
-    portions, step = found.layout.portions, found.resolved.step_g
-    from_heap, pieces = _words_from_heaps(found, own), _pieces(found, own)
+    portions, step = answer.layout.portions, answer.resolved.step_g
+    from_heap, pieces = _words_from_heaps(answer, own), _pieces(answer, own)
     so_far = np.cumsum(np.nan_to_num(portions.weigh_g[own]))
     again = np.diff(portions.lot[own], prepend=-1) == 0
     return [
@@ -69,7 +69,7 @@ def rows_of(found: Answer, own: slice) -> list[Row]:
             number=row + 1,
             lot=int(portions.lot[at]),
             weigh="" if at in from_heap else grams(portions.weigh_g[at], step),
-            words=from_heap.get(at, found.words[at]),
+            words=from_heap.get(at, answer.words[at]),
             so_far="" if at in from_heap else grams(so_far[row], step),
             again=bool(again[row]),
             piece=pieces[row],
@@ -78,48 +78,48 @@ def rows_of(found: Answer, own: slice) -> list[Row]:
     ]
 
 
-def heaps_of(found: Answer, own: slice) -> list[Heap]:
+def heaps_of(answer: Answer, own: slice) -> list[Heap]:
     """Return the heaps of one ply, given the slice of its portions."""
-    heaps, step = found.heaps, found.resolved.step_g
+    heaps, step = answer.heaps, answer.resolved.step_g
     return [
         Heap(
             lot=int(heaps.lot[heap]),
             weigh=grams(heaps.weigh_g[heap], step) if heaps.weigh_g[heap] else "",
             words=by_hand.heap_words(heaps.weigh_g[heap], masses),
         )
-        for heap, _, masses in _heaped(found, own)
+        for heap, _, masses in _heaped(answer, own)
     ]
 
 
-def is_band(found: Answer, own: slice) -> np.ndarray:
+def is_band(answer: Answer, own: slice) -> np.ndarray:
     """Return which portions of a ply are the band that closes once: none on a single repeat."""
-    draft, portions = found.resolved.scheme_input, found.layout.portions
+    draft, portions = answer.resolved.scheme_input, answer.layout.portions
     if closing_in_force(draft) != "tail" or portions.repeat[own].max() == 1:
         return np.zeros(own.stop - own.start, dtype=bool)
     return portions.place[own] == draft.place[-1]
 
 
-def _pieces(found: Answer, own: slice) -> list[str]:
-    draft, place = found.resolved.scheme_input, found.layout.portions.place[own]
+def _pieces(answer: Answer, own: slice) -> list[str]:
+    draft, place = answer.resolved.scheme_input, answer.layout.portions.place[own]
     kind = _PIECES.get(closing_in_force(draft))
     if kind is None:
-        return ["band" if last else "" for last in is_band(found, own)]
+        return ["band" if last else "" for last in is_band(answer, own)]
     return [kind if at in (draft.place[0], draft.place[-1]) else "" for at in place]
 
 
-def _heaped(found: Answer, own: slice) -> list[tuple[int, np.ndarray, np.ndarray]]:
+def _heaped(answer: Answer, own: slice) -> list[tuple[int, np.ndarray, np.ndarray]]:
     """Return the heaps of a ply: number, its portions, their masses."""
-    of, masses = found.heaps.group[own], found.layout.portions.mass_g[own]
+    of, masses = answer.heaps.group[own], answer.layout.portions.mass_g[own]
     return [
         (int(heap), np.flatnonzero(of == heap) + own.start, masses[of == heap])
         for heap in np.unique(of[of >= 0])
     ]
 
 
-def _words_from_heaps(found: Answer, own: slice) -> dict[int, str]:
+def _words_from_heaps(answer: Answer, own: slice) -> dict[int, str]:
     """Return for each portion of a heap what part of it that is."""
     words = {}
-    for _, portions, masses in _heaped(found, own):
+    for _, portions, masses in _heaped(answer, own):
         pieces = len(masses)
         equal = "all of it" if pieces == 1 else f"1 of {pieces} pieces"
         alike = np.ptp(masses) <= 1e-9 * masses.max()

@@ -50,11 +50,11 @@ class Stashed:
     would_divide: int | None
 
 
-def stash(found: Answer) -> list[Stashed]:
+def stash(answer: Answer) -> list[Stashed]:
     """Return every lot of a plan, in file order."""
-    step, shares = found.resolved.step_g, _shares(found)
-    carded, divided = _carded_g(found), found.resolved.to_divide_g
-    over, blends = divided - used_g(found.layout), taken_by_blends_g(found.plan)
+    step, shares = answer.resolved.step_g, _shares(answer)
+    carded, divided = _carded_g(answer), answer.resolved.to_divide_g
+    over, blends = divided - used_g(answer.layout), taken_by_blends_g(answer.plan)
     return [
         Stashed(
             lot=at,
@@ -63,20 +63,20 @@ def stash(found: Answer) -> list[Stashed]:
             divide=_some(divided[at], step),
             over=_some(over[at], step),
             blends=_some(blends[at], step),
-            mix=_mix(found, at),
-            rolags=_rolags(found, at),
-            plies=_over_plies(found, shares, at),
-            pieces=_over_repeats(found, shares, at),
-            would_divide=_would_divide(found, at),
+            mix=_mix(answer, at),
+            rolags=_rolags(answer, at),
+            plies=_over_plies(answer, shares, at),
+            pieces=_over_repeats(answer, shares, at),
+            would_divide=_would_divide(answer, at),
         )
-        for at, lot in enumerate(found.plan.lots)
+        for at, lot in enumerate(answer.plan.lots)
     ]
 
 
-def totals(found: Answer) -> tuple[str, str]:
+def totals(answer: Answer) -> tuple[str, str]:
     """Return grams to card and grams in all portions."""
-    step = found.resolved.step_g
-    return grams(_carded_g(found).sum(), step), grams(put_g(found).sum(), step)
+    step = answer.resolved.step_g
+    return grams(_carded_g(answer).sum(), step), grams(put_g(answer).sum(), step)
 
 
 def plies_in_words(numbers: list[int], plies: int) -> str:
@@ -99,9 +99,9 @@ class _Shares:
     alike: np.ndarray
 
 
-def _shares(found: Answer) -> _Shares:
-    portions, put = found.layout.portions, put_g(found)
-    key = portions.ply * len(found.plan.lots) + portions.lot
+def _shares(answer: Answer) -> _Shares:
+    portions, put = answer.layout.portions, put_g(answer)
+    key = portions.ply * len(answer.plan.lots) + portions.lot
     _, first, into, pieces = np.unique(
         key, return_index=True, return_inverse=True, return_counts=True
     )
@@ -110,30 +110,30 @@ def _shares(found: Answer) -> _Shares:
     np.maximum.at(largest, into, portions.mass_g)
     picked = Portions(*(getattr(portions, item.name)[first] for item in fields(Portions)))
     shares = replace(picked, mass_g=mass, weigh_g=np.bincount(into, put))
-    words = by_hand.hand_division(replace(found.layout, portions=shares))
+    words = by_hand.hand_division(replace(answer.layout, portions=shares))
     return _Shares(shares, words, pieces, largest * pieces <= mass * (1 + 1e-9))
 
 
-def _over_plies(found: Answer, shares: _Shares, at: int) -> Shared:
+def _over_plies(answer: Answer, shares: _Shares, at: int) -> Shared:
     """Return what each ply gets of a lot: as hands divide it, or in grams."""
     texts = {}
     for one in np.flatnonzero(shares.of.lot == at):
         words = shares.words[one]
         divided = words.removesuffix(" rolags").removesuffix(" rolag")
-        weigh = f"{grams(shares.of.weigh_g[one], found.resolved.step_g)}\N{NO-BREAK SPACE}g"
+        weigh = f"{grams(shares.of.weigh_g[one], answer.resolved.step_g)}\N{NO-BREAK SPACE}g"
         is_weighed = words == by_hand.NEEDS_A_SCALE
         texts[int(shares.of.ply[one])] = weigh if is_weighed else divided
-    return _together(texts, len(found.resolved.tex))
+    return _together(texts, len(answer.resolved.tex))
 
 
-def _over_repeats(found: Answer, shares: _Shares, at: int) -> Shared:
+def _over_repeats(answer: Answer, shares: _Shares, at: int) -> Shared:
     """Return in how many pieces each ply has a lot; nothing where every ply has it whole."""
     texts = {}
     for one in np.flatnonzero(shares.of.lot == at):
         kind = "equal pieces" if shares.alike[one] else "pieces, larger and smaller"
         whole = shares.pieces[one] == 1
         texts[int(shares.of.ply[one])] = "whole" if whole else f"{shares.pieces[one]} {kind}"
-    return () if set(texts.values()) == {"whole"} else _together(texts, len(found.resolved.tex))
+    return () if set(texts.values()) == {"whole"} else _together(texts, len(answer.resolved.tex))
 
 
 def _together(texts: dict[int, str], plies: int) -> Shared:
@@ -143,10 +143,10 @@ def _together(texts: dict[int, str], plies: int) -> Shared:
     return tuple((text, plies_in_words(numbers, plies)) for text, numbers in same.items())
 
 
-def _carded_g(found: Answer) -> np.ndarray:
+def _carded_g(answer: Answer) -> np.ndarray:
     """Return grams of each lot to card: all there is to divide, or nothing if it is not used."""
-    all_of_it = found.resolved.to_divide_g / (1 - found.resolved.card_loss)
-    return np.where(used_g(found.layout) > 0, all_of_it, 0.0)
+    all_of_it = answer.resolved.to_divide_g / (1 - answer.resolved.card_loss)
+    return np.where(used_g(answer.layout) > 0, all_of_it, 0.0)
 
 
 def _some(mass_g: float, step_g: float) -> str:
@@ -155,25 +155,25 @@ def _some(mass_g: float, step_g: float) -> str:
     return shown if float(shown) > 0 else ""
 
 
-def _mix(found: Answer, at: int) -> tuple[tuple[str, int], ...]:
-    names, step = found.plan.names, found.resolved.step_g
-    parts = dict(batts(found)).get(names[at], ())
+def _mix(answer: Answer, at: int) -> tuple[tuple[str, int], ...]:
+    names, step = answer.plan.names, answer.resolved.step_g
+    parts = dict(batts(answer)).get(names[at], ())
     return tuple((grams(mass, step), names.index(name)) for name, mass in parts)
 
 
-def _rolags(found: Answer, at: int) -> str:
-    count = by_hand.rolags_to_divide(found.resolved, at)
+def _rolags(answer: Answer, at: int) -> str:
+    count = by_hand.rolags_to_divide(answer.resolved, at)
     if not count:
         return ""
-    used = count * used_g(found.layout)[at] / found.resolved.to_divide_g[at]
+    used = count * used_g(answer.layout)[at] / answer.resolved.to_divide_g[at]
     part = "" if abs(used - count) < 1e-9 * count else f"{used:.3g} of "
     return f"{part}{count:.4g} rolag{'s' if count != 1 else ''}"
 
 
-def _would_divide(found: Answer, at: int) -> int | None:
-    count, own = by_hand.rolags_to_divide(found.resolved, at), found.layout.portions.lot == at
-    needs_a_scale = by_hand.NEEDS_A_SCALE in np.array(found.words)[own].tolist()
+def _would_divide(answer: Answer, at: int) -> int | None:
+    count, own = by_hand.rolags_to_divide(answer.resolved, at), answer.layout.portions.lot == at
+    needs_a_scale = by_hand.NEEDS_A_SCALE in np.array(answer.words)[own].tolist()
     if not count or not needs_a_scale:
         return None
-    shares = np.unique(found.layout.portions.mass_g[own]) / found.resolved.to_divide_g[at]
+    shares = np.unique(answer.layout.portions.mass_g[own]) / answer.resolved.to_divide_g[at]
     return by_hand.nearest_rolags(count, shares)

@@ -19,9 +19,9 @@ class Weight:
     within: bool = False
 
 
-def bobbins_of(found: Answer, k: int) -> list[Bobbin]:
+def bobbins_of(answer: Answer, k: int) -> list[Bobbin]:
     """Return the bobbins that the first strand of a ply fills, in spinning order."""
-    filled = filled_bobbins(found.layout)
+    filled = filled_bobbins(answer.layout)
     return [bobbin for bobbin in filled if bobbin.ply == k and bobbin.strand == 0]
 
 
@@ -30,7 +30,7 @@ class Weights:
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     k : int
         Ply, from 0.
@@ -38,13 +38,13 @@ class Weights:
         Grams of every portion of the plan as they leave the scale.
     """
 
-    def __init__(self, found: Answer, k: int, put: np.ndarray) -> None:
-        portions, yarn = found.layout.portions, found.resolved.yarn
+    def __init__(self, answer: Answer, k: int, put: np.ndarray) -> None:
+        portions, yarn = answer.layout.portions, answer.resolved.yarn
         own = portions.of_ply(k)
-        self._start, self._step_g = own.start, found.resolved.step_g
+        self._start, self._step_g = own.start, answer.resolved.step_g
         self._ends_m = portions.ends_m[own]
-        self._spun_g = np.cumsum(put[own]) * (1 - found.resolved.spin_loss) / yarn.strands[k]
-        self._bobbins = bobbins_of(found, k)
+        self._spun_g = np.cumsum(put[own]) * (1 - answer.resolved.spin_loss) / yarn.strands[k]
+        self._bobbins = bobbins_of(answer, k)
 
     def after(self, row: int) -> Weight:
         """Return what the bobbin in use weighs after a row, counted from 0."""
@@ -52,11 +52,11 @@ class Weights:
 
     def full(self) -> dict[int, list[Weight]]:
         """Return the bobbins that are full after or within a row, before the ply ends."""
-        found: dict[int, list[Weight]] = {}
+        full: dict[int, list[Weight]] = {}
         for bobbin in self._bobbins[:-1]:
             weight = self._at(bobbin.end_m, bobbin, within=not bobbin.ends_with_portion)
-            found.setdefault(bobbin.last - self._start, []).append(weight)
-        return found
+            full.setdefault(bobbin.last - self._start, []).append(weight)
+        return full
 
     def _in_use(self, row: int) -> Bobbin:
         at_m = self._ends_m[row] * (1 - 1e-9)

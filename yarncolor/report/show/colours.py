@@ -14,26 +14,26 @@ from yarncolor.report.show.html import Fragment
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 
 
-def show_mixtures(found: Answer) -> Fragment:
+def show_mixtures(answer: Answer) -> Fragment:
     """Return the lightest and the darkest lot, and what becomes of them in three mixtures."""
-    pair = _lightest_and_darkest(found)
-    html = mixtures_html(pair, Recipe(turn_mm=turn_of(found.resolved.yarn).mm))
+    pair = _lightest_and_darkest(answer)
+    html = mixtures_html(pair, Recipe(turn_mm=turn_of(answer.resolved.yarn).mm))
     return Fragment(html, f"{pair.names[0]} and {pair.names[1]}, mixed in three ways.")
 
 
-def show_steps(found: Answer) -> Fragment:
+def show_steps(answer: Answer) -> Fragment:
     """Return carded steps from the lightest lot to the darkest, plain and evenly spaced."""
-    pair = _lightest_and_darkest(found)
+    pair = _lightest_and_darkest(answer)
     text = f"From {pair.names[0]} to {pair.names[1]} in carded steps, plain and even."
     return Fragment(steps_html(pair), text)
 
 
-def show_pairs(found: Answer, period_mm: float, numbers: bool = False, most: int = 66) -> Fragment:
+def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: int = 66) -> Fragment:
     """Return how each pair of lots marls, and from where it reads as one colour.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     period_mm : float
         Length of yarn over which all plies show once: one turn of the ply twist.
@@ -42,12 +42,12 @@ def show_pairs(found: Answer, period_mm: float, numbers: bool = False, most: int
     most : int
         How many pairs at the most, quietest first; 66 are all pairs of twelve lots.
     """
-    used = np.flatnonzero(used_g(found.layout) > 0)
+    used = np.flatnonzero(used_g(answer.layout) > 0)
     one, other = (used[side] for side in np.triu_indices(len(used), 1))
-    between, names = found.palette.between, found.plan.names
+    between, names = answer.palette.between, answer.plan.names
     order = np.argsort(between.hyab[one, other], kind="stable")[:most]
     one, other = one[order], other[order]
-    afar = reads_as_one_m(found.palette.lab[np.stack([one, other], axis=1)], period_mm)
+    afar = reads_as_one_m(answer.palette.lab[np.stack([one, other], axis=1)], period_mm)
     rows = []
     for a, b, metres in zip(one, other, afar, strict=True):
         word = contrast_word(between.ciede2000[a, b], between.hyab[a, b])
@@ -68,12 +68,12 @@ def show_pairs(found: Answer, period_mm: float, numbers: bool = False, most: int
     return Fragment(f"{_table(head, rows)}<p>{escape(EXPLAINED + note)}</p>", text)
 
 
-def show_twins(found: Answer) -> Fragment:
+def show_twins(answer: Answer) -> Fragment:
     """Return the pairs that are hardly told apart, by every eye or by some."""
-    names = found.plan.names
+    names = answer.plan.names
     rows = [
         [names[twins.one], names[twins.other], twins.eyes, f"{twins.ciede2000:.1f}"]
-        for twins in (*near_twins(found), *lost_to_other_eyes(found))
+        for twins in (*near_twins(answer), *lost_to_other_eyes(answer))
     ]
     if not rows:
         return Fragment("<p>No two lots are near-twins.</p>", "No two lots are near-twins.")
@@ -81,10 +81,10 @@ def show_twins(found: Answer) -> Fragment:
     return Fragment(_table(["lot", "beside", "pass for one to", "CIEDE2000"], rows), text)
 
 
-def _lightest_and_darkest(found: Answer) -> Pair:
-    lab = found.palette.lab
+def _lightest_and_darkest(answer: Answer) -> Pair:
+    lab = answer.palette.lab
     light, dark = int(lab[:, 0].argmax()), int(lab[:, 0].argmin())
-    return Pair((found.plan.names[light], found.plan.names[dark]), lab[[light, dark]])
+    return Pair((answer.plan.names[light], answer.plan.names[dark]), lab[[light, dark]])
 
 
 def _table(head: list[str], rows: list[list[str]]) -> str:

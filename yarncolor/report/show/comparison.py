@@ -34,7 +34,7 @@ def show_side_by_side(plans: dict[str, Answer]) -> Picture:
         For none, or more than six.
     """
     _check(plans)
-    each = " ".join(f"{name}: {strip_alt(found)}" for name, found in plans.items())
+    each = " ".join(f"{name}: {strip_alt(answer)}" for name, answer in plans.items())
     return small_picture(side_by_side(plans, _SHOWN_PX), f"Side by side. {each} {READ_SO}")
 
 
@@ -52,7 +52,7 @@ def show_differences(plans: dict[str, Answer]) -> Fragment:
         For none, or more than six.
     """
     _check(plans)
-    yarns = [comparison(found) for found in plans.values()]
+    yarns = [comparison(answer) for answer in plans.values()]
     numbers = table("the numbers of each", ("", *plans), list(_rows(yarns)))
     told = told_apart(plans)
     items = "".join(f"<li>{escape(sentence)}</li>" for sentence in told)
@@ -65,14 +65,14 @@ def told_apart(plans: dict[str, Answer]) -> tuple[str, ...]:
     told = difference_sentences(plans)
     if told or len(plans) < 2:
         return told
-    first, *others = (_where(found) for found in plans.values())
+    first, *others = (_where(answer) for answer in plans.values())
     return (_SAME if all(other == first for other in others) else _SAME_NUMBERS,)
 
 
-def _where(found: Answer) -> tuple:
+def _where(answer: Answer) -> tuple:
     """Return which lot, by name and colour, lies where on every ply."""
-    along, names = found.layout.stretches, np.array(found.plan.names, dtype=object)
-    colours = np.array(found.palette.srgb, dtype=object)
+    along, names = answer.layout.stretches, np.array(answer.plan.names, dtype=object)
+    colours = np.array(answer.palette.srgb, dtype=object)
     lots = (names[along.lot].tolist(), colours[along.lot].tolist())
     return np.rint(along.edges_m * 1000).tolist(), *lots
 

@@ -94,48 +94,48 @@ def table(caption: str, head: Iterable[str], rows: list[tuple[str, ...]]) -> Fra
     return Fragment(html, "\n".join("  ".join(filter(None, row)) for row in rows))
 
 
-def show_strip(found: Answer, width_px: int = 1200, height_px: int = 360) -> Picture:
+def show_strip(answer: Answer, width_px: int = 1200, height_px: int = 360) -> Picture:
     """Return the overview strip for a notebook."""
-    return Picture(strip_png(found, width_px, height_px), strip_alt(found), width_px)
+    return Picture(strip_png(answer, width_px, height_px), strip_alt(answer), width_px)
 
 
-def show_stash(found: Answer) -> Fragment:
+def show_stash(answer: Answer) -> Fragment:
     """Return the lots for a notebook: name on its colour, grams, kept back, used, notes."""
-    used = used_of_lots_g(found)
+    used = used_of_lots_g(answer)
     rows, lines = [], []
-    for at, lot in enumerate(found.plan.lots):
+    for at, lot in enumerate(answer.plan.lots):
         cells = (
             f"{lot.mass_g:.1f} g",
             f"{lot.reserve_g:.1f} g" if lot.reserve_g else "",
             f"{used[at]:.1f} g",
             lot.note,
         )
-        rows.append(_row(found, at, cells, False))
+        rows.append(_row(answer, at, cells, False))
         lines.append("  ".join((lot.name, *filter(None, cells))))
     table = _table("the stash", ("lot", "grams", "kept back", "used", "note"), rows)
     return Fragment(table, "\n".join(lines))
 
 
-def show_batts(found: Answer) -> Fragment:
+def show_batts(answer: Answer) -> Fragment:
     """Return what is carded together first; empty where nothing is."""
     rows = [
         (name, " and ".join(f"{mass:.1f} g of {source}" for source, mass in parts))
-        for name, parts in batts(found)
+        for name, parts in batts(answer)
     ]
     if not rows:
         return Fragment("", "")
     return table("to card together first", ("batt", "of"), rows)
 
 
-def show_yarn(found: Answer) -> Fragment:
+def show_yarn(answer: Answer) -> Fragment:
     """Return the yarn in a few sentences for a notebook."""
-    lines = list(yarn_lines(found))
+    lines = list(yarn_lines(answer))
     return Fragment("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
 
 
-def show_advice(found: Answer) -> Fragment:
+def show_advice(answer: Answer) -> Fragment:
     """Return the advice for a notebook, worst first; each way to mend something on its line."""
-    told = advice_on(found)
+    told = advice_on(answer)
     if not told:
         return Fragment("<p>Nothing to mend.</p>", "Nothing to mend.")
     items = "".join(f"<li>{escape(item.lead)}{_ways(item.ways)}</li>" for item in told)
@@ -147,33 +147,33 @@ def _ways(ways: tuple[Way, ...]) -> str:
     return f'<ol type="a">{items}</ol>' if ways else ""
 
 
-def show_weigh_out(found: Answer) -> Fragment:
+def show_weigh_out(answer: Answer) -> Fragment:
     """Return the order for each bobbin for a notebook: chip, name, grams, words, running total."""
-    tables = "".join(_bobbin(found, k) for k in range(len(found.resolved.tex)))
-    lost = "".join(f"<p>{escape(line)}</p>" for line in lost_lines(found))
+    tables = "".join(_bobbin(answer, k) for k in range(len(answer.resolved.tex)))
+    lost = "".join(f"<p>{escape(line)}</p>" for line in lost_lines(answer))
     flow = "display:flex;flex-wrap:wrap;gap:1.5em;align-items:flex-start"
-    return Fragment(f'{lost}<div style="{flow}">{tables}</div>', weigh_out_text(found))
+    return Fragment(f'{lost}<div style="{flow}">{tables}</div>', weigh_out_text(answer))
 
 
-def _bobbin(found: Answer, k: int) -> str:
-    portions, step = found.layout.portions, found.resolved.step_g
+def _bobbin(answer: Answer, k: int) -> str:
+    portions, step = answer.layout.portions, answer.resolved.step_g
     own = portions.of_ply(k)
     running = np.cumsum(np.nan_to_num(portions.weigh_g[own]))
     rows = []
     for row, at in enumerate(range(own.start, own.stop)):
         heaped = np.isnan(portions.weigh_g[at])
-        words = "a piece of the heap" if heaped else found.words[at]
+        words = "a piece of the heap" if heaped else answer.words[at]
         mass = "" if heaped else f"{grams(portions.weigh_g[at], step)} g"
         total = "" if heaped else f"{grams(running[row], step)} g"
         new = row and portions.repeat[at] != portions.repeat[at - 1]
-        rows.append(_row(found, int(portions.lot[at]), (mass, words, total), bool(new)))
-    heaps = found.heaps
+        rows.append(_row(answer, int(portions.lot[at]), (mass, words, total), bool(new)))
+    heaps = answer.heaps
     for at in np.flatnonzero(heaps.ply == k):
         weigh = heaps.weigh_g[at]
         words = heap_words(weigh, portions.mass_g[heaps.group == at])
         mass = f"{grams(weigh, step)} g" if weigh else ""
-        rows.append(_row(found, int(heaps.lot[at]), (mass, f"heap: {words}", ""), False))
-    caption = f"bobbin {k + 1} of {len(found.resolved.tex)}, in spinning order"
+        rows.append(_row(answer, int(heaps.lot[at]), (mass, f"heap: {words}", ""), False))
+    caption = f"bobbin {k + 1} of {len(answer.resolved.tex)}, in spinning order"
     return _table(caption, ("lot", "weigh", "by hand", "so far"), rows)
 
 
@@ -187,11 +187,11 @@ def _table(caption: str, head: Iterable[str], rows: list[str], style: str = "") 
     )
 
 
-def _row(found: Answer, lot: int, cells: tuple[str, ...], new_repeat: bool) -> str:
-    colour = found.palette.srgb[lot]
+def _row(answer: Answer, lot: int, cells: tuple[str, ...], new_repeat: bool) -> str:
+    colour = answer.palette.srgb[lot]
     rule = "border-top:2px solid currentColor;" if new_repeat else ""
     chip = f"background:{colour};color:{label_ink(colour)};padding:0 .5em;text-align:left"
-    name = f'<td style="{rule}{chip}">{escape(found.plan.names[lot])}</td>'
+    name = f'<td style="{rule}{chip}">{escape(answer.plan.names[lot])}</td>'
     return f"<tr>{name}{''.join(_cell(cell, rule) for cell in cells)}</tr>"
 
 

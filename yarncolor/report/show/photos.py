@@ -40,21 +40,21 @@ def show_photo(
     return small_picture(marked(photo, boxes, corners), alt)
 
 
-def show_proposals(photo: Photo, found: list[Proposal]) -> Picture:
+def show_proposals(photo: Photo, proposals: list[Proposal]) -> Picture:
     """Return a photograph with the lots that it may show, numbered, near-twins pointed out.
 
     Parameters
     ----------
     photo : Photo
         The photograph.
-    found : list of Proposal
+    proposals : list of Proposal
         From `proposals`.
     """
     names = [
         f"{at}" if one.twin_of is None else f"{at}, like {one.twin_of + 1}"
-        for at, one in enumerate(found, start=1)
+        for at, one in enumerate(proposals, start=1)
     ]
-    return show_photo(photo, {name: one.box for name, one in zip(names, found, strict=True)})
+    return show_photo(photo, {name: one.box for name, one in zip(names, proposals, strict=True)})
 
 
 def marked(

@@ -22,12 +22,12 @@ _SMALLER: dict[str, dict[str, Any]] = {
 """Sizes in a notebook, which keeps its pictures in itself."""
 
 
-def show_picture(found: Answer, name: str, **options: Any) -> Picture:
+def show_picture(answer: Answer, name: str, **options: Any) -> Picture:
     """Return one of a plan's pictures for a notebook, its lots named under it.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     name : str
         yarn, whole, wraps, skein, knitted or woven.
@@ -42,24 +42,24 @@ def show_picture(found: Answer, name: str, **options: Any) -> Picture:
     if name not in PICTURES:
         known = f"{suggestion(name, PICTURES) or ''}; there are {', '.join(PICTURES)}"
         raise PlanError([Fault("", "picture", name, f"no picture has that name{known}")])
-    drawn = PICTURES[name](found, **_SMALLER.get(name, {}) | options)
-    return small_picture(with_caption(found, drawn), f"{drawn.alt} {drawn.caption}")
+    drawn = PICTURES[name](answer, **_SMALLER.get(name, {}) | options)
+    return small_picture(with_caption(answer, drawn), f"{drawn.alt} {drawn.caption}")
 
 
-def show_stripes(found: Answer, kind: str | None = None, most: int = 40) -> Fragment:
+def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fragment:
     """Return how many rows each section of the yarn is high in the knitted piece.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     kind : str, optional
         flat, round, triangle or garter; by default as in the plan.
     most : int
         How many sections at the most, from the cast-on.
     """
-    knit, _, _ = knit_of(found, kind)
-    stripes = _merged(stripe_heights(found, knit))
+    knit, _, _ = knit_of(answer, kind)
+    stripes = _merged(stripe_heights(answer, knit))
     rows = [
         (
             colours,
@@ -84,10 +84,10 @@ def _merged(stripes: list[tuple[str, float, float]]) -> list[tuple[str, float, f
     return told
 
 
-def show_sheet(found: Answer) -> Picture:
+def show_sheet(answer: Answer) -> Picture:
     """Return the swatch sheet for a notebook."""
-    alt = f"Swatch sheet of {found.plan.title or 'an untitled plan'}: yarn, wraps, fabric, lots."
-    return Picture(swatch_sheet(found, "png", dpi=_SHOWN_DPI), alt, _SHEET_PX)
+    alt = f"Swatch sheet of {answer.plan.title or 'an untitled plan'}: yarn, wraps, fabric, lots."
+    return Picture(swatch_sheet(answer, "png", dpi=_SHOWN_DPI), alt, _SHEET_PX)
 
 
 def show_comparison(plans: dict[str, Answer]) -> Picture:

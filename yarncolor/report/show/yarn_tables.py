@@ -52,14 +52,14 @@ _ROOMS = {
 _EXCESSES = (-0.1, 0.0, 0.05, 0.1, 0.2, 0.4)
 
 
-def show_drawing(found: Answer) -> Picture:
+def show_drawing(answer: Answer) -> Picture:
     """Return the yarn drawn large: a cut through it, its side, and a single, at one scale."""
-    return Picture(yarn_png(found), yarn_alt(found), WIDTH_PX)
+    return Picture(yarn_png(answer), yarn_alt(answer), WIDTH_PX)
 
 
-def show_counts(found: Answer) -> Fragment:
+def show_counts(answer: Answer) -> Fragment:
     """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps."""
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     columns = (yarn.strand_tex[0], yarn.yarn_tex, yarn.finished_tex)
     rows = [
         (system, *(_counted(from_tex(float(tex), system)) for tex in columns)) for system in SYSTEMS
@@ -73,19 +73,19 @@ def show_counts(found: Answer) -> Fragment:
     return table("grist in every system", head, rows)
 
 
-def show_known(found: Answer) -> Fragment:
+def show_known(answer: Answer) -> Fragment:
     """Return the yarn's numbers, each with how it is known: given, measured, derived, assumed."""
-    told = yarn_dict(found)
+    told = yarn_dict(answer)
     rows = [
         (words, _in_units(told[key], unit), told["source"][key])
         for key, (words, unit) in _KNOWN.items()
         if told[key] is not None
     ]
-    yarn, source = found.resolved.yarn, told["source"]
+    yarn, source = answer.resolved.yarn, told["source"]
     each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
     single = f"{join_words(list(each))} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
-    between = matched_band(found.layout, found.on_scale_g)
+    between = matched_band(answer.layout, answer.on_scale_g)
     if between is not None:
         rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
     for key, words in _DENSITIES.items():
@@ -93,9 +93,9 @@ def show_known(found: Answer) -> Fragment:
     return table("what is known, and how", ("", "", "how it is known"), rows)
 
 
-def show_twist(found: Answer) -> Fragment:
+def show_twist(answer: Answer) -> Fragment:
     """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     if not yarn.balanced_tpm:
         opposed = yarn.single is None or yarn.single.opposed
         text = "Give the singles a twist, and ply them, to see what balances."
@@ -119,13 +119,13 @@ def show_twist(found: Answer) -> Fragment:
     return Fragment(f"{first.html}<br>{second.html}", f"{first.text}\n{second.text}")
 
 
-def show_bobbins(found: Answer) -> Fragment:
+def show_bobbins(answer: Answer) -> Fragment:
     """Return what each bobbin holds and weighs when full, and when it comes off."""
-    laid, step = found.layout, found.resolved.step_g
+    laid, step = answer.layout, answer.resolved.step_g
     rows = [
         (
             f"{bobbin.number}",
-            _held(found, bobbin),
+            _held(answer, bobbin),
             metres(bobbin.end_m - bobbin.start_m),
             f"{grams(bobbin.mass_g, step)} g",
             "" if bobbin.gross_g is None else f"{grams(bobbin.gross_g, step)} g",
@@ -140,15 +140,15 @@ def show_bobbins(found: Answer) -> Fragment:
     return table(caption, head, rows)
 
 
-def show_weigh_points(found: Answer) -> Fragment:
+def show_weigh_points(answer: Answer) -> Fragment:
     """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
-    laid, step = found.layout, found.resolved.step_g
+    laid, step = answer.layout, answer.resolved.step_g
     rows = [
         (
             f"{point.bobbin.number}",
             f"ply {point.bobbin.ply + 1}",
             f"{point.portion - laid.portions.of_ply(point.bobbin.ply).start + 1}",
-            found.plan.names[laid.portions.lot[point.portion]],
+            answer.plan.names[laid.portions.lot[point.portion]],
             f"{grams(point.net_g, step)} g",
             "" if point.gross_g is None else f"{grams(point.gross_g, step)} g",
         )
@@ -158,9 +158,9 @@ def show_weigh_points(found: Answer) -> Fragment:
     return table("stop and weigh", head, rows)
 
 
-def show_skeins(found: Answer) -> Fragment:
+def show_skeins(answer: Answer) -> Fragment:
     """Return the skeins with the tags of their ends; knit from a far end into a near end."""
-    names, step = found.plan.names, found.resolved.step_g
+    names, step = answer.plan.names, answer.resolved.step_g
     rows = [
         (
             f"{skein.number} of {skein.of}",
@@ -170,7 +170,7 @@ def show_skeins(found: Answer) -> Fragment:
             " + ".join(names[lot] for lot in skein.near),
             " + ".join(names[lot] for lot in skein.far),
         )
-        for skein in skeins(found.layout)
+        for skein in skeins(answer.layout)
     ]
     head = (
         "skein",
@@ -183,14 +183,14 @@ def show_skeins(found: Answer) -> Fragment:
     return table("skeins, in plying order", head, rows)
 
 
-def show_hours(found: Answer) -> Fragment:
+def show_hours(answer: Answer) -> Fragment:
     """Return hours by portion's lot, by bobbin and for the job."""
-    takes, portions = hours(found.layout), found.layout.portions
+    takes, portions = hours(answer.layout), answer.layout.portions
     if takes.portion_h is None:
         text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
         return Fragment(f"<p>{escape(text)}</p>", text)
     rows = []
-    for ply in range(len(found.resolved.tex)):
+    for ply in range(len(answer.resolved.tex)):
         own = portions.of_ply(ply)
         each = takes.portion_h[own]
         span = f"{hours_text(float(each.min()))} to {hours_text(float(each.max()))}"
@@ -202,9 +202,9 @@ def show_hours(found: Answer) -> Fragment:
     return table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
 
 
-def show_fabric(found: Answer) -> Fragment:
+def show_fabric(answer: Answer) -> Fragment:
     """Return what a knitted piece takes of each lot, and what this yarn can be knitted into."""
-    knit = piece(found.layout)
+    knit = piece(answer.layout)
     if knit is None:
         text = "Give stitches and gauge_stitches in [fabric] to see what can be knitted."
         return Fragment(f"<p>{escape(text)}</p>", text)
@@ -221,11 +221,11 @@ def show_fabric(found: Answer) -> Fragment:
     facts = table("the fabric", ("", ""), rows)
     if knit.needs_plied_m is None:
         return facts
-    needed = to_card_g(found.layout, knit.needs_plied_m)
-    have = [lot.mass_g - lot.reserve_g for lot in found.plan.lots]
+    needed = to_card_g(answer.layout, knit.needs_plied_m)
+    have = [lot.mass_g - lot.reserve_g for lot in answer.plan.lots]
     lots = [
         (lot.name, f"{need:.1f} g", f"{there:.1f} g", _missing(need, there))
-        for lot, need, there in zip(found.plan.lots, needed.tolist(), have, strict=True)
+        for lot, need, there in zip(answer.plan.lots, needed.tolist(), have, strict=True)
         if need
     ]
     head = ("lot", "to card for it", "there is", "missing")
@@ -233,19 +233,19 @@ def show_fabric(found: Answer) -> Fragment:
     return Fragment(f"{facts.html}<br>{carded.html}", f"{facts.text}\n{carded.text}")
 
 
-def show_moisture(found: Answer, regain: float = 0.16) -> Fragment:
+def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
     """Return what the yarn weighs in other air; its metres stay.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     regain : float
         Water over dry mass on the day of weighing out, where the plan does not say; 0.16 is an
         ordinary room.
     """
-    day = found.plan.scale.regain if found.plan.scale.regain is not None else regain
-    whole = found.layout.yarn_g
+    day = answer.plan.scale.regain if answer.plan.scale.regain is not None else regain
+    whole = answer.layout.yarn_g
     agreed = {f"the trade's figure: {name}": at for name, at in REGAINS.items() if "wool" in name}
     airs = {"as weighed out": day, **_ROOMS, **agreed}
     rows = [
@@ -260,7 +260,7 @@ def show_moisture(found: Answer, regain: float = 0.16) -> Fragment:
     shown = table(
         "the same yarn in other air", ("", "water over dry wool", "weighs", "difference"), rows
     )
-    told = list(moisture(found))
+    told = list(moisture(answer))
     html = shown.html + "".join(f"<p>{escape(text)}</p>" for text in told)
     return Fragment(html, "\n".join([shown.text, *told]))
 
@@ -305,7 +305,7 @@ def _missing(need_g: float, there_g: float) -> str:
     return f"{need_g - there_g:.1f} g" if need_g > there_g else ""
 
 
-def _held(found: Answer, bobbin: Bobbin) -> str:
-    several = found.resolved.yarn.strands[bobbin.ply] > 1
+def _held(answer: Answer, bobbin: Bobbin) -> str:
+    several = answer.resolved.yarn.strands[bobbin.ply] > 1
     strand = f", strand {bobbin.strand + 1}" if several else ""
     return f"ply {bobbin.ply + 1}{strand}"
