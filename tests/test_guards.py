@@ -36,7 +36,6 @@ PURE_NUMBERS = {
         "share",
         "shares",
         "matched",
-        "wanted",
         "target_ratio",
         "longest_run_ratio",
     ),

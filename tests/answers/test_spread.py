@@ -13,7 +13,7 @@ import pytest
 import yarncolor as yc
 from tests.helpers.strategies import advised, answered, by_hand
 from yarncolor.answers.answer import Answer
-from yarncolor.layout.stretches import TICKS, sections
+from yarncolor.layout.stretches import WHOLE_PPB, sections
 from yarncolor.layout.winding import Strands
 
 YARNS = 40_000
@@ -59,7 +59,7 @@ class Drawn:
         together = np.concatenate(self.lengths, axis=1)
         ticks, lot = sections(Strands(self.starts, together, self.lot))
         alike = (lot == lot[..., :1]).all(axis=-1)
-        return (np.diff(ticks, axis=1, prepend=0) * alike).sum(axis=1) / TICKS
+        return (np.diff(ticks, axis=1, prepend=0) * alike).sum(axis=1) / WHOLE_PPB
 
     def change_sd_m(self, ply: int) -> list[float]:
         """Return the SD of every place of the yarn where a ply changes, from where plying begins.

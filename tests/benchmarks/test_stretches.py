@@ -25,7 +25,7 @@ def test_the_stretch_table(benchmark, lots, repeats):
     found = benchmark(stretches, strands, 0.0)
     rows = stretches_by_a_loop(strands)
     np.testing.assert_allclose(
-        found.ticks[1:] / 1e9, [end for _, end, _ in rows], rtol=0, atol=2e-9
+        found.edges_ppb[1:] / 1e9, [end for _, end, _ in rows], rtol=0, atol=2e-9
     )
     np.testing.assert_array_equal(found.lot, [lot for _, _, lot in rows])
 

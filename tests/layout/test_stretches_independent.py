@@ -175,7 +175,7 @@ def strands_of(plies: list[list[tuple[int, int]]]) -> Strands:
 def test_the_merge_is_that_of_exact_whole_numbers(plies):
     found = stretches(strands_of(plies), contraction=0.25)
     edges, lots = merged(plies)
-    assert found.ticks.tolist() == edges
+    assert found.edges_ppb.tolist() == edges
     assert found.lot.tolist() == lots
     assert found.yarn_m == 0.75 * min(sum(length for length, _ in ply) for ply in plies)
 
@@ -197,5 +197,5 @@ def test_many_yarns_at_once_are_merged_like_each_alone(plies, data):
     for at, one in enumerate(alone):
         single = stretches(one, contraction=0.0)
         edges, rows = joined(ticks[at].tolist(), lots[at].tolist())
-        assert edges == single.ticks.tolist()
+        assert edges == single.edges_ppb.tolist()
         assert rows == single.lot.tolist()

@@ -8,7 +8,7 @@ import pytest
 import yarncolor as yc
 from tests.helpers.strategies import by_hand
 from tests.helpers.strip_pictures import any_colours, rgb, stash
-from yarncolor.layout.stretches import TICKS, Stretches
+from yarncolor.layout.stretches import WHOLE_PPB, Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, ColourAt, colour_at
 from yarncolor.pictures.painting import Paint, colour_table, painted, painted_from_afar
 from yarncolor.pictures.painting import rgb as as_rgb
@@ -208,7 +208,7 @@ def test_both_ways_to_the_entries_in_use_agree(monkeypatch):
 
 
 def along_of(edges_m: list[float], lots: list[list[int]]) -> Stretches:
-    ticks = np.rint(np.array(edges_m) / edges_m[-1] * TICKS).astype(np.int64)
+    ticks = np.rint(np.array(edges_m) / edges_m[-1] * WHOLE_PPB).astype(np.int64)
     return Stretches(ticks, np.array(lots).T, float(edges_m[-1]))
 
 

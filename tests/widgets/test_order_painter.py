@@ -80,7 +80,7 @@ def test_a_move_is_confirmed_with_its_table_alone(painter):
     assert told["serial"] == 7
     assert told["entries"] == [1, 2, 3, 0, 4, 5, 6]
     along = answer(painter.editor.plan).layout.stretches
-    np.testing.assert_array_equal(np.frombuffer(buffers[0], np.uint32), along.ticks)
+    np.testing.assert_array_equal(np.frombuffer(buffers[0], np.uint32), along.edges_ppb)
     np.testing.assert_array_equal(np.frombuffer(buffers[1], np.uint16), along.lot.ravel())
 
 
@@ -194,7 +194,7 @@ def test_tables_sent_ahead_are_what_the_move_then_leads_to(path):
         own = Editor.opened(path)
         own.move(own.place_of(entry), place)
         along = answer(own.plan).layout.stretches
-        np.testing.assert_array_equal(tables.ticks[edge : edge + count + 1], along.ticks)
+        np.testing.assert_array_equal(tables.ticks[edge : edge + count + 1], along.edges_ppb)
         lot = tables.lot[cell : cell + count * plies].reshape(count, plies)
         np.testing.assert_array_equal(lot, along.lot)
         assert yarn_m == along.yarn_m
@@ -237,7 +237,7 @@ def test_places_of_a_scene_come_ply_by_ply_along_the_yarn():
 def test_the_table_of_a_yarn_is_the_yarn():
     along = answer(read_plan(TIDELINE)).layout.stretches
     table = table_of(along)
-    np.testing.assert_array_equal(table.ticks, along.ticks)
+    np.testing.assert_array_equal(table.ticks, along.edges_ppb)
     assert (table.counts, table.yarn_m) == ([len(along.lot)], [along.yarn_m])
 
 

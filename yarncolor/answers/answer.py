@@ -80,7 +80,7 @@ class Answer(Preview):
     def shares(self) -> np.ndarray:
         """Share of the yarn's length that shows 1, 2, … colours: (plies,)."""
         along = self.layout.stretches
-        return shares_by_colours(along.ticks, along.lot)
+        return shares_by_colours(along.edges_ppb, along.lot)
 
 
 def preview(plan: Plan) -> Preview:
@@ -144,7 +144,7 @@ def contrast_words(answer: Answer) -> list[str]:
 
 def shares_called(answer: Answer) -> dict[str, float]:
     """Return the share of the yarn's length by what its marl is called; only what there is."""
-    ticks = answer.layout.stretches.ticks
+    ticks = answer.layout.stretches.edges_ppb
     called: dict[str, int] = {}
     for word, long in zip(contrast_words(answer), np.diff(ticks).tolist(), strict=True):
         called[word] = called.get(word, 0) + long

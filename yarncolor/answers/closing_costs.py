@@ -71,7 +71,7 @@ def _cost(resolved: ResolvedPlan, closing: str) -> ClosingCost:
         closing=closing,
         longest_run_ratio=float(its_runs.ratio[counted].max(initial=0.0)),
         mends=not at_fault(its_runs, laid).any(),
-        matched=float(shares_by_colours(laid.stretches.ticks, laid.stretches.lot)[0]),
+        matched=float(shares_by_colours(laid.stretches.edges_ppb, laid.stretches.lot)[0]),
         left_over_g=_unspun_g(
             draft.mass_g.sum() * min(laid.target_ratio, 1), laid.portions.mass_g.sum()
         ),

@@ -13,7 +13,7 @@ from math import sqrt
 import numpy as np
 
 from yarncolor.layout.layout import Layout
-from yarncolor.layout.stretches import TICKS, sections
+from yarncolor.layout.stretches import WHOLE_PPB, sections
 from yarncolor.layout.winding import Strands, off_order
 
 BAND = (0.05, 0.95)
@@ -123,7 +123,7 @@ def matched_band(laid: Layout, on_scale_g: np.ndarray) -> tuple[float, float] | 
     length_m = np.maximum(planned_m + strays * sd_m[order], _LEAST_LENGTH * planned_m)
     ticks, lot = sections(Strands(portions.starts, length_m, portions.lot[order]))
     matched = (lot == lot[..., :1]).all(axis=-1)
-    shares = (np.diff(ticks, axis=-1, prepend=0) * matched).sum(axis=-1) / TICKS
+    shares = (np.diff(ticks, axis=-1, prepend=0) * matched).sum(axis=-1) / WHOLE_PPB
     low, high = np.quantile(shares, BAND)
     return float(low), float(high)
 

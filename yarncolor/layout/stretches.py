@@ -7,7 +7,7 @@ import numpy as np
 from yarncolor.layout.portions import along_plies
 from yarncolor.layout.winding import Strands
 
-TICKS = 10**9
+WHOLE_PPB = 10**9
 """Edges are rounded to billionths of the yarn, then compared exactly."""
 
 _PLY_BITS = 4
@@ -22,7 +22,7 @@ class Stretches:
 
     Parameters
     ----------
-    ticks : (S + 1,) int array
+    edges_ppb : (S + 1,) int array
         Edges in billionths of the yarn, strictly rising from 0 to 10**9.
     lot : (S, plies) int array
         Lot of each ply over each stretch; neighbours differ.
@@ -30,14 +30,14 @@ class Stretches:
         Length of the plied yarn.
     """
 
-    ticks: np.ndarray
+    edges_ppb: np.ndarray
     lot: np.ndarray
     yarn_m: float
 
     @property
     def edges_m(self) -> np.ndarray:
         """Edges in metres of yarn: (S + 1,)."""
-        return self.ticks / TICKS * self.yarn_m
+        return self.edges_ppb / WHOLE_PPB * self.yarn_m
 
 
 def stretches(strands: Strands, contraction: float) -> Stretches:
@@ -50,12 +50,13 @@ def stretches(strands: Strands, contraction: float) -> Stretches:
     contraction : float
         Share of length lost in plying; the yarn is the shortest single times one less this.
     """
-    ticks, lot = sections(strands)
-    real = np.diff(ticks, prepend=0) > 0
-    ticks, lot = ticks[real], lot[real]
+    end_ppb, lot = sections(strands)
+    real = np.diff(end_ppb, prepend=0) > 0
+    end_ppb, lot = end_ppb[real], lot[real]
     last_of_stretch = np.append((lot[1:] != lot[:-1]).any(axis=1), True)
-    edges = np.append(0, ticks[last_of_stretch])
-    return Stretches(edges, lot[last_of_stretch], shortest_m(strands) * (1 - contraction))
+    edges_ppb = np.append(0, end_ppb[last_of_stretch])
+    yarn_m = float(shortest_m(strands)) * (1 - contraction)
+    return Stretches(edges_ppb, lot[last_of_stretch], yarn_m)
 
 
 def shortest_m(strands: Strands) -> np.ndarray:
@@ -76,7 +77,7 @@ def sections(strands: Strands) -> tuple[np.ndarray, np.ndarray]:
 
     Returns
     -------
-    ticks : (..., N) int array
+    end_ppb : (..., N) int array
         End of each section, never falling; sections of no length stay in.
     lot : (..., N, plies) int array
         Lot of each ply in each section.
@@ -99,9 +100,9 @@ def sections(strands: Strands) -> tuple[np.ndarray, np.ndarray]:
 def _edge_keys(strands: Strands) -> np.ndarray:
     ends = along_plies(strands.length_m, strands.starts)
     shortest = ends[..., strands.starts[1:] - 1].min(axis=-1, keepdims=True)
-    ticks = np.minimum(ends / shortest * TICKS + _HALF_UP, TICKS).astype(np.int64)
+    end_ppb = np.minimum(ends / shortest * WHOLE_PPB + _HALF_UP, WHOLE_PPB).astype(np.int64)
     ply = np.repeat(np.arange(len(strands.starts) - 1), np.diff(strands.starts))
-    return ticks << _PLY_BITS | ply
+    return end_ppb << _PLY_BITS | ply
 
 
 def _taken(lot: np.ndarray, piece: np.ndarray) -> np.ndarray:
@@ -116,29 +117,29 @@ def colours_side_by_side(lot: np.ndarray) -> np.ndarray:
     return 1 + (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
 
 
-def shares_by_colours(ticks: np.ndarray, lot: np.ndarray) -> np.ndarray:
+def shares_by_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> np.ndarray:
     """Return the share of the yarn's length that shows 1, 2, … colours: (plies,).
 
     Parameters
     ----------
-    ticks : (S + 1,) int array
+    edges_ppb : (S + 1,) int array
         Edges of the stretches; whole numbers, so that the shares sum to 1 to the last bit.
     lot : (S, plies) int array
         Lots side by side.
     """
-    by_colours = np.bincount(colours_side_by_side(lot) - 1, np.diff(ticks), lot.shape[1])
+    by_colours = np.bincount(colours_side_by_side(lot) - 1, np.diff(edges_ppb), lot.shape[1])
     return by_colours / by_colours.sum()
 
 
-def longest_of_most_colours(ticks: np.ndarray, lot: np.ndarray) -> int:
+def longest_of_most_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> int:
     """Return which is the longest of the stretches that show the most colours.
 
     Parameters
     ----------
-    ticks : (S + 1,) int array
+    edges_ppb : (S + 1,) int array
         Edges of the stretches.
     lot : (S, plies) int array
         Lots side by side.
     """
     many = colours_side_by_side(lot)
-    return int(np.where(many == many.max(), np.diff(ticks), -1).argmax())
+    return int(np.where(many == many.max(), np.diff(edges_ppb), -1).argmax())

@@ -144,7 +144,7 @@ def _lit(view: Projection, colours: np.ndarray) -> np.ndarray:
 def _lots_shown(found: Answer) -> list[int]:
     """Return the lot of each ply in the longest of the sections with most colours: (plies,)."""
     along = found.layout.stretches
-    return along.lot[longest_of_most_colours(along.ticks, along.lot)].tolist()
+    return along.lot[longest_of_most_colours(along.edges_ppb, along.lot)].tolist()
 
 
 def _colours(found: Answer) -> np.ndarray:

@@ -11,7 +11,7 @@ from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.science import srgb_from_hex
-from yarncolor.layout.stretches import TICKS, longest_of_most_colours
+from yarncolor.layout.stretches import WHOLE_PPB, longest_of_most_colours
 from yarncolor.phrases import metres
 from yarncolor.pictures import fonts
 from yarncolor.pictures.captions import chips, wrapped
@@ -123,8 +123,8 @@ def strip(found: Answer, scale: Scale) -> np.ndarray:
     """
     along = found.layout.stretches
     wide = max(1, round(along.yarn_m * scale.px_per_m))
-    middle = (np.arange(wide) + 0.5) / wide * TICKS
-    lot = along.lot[np.searchsorted(along.ticks, middle, side="right") - 1]
+    middle = (np.arange(wide) + 0.5) / wide * WHOLE_PPB
+    lot = along.lot[np.searchsorted(along.edges_ppb, middle, side="right") - 1]
     plies = lot.shape[1]
     ply = np.full((_STRIP_PX, wide), -1)
     edges = np.linspace(0, _PLIES_PX, plies + 1).round().astype(int)
@@ -141,7 +141,7 @@ def strip(found: Answer, scale: Scale) -> np.ndarray:
 def yarn_piece(found: Answer, scale: Scale) -> tuple[Rendered, str]:
     """Return the yarn at the scale, where most colours lie side by side, and where that is."""
     along = found.layout.stretches
-    at = longest_of_most_colours(along.ticks, along.lot)
+    at = longest_of_most_colours(along.edges_ppb, along.lot)
     wide, high = scale.yarn_px
     middle_m = float(along.edges_m[at] + along.edges_m[at + 1]) / 2
     from_m = max(0.0, middle_m - wide / scale.px_per_mm / 2000)

@@ -12,7 +12,7 @@ from yarncolor.colour.palette import Palette
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import label_ink
 from yarncolor.layout.layout import in_words
-from yarncolor.layout.stretches import TICKS
+from yarncolor.layout.stretches import WHOLE_PPB
 from yarncolor.phrases import metres, percent
 from yarncolor.pictures import fonts
 from yarncolor.pictures.png import INK, PAPER, png_bytes
@@ -139,8 +139,8 @@ def _between(ground: str, ink: str) -> list[str]:
 
 
 def _lots_of_columns(drawn: Strip) -> np.ndarray:
-    middle = (np.arange(drawn.inner_px) + 0.5) / drawn.inner_px * TICKS
-    stretch = np.searchsorted(drawn.stretches.ticks, middle, side="right") - 1
+    middle = (np.arange(drawn.inner_px) + 0.5) / drawn.inner_px * WHOLE_PPB
+    stretch = np.searchsorted(drawn.stretches.edges_ppb, middle, side="right") - 1
     return drawn.stretches.lot[stretch]
 
 

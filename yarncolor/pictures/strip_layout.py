@@ -7,7 +7,7 @@ import numpy as np
 
 from yarncolor.colour.palette import Palette
 from yarncolor.layout.layout import Layout, in_words
-from yarncolor.layout.stretches import TICKS, Stretches
+from yarncolor.layout.stretches import WHOLE_PPB, Stretches
 from yarncolor.phrases import metres
 from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel_name, width_px
 
@@ -124,7 +124,7 @@ def strip_layout(laid: Layout, palette: Palette, width_px: int, height_px: int) 
 
 def _band(along: Stretches, k: int, top: float, height: float, inner: int) -> Band:
     last = np.append(along.lot[1:, k] != along.lot[:-1, k], True)
-    edges = np.append(0, along.ticks[1:][last]) / TICKS * inner + LEFT_PX
+    edges = np.append(0, along.edges_ppb[1:][last]) / WHOLE_PPB * inner + LEFT_PX
     return Band(top, height, edges, along.lot[last, k])
 
 

@@ -179,7 +179,7 @@ def _shares(answer: Answer) -> dict:
 def _longest(answer: Answer) -> dict:
     along = answer.layout.stretches
     matched = colours_side_by_side(along.lot) == 1
-    length, edges = np.diff(along.ticks), along.edges_m.tolist()
+    length, edges = np.diff(along.edges_ppb), along.edges_m.tolist()
     longest = {}
     for word, these in (("matched", matched), ("marled", ~matched)):
         own = np.where(these, length, -1)

@@ -194,7 +194,7 @@ def look_ahead(
 
 def _tables(found: list[Stretches]) -> StretchTables:
     return StretchTables(
-        np.concatenate([np.zeros(0), *(one.ticks for one in found)]).astype(np.uint32),
+        np.concatenate([np.zeros(0), *(one.edges_ppb for one in found)]).astype(np.uint32),
         np.concatenate([np.zeros(0), *(one.lot.ravel() for one in found)]).astype(np.uint16),
         [len(one.lot) for one in found],
         [float(one.yarn_m) for one in found],
