@@ -38,6 +38,7 @@ check: .venv/.installed
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/lint-imports
+	$(BIN)/oxlint --quiet --deny-warnings yarncolor
 
 bench: .venv/.installed
 	$(BIN)/pytest tests/benchmarks -q -n 0 --benchmark-enable --benchmark-columns=median,min,rounds

@@ -50,7 +50,7 @@ class Bench:
         """Let the kernel do what the page asked so far."""
         self.page.wait_for_function("window.sent.length > 0")
         for content in self.page.evaluate("window.sent.splice(0)"):
-            self.kernel.answer_to(content, [])
+            self.kernel.handle(content, [])
 
     def answered(self):
         """Let the page hear what the kernel said so far."""

@@ -26,13 +26,13 @@ class Heard(OptionsBench):
         self.sent = []
         super().__init__(editor)
         editor.watch(self.refresh)
-        self.answer_to({"do": "ready"}, [])
+        self.handle({"do": "ready"}, [])
 
     def send(self, content, *_):
         self.sent.append(content)
 
     def put(self, name, text):
-        self.answer_to({"do": "put", "name": name, "text": text}, [])
+        self.handle({"do": "put", "name": name, "text": text}, [])
         return self.field(name)
 
     def field(self, name):
@@ -170,7 +170,7 @@ def test_undo_first_puts_back_what_is_wrong(form):
 def test_what_cannot_be_says_why_beside_its_field_and_stays_typed(form, name, text, told):
     before = form.editor.plan
     if told is None:
-        form.answer_to({"do": "put", "name": "nonsense", "text": "1"}, [])
+        form.handle({"do": "put", "name": "nonsense", "text": "1"}, [])
         assert form.editor.plan == before
         return
     field = form.put(name, text)
@@ -214,13 +214,13 @@ def test_every_share_of_the_plan_file_is_typed_in_per_cent():
 def test_put_back_brings_the_plans_own_text(form):
     assert form.put("spinning.variation", "a lot")["fault"]
     form.put("bobbins.count", "many")
-    form.answer_to({"do": "back", "name": "spinning.variation"}, [])
+    form.handle({"do": "back", "name": "spinning.variation"}, [])
     field = form.field("spinning.variation")
     assert (field["text"], field["fault"]) == ("8", "")
     assert form.field("bobbins.count")["text"] == "many"
-    form.answer_to({"do": "back", "name": "nonsense"}, [])
+    form.handle({"do": "back", "name": "nonsense"}, [])
     assert form.editor.has_pending
-    form.answer_to({"do": "back", "name": "bobbins.count"}, [])
+    form.handle({"do": "back", "name": "bobbins.count"}, [])
     assert not form.editor.can_undo
 
 

@@ -308,14 +308,14 @@ class Heard(LotsBench):
         self.sent = []
         super().__init__(editor)
         editor.watch(self.refresh)
-        self.answer_to({"do": "ready"}, [])
+        self.handle({"do": "ready"}, [])
 
     def send(self, content, *_):
         self.sent.append(content)
 
     def ask(self, do, buffers=(), **more):
         self.sent.clear()
-        self.answer_to({"do": do, "serial": 3, **more}, list(buffers))
+        self.handle({"do": do, "serial": 3, **more}, list(buffers))
         return self.sent[-1]
 
     def typed(self, at=None, **fields):

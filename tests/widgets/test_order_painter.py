@@ -42,7 +42,7 @@ class Heard(OrderPainter):
 
     def ask(self, do, **more):
         self.sent.clear()
-        self.answer_to({"do": do, "serial": 7, **more}, [])
+        self.handle({"do": do, "serial": 7, **more}, [])
 
 
 def lots(count, **scheme):
@@ -136,7 +136,7 @@ def test_the_order_is_closed_and_opened_again(painter):
 @pytest.mark.parametrize("asked", [{}, {"do": "nonsense"}, {"do": None}, {"do": "_tried"}])
 def test_what_nobody_asks_is_passed_over(painter, asked):
     painter.sent.clear()
-    painter.answer_to(asked, [])
+    painter.handle(asked, [])
     assert painter.sent == []
 
 
@@ -276,7 +276,7 @@ loaded = {}
 class Heard(OrderPainter):
     def send(self, content, buffers=None, **_):
         loaded[content["kind"]] = "colour" in sys.modules
-Heard(Editor.opened(sys.argv[1])).answer_to({"do": "ready"}, [])
+Heard(Editor.opened(sys.argv[1])).handle({"do": "ready"}, [])
 print(loaded["scenes"], loaded["frame"], loaded["words"])
 """
 

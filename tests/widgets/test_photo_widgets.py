@@ -31,7 +31,7 @@ class Heard(PhotoBench):
 
     def ask(self, ask, *buffers, **more):
         self.sent.clear()
-        self.answer_to({"ask": ask, "view": "here", "serial": 7, **more}, list(buffers))
+        self.handle({"do": ask, "view": "here", "serial": 7, **more}, list(buffers))
         return self.sent[-1][0]
 
     def take(self, *names, mass_g=25.0):
@@ -91,7 +91,7 @@ def test_a_page_that_opens_gets_the_picture_the_plan_and_what_was_drawn(bench, p
 
 def test_an_answer_says_what_it_answers_and_to_whom(bench):
     told = bench.ask("read", drawn={"boxes": []})
-    assert (told["ask"], told["view"], told["serial"]) == ("read", "here", 7)
+    assert (told["do"], told["view"], told["serial"]) == ("read", "here", 7)
     assert "photo" not in told
     assert bench.sent[0][1] == []
 

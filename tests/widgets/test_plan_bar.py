@@ -19,14 +19,14 @@ class Heard(PlanBar):
     def __init__(self, editor, folder):
         self.sent = []
         super().__init__(editor, folder)
-        self.answer_to({"do": "ready"}, [])
+        self.handle({"do": "ready"}, [])
 
     def send(self, content, *_):
         self.sent.append(content)
 
     def ask(self, do, buffers=(), **more):
         self.sent.clear()
-        self.answer_to({"do": do, "view": "v", **more}, list(buffers))
+        self.handle({"do": do, "view": "v", **more}, list(buffers))
         return self.sent[-1]
 
 
@@ -178,7 +178,7 @@ def test_undo_puts_back_what_is_typed_and_wrong_before_it_takes_a_step_back(bar)
     lots = LotsBench(bar.editor)
     rows = [{"key": 0, "name": "Kelp", "colour": "no", "mass_g": "3"}]
     bar.editor.move(0, 3)
-    lots.answer_to({"do": "rows", "rows": rows}, [])
+    lots.handle({"do": "rows", "rows": rows}, [])
     assert bar.sent[-1]["undo"]
     assert not bar.sent[-1]["redo"]
     assert bar.ask("save")["said"].endswith(". What is marked as wrong is not in it.")
@@ -219,5 +219,5 @@ def test_a_bench_under_a_bar_says_what_it_is_and_follows(own_file):
 @pytest.mark.parametrize("asked", [{}, {"do": "nonsense"}, {"do": None}, {"do": "_show"}])
 def test_what_nobody_asks_is_passed_over(bar, asked):
     bar.sent.clear()
-    bar.answer_to(asked, [])
+    bar.handle(asked, [])
     assert bar.sent == []

@@ -9,7 +9,7 @@ function fresh(tag) {
   return element;
 }
 
-const el = (tag, about = {}, ...children) => {
+export const el = (tag, about = {}, ...children) => {
   const made = fresh(tag);
   for (const [key, value] of Object.entries(about)) {
     if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
@@ -20,14 +20,21 @@ const el = (tag, about = {}, ...children) => {
   return made;
 };
 
-function rootIn(host, more = "") {
+export const button = (words, onclick) => el("button", { type: "button", onclick }, words);
+export const inRow = (...inside) => el("div", { class: "row" }, ...inside);
+
+// A table with the same keys, of what is made from each value and its key.
+export const mapped = (table, make) =>
+  Object.fromEntries(Object.entries(table).map(([key, value]) => [key, make(value, key)]));
+
+export function rootIn(host, more = "") {
   const root = el("div", { class: `yc ${more}`.trim() });
   host.append(root);
   return root;
 }
 
 // A file that is dropped on an element is opened, and by nothing else on the page.
-function takeDrops(root, open) {
+export function takeDrops(root, open) {
   root.addEventListener("dragover", (event) => {
     if (!event.dataTransfer.types.includes("Files")) return;
     event.preventDefault();

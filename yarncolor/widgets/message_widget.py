@@ -1,33 +1,35 @@
 """What our own widgets share: module and sheet, messages, a sentence where no widget runs.
 
-The browser side is a plain ES module beside the Python one. It asks for what it needs when it is
-ready, so that a page that is drawn late, or twice, is served like the first.
+The browser side is JavaScript beside the Python one. It asks for what it needs when it is ready,
+so that a page that is drawn late, or twice, is served like the first.
 """
 
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 
 import anywidget
 
+from yarncolor.widgets.modules import joined
+
 _HERE = Path(__file__).parent
-_SHEET = (_HERE / "live.css").read_text(encoding="utf-8")
 
 
-def module(*names: str) -> dict[str, str]:
-    """Return what the class body of a widget needs: its ES module and the common sheet.
-
-    Several files make one module: the last exports, those before it are what it stands on.
-    """
-    parts = [(_HERE / f"{name}.js").read_text(encoding="utf-8") for name in names]
-    return {"_esm": "\n".join(parts), "_css": _SHEET}
+def module(entry: str) -> str:
+    """Return the ES module of a widget from the file that exports it, as in ``plan_bar``."""
+    return joined(_HERE / f"{entry}.js")
 
 
 class MessageWidget(anywidget.AnyWidget):
-    """A widget of ours; subclasses give `_esm`, `_css` and tasks, `_do_` and a name."""
+    """A widget of ours; subclasses give `_esm`, `hears`, and for each of these an `on_` and it."""
+
+    _css = (_HERE / "live.css").read_text(encoding="utf-8")
+    hears: ClassVar[Mapping[str, type]] = {}
+    """What the browser may ask for, and how that looks."""
 
     def __init__(self, **traits: Any) -> None:
         super().__init__(**traits)
-        self.on_msg(lambda _, content, buffers: self.answer_to(content, buffers))
+        self.on_msg(lambda _, message, buffers: self.handle(message, buffers))
 
     def __repr__(self) -> str:
         return "A bench; it needs a live notebook."
@@ -35,12 +37,19 @@ class MessageWidget(anywidget.AnyWidget):
     def _repr_mimebundle_(self, **options: Any) -> Any:
         """Return anywidget's bundle with a sentence for where no widgets run."""
         bundle = super()._repr_mimebundle_(**options)
-        data = bundle[0] if isinstance(bundle, tuple) else bundle
+        data: Any = bundle[0] if isinstance(bundle, tuple) else bundle
         data["text/plain"] = repr(self)
         return bundle
 
-    def answer_to(self, content: dict[str, Any], buffers: list) -> None:
-        """Do what the browser asks: what it names, where there is such a task."""
-        task = getattr(self, f"_do_{content.get('do')}", None)
-        if task is not None:
-            task({**content, "buffers": buffers})
+    def handle(self, message: dict[str, Any], buffers: list[bytes]) -> None:
+        """Do what the browser asks for; nothing where that is not among what this widget hears.
+
+        Parameters
+        ----------
+        message : dict[str, Any]
+            ``do``, and what belongs to it; see `protocol`.
+        buffers : list[bytes]
+            A file that came with it.
+        """
+        if message.get("do") in self.hears:
+            getattr(self, f"on_{message['do']}")({**message, "buffers": buffers})

@@ -1,5 +1,8 @@
 // The plan's bar: what file it is, whether it is saved, steps back, saving, opening, handing over.
 
+import { button, el, mapped, rootIn, inRow, takeDrops } from "./element.js";
+import { listen } from "./protocol.js";
+
 const LARGEST_BYTES = 1024 * 1024;
 
 // What was ticked is known after a reload; a browser may forbid to remember, then it is not.
@@ -22,21 +25,20 @@ class Bar {
   constructor(model, root) {
     this.model = model;
     this.id = `yc-bar-${Math.random().toString(36).slice(2)}`;
-    const button = (text, task) => el("button", { type: "button", text, onclick: () => this.ask(task) });
-    this.tools = { undo: button("Undo", "undo"), redo: button("Redo", "redo"), save: button("Save the plan", "save") };
+    const words = { undo: "Undo", redo: "Redo", save: "Save the plan" };
+    this.tools = mapped(words, (text, task) => button(text, () => this.ask(task)));
     this.file = el("strong");
     this.state = el("span", { class: "quiet", role: "status", "aria-live": "polite" });
     this.keep = el("input", { type: "checkbox", id: `${this.id}-keep`, onchange: () => this.keepUp(this.keep.checked) });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     root.append(
-      el("div", { class: "row" }, this.file, this.state, ...Object.values(this.tools),
+      inRow(this.file, this.state, ...Object.values(this.tools),
         el("span", { class: "row" }, this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" })),
         this.otherFiles()),
       this.said,
     );
     takeDrops(root, (file) => this.open(file));
-    this.hear = (told) => this[`on_${told.kind}`]?.(told);
-    model.on("msg:custom", this.hear);
+    this.deaf = listen(model, this);
     this.guard = (event) => this.isAtRisk && event.preventDefault();
     window.addEventListener("beforeunload", this.guard);
     this.ask("ready");
@@ -46,17 +48,17 @@ class Bar {
     this.name = el("input", { id: `${this.id}-name`, size: 16, onkeydown: (event) => event.key === "Enter" && this.saveAs() });
     this.chooser = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.chooser.files[0]) });
     return el("details", {}, el("summary", { text: "other name, other plan, download" }),
-      el("div", { class: "row" },
+      inRow(
         el("label", { for: this.name.id, text: "new name" }), this.name,
-        el("button", { type: "button", text: "Save the plan as", onclick: () => this.saveAs() }),
-        el("button", { type: "button", text: "Download the plan", onclick: () => this.ask("download") })),
-      el("div", { class: "row" },
+        button("Save the plan as", () => this.saveAs()),
+        button("Download the plan", () => this.ask("download"))),
+      inRow(
         el("label", { for: this.chooser.id, text: "open another plan, or drop it here" }), this.chooser,
-        el("button", { type: "button", text: "Begin a new plan", onclick: () => this.ask("new") })));
+        button("Begin a new plan", () => this.ask("new"))));
   }
 
   leave() {
-    this.model.off("msg:custom", this.hear);
+    this.deaf();
     window.removeEventListener("beforeunload", this.guard);
   }
 

@@ -1,8 +1,8 @@
 """What a plan is kept by: its file's name and state, undo, saving, opening, handing over."""
 
 import asyncio
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import ipywidgets as w
 
@@ -10,11 +10,13 @@ from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.read import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.protocol.asks import AskOfView
+from yarncolor.widgets.protocol.bar import BarState, Download, KeepUp, OpenPlan, SaveAs
+from yarncolor.widgets.protocol.messages import HEARD
 
 QUIET_S = 0.8
 """Seconds without a change after which the file is kept up."""
 _MOST_LINES = 20
-_WRITTEN = "Written: "
 _PUT_BACK = "What was typed and not right is gone; the plan is as it was."
 _NO_FILE = "plan.toml"
 _NEW = """[[lots]]
@@ -35,13 +37,13 @@ class PlanBar(MessageWidget):
         Where a plan goes that has no file yet.
     """
 
-    _esm = module("element", "plan_bar")["_esm"]
-    _css = module("element", "plan_bar")["_css"]
+    _esm = module("plan_bar")
+    hears = HEARD["bar"]
 
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         super().__init__()
         self.editor, self.out_folder = editor, out_folder
-        self.said, self.keeps_up = "", False
+        self.said, self.keeps_up, self._is_written = "", False, False
         self._heard = False
         self._waiting: asyncio.TimerHandle | None = None
         editor.watch(self._on_watched, drafts=True)
@@ -49,13 +51,14 @@ class PlanBar(MessageWidget):
     def __repr__(self) -> str:
         return "What the plan is kept by; it needs a live notebook."
 
-    def told(self) -> dict[str, Any]:
-        """Return what the bar says: file, state, what can be done, what came of it."""
+    def state(self) -> BarState:
+        """Return what stands in the bar: file, state, what can be done, what came of it."""
         editor = self.editor
         return {
+            "kind": "bar",
             "file": editor.path.name if editor.path else "",
             "folder": editor.path.parent.as_posix() if editor.path else "",
-            "state": self._state(),
+            "state": self._file_state(),
             "saves": editor.path is not None,
             "at_risk": not editor.is_saved,
             "undo": editor.can_undo,
@@ -64,42 +67,48 @@ class PlanBar(MessageWidget):
             "said": self.said,
         }
 
-    def _state(self) -> str:
+    def _file_state(self) -> str:
         if self.editor.path is None:
             return "save it under a name to keep it"
         return "saved" if self.editor.is_saved else "changed, not saved yet"
 
-    def _do_ready(self, _: dict[str, Any]) -> None:
+    def on_ready(self, _: AskOfView) -> None:
+        """Show the bar to a page that is there now."""
         self._heard = True
         self._show()
 
-    def _do_undo(self, _: dict[str, Any]) -> None:
+    def on_undo(self, _: AskOfView) -> None:
+        """Put back what is typed and wrong; else take a step back."""
         said = _PUT_BACK if self.editor.has_pending else ""
         self.editor.undo()
         self._say(said)
 
-    def _do_redo(self, _: dict[str, Any]) -> None:
+    def on_redo(self, _: AskOfView) -> None:
+        """Take a step on again."""
         self.editor.redo()
         self._say("")
 
-    def _do_save(self, _: dict[str, Any]) -> None:
-        self._written(self.editor.save)
+    def on_save(self, _: AskOfView) -> None:
+        """Save the plan where it came from."""
+        self._write(self.editor.save)
 
-    def _do_save_as(self, content: dict[str, Any]) -> None:
-        name = str(content.get("name", ""))
-        self._written(lambda: self.editor.save_beside(name, self.out_folder))
+    def on_save_as(self, message: SaveAs) -> None:
+        """Save the plan under another name beside it."""
+        name = str(message.get("name", ""))
+        self._write(lambda: self.editor.save_beside(name, self.out_folder))
 
-    def _written(self, task: Any) -> None:
+    def _write(self, task: Callable[[], Path]) -> None:
         try:
-            said = f"{_WRITTEN}{task().as_posix()}{self._left_out()}"
+            path = task()
         except PlanError as error:
-            said = one_line(error)
-        self._say(said)
+            self._say(one_line(error))
+        else:
+            self._say(f"Written: {path.as_posix()}{self._left_out()}", is_written=True)
 
     def _left_out(self) -> str:
         return ". What is marked as wrong is not in it." if self.editor.has_pending else ""
 
-    def _do_download(self, content: dict[str, Any]) -> None:
+    def on_download(self, message: AskOfView) -> None:
         """Hand the plan file to the browser, which puts it where downloads go."""
         try:
             text = self.editor.text()
@@ -107,14 +116,20 @@ class PlanBar(MessageWidget):
             self._say(one_line(error))
             return
         name = self.editor.path.name if self.editor.path else _NO_FILE
-        self.send({"kind": "download", "view": content.get("view"), "name": name, "text": text})
+        told: Download = {
+            "kind": "download",
+            "view": message.get("view"),
+            "name": name,
+            "text": text,
+        }
+        self.send(told)
         self._say(f"Handed to the browser as {name}{self._left_out()}")
 
-    def _do_open(self, content: dict[str, Any]) -> None:
+    def on_open(self, message: OpenPlan) -> None:
         """Put a plan that was opened in the browser in the place of this one, as one step."""
-        name = str(content.get("name", ""))[:200]
+        name = str(message.get("name", ""))[:200]
         try:
-            text = decoded(bytes(content["buffers"][0]), name)
+            text = decoded(bytes(message["buffers"][0]), name)
             path = self._kept_here(name, text)
             self.editor.open_text(text, name, path)
         except PlanError as error:
@@ -137,18 +152,19 @@ class PlanBar(MessageWidget):
                 continue
         return None
 
-    def _do_new(self, _: dict[str, Any]) -> None:
+    def on_new(self, _: AskOfView) -> None:
         """Begin a plan with nothing of another in it, as one step."""
         self.editor.open_text(_NEW, "a new plan")
         self._say("A new plan, with one lot to begin with. Undo brings back what was here.")
 
-    def _do_keep(self, content: dict[str, Any]) -> None:
-        self.keeps_up = bool(content.get("on"))
+    def on_keep(self, message: KeepUp) -> None:
+        """Keep the plan's file up to date from now on, or no more."""
+        self.keeps_up = bool(message.get("on"))
         self._on_watched()
 
     def _on_watched(self) -> None:
-        if not self.editor.is_saved and self.said.startswith(_WRITTEN):
-            self.said = ""
+        if self._is_written and not self.editor.is_saved:
+            self.said, self._is_written = "", False
         self._show()
         if not self.keeps_up or self.editor.is_saved:
             return
@@ -170,13 +186,14 @@ class PlanBar(MessageWidget):
         else:
             self._say("")
 
-    def _say(self, words: str) -> None:
-        self.said = words
+    def _say(self, words: str, is_written: bool = False) -> None:
+        """Show what came of it; that a plan is written is true until it is changed."""
+        self.said, self._is_written = words, is_written
         self._show()
 
     def _show(self) -> None:
         if self._heard:
-            self.send({"kind": "bar", **self.told()})
+            self.send(self.state())
 
 
 class WithPlanBar(w.VBox):

@@ -1,5 +1,7 @@
 // One lot as a row: fields in sight, and more that unfold. What is typed stays until it is taken.
 
+import { el } from "../element.js";
+
 const CAUTION = "Dye and mordant powders: still air, gloves, a mask. The maker's data sheet and your local rules come first.";
 const COUNTED = "from its rolags";
 const UNCOUNTED = "waits for its rolags";
@@ -17,7 +19,7 @@ function numberIn(text) {
   return text.trim() ? Number(text.trim().replace(",", ".")) : NaN;
 }
 
-class LotRow {
+export class LotRow {
   constructor(id, fields, more, { changed, flush, remove }) {
     this.id = id;
     this.changed = changed;

@@ -1,5 +1,9 @@
 // The stash, to edit: every row is sent as it is typed; what is wrong is told beside its field.
 
+import { button, el, rootIn, inRow } from "../element.js";
+import { listen } from "../protocol.js";
+import { LotRow } from "./lot_row.js";
+
 class Lots {
   constructor(model, root) {
     this.model = model;
@@ -11,27 +15,23 @@ class Lots {
     this.isTyped = false; // typed and not sent yet
     this.isFaulty = false;
     this.id = `yc-lots-${Math.random().toString(36).slice(2)}`;
-    const button = (text, task) => el("button", { type: "button", text, onclick: task });
-    this.tools = {
-      add: button("Add a lot", () => this.add()),
-    };
+    this.tools = { add: button("Add a lot", () => this.add()) };
     this.total = el("strong", { class: "total" });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.hint = el("ul", { class: "hint" });
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
     root.append(
-      el("div", { class: "row" }, ...Object.values(this.tools), this.total),
+      inRow(...Object.values(this.tools), this.total),
       el("details", { class: "quiet" }, el("summary", { text: "How to type a colour" }), this.hint),
       this.said,
       this.list,
     );
-    this.hear = (told) => this[`on_${told.kind}`]?.(told);
-    model.on("msg:custom", this.hear);
+    this.deaf = listen(model, this);
     model.send({ do: "ready", view: this.id });
   }
 
   leave() {
-    this.model.off("msg:custom", this.hear);
+    this.deaf();
     clearTimeout(this.soon);
   }
 
@@ -156,7 +156,7 @@ class Lots {
   // A lot that others are made from comes back where it stood; the rest is tried without that.
   on_refused(told) {
     if (!this.hasArrived(told)) return;
-    for (const { made, at } of this.gone.splice(0).reverse()) {
+    for (const { made, at } of this.gone.splice(0).toReversed()) {
       this.list.insertBefore(made.row, this.rows[at]?.row ?? null);
       this.rows.splice(at, 0, made);
       made.remove.focus();

@@ -1,5 +1,6 @@
 """The stash, to edit: rows checked as they are typed; the plan follows when all is right."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,19 @@ from yarncolor.editing.lot_rows import Row, faults_by_field, needed_words, plan_
 from yarncolor.errors import PlanError
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
+from yarncolor.widgets.protocol.asks import AskOfView
+from yarncolor.widgets.protocol.lots import (
+    LotsAnswer,
+    LotsFaults,
+    LotsRefused,
+    LotsRows,
+    PutRows,
+    RowFault,
+)
+from yarncolor.widgets.protocol.messages import HEARD
 
+Faults = dict[tuple[int, str], str]
+"""What is wrong, by row and field."""
 _MOST_VERSIONS = 1000
 _FIELDS = tuple(one.name for one in fields(Row) if one.name != "key")
 _MEANWHILE = (
@@ -52,8 +65,8 @@ class LotsBench(MessageWidget):
         The plan being worked on.
     """
 
-    _esm = module("element", "lots/lot_row", "lots/lots_bench")["_esm"]
-    _css = module("element", "lots/lot_row", "lots/lots_bench")["_css"]
+    _esm = module("lots/lots_bench")
+    hears = HEARD["lots"]
 
     def __init__(self, editor: Editor) -> None:
         super().__init__()
@@ -66,52 +79,59 @@ class LotsBench(MessageWidget):
         lots = len(self.editor.plan.lots)
         return f"A bench to edit {lots} lots; it needs a live notebook."
 
-    def _do_ready(self, content: dict[str, Any]) -> None:
+    def on_ready(self, message: AskOfView) -> None:
+        """Show the lots to a page that is there now, and which fields a row has."""
         self._heard = True
-        told = {
-            "fields": [asdict(one) for one in IN_SIGHT],
-            "more": [asdict(one) for one in FOLDED],
-        }
-        self._tell("rows", content, **self._told(), **told, said="")
+        rows = self._rows("", message)
+        rows["fields"] = [asdict(one) for one in IN_SIGHT]
+        rows["more"] = [asdict(one) for one in FOLDED]
+        self._say(rows)
 
-    def _do_rows(self, content: dict[str, Any]) -> None:
+    def on_rows(self, message: PutRows) -> None:
         """Take rows as typed; where anything is wrong the plan and what is typed both stay."""
-        history = self._since(content.get("version", self._now()))
+        history = self._since(message.get("version", self._now()))
         if not history:
-            self._refuse(content, {}, [_MEANWHILE])
+            self._refuse(message, {}, [_MEANWHILE])
             return
-        typed = [_row(told, len(history[0])) for told in content["rows"]]
-        found = merged(history, typed)
-        if found.clashes:
-            self._refuse_clashes(content, found)
+        typed = [_row(told, len(history[0])) for told in message["rows"]]
+        merge = merged(history, typed)
+        if merge.clashes:
+            self._refuse_clashes(message, merge)
         else:
-            self._take(content, found, _BOTH if len(history) > 1 else "")
+            self._take(message, merge, _BOTH if len(history) > 1 else "")
 
-    def _take(self, content: dict[str, Any], found: Merged, said: str) -> None:
+    def _take(self, message: PutRows, merge: Merged, said: str) -> None:
         """Put rows in the place of the plan's lots, or tell what is wrong with them."""
-        needed = needed_words(self.editor.plan, found.rows)
+        needed = needed_words(self.editor.plan, merge.rows)
         if needed:
-            self._tell("refused", content, said=needed)
+            self._say({"kind": "refused", **_answering(message, needed)})
             return
         try:
-            plan = plan_with_rows(self.editor.plan, found.rows)
+            plan = plan_with_rows(self.editor.plan, merge.rows)
         except PlanError as error:
-            self._refuse(content, *_as_typed(found, *faults_by_field(error)))
+            self._refuse(message, *_as_typed(merge, *faults_by_field(error)))
         else:
             self._quietly(lambda: self.editor.replace_plan(plan))
-            self._show(said, content, places=found.places)
+            rows = self._rows(said, message)
+            rows["places"] = merge.places
+            self._show(rows)
 
-    def _refuse_clashes(self, content: dict[str, Any], found: Merged) -> None:
-        here = [clash for clash in found.clashes if clash.row is not None]
-        gone = [f"{clash.words}." for clash in found.clashes if clash.row is None]
-        fields = {(clash.row, clash.field): clash.words for clash in here}
-        self._refuse(content, fields, [" ".join([*gone, _MEANWHILE])])
+    def _refuse_clashes(self, message: PutRows, merge: Merged) -> None:
+        gone = [f"{clash.words}." for clash in merge.clashes if clash.row is None]
+        fields = {
+            (clash.row, clash.field): clash.words
+            for clash in merge.clashes
+            if clash.row is not None
+        }
+        self._refuse(message, fields, [" ".join([*gone, _MEANWHILE])])
 
-    def _refuse(self, content: dict[str, Any], fields: dict, rest: list[str]) -> None:
+    def _refuse(self, message: PutRows, fields: Faults, rest: list[str]) -> None:
         self._faulty = True
-        self.editor.set_pending(self, lambda: self._show("", anew=True))
-        told = [{"row": at, "field": field, "words": fields[at, field]} for at, field in fields]
-        self._tell("faults", content, faults=told, said="; ".join(rest))
+        self.editor.set_pending(self, self._show_anew)
+        faults: list[RowFault] = [
+            {"row": at, "field": field, "words": words} for (at, field), words in fields.items()
+        ]
+        self._say({"kind": "faults", **_answering(message, "; ".join(rest)), "faults": faults})
 
     def _now(self) -> int:
         """Return a number that is another whenever the lots are others."""
@@ -128,7 +148,7 @@ class LotsBench(MessageWidget):
             return []
         return [rows_of(self._plans[each]) for each in range(version, now + 1)]
 
-    def _quietly(self, task: Any) -> None:
+    def _quietly(self, task: Callable[[], object]) -> None:
         self._busy = True
         try:
             task()
@@ -139,20 +159,31 @@ class LotsBench(MessageWidget):
         """Follow another bench, but never over rows that are typed and not right yet."""
         self._now()
         if self._seen is not self.editor.revision and not self._busy and not self._faulty:
-            self._show("")
+            self._show(self._rows(""))
 
-    def _show(self, said: str, content: dict[str, Any] | None = None, **more: Any) -> None:
+    def _show(self, rows: LotsRows) -> None:
         self._faulty, self._seen = False, self.editor.revision
         self.editor.clear_pending(self)
-        self._tell("rows", content or {}, **self._told(), **more, said=said)
+        self._say(rows)
 
-    def _told(self) -> dict[str, Any]:
-        plan = self.editor.plan
+    def _show_anew(self) -> None:
+        """Show the lots as the plan has them, whatever is typed."""
+        rows = self._rows("")
+        rows["anew"] = True
+        self._show(rows)
+
+    def _rows(self, said: str, message: AskOfView | None = None) -> LotsRows:
+        plan, asked = self.editor.plan, _answering(message or {}, said)
         colours = display_colours(plan.lots).srgb
         rows = [asdict(row) for row in rows_of(plan)]
         total_g = sum(lot.mass_g for lot in plan.lots if lot.blend is None)
         count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
         return {
+            "kind": "rows",
+            "do": asked["do"],
+            "view": asked["view"],
+            "serial": asked["serial"],
+            "said": asked["said"],
             "rows": rows,
             "version": self._now(),
             "colours": list(colours),
@@ -161,10 +192,15 @@ class LotsBench(MessageWidget):
             "total": f"{count}, {total_g:,.1f} g",
         }
 
-    def _tell(self, kind: str, content: dict[str, Any], **told: Any) -> None:
+    def _say(self, told: LotsRows | LotsFaults | LotsRefused) -> None:
         if self._heard:
-            asked = {key: content.get(key) for key in ("do", "view", "serial")}
-            self.send({"kind": kind, **asked, **told})
+            self.send(told)
+
+
+def _answering(message: Mapping[str, Any], said: str) -> LotsAnswer:
+    """Return how an answer begins: to what, and what is said."""
+    do, view, serial = (message.get(key) for key in ("do", "view", "serial"))
+    return {"do": do, "view": view, "serial": serial, "said": said}
 
 
 def _row(told: dict[str, Any], lots: int) -> Row:
@@ -173,11 +209,11 @@ def _row(told: dict[str, Any], lots: int) -> Row:
     return Row(key if type(key) is int and 0 <= key < lots else None, **texts)
 
 
-def _as_typed(found: Merged, fields: dict, rest: list[str]) -> tuple[dict, list[str]]:
+def _as_typed(merge: Merged, fields: Faults, rest: list[str]) -> tuple[Faults, list[str]]:
     """Return faults by the rows as they were typed; those of rows from elsewhere in words."""
-    typed = {place: at for at, place in enumerate(found.places) if place is not None}
+    typed = {place: at for at, place in enumerate(merge.places) if place is not None}
     here = {(typed[at], field): words for (at, field), words in fields.items() if at in typed}
     other = [
-        f"{found.rows[at].name}: {fields[at, field]}" for at, field in fields if at not in typed
+        f"{merge.rows[at].name}: {fields[at, field]}" for at, field in fields if at not in typed
     ]
     return here, [*other, *rest]

@@ -1,5 +1,8 @@
 // A form of every option: one field a line, its fault beside it; nothing typed is lost.
 
+import { el, rootIn } from "../element.js";
+import { listen } from "../protocol.js";
+
 let made = 0;
 
 class Form {
@@ -13,16 +16,15 @@ class Form {
     this.assumed = el("ul");
     root.append(this.said, this.groups,
       el("details", {}, el("summary", { text: "What is assumed where nothing is said" }), this.assumed));
-    this.hear = (told) => told.kind === "form" && this.show(told);
-    model.on("msg:custom", this.hear);
+    this.deaf = listen(model, this);
     model.send({ do: "ready" });
   }
 
   leave() {
-    this.model.off("msg:custom", this.hear);
+    this.deaf();
   }
 
-  show({ groups, assumed }) {
+  on_form({ groups, assumed }) {
     const fields = groups.flatMap(({ parts }) => parts).flatMap((part) => part.fields);
     const names = JSON.stringify(fields.map(({ name, choices }) => [name, choices]));
     if (names !== this.names) this.make(groups);

@@ -15,6 +15,16 @@ from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_from_data
 from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.protocol.asks import Ask
+from yarncolor.widgets.protocol.form import (
+    FormField,
+    FormGroup,
+    FormPart,
+    FormState,
+    PutBack,
+    PutOption,
+)
+from yarncolor.widgets.protocol.messages import HEARD
 
 GROUPS = {
     "": "The plan",
@@ -38,8 +48,8 @@ class OptionsBench(MessageWidget):
         The plan being worked on.
     """
 
-    _esm = module("element", "options/options_bench")["_esm"]
-    _css = module("element", "options/options_bench")["_css"]
+    _esm = module("options/options_bench")
+    hears = HEARD["form"]
 
     def __init__(self, editor: Editor) -> None:
         super().__init__()
@@ -51,20 +61,21 @@ class OptionsBench(MessageWidget):
     def __repr__(self) -> str:
         return f"A form of {len(options_of(self.editor.plan))} options; it needs a live notebook."
 
-    def _do_ready(self, _: dict[str, Any]) -> None:
+    def on_ready(self, _: Ask) -> None:
+        """Show the form to a page that is there now."""
         self._heard = True
         self._show()
 
-    def _do_put(self, content: dict[str, Any]) -> None:
+    def on_put(self, message: PutOption) -> None:
         """Put what was typed into the plan, or say why not; what was typed stays."""
-        if content.get("name") in _BY_NAME:
-            self._put(content["name"], str(content.get("text", "")))
+        if message.get("name") in _BY_NAME:
+            self._put(message["name"], str(message.get("text", "")))
             self._show()
 
-    def _do_back(self, content: dict[str, Any]) -> None:
+    def on_back(self, message: PutBack) -> None:
         """Let a field say again what the plan says."""
-        if content.get("name") in _BY_NAME:
-            self._forget(content["name"])
+        if message.get("name") in _BY_NAME:
+            self._forget(message["name"])
             self._mark_pending()
             self._show()
 
@@ -108,23 +119,24 @@ class OptionsBench(MessageWidget):
     def _show(self) -> None:
         self._seen = self.editor.revision
         if self._heard:
-            self.send({"kind": "form", **self.told()})
+            self.send(self.state())
 
-    def told(self) -> dict[str, Any]:
+    def state(self) -> FormState:
         """Return the form as it stands: groups of fields under their headings.
 
         Each field has its words, text, choices, what is used where it is empty, and its fault.
         """
         found = answer(self.editor.plan)
-        groups = [
+        groups: list[FormGroup] = [
             {"words": words, "parts": self._parts(found, table)} for table, words in GROUPS.items()
         ]
         return {
+            "kind": "form",
             "groups": [group for group in groups if group["parts"]],
             "assumed": list(found.assumptions),
         }
 
-    def _parts(self, found: Answer, table: str) -> list[dict[str, Any]]:
+    def _parts(self, found: Answer, table: str) -> list[FormPart]:
         """Return the fields of one table, alternatives together under their heading."""
         shown = (one for one in options_of(self.editor.plan) if one.table == table)
         return [
@@ -132,7 +144,7 @@ class OptionsBench(MessageWidget):
             for heading, own in groupby(shown, lambda option: option.heading)
         ]
 
-    def _field(self, found: Answer, option: Option) -> dict[str, Any]:
+    def _field(self, found: Answer, option: Option) -> FormField:
         name = f"{option.table}.{option.key}"
         plan = self.editor.plan
         choices = _choices(found, plan, option)

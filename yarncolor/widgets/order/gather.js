@@ -6,12 +6,12 @@ const LEVELS = 16;
 const PAPER = 0xffffffff;
 
 // A table: edges of the stretches in metres, and the lot of each ply over each stretch.
-function tableOf(ticks, lot, plies, yarnM) {
+export function tableOf(ticks, lot, plies, yarnM) {
   return { ticks, lot, plies, yarnM, count: ticks.length - 1, runs: null };
 }
 
 // For each ply, where its runs end (metres) and the lot of each.
-function runsOf(table) {
+export function runsOf(table) {
   if (table.runs) return table.runs;
   const { ticks, lot, plies, count } = table;
   table.runs = Array.from({ length: plies }, (_, k) => {
@@ -35,7 +35,7 @@ function codedByte(light) {
 }
 
 // Rows of sixteen levels: paper, card, warp; each lot at each unevenness; joins as they are met.
-class Shades {
+export class Shades {
   constructor(told) {
     this.told = told;
     this.lots = told.lots.length;
@@ -90,7 +90,7 @@ class Shades {
 }
 
 // A scene as it was sent: its places ply by ply, rising along the yarn.
-class Scene {
+export class Scene {
   constructor(canvas, told, buffers) {
     const whole = buffers.map((view) => view.buffer.slice(view.byteOffset, view.byteOffset + view.byteLength));
     this.index = new Uint32Array(whole[0]);
@@ -146,7 +146,7 @@ class Scene {
 }
 
 // The overview strip: a band for each ply, the plied yarn under them in slanting stripes.
-class StripPicture {
+export class StripPicture {
   constructor(canvas, told) {
     this.told = told;
     canvas.width = told.width;
@@ -201,7 +201,7 @@ class StripPicture {
   }
 }
 
-function packedHex(hex) {
+export function packedHex(hex) {
   const rgb = parseInt(hex.slice(1), 16);
   return (0xff000000 | ((rgb & 0xff) << 16) | (rgb & 0xff00) | (rgb >> 16)) >>> 0;
 }

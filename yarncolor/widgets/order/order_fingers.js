@@ -1,6 +1,6 @@
 // What fingers do with chips: keys move them, a pointer drags them; who holds them says what follows.
 
-class Fingers {
+export class Fingers {
   onKey(event, entry) {
     const last = this.frame.entries.length - 1;
     const at = this.order().indexOf(entry);

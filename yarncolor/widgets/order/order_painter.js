@@ -1,6 +1,11 @@
 // The order under the fingers: chips and sliders that move lots, pictures that follow at once.
 // The kernel confirms; until then the picture is painted from tables that were sent ahead.
 
+import { el, rootIn } from "../element.js";
+import { listen } from "../protocol.js";
+import { packedHex, runsOf, Scene, Shades, StripPicture, tableOf } from "./gather.js";
+import { Fingers } from "./order_fingers.js";
+
 const SLOW_MS = 150; // after which it is said that the kernel has not answered
 const IDLE_MS = 50; // after which words are put in even where the browser is not idle
 const REST_MS = 60; // without a move, after which numbers and words are asked for
@@ -31,13 +36,12 @@ class Order extends Fingers {
     this.drag = null;
     this.make(root);
     root.addEventListener("keydown", (event) => this.onUndoKey(event));
-    this.hear = (told, buffers) => this[`on_${told.kind}`]?.(told, buffers);
-    model.on("msg:custom", this.hear);
+    this.deaf = listen(model, this);
     model.send({ do: "ready" });
   }
 
   leave() {
-    this.model.off("msg:custom", this.hear);
+    this.deaf();
     clearTimeout(this.waiting);
     clearTimeout(this.resting);
   }

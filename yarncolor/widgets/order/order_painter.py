@@ -29,6 +29,9 @@ from yarncolor.widgets.order.order_frames import (
     strip_of,
     table_of,
 )
+from yarncolor.widgets.protocol.asks import Ask, AskInTurn
+from yarncolor.widgets.protocol.messages import HEARD
+from yarncolor.widgets.protocol.order import Grab, Hold, Look, Move, Rest
 
 
 class OrderPainter(MessageWidget):
@@ -40,8 +43,8 @@ class OrderPainter(MessageWidget):
         The plan being worked on.
     """
 
-    _esm = module("element", "order/gather", "order/order_fingers", "order/order_painter")["_esm"]
-    _css = module("element", "order/gather", "order/order_fingers", "order/order_painter")["_css"]
+    _esm = module("order/order_painter")
+    hears = HEARD["order"]
 
     def __init__(self, editor: Editor) -> None:
         super().__init__()
@@ -60,66 +63,74 @@ class OrderPainter(MessageWidget):
         self.said = words
         self._show(None)
 
-    def _do_ready(self, _: dict[str, Any]) -> None:
+    def on_ready(self, _: Ask) -> None:
+        """Show everything to a page that is there now."""
         self._scenes, self._heard = None, True
         self._show(None)
         self._send_ahead(None)
 
-    def _do_move(self, content: dict[str, Any]) -> None:
+    def on_move(self, message: Move) -> None:
         """Confirm moves with nothing but the new table: words follow when the fingers rest."""
-        moves = [(int(entry), int(place)) for entry, place in content["moves"]]
+        moves = [(int(entry), int(place)) for entry, place in message["moves"]]
         if not self._tried(lambda: self._move(moves)):
-            self._show(content["serial"])
+            self._show(message["serial"])
             return
         stretches = layout(resolve(self.editor.plan)).stretches
         told, buffers = _table_told(table_of(stretches), stretches.lot.shape[1])
-        head = {"kind": "moved", "serial": content["serial"], "entries": list(self.editor.entries)}
+        head = {"kind": "moved", "serial": message["serial"], "entries": list(self.editor.entries)}
         self.send({**head, "table": told}, buffers)
 
     def _move(self, moves: list[tuple[int, int]]) -> None:
         for entry, place in moves:
             self.editor.move(self.editor.place_of(entry), place)
 
-    def _do_rest(self, content: dict[str, Any]) -> None:
+    def on_rest(self, message: Rest) -> None:
         """Send numbers and words; with many places, tables of the lot that was moved last."""
         self._show(None)
         many = len(self.editor.entries) > MOST_AHEAD
-        self._send_ahead(content.get("entry") if many else None)
+        self._send_ahead(message.get("entry") if many else None)
 
-    def _do_grab(self, content: dict[str, Any]) -> None:
-        self._send_ahead(int(content["entry"]))
+    def on_grab(self, message: Grab) -> None:
+        """Send the tables of a lot that is in hand."""
+        self._send_ahead(int(message["entry"]))
 
-    def _do_hold(self, content: dict[str, Any]) -> None:
-        self._done(lambda: self.editor.hold(int(content["entry"]), bool(content["held"])), content)
+    def on_hold(self, message: Hold) -> None:
+        """Keep a lot in its place, or let it go."""
+        self._done(lambda: self.editor.hold(int(message["entry"]), bool(message["held"])), message)
 
-    def _do_undo(self, _: dict[str, Any]) -> None:
+    def on_undo(self, _: Ask) -> None:
+        """Take a step back."""
         self.editor.undo()
         self.refresh()
 
-    def _do_redo(self, _: dict[str, Any]) -> None:
+    def on_redo(self, _: Ask) -> None:
+        """Take a step on again."""
         self.editor.redo()
         self.refresh()
 
-    def _do_reverse(self, content: dict[str, Any]) -> None:
-        self._done(self.editor.reverse, content)
+    def on_reverse(self, message: AskInTurn) -> None:
+        """Turn the order round."""
+        self._done(self.editor.reverse, message)
 
-    def _do_turn(self, content: dict[str, Any]) -> None:
-        self._done(self.editor.turn_round, content)
+    def on_turn(self, message: AskInTurn) -> None:
+        """Put the first lot last."""
+        self._done(self.editor.turn_round, message)
 
-    def _do_close(self, content: dict[str, Any]) -> None:
-        self._done(self.editor.close, content)
+    def on_close(self, message: AskInTurn) -> None:
+        """End on the first lot too, or no more."""
+        self._done(self.editor.close, message)
 
-    def _do_look(self, content: dict[str, Any]) -> None:
+    def on_look(self, message: Look) -> None:
         """Show the yarn from another metre on; nothing else changes."""
-        self.from_m = float(content["metre"])
+        self.from_m = float(message["metre"])
         found = preview(self.editor.plan)
         from_m = self._from_m(found.layout.stretches)
         self._send_scenes(scenes_of(found, from_m))
         self.send({"kind": "looked", "from_m": from_m, **yarn_told(found, from_m)})
 
-    def _done(self, task: Callable[[], None], content: dict[str, Any]) -> None:
+    def _done(self, task: Callable[[], None], message: AskInTurn) -> None:
         self._tried(task)
-        self._show(content["serial"])
+        self._show(message["serial"])
         self._send_ahead(None)
 
     def _tried(self, task: Callable[[], None]) -> bool:

@@ -1,6 +1,13 @@
 // A photograph to draw on. Boxes are drawn, typed and sent here; what they say comes from Python.
 // One message is under way at a time, and of readings that wait only the latest is asked for.
 
+import { el, takeDrops } from "../element.js";
+import { listen } from "../protocol.js";
+import { Board } from "./photo_board.js";
+import { cornersRow, fibreRow, proposalRow, readingRow, thingRow } from "./photo_rows.js";
+import { between, cornersOf, round, shrunken, tell } from "./photo_shapes.js";
+import { CALLED, DRAWING, EXAMPLE, MIDDLE, THINGS, TOOL_OF, wholePage } from "./photo_steps.js";
+
 const START = [[0.1, 0.1], [0.9, 0.1], [0.9, 0.9], [0.1, 0.9]];
 const FRESH = { boxes: [], corners: [], way: "nothing", degree: 1, even: false, proposed: [] };
 const LEAST_PLACES = 3;
@@ -27,7 +34,7 @@ class Bench {
   // --- messages
 
   ask(message, buffers = []) {
-    if (message.ask === "read") this.waiting = this.waiting.filter((one) => one[0].ask !== "read");
+    if (message.do === "read") this.waiting = this.waiting.filter((one) => one[0].do !== "read");
     else for (const place of ["find", "picture", "take"]) delete this.faults[place];
     this.waiting.push([message, buffers]);
     this.next();
@@ -37,15 +44,21 @@ class Bench {
     if (this.busy || !this.waiting.length) return;
     const [message, buffers] = this.waiting.shift();
     this.busy = this.serial += 1;
-    const drawn = message.ask === "open" ? {} : { drawn: this.drawn };
+    const drawn = message.do === "open" ? {} : { drawn: this.drawn };
     const about = { view: this.view, serial: this.serial };
     this.model.send({ ...message, ...drawn, ...about }, undefined, buffers);
   }
 
-  heard(answer, buffers) {
+  on_plan({ plan }) {
+    this.plan = plan;
+    this.show();
+    this.next();
+  }
+
+  on_answer(answer, buffers) {
     const isOurs = answer.view === this.view && answer.serial === this.busy;
     if (answer.plan) this.plan = answer.plan;
-    if (answer.photo && (isOurs || answer.ask === "picture")) this.showPhoto(answer, buffers[0]);
+    if (answer.photo && (isOurs || answer.do === "picture")) this.showPhoto(answer, buffers[0]);
     if (isOurs) {
       this.busy = 0;
       this.take(answer);
@@ -57,22 +70,22 @@ class Bench {
   take(answer) {
     const editions = answer.editions?.map((edition) => el("option", {}, edition));
     if (editions) this.edition.replaceChildren(...editions);
-    if (answer.ask === "open") this.drawn = { ...structuredClone(FRESH), ...answer.drawn };
+    if (answer.do === "open") this.drawn = { ...structuredClone(FRESH), ...answer.drawn };
     this.drawn.edition ??= this.edition.value;
     if (answer.readings) this.readings = answer.readings;
-    if (answer.ask === "take") this.readings.faults = answer.faults;
+    if (answer.do === "take") this.readings.faults = answer.faults;
     else Object.assign(this.faults, answer.faults);
     if (answer.proposed) {
       this.drawn.proposed = answer.proposed;
       this.revealed = "proposal 1";
     }
     if ("said" in answer) this.say(answer.said);
-    else if (answer.ask !== "read") this.say("");
+    else if (answer.do !== "read") this.say("");
   }
 
   changed() {
     if (this.of("place").length < LEAST_PLACES) this.drawn.even = false;
-    this.ask({ ask: "read" });
+    this.ask({ do: "read" });
     this.show();
   }
 
@@ -87,7 +100,7 @@ class Bench {
     const image = await createImageBitmap(new Blob([buffer], { type: "image/jpeg" }));
     this.board.put(image, width, height);
     this.sayPhoto(answer.photo);
-    if (answer.ask === "picture") {
+    if (answer.do === "picture") {
       this.drawn.proposed = [];
       const kept = this.drawn.boxes.length ? " Boxes stayed where they were." : "";
       this.say(`Opened.${kept}`);
@@ -107,7 +120,7 @@ class Bench {
     this.say("Opening…");
     try {
       const { picture, from } = await shrunken(file);
-      this.ask({ ask: "picture", name: file.name, from }, [picture]);
+      this.ask({ do: "picture", name: file.name, from }, [picture]);
     } catch {
       const remedy = "the browser cannot open it as a picture; save it as JPEG, PNG or WebP";
       this.faults.picture = `${file.name}: ${remedy}`;
@@ -268,8 +281,8 @@ class Bench {
     const { rows, correction, fit, light, alt, faults } = this.readings;
     this.body.replaceChildren(...rows.map(readingRow));
     this.table.hidden = !rows.length;
-    const told = rows.length ? [...correction, fit, light] : [fit, light];
-    tell(this.words, told.filter(Boolean).join(" "));
+    const words = rows.length ? [...correction, fit, light] : [fit, light];
+    tell(this.words, words.filter(Boolean).join(" "));
     this.board.canvas.setAttribute("aria-label", alt || "A photograph.");
     const read = rows.map((told) => `${told.name}: ${told.colour}, may be out by ${told.out_by}`);
     if (!this.board.grip) tell(this.heardWords, [...read, ...Object.values(faults)].join(". "));
@@ -300,12 +313,11 @@ class Bench {
 export default {
   render({ model, el: host }) {
     const bench = new Bench(model, host);
-    const heard = (answer, buffers) => bench.heard(answer, buffers);
+    const deaf = listen(model, bench);
     takeDrops(host, (file) => bench.open(file));
-    model.on("msg:custom", heard);
-    bench.ask({ ask: "open" });
+    bench.ask({ do: "open" });
     return () => {
-      model.off("msg:custom", heard);
+      deaf();
       bench.board.leave();
     };
   },

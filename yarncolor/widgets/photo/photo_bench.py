@@ -2,7 +2,7 @@
 
 import io
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from PIL import Image
 
@@ -16,15 +16,20 @@ from yarncolor.editing.lots_from_photo import lots_from_annotations
 from yarncolor.errors import PlanError, one_line
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
-
-_MODULES = (
-    "element",
-    "photo/photo_shapes",
-    "photo/photo_board",
-    "photo/photo_rows",
-    "photo/photo_steps",
-    "photo/photo_bench",
+from yarncolor.widgets.protocol.messages import HEARD
+from yarncolor.widgets.protocol.photo import (
+    AskOfPhoto,
+    FindLots,
+    OpenPicture,
+    PhotoAnswer,
+    PhotoHead,
+    PhotoPlan,
+    PhotoTask,
+    PlanLots,
+    Proposal,
+    Readings,
 )
+
 _SHOWN_PX, _QUALITY = 900, 90
 
 
@@ -63,8 +68,8 @@ class PhotoBench(MessageWidget):
         The plan that colours are taken into.
     """
 
-    _esm = module(*_MODULES)["_esm"]
-    _css = module(*_MODULES)["_css"]
+    _esm = module("photo/photo_bench")
+    hears = HEARD["photo"]
 
     def __init__(self, photo: Photo, editor: Editor) -> None:
         self.photo, self.editor = photo, editor
@@ -76,83 +81,93 @@ class PhotoBench(MessageWidget):
 
     def refresh(self) -> None:
         """Tell the browser which lots the plan has by now."""
-        self.send({"plan": self._plan()})
+        told: PhotoPlan = {"kind": "plan", "plan": self._plan()}
+        self.send(told)
 
-    def answer_to(self, content: dict[str, Any], buffers: list) -> None:
-        """Answer what the browser asks: open, read, find, take or picture."""
-        self._drawn = content.get("drawn", self._drawn)
-        picture = buffers[0] if buffers else None
-        answer, shown = self.answered(content, picture)
-        about = {key: content.get(key) for key in ("ask", "view", "serial")}
-        self.send(about | answer, shown)
-
-    def answered(
-        self, content: dict[str, Any], picture: bytes | None = None
-    ) -> tuple[dict[str, Any], list[bytes]]:
-        """Return the answer to a message, and buffers with the picture where that is new.
+    def handle(self, message: dict[str, Any], buffers: list[bytes]) -> None:
+        """Keep what is drawn, and do what the browser asks for.
 
         Parameters
         ----------
-        content : dict
-            ``ask`` and what belongs to it.
-        picture : bytes, optional
-            Of a file that was opened.
+        message : dict[str, Any]
+            ``do``, and what belongs to it, what is drawn among it.
+        buffers : list[bytes]
+            A picture that came with it.
         """
-        tasks = {
-            "open": self._opened,
-            "read": self._read,
-            "find": lambda: self._found(content.get("count")),
-            "take": self._taken,
-            "picture": lambda: self._another(content, bytes(picture or b"")),
-        }
-        answer = tasks[content["ask"]]()
-        return answer, [shown_jpeg(self.photo)] if "photo" in answer else []
+        self._drawn = message.get("drawn", self._drawn)
+        super().handle(message, buffers)
 
-    def _seen(self) -> Seen:
-        return seen_on(self.photo, read_annotations(self._drawn))
-
-    def _read(self) -> dict[str, Any]:
-        return {"readings": said_of(self._seen(), self.photo.size_px)}
-
-    def _opened(self) -> dict[str, Any]:
-        return {
+    def on_open(self, message: AskOfPhoto) -> None:
+        """Show picture, plan and what is drawn to a page that is there now."""
+        told: PhotoTask = {
             "photo": self._photo(),
             "plan": self._plan(),
             "drawn": self._drawn,
             "editions": list(EDITIONS),
-            **self._read(),
+            "readings": self._readings(self._seen()),
         }
+        self._answer(message, told)
 
-    def _photo(self) -> dict[str, Any]:
+    def on_read(self, message: AskOfPhoto) -> None:
+        """Say what the picture says where something is drawn."""
+        self._answer(message, {"readings": self._readings(self._seen())})
+
+    def on_find(self, message: FindLots) -> None:
+        """Propose boxes that may be fibre."""
+        count = message.get("count")
+        try:
+            boxes = proposals(self.photo, count if isinstance(count, int) else 0)
+        except PlanError as error:
+            self._answer(message, {"faults": {"find": one_line(error)}})
+        else:
+            proposed = cast("list[Proposal]", proposals_said(boxes))
+            self._answer(message, {"proposed": proposed, "said": _found_words(len(boxes))})
+
+    def on_take(self, message: AskOfPhoto) -> None:
+        """Take a lot for each box into the plan, or say what is in the way."""
+        seen = self._seen()
+        taken = lots_from_annotations(self.editor.plan, seen)
+        self.editor.replace_plan(taken.plan)
+        readings = self._readings(seen)
+        self._answer(message, {"readings": readings, "faults": taken.faults, "said": taken.words})
+
+    def on_picture(self, message: OpenPicture) -> None:
+        """Put another picture under what is drawn."""
+        name = str(message.get("name"))
+        data = message["buffers"][0] if message["buffers"] else b""
+        try:
+            self.photo = photo_from_bytes(bytes(data), name)
+        except PlanError as error:
+            self._answer(message, {"faults": {"picture": one_line(error)}})
+            return
+        photo = self._photo()
+        photo["name"], photo["from"] = name, message.get("from")
+        photo["notes"] = "; ".join(self.photo.notes)
+        self._answer(message, {"photo": photo, "readings": self._readings(self._seen())})
+
+    def _seen(self) -> Seen:
+        return seen_on(self.photo, read_annotations(self._drawn))
+
+    def _readings(self, seen: Seen) -> Readings:
+        return cast("Readings", said_of(seen, self.photo.size_px))
+
+    def _photo(self) -> PhotoHead:
         wide, high = self.photo.size_px
         return {"width": wide, "height": high, "is_example": self.photo.is_example}
 
-    def _plan(self) -> dict[str, Any]:
-        lots = [(lot.name, lot.mass_g) for lot in self.editor.plan.lots]
-        return {"lots": lots}
+    def _plan(self) -> PlanLots:
+        return {"lots": [(lot.name, lot.mass_g) for lot in self.editor.plan.lots]}
 
-    def _found(self, count: object) -> dict[str, Any]:
-        try:
-            found = proposals(self.photo, count if isinstance(count, int) else 0)
-        except PlanError as error:
-            return {"faults": {"find": one_line(error)}}
-        return {"proposed": proposals_said(found), "said": _found_words(len(found))}
-
-    def _taken(self) -> dict[str, Any]:
-        seen = self._seen()
-        found = lots_from_annotations(self.editor.plan, seen)
-        self.editor.replace_plan(found.plan)
-        readings = said_of(seen, self.photo.size_px)
-        return {"readings": readings, "faults": found.faults, "said": found.words}
-
-    def _another(self, content: dict[str, Any], data: bytes) -> dict[str, Any]:
-        name = str(content.get("name"))
-        try:
-            self.photo = photo_from_bytes(data, name)
-        except PlanError as error:
-            return {"faults": {"picture": one_line(error)}}
-        about = {"name": name, "from": content.get("from"), "notes": "; ".join(self.photo.notes)}
-        return {"photo": self._photo() | about, **self._read()}
+    def _answer(self, message: AskOfPhoto | OpenPicture, told: PhotoTask) -> None:
+        """Send what came of it, with a small copy of the picture where that is new."""
+        answer: PhotoAnswer = {
+            "kind": "answer",
+            "do": message["do"],
+            "view": message.get("view"),
+            "serial": message.get("serial"),
+            **told,
+        }
+        self.send(answer, [shown_jpeg(self.photo)] if "photo" in told else [])
 
 
 def shown_jpeg(photo: Photo) -> bytes:

@@ -1,11 +1,25 @@
 // The picture and what is drawn on it: dragging draws a box, moves it, or sizes it by a corner.
 
+import { el } from "../element.js";
+import {
+  between,
+  cornersOf,
+  dotted,
+  framed,
+  holds,
+  isWhole,
+  named,
+  round,
+  within,
+} from "./photo_shapes.js";
+import { CALLED } from "./photo_steps.js";
+
 const GRIP_PX = 12;
 const FINGER_PX = 24; // a finger is thicker than a pointer
 const DRAG_PX = 5;
 const HIGH_VH = 46;
 
-class Board {
+export class Board {
   constructor(bench) {
     this.bench = bench;
     this.canvas = el("canvas", {
@@ -101,7 +115,7 @@ class Board {
 
   boxGrip(at) {
     const { drawn, tool } = this.bench;
-    const own = drawn.boxes.filter((mark) => mark.kind === tool && isWhole(mark.box)).reverse();
+    const own = drawn.boxes.filter((mark) => mark.kind === tool && isWhole(mark.box)).toReversed();
     for (const mark of own) {
       const corners = cornersOf(mark.box);
       const near = corners.findIndex((corner) => this.apart(corner, at) < this.reach);

@@ -1,9 +1,12 @@
 // A row for each thing that is drawn: what it is called, where it lies, what is wrong with it.
 
+import { button, el, inRow } from "../element.js";
+import { fill, labelled, numberField, percent, shareField, tell } from "./photo_shapes.js";
+
 const SIDES = ["left", "top", "width", "height"];
 
 // Rows by their keys. One whose thing stays the same thing is kept, with the fingers in it.
-class Rows {
+export class Rows {
   constructor(more = "") {
     this.rows = new Map();
     this.root = el("div", { class: `marks ${more}`.trim() });
@@ -53,13 +56,13 @@ function removal(bench, list, one) {
 }
 
 // A box on something white, grey or for the light.
-function thingRow(bench, mark) {
+export function thingRow(bench, mark) {
   const shares = shareFields(mark, bench);
   const title = el("strong");
   const fault = el("p", { class: "fault" });
   const remove = removal(bench, bench.drawn.boxes, mark);
   const where = [...shares.map((one) => one.label), el("span", {}, "%")];
-  const root = group("", row(title, ...where, remove), fault);
+  const root = group("", inRow(title, ...where, remove), fault);
   const sync = () => {
     const called = bench.titleOf(mark);
     tell(title, called);
@@ -71,13 +74,13 @@ function thingRow(bench, mark) {
 }
 
 // A box on fibre: beside where it lies, the lot that it is.
-function fibreRow(bench, mark) {
+export function fibreRow(bench, mark) {
   const made = thingRow(bench, mark);
   const [title, ...where] = made.root.firstChild.childNodes;
   const swatch = el("span", { class: "swatch" });
   const name = nameField(bench, mark);
   const grams = gramsField(bench, mark);
-  made.root.prepend(row(swatch, title, name.label, grams.label, where.at(-1)));
+  made.root.prepend(inRow(swatch, title, name.label, grams.label, where.at(-1)));
   const sync = () => {
     made.sync();
     title.hidden = Boolean(mark.name.trim());
@@ -114,7 +117,7 @@ function gramsField(bench, mark) {
   return { label, sync };
 }
 
-function cornersRow(bench) {
+export function cornersRow(bench) {
   const { corners } = bench.drawn;
   const fields = corners.flatMap((_, at) =>
     ["left", "top"].map((side, axis) =>
@@ -128,22 +131,22 @@ function cornersRow(bench) {
   remove.setAttribute("aria-label", "Remove the corners");
   const title = el("strong", {}, "corners");
   const where = [...fields.map((one) => one.label), el("span", {}, "%")];
-  const root = group("corners", row(title, ...where, remove));
+  const root = group("corners", inRow(title, ...where, remove));
   const sync = () => fields.forEach((one, at) => fill(one.field, percent(corners.flat()[at])));
   return { root, sync, first: fields[0].field };
 }
 
-function proposalRow(bench, one) {
+export function proposalRow(bench, one) {
   const called = `proposal ${one.number}`;
   const keep = button("Keep as fibre", () => bench.kept(one));
   const leave = removal(bench, bench.drawn.proposed, one);
   leave.textContent = "Leave";
   for (const each of [keep, leave])
     each.setAttribute("aria-label", `${each.textContent}: ${called}`);
-  return { root: group(called, row(keep, leave, el("span", {}, `${called}: ${one.words}`))) };
+  return { root: group(called, inRow(keep, leave, el("span", {}, `${called}: ${one.words}`))) };
 }
 
-function readingRow(told) {
+export function readingRow(told) {
   const swatch = el("span", { class: "swatch" });
   swatch.style.background = told.colour;
   const name = el("th", { scope: "row" }, swatch, told.name);

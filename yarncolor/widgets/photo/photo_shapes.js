@@ -1,54 +1,54 @@
 // What drawing on a photograph stands on: elements, shares of a picture, a pen, a smaller copy.
 
+import { el } from "../element.js";
+
 const MOST_PX = 1600;
 
-const round = (share) => Math.round(share * 1000) / 1000;
-const within = (share, least, most) => Math.min(Math.max(share, least), most);
-const isWhole = (numbers) => numbers.every(Number.isFinite);
-const percent = (share) => (Number.isFinite(share) ? String(Math.round(share * 1000) / 10) : "");
+export const round = (share) => Math.round(share * 1000) / 1000;
+export const within = (share, least, most) => Math.min(Math.max(share, least), most);
+export const isWhole = (numbers) => numbers.every(Number.isFinite);
+export const percent = (share) => (Number.isFinite(share) ? String(Math.round(share * 1000) / 10) : "");
 const shareOf = (text) => (text.trim() === "" ? null : Number(text) / 100);
 
-const button = (words, onclick) => el("button", { type: "button", onclick }, words);
-const row = (...inside) => el("div", { class: "row" }, ...inside);
-const labelled = (words, control) => el("label", {}, el("span", {}, words), control);
-const options = (words) =>
+export const labelled = (words, control) => el("label", {}, el("span", {}, words), control);
+export const options = (words) =>
   Object.entries(words).map(([value, text]) => el("option", { value }, text));
 
-function numberField(words, about, oninput) {
+export function numberField(words, about, oninput) {
   const field = el("input", { type: "number", oninput, ...about });
   return { field, label: labelled(words, field) };
 }
 
-const shareField = (words, oninput) =>
+export const shareField = (words, oninput) =>
   numberField(words, { min: 0, max: 100, step: 0.5 }, (event) =>
     oninput(shareOf(event.target.value)),
   );
 
-function fill(field, text) {
+export function fill(field, text) {
   const isTyping = field === field.getRootNode().activeElement;
   if (!isTyping && field.value !== text) field.value = text;
 }
 
-function tell(element, words) {
+export function tell(element, words) {
   if (element.textContent !== words) element.textContent = words;
 }
 
-function between(one, other) {
+export function between(one, other) {
   const [[x, y], [u, v]] = [one.map(round), other.map(round)];
   return [Math.min(x, u), Math.min(y, v), round(Math.abs(x - u)), round(Math.abs(y - v))];
 }
 
-const cornersOf = ([left, top, width, height]) => [
+export const cornersOf = ([left, top, width, height]) => [
   [left, top],
   [left + width, top],
   [left + width, top + height],
   [left, top + height],
 ];
 
-const holds = ([left, top, width, height], [x, y]) =>
+export const holds = ([left, top, width, height], [x, y]) =>
   x >= left && x <= left + width && y >= top && y <= top + height;
 
-function framed(pen, points, isDashed) {
+export function framed(pen, points, isDashed) {
   pen.beginPath();
   points.forEach(([x, y]) => pen.lineTo(x, y));
   pen.closePath();
@@ -60,7 +60,7 @@ function framed(pen, points, isDashed) {
   }
 }
 
-function dotted(pen, [x, y]) {
+export function dotted(pen, [x, y]) {
   pen.fillStyle = "#1f1f1f";
   pen.fillRect(x - 5, y - 5, 10, 10);
   pen.fillStyle = "#ffffff";
@@ -68,7 +68,7 @@ function dotted(pen, [x, y]) {
 }
 
 // Write words on a plate below a place, or above it, all inside the picture.
-function named(pen, [x, y], words, isAbove) {
+export function named(pen, [x, y], words, isAbove) {
   pen.font = "13px system-ui, sans-serif";
   const width = pen.measureText(words).width + 8;
   const most = pen.canvas.clientWidth - width;
@@ -81,7 +81,7 @@ function named(pen, [x, y], words, isAbove) {
 }
 
 // Return a picture as PNG bytes in sRGB, upright and not larger than is worth sending.
-async function shrunken(file) {
+export async function shrunken(file) {
   const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
   const scale = Math.min(1, MOST_PX / Math.max(whole.width, whole.height));
   const size = [whole.width, whole.height].map((side) => Math.max(1, Math.round(side * scale)));

@@ -1,6 +1,10 @@
 // The steps of the bench as they stand on the page, in the order in which one works.
 
-const THINGS = {
+import { button, el, inRow } from "../element.js";
+import { Rows } from "./photo_rows.js";
+import { labelled, options } from "./photo_shapes.js";
+
+export const THINGS = {
   white: "white",
   grey: "grey card",
   corners: "target's corners",
@@ -12,24 +16,24 @@ const WAYS = {
   grey: "a grey card",
   target: "a 24-patch target",
 };
-const TOOL_OF = { white: "white", grey: "grey", target: "corners" };
+export const TOOL_OF = { white: "white", grey: "grey", target: "corners" };
 const DEGREES = { 1: "as usual", 2: "closely" };
-const CALLED = { fibre: "fibre", white: "white", grey: "grey card", place: "light" };
-const DRAWING = {
+export const CALLED = { fibre: "fibre", white: "white", grey: "grey card", place: "light" };
+export const DRAWING = {
   fibre: "Drag across fibre to draw a box; drag it to move it, a corner to size it.",
   white: "Drag across something white to draw a box on it.",
   grey: "Drag across a grey card to draw a box on it.",
   corners: "Press on the four corners of the target's patches, going round.",
   place: "Draw three small boxes or more on one white or grey, all round the fibre.",
 };
-const MIDDLE = {
+export const MIDDLE = {
   white: "Put white in the middle",
   grey: "Put grey in the middle",
   corners: "Put the corners on it",
   place: "Put a place in the middle",
 };
 const HEAD = ["lot", "colour", "may be out by", "how even", "pixels", "doubts"];
-const EXAMPLE =
+export const EXAMPLE =
   "This is an example, invented: lots, paper and target. Open your own picture instead.";
 
 function step(heading, words, ...inside) {
@@ -49,7 +53,7 @@ function pictureStep(bench) {
   return step(
     "1. Open a picture",
     "Choose a file, or drop one anywhere on this bench.",
-    row(opener, bench.about),
+    inRow(opener, bench.about),
     bench.lines.picture,
     bench.example,
   );
@@ -91,7 +95,7 @@ function rightStep(bench) {
     "2. Say what is white, grey or a target",
     "Lamps tint a picture. Draw on what has a known colour: it puts the rest right.",
     el("div", about, ...radios),
-    row(bench.addThing, labelled("put right by", bench.way)),
+    inRow(bench.addThing, labelled("put right by", bench.way)),
     bench.things.root,
     way,
     ...wayRows(bench),
@@ -110,22 +114,22 @@ function wayRows(bench) {
   const edition = labelled("target made", bench.edition);
   const closely = labelled("followed", bench.degree);
   return [
-    row(edition, closely, bench.noTarget),
-    row(el("label", { class: "tool" }, bench.even, "make the light even"), bench.places),
+    inRow(edition, closely, bench.noTarget),
+    inRow(el("label", { class: "tool" }, bench.even, "make the light even"), bench.places),
   ];
 }
 
 function fibreStep(bench) {
   const count = el("input", { type: "number", min: 1, max: 24, step: 1, value: 6 });
-  const find = button("Find lots", () => bench.ask({ ask: "find", count: Number(count.value) }));
+  const find = button("Find lots", () => bench.ask({ do: "find", count: Number(count.value) }));
   bench.addFibre = button("Put one in the middle", () => bench.addedByKey("fibre"));
   bench.leave = button("Leave the proposals", () => bench.proposalsLeft());
   bench.proposals = new Rows("proposed");
-  const proposing = row(labelled("lots in the picture", count), find);
+  const proposing = inRow(labelled("lots in the picture", count), find);
   return step(
     "3. Draw a box on each fibre",
     "With nothing but fibre in it. Or let lots be proposed, and keep what is fibre.",
-    row(radio(bench, "fibre", "fibre"), bench.addFibre, proposing, bench.leave),
+    inRow(radio(bench, "fibre", "fibre"), bench.addFibre, proposing, bench.leave),
     bench.lines.find,
     bench.proposals.root,
   );
@@ -146,7 +150,7 @@ function nameStep(bench) {
 
 function takeStep(bench) {
   const id = `why-${bench.view}`;
-  bench.takes = button("Take the colours", () => bench.ask({ ask: "take" }));
+  bench.takes = button("Take the colours", () => bench.ask({ do: "take" }));
   bench.takes.setAttribute("aria-describedby", id);
   bench.whyNot = el("span", { class: "quiet", id });
   bench.planHead = el("summary");
@@ -154,12 +158,12 @@ function takeStep(bench) {
   return step(
     "5. Take the colours into the plan",
     "Each lot joins the plan; one that is there gets the new colour and keeps its grams.",
-    row(bench.takes, bench.whyNot),
+    inRow(bench.takes, bench.whyNot),
     el("details", {}, bench.planHead, bench.planLots),
   );
 }
 
-function wholePage(bench) {
+export function wholePage(bench) {
   bench.lines = {};
   bench.radios = {};
   for (const place of ["picture", "way", "corners", "light", "find"])

@@ -1,0 +1,1 @@
+"""What page and kernel say to each other."""

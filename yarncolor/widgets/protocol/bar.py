@@ -1,0 +1,48 @@
+"""Messages of the plan's bar."""
+
+from typing import Literal, NotRequired, TypedDict
+
+from yarncolor.widgets.protocol.asks import AskOfView
+
+
+class SaveAs(AskOfView):
+    """Save the plan under a new name."""
+
+    name: str
+
+
+class OpenPlan(AskOfView):
+    """Put another plan in the place of this one; its file is in the buffer."""
+
+    name: str
+    buffers: NotRequired[list[bytes]]
+
+
+class KeepUp(AskOfView):
+    """Keep the plan file up to date from now on, or no more."""
+
+    on: bool
+
+
+class BarState(TypedDict):
+    """What stands in the bar."""
+
+    kind: Literal["bar"]
+    file: str
+    folder: str
+    state: str
+    saves: bool
+    at_risk: bool
+    undo: bool
+    redo: bool
+    keeps: bool
+    said: str
+
+
+class Download(TypedDict):
+    """A plan file to be put where downloads go."""
+
+    kind: Literal["download"]
+    view: str | None
+    name: str
+    text: str

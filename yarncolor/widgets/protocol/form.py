@@ -1,0 +1,53 @@
+"""Messages of the form of every option."""
+
+from collections.abc import Sequence
+from typing import Literal, TypedDict
+
+from yarncolor.widgets.protocol.asks import Ask
+
+
+class PutOption(Ask):
+    """A field was typed or chosen."""
+
+    name: str
+    text: str
+
+
+class PutBack(Ask):
+    """A field is to say again what the plan says."""
+
+    name: str
+
+
+class FormField(TypedDict):
+    """A field; ``used`` is what holds where it is empty, ``choices`` pairs of value and words."""
+
+    name: str
+    words: str
+    text: str
+    used: str
+    choices: Sequence[tuple[str, str]]
+    tall: bool
+    fault: str
+
+
+class FormPart(TypedDict):
+    """Fields under a heading of their own, or under none."""
+
+    words: str
+    fields: list[FormField]
+
+
+class FormGroup(TypedDict):
+    """A table of the plan file."""
+
+    words: str
+    parts: list[FormPart]
+
+
+class FormState(TypedDict):
+    """The form as it stands."""
+
+    kind: Literal["form"]
+    groups: list[FormGroup]
+    assumed: list[str]

@@ -1,0 +1,60 @@
+"""Messages of the bench of lots."""
+
+from collections.abc import Sequence
+from typing import Any, Literal, NotRequired, TypedDict
+
+from yarncolor.widgets.protocol.asks import AskOfView
+
+
+class PutRows(AskOfView):
+    """All rows as they are typed; ``version`` is of the lots that they were made from."""
+
+    rows: list[dict[str, Any]]
+    serial: int
+    version: int
+
+
+class LotsAnswer(TypedDict):
+    """What every answer about lots begins with: what it answers, empty where nothing was asked."""
+
+    do: str | None
+    view: str | None
+    serial: int | None
+    said: str
+
+
+class LotsRows(LotsAnswer):
+    """Lots as the plan has them; ``places`` tells which of the rows sent became which."""
+
+    kind: Literal["rows"]
+    rows: list[dict[str, Any]]
+    version: int
+    colours: list[str]
+    inks: list[str]
+    hint: list[tuple[str, str]]
+    total: str
+    fields: NotRequired[list[dict[str, Any]]]
+    more: NotRequired[list[dict[str, Any]]]
+    places: NotRequired[Sequence[int | None]]
+    anew: NotRequired[bool]
+
+
+class RowFault(TypedDict):
+    """A field of a row that cannot stay as typed."""
+
+    row: int
+    field: str
+    words: str
+
+
+class LotsFaults(LotsAnswer):
+    """What is wrong with rows that were sent."""
+
+    kind: Literal["faults"]
+    faults: list[RowFault]
+
+
+class LotsRefused(LotsAnswer):
+    """A lot that others are made from cannot go."""
+
+    kind: Literal["refused"]

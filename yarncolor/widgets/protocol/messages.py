@@ -1,0 +1,109 @@
+"""What page and kernel say to each other: every message of every widget, both ways.
+
+A page says what to ``do``; the kernel answers with messages of a ``kind``. Messages are JSON, with
+binary buffers beside some of them. `protocol.js` declares the same for the page, and a test holds
+the two together.
+
+=========  ===========================  ====================================================
+widget     page to kernel (``do``)      kernel to page (``kind``)
+=========  ===========================  ====================================================
+bar        ready, undo, redo, save,     bar: what stands in it;
+           save_as, download, open,     download: a plan file to be handed over
+           new, keep
+form       ready, put, back             form: every field, its text and its fault
+lots       ready, rows                  rows: lots as the plan has them;
+                                        faults: of rows that cannot stay as typed;
+                                        refused: why a lot cannot go
+order      ready, move, rest, grab,     scenes: which place each pixel shows;
+           hold, undo, redo, reverse,   frame: an order and all it is painted with;
+           turn, close, look            moved: a move is confirmed;
+                                        ahead: tables of moves that may come;
+                                        looked: from where the yarn is seen;
+                                        words: what is told of an order
+photo      open, read, find, take,      answer: to one of these;
+           picture                      plan: which lots it has by now
+=========  ===========================  ====================================================
+
+A page that has several views of a widget gives each a name, ``view``; ``serial`` numbers what a
+view asks, and comes back with the answer.
+"""
+
+from collections.abc import Mapping
+
+from yarncolor.widgets.protocol.asks import Ask, AskInTurn, AskOfView
+from yarncolor.widgets.protocol.bar import BarState, Download, KeepUp, OpenPlan, SaveAs
+from yarncolor.widgets.protocol.form import FormState, PutBack, PutOption
+from yarncolor.widgets.protocol.lots import LotsFaults, LotsRefused, LotsRows, PutRows
+from yarncolor.widgets.protocol.order import (
+    Grab,
+    Hold,
+    Look,
+    Move,
+    OrderAhead,
+    OrderFrame,
+    OrderLooked,
+    OrderMoved,
+    OrderScenes,
+    OrderWords,
+    Rest,
+)
+from yarncolor.widgets.protocol.photo import (
+    AskOfPhoto,
+    FindLots,
+    OpenPicture,
+    PhotoAnswer,
+    PhotoPlan,
+)
+
+HEARD: dict[str, Mapping[str, type]] = {
+    "bar": {
+        "ready": AskOfView,
+        "undo": AskOfView,
+        "redo": AskOfView,
+        "save": AskOfView,
+        "save_as": SaveAs,
+        "download": AskOfView,
+        "open": OpenPlan,
+        "new": AskOfView,
+        "keep": KeepUp,
+    },
+    "form": {"ready": Ask, "put": PutOption, "back": PutBack},
+    "lots": {"ready": AskOfView, "rows": PutRows},
+    "order": {
+        "ready": Ask,
+        "move": Move,
+        "rest": Rest,
+        "grab": Grab,
+        "hold": Hold,
+        "undo": Ask,
+        "redo": Ask,
+        "reverse": AskInTurn,
+        "turn": AskInTurn,
+        "close": AskInTurn,
+        "look": Look,
+    },
+    "photo": {
+        "open": AskOfPhoto,
+        "read": AskOfPhoto,
+        "find": FindLots,
+        "take": AskOfPhoto,
+        "picture": OpenPicture,
+    },
+}
+"""What a kernel hears, by widget and ``do``."""
+
+SAID: dict[str, Mapping[str, type]] = {
+    "bar": {"bar": BarState, "download": Download},
+    "form": {"form": FormState},
+    "lots": {"rows": LotsRows, "faults": LotsFaults, "refused": LotsRefused},
+    "order": {
+        "scenes": OrderScenes,
+        "frame": OrderFrame,
+        "moved": OrderMoved,
+        "ahead": OrderAhead,
+        "looked": OrderLooked,
+        "words": OrderWords,
+    },
+    "photo": {"answer": PhotoAnswer, "plan": PhotoPlan},
+}
+"""What a kernel says, by widget and ``kind``."""

@@ -1,0 +1,164 @@
+"""Messages of the painter of orders."""
+
+from typing import Literal, TypedDict
+
+from yarncolor.widgets.protocol.asks import Ask, AskInTurn
+
+
+class Move(AskInTurn):
+    """Entries go to places, one after the other."""
+
+    moves: list[tuple[int, int]]
+
+
+class Rest(Ask):
+    """The fingers are still: numbers, words and tables of more moves are wanted."""
+
+    entry: int | None
+
+
+class Grab(Ask):
+    """An entry is in hand: the tables of its moves are wanted."""
+
+    entry: int
+
+
+class Hold(AskInTurn):
+    """An entry is to stay in its place, or no more."""
+
+    entry: int
+    held: bool
+
+
+class Look(AskInTurn):
+    """The yarn is to be seen from another metre on."""
+
+    metre: float
+
+
+class TableHead(TypedDict):
+    """Of tables of stretches: how many each has, metres, plies; ticks and lots are buffers."""
+
+    counts: list[int]
+    yarn_m: list[float]
+    plies: int
+
+
+class ShadesState(TypedDict):
+    """What colours are made from: linear light of lots, levels of light, unevenness, joins."""
+
+    lots: list[list[float]]
+    fixed: list[list[int]]
+    light: list[float]
+    through: list[float]
+    mottles: int
+    mottle: float
+    join_steps: int
+    join_m: float
+
+
+class StripState(TypedDict):
+    """Where the overview strip's bands lie, in its pixels, and what is written round them."""
+
+    width: int
+    height: int
+    bands: list[tuple[int, int]]
+    yarn: tuple[int, int]
+    stripe: int
+    slant: float
+    parted: int
+    heading: list[str]
+    rows: list[tuple[str, float]]
+    ticks: list[tuple[float, str]]
+    ends: list[str]
+
+
+class SceneHead(TypedDict):
+    """A picture without colours; index, places, metres and unevenness are four buffers."""
+
+    name: str
+    width: int
+    height: int
+    places: int
+    starts: list[int]
+
+
+class OrderScenes(TypedDict):
+    """Which place of the yarn each pixel shows."""
+
+    kind: Literal["scenes"]
+    scenes: list[SceneHead]
+
+
+class Pictures(TypedDict):
+    """An order and all that it is painted with."""
+
+    entries: list[int]
+    held: list[int]
+    closed: bool
+    names: list[str]
+    lots: list[int]
+    masses: list[float]
+    lot_names: list[str]
+    colours: list[str]
+    inks: list[str]
+    ends: list[str]
+    from_m: float
+    shades: ShadesState
+    strip: StripState
+    table: TableHead
+
+
+class OrderFrame(Pictures):
+    """The same, and which one it is; it answers what has that number."""
+
+    kind: Literal["frame"]
+    serial: int | None
+    turn: int
+
+
+class OrderMoved(TypedDict):
+    """A move is confirmed; nothing but the table follows from it for now."""
+
+    kind: Literal["moved"]
+    serial: int
+    entries: list[int]
+    table: TableHead
+
+
+class OrderAhead(TypedDict):
+    """Tables that would follow from single moves of the frame of that turn."""
+
+    kind: Literal["ahead"]
+    turn: int
+    moves: list[tuple[int, int]]
+    table: TableHead
+
+
+class YarnWords(TypedDict):
+    """What the yarn's picture shows."""
+
+    caption: str
+    alt: str
+
+
+class OrderLooked(YarnWords):
+    """From where the yarn is seen by now."""
+
+    kind: Literal["looked"]
+    from_m: float
+
+
+class ToldWords(TypedDict):
+    """Text alternatives, captions and fragments, by what they are of."""
+
+    alts: dict[str, str]
+    captions: dict[str, str]
+    html: dict[str, str]
+
+
+class OrderWords(ToldWords):
+    """The same, and the line above the chips."""
+
+    kind: Literal["words"]
+    said: str
