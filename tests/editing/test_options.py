@@ -10,10 +10,11 @@ from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words, words_beside
 from yarncolor.editing.option_text import format_option, parse_option
 from yarncolor.editing.options import OPTIONS, PER_CENT, options_of
-from yarncolor.errors import Fault
+from yarncolor.errors import Fault, Place
 from yarncolor.layout.schemes import SCHEMES
 from yarncolor.plan import to_data
 from yarncolor.planfile.schema import TABLES, HeadTable
+from yarncolor.said import Choice, Key, ShareSpan, said
 from yarncolor.widgets.options.options_bench import GROUPS, OptionsBench
 
 BY_NAME = {f"{one.table}.{one.key}": one for one in OPTIONS}
@@ -361,8 +362,8 @@ def test_alternatives_stand_under_one_heading(form):
 
 def test_choices_say_words_not_keys(form):
     for each in form.fields().values():
-        for _, said in each["choices"]:
-            assert "_" not in said
+        for _, words in each["choices"]:
+            assert "_" not in words
     assert ("tail", "close once, at the end") in form.field("scheme.closing")["choices"]
     assert ("equal_length", "no length lost in plying") in form.field("plying.balance")["choices"]
     assert form.choose("plying.direction", "anticlockwise (S)")["text"] == "S"
@@ -405,14 +406,18 @@ def test_one_single_has_no_ply_by_ply():
 @pytest.mark.parametrize(
     ("remedy", "told"),
     [
-        ("give a share from 0 to 0.9", "give per cent from 0 to 90"),
-        ("give a share from -0.2 to 0.6", "give per cent from -20 to 60"),
-        ("needs a twist of the singles; give spinning twist_tpm",
+        (said("give {span}", span=ShareSpan(0, 0.9)), "give per cent from 0 to 90"),
+        (said("give {span}", span=ShareSpan(-0.2, 0.6)), "give per cent from -20 to 60"),
+        (said("needs a twist of the singles; give {twist}",
+              twist=Key("spinning", "twist_tpm", with_table=True)),
          "needs a twist of the singles; give “turns in a metre” in spinning"),
-        ("give yarn_m or yarn_g, one of the two",
+        (said("give {m} or {g}, one of the two",
+              m=Key("target", "yarn_m"), g=Key("target", "yarn_g")),
          "give “metres of yarn” or “grams of yarn”, one of the two"),
-        ("self_plied speaks of 2 plies", "as a single plies itself speaks of 2 plies"),
-        ("write the yarn that you wrapped as wrapped_skein = { wpi = …, m_per_100g = … }",
+        (said("{criterion} speaks of 2 plies", criterion=Choice("plying", "balance", "self_plied")),
+         "as a single plies itself speaks of 2 plies"),
+        (said("write the yarn that you wrapped as {skein}",
+              skein=Key("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")),
          "write the yarn that you wrapped as “a wrapped skein: wraps to the inch, m in 100 g”"),
         ('no lot has that name; did you mean "sea_foam"?',
          'no lot has that name; did you mean "sea_foam"?'),
@@ -422,15 +427,22 @@ def test_a_remedy_speaks_of_fields_and_per_cent(remedy, told):
     assert in_form_words(remedy) == told
 
 
+@pytest.mark.parametrize("name", ["wound_off", "self_plied", "a share from 0 to 0.9"])
+def test_a_lot_called_like_a_key_keeps_its_name(name):
+    form = form_of(f'[[lots]]\nname = "{name}"\ncolour = "#345"\nmass_g = 9.0')
+    told = form.put("scheme.sequence", name[:-1])["fault"]
+    assert told == f'no lot has that name; did you mean "{name}"?'
+
+
 @pytest.mark.parametrize(
     ("place", "told"),
     [
-        ("plying: twist_tpm", "too much"),
-        ("plying: twist_tpm 2", "too much"),
-        ("plying", "too much"),
+        (Place(("plying", "twist_tpm")), "too much"),
+        (Place(("plying", "twist_tpm", 1)), "too much"),
+        (Place(("plying",)), "too much"),
         ("", "too much"),
-        ("plying: balance", "“for a balanced yarn”: too much"),
-        ("lots 2 (Foam): mass_g", "lots 2 (Foam): mass_g: too much"),
+        (Place(("plying", "balance")), "“for a balanced yarn”: too much"),
+        (Place(("lots", 1, "mass_g"), ("", "Foam")), "lots 2 (Foam): mass_g: too much"),
     ],
 )
 def test_a_fault_says_where_it_lies_unless_it_is_here(place, told):

@@ -53,6 +53,16 @@ def faults(plan, rows):
     return faults_by_field(told.value)
 
 
+def test_a_fault_of_a_whole_lot_marks_its_row(plan):
+    rows = rows_of(plan)
+    rows[2] = replace(rows[2], mass_g="60")
+    told = {
+        (0, "name"): "blends take 40 g, but there are 30 g",
+        (1, "name"): "blends take 20 g, but there are 18 g",
+    }
+    assert faults(plan, rows) == (told, [])
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_rows_put_back_untouched_are_the_same_plan(path):
     plan = read_plan(path)

@@ -1,20 +1,10 @@
-"""Faults of a plan file in the words of a form: no keys of the file, shares in per cent."""
-
-import re
+"""Faults of a plan in the words of a form: its fields in the place of keys, shares in per cent."""
 
 from yarncolor.editing.options import OPTIONS, Option
-from yarncolor.errors import Fault
-from yarncolor.said import Remedy
-from yarncolor.yarn import balance
+from yarncolor.errors import Fault, Path
+from yarncolor.said import Choice, Choices, InFile, Key, Remedy, Said, ShareSpan, Slot
 
-_SHARE = re.compile(r"a share from (-?[\d.]+) to (-?[\d.]+)")
-_KEY = re.compile(r"\b(?:(spinning|plying) )?([a-z]+(?:_[a-z0-9]+)+)\b(?: = \{[^}]*\})?")
-_VERBS = ("says ", "comes to ", "is ", "are ", "needs ")
-_OF_A_FILE = {
-    "a list with one for each": "one for each",
-    "a list of plies": "plies",
-    "[[scheme.portions]]": "portions",
-}
+_AT = {(option.table, option.key): option for option in OPTIONS}
 
 
 def words_beside(fault: Fault, option: Option) -> str:
@@ -27,46 +17,65 @@ def words_beside(fault: Fault, option: Option) -> str:
     option : Option
         Of the field.
     """
-    remedy = in_form_words(fault.remedy, option.table)
-    where = [step.split()[0] for step in str(fault.place).split(": ") if step]
+    remedy = in_form_words(fault.remedy)
+    keys = _keys(fault.path)
     own = [name for name in (option.table, option.key) if name]
-    if all(step == name for step, name in zip(where, own, strict=False)):
+    if all(step == name for step, name in zip(keys, own, strict=False)):
         return remedy
-    found = next((one for one in OPTIONS if [one.table, one.key] == where[:2]), None)
-    if found is None:
+    there = _AT.get((keys[0], keys[1])) if len(keys) > 1 else None
+    if there is None:
         return f"{fault.place}: {remedy}"
-    return f"{_quoted(found)}{'' if remedy.startswith(_VERBS) else ':'} {remedy}"
+    goes_on = isinstance(fault.remedy, Said) and fault.remedy.is_predicate
+    return f"{_quoted(there)}{'' if goes_on else ':'} {remedy}"
 
 
-def in_form_words(remedy: Remedy, table: str = "") -> str:
-    """Return a remedy of the plan file as a screen says it.
-
-    Parameters
-    ----------
-    remedy : Said or str
-        Of a fault.
-    table : str
-        Where a key that several tables have is looked up first.
-    """
-    words = str(remedy)
-    for of_a_file, of_a_form in _OF_A_FILE.items():
-        words = words.replace(of_a_file, of_a_form)
-    words = _SHARE.sub(_in_per_cent, words)
-    return _KEY.sub(lambda found: _said(found, table), words)
+def in_form_words(remedy: Remedy) -> str:
+    """Return what would be right as a form says it."""
+    return remedy.worded(_in_form) if isinstance(remedy, Said) else remedy
 
 
-def _in_per_cent(span: re.Match) -> str:
-    low, high = (f"{float(share) * 100:g}" for share in span.groups())
-    return f"per cent from {low} to {high}"
+def in_row_words(remedy: Remedy) -> str:
+    """Return what would be right as a row of the stash says it."""
+    return remedy.worded(_in_row) if isinstance(remedy, Said) else remedy
 
 
-def _said(found: re.Match, table: str) -> str:
-    of_table, key = found.groups()
-    named = {one.table: one for one in OPTIONS if one.key == key}
-    if not named:
-        return balance.WORDS.get(key, found[0])
-    quoted = _quoted(named.get(of_table or table, next(iter(named.values()))))
-    return f"{quoted} in {of_table}" if of_table else quoted
+def _in_form(slot: Slot) -> str:
+    match slot:
+        case Key():
+            return _key(slot)
+        case Choice(table, key, word):
+            return _choice(table, key, word)
+        case Choices(table, key, words):
+            return ", ".join(_choice(table, key, word) for word in words)
+        case ShareSpan(low, high, of):
+            span = f"per cent from {low * 100:g} to {high * 100:g}"
+            return f"{of}, {span}" if of else span
+        case InFile():
+            return slot.in_form
+    return str(slot)
+
+
+def _in_row(slot: Slot) -> str:
+    """Return a slot in the words of a row, which calls its fields as the file calls its keys."""
+    if isinstance(slot, ShareSpan):
+        return f"{slot.of} in per cent, {slot.low * 100:g} to {slot.high * 100:g}"
+    return str(slot)
+
+
+def _key(slot: Key) -> str:
+    option = _AT.get((slot.table, slot.key))
+    if option is None:
+        return str(slot)
+    return f"{_quoted(option)} in {slot.table}" if slot.with_table else _quoted(option)
+
+
+def _choice(table: str, key: str, word: str) -> str:
+    option = _AT.get((table, key))
+    return dict(option.choices).get(word, word) if option else word
+
+
+def _keys(path: Path) -> list[str]:
+    return [step for step in path if isinstance(step, str)]
 
 
 def _quoted(option: Option) -> str:

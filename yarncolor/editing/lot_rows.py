@@ -1,10 +1,10 @@
 """Lots as rows of typed text, and a plan with rows in the place of its lots."""
 
-import re
 from dataclasses import dataclass
 from typing import Any
 
 from yarncolor.editing.colour_text import colour_keys, colour_text
+from yarncolor.editing.fault_words import in_row_words
 from yarncolor.editing.lot_fields import LOT_FIELDS, field_text, field_value, is_same
 from yarncolor.editing.option_text import parse_number
 from yarncolor.errors import Fault, PlanError
@@ -15,7 +15,6 @@ from yarncolor.planfile.read import plan_from_data
 WEIGHING = ("mass_g", "rolags", "rolag_g")
 _COUNTED = ("rolags", "rolag_g")
 _OF_ITS_OWN = ("name", "colour", "reserve_g", *WEIGHING)
-_PLACE = re.compile(r"lots (\d+)(?: \(.*\))?: (\w+)", re.DOTALL)
 _FROM_PICTURE = "a photograph"
 
 
@@ -126,21 +125,24 @@ def faults_by_field(error: PlanError) -> tuple[dict[tuple[int, str], str], list[
     fields: dict[tuple[int, str], str] = {}
     rest = []
     for fault in error.faults:
-        found = _PLACE.match(str(fault.place))
-        if found is None:
+        place = _field_of(fault)
+        if place is None:
             rest.append(str(fault))
-            continue
-        field = "colour" if found[2] in WAYS_TO_A_COLOUR else found[2]
-        place = (int(found[1]) - 1, field if field in LOT_FIELDS else "name")
-        fields[place] = "; ".join(filter(None, (fields.get(place), _remedy(field, fault))))
+        else:
+            told = (fields.get(place), in_row_words(fault.remedy))
+            fields[place] = "; ".join(filter(None, told))
     return fields, rest
 
 
-def _remedy(field: str, fault: Fault) -> str:
-    """Return what would be right as the page calls it, which types water in per cent."""
-    if field == "regain":
-        return "give water over dry mass in per cent, 0 to 60"
-    return str(fault.remedy)
+def _field_of(fault: Fault) -> tuple[int, str] | None:
+    """Return row and field of a fault, the name's for one of a whole lot; None for another's."""
+    match fault.path:
+        case ("lots", int(row), str(key), *_):
+            field = "colour" if key in WAYS_TO_A_COLOUR else key
+            return row, field if field in LOT_FIELDS else "name"
+        case ("lots", int(row)):
+            return row, "name"
+    return None
 
 
 def _texts(lot: Lot) -> dict[str, str]:

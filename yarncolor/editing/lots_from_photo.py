@@ -11,7 +11,7 @@ from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_from_data
 
 NOTHING_TAKEN = "Nothing was taken: mend what is marked first."
-_FIELDS = {"name": "name", "mass_g": "grams"}
+_FIELDS = {("name",): "name", ("mass_g",): "grams"}
 
 
 @dataclass(frozen=True)
@@ -85,11 +85,9 @@ def _with(plan: Plan, mark: Annotation, seen: Seen) -> Plan:
 
 def _on_its_row(error: PlanError) -> str:
     """Return faults of a lot as they stand beside its box: the field and what would be right."""
-    told = []
-    for fault in error.faults:
-        field_name = str(fault.place).rpartition(": ")[2]
-        told.append(f"{_FIELDS.get(field_name, fault.place)}: {fault.remedy}")
-    return "; ".join(told)
+    return "; ".join(
+        f"{_FIELDS.get(fault.path[-1:], fault.place)}: {fault.remedy}" for fault in error.faults
+    )
 
 
 def _words(before: Plan, after: Plan, marks: tuple[Annotation, ...]) -> str:

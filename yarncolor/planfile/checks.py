@@ -1,6 +1,5 @@
 """Checks between the values of a plan file. None is made on a value already at fault."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from math import ceil
 from typing import Any
@@ -23,14 +22,14 @@ from yarncolor.errors import quoted, suggestion
 from yarncolor.plan import REVERSIBLE, WAYS_TO_A_COLOUR, Bobbins, Fabric, Scheme
 from yarncolor.planfile import recipe_checks, yarn_checks
 from yarncolor.planfile.fields import MOST_GRAMS
-from yarncolor.planfile.reading import Reading
+from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.planfile.schema import MOST_LOTS_AND_STEPS, MOST_PORTIONS
 from yarncolor.planfile.yarn_checks import PER_PLY
+from yarncolor.said import PORTIONS, Key, predicate, said
 
-FaultIterator = Iterator[tuple[tuple, str]]
-"""Place and remedy."""
 _TOLERANCE = 1e-9
 MOST_BOBBINS = 500
+_BY_GRAMS = (", having most grams", ", or name another {solid_lot}")
 _MASS_KEYS = ("mass_g", "rolags", "rolag_g", "reserve_g")
 
 
@@ -109,7 +108,8 @@ def _scheme(reading: Reading, lots: tuple[dict, ...], scheme: Scheme) -> FaultIt
         remedy = f"only {able} take reversed plies, not {name}; leave them out"
         yield ("scheme", "reversed_plies"), remedy
     if name == "free" and not scheme.portions and not reading.is_bad("scheme", "portions"):
-        yield ("scheme", "portions"), "are missing; a free scheme needs [[scheme.portions]]"
+        remedy = predicate("are missing; a free scheme needs {portions}", portions=PORTIONS)
+        yield ("scheme", "portions"), remedy
     if _plies_are_good(reading, scheme):
         yield from _of_plies(reading, scheme, name)
     if _names_are_good(reading, lots):
@@ -266,9 +266,12 @@ def _solid(scheme: Scheme, solid: str, sequence: tuple[str, ...], kept_g: float)
     if not sequence:
         yield ("lots",), "a solid scheme needs a lot beside the solid one"
     if solid in sequence:
-        why = "" if scheme.solid_lot else ", having most grams"
-        or_else = "" if scheme.solid_lot else ", or name another solid_lot"
-        remedy = f"{quoted(solid)} is the solid lot{why}; leave it out of the sequence{or_else}"
+        why, or_else = ("", "") if scheme.solid_lot else _BY_GRAMS
+        remedy = said(
+            f"{{lot}} is the solid lot{why}; leave it out of the sequence{or_else}",
+            lot=quoted(solid),
+            solid_lot=Key("scheme", "solid_lot"),
+        )
         yield ("scheme", "sequence"), remedy
     if not kept_g:
         yield ("scheme", "solid_lot"), "the lot is kept back whole; leave some of it to spin"
@@ -293,7 +296,8 @@ def _others(reading: Reading, tables: dict[str, Any]) -> FaultIterator:
     target = tables["target"]
     given = "target" in reading.data and not reading.is_bad("target")
     if given and (target.yarn_m is None) == (target.yarn_g is None):
-        yield ("target",), "give yarn_m or yarn_g, one of the two"
+        metres, grams = Key("target", "yarn_m"), Key("target", "yarn_g")
+        yield ("target",), said("give {m} or {g}, one of the two", m=metres, g=grams)
 
 
 def _fabric(reading: Reading, fabric: Fabric) -> FaultIterator:
@@ -301,7 +305,7 @@ def _fabric(reading: Reading, fabric: Fabric) -> FaultIterator:
         return
     for key, what in (("stitches", "stitches cast on"), ("gauge_stitches", "stitches in 10 cm")):
         if getattr(fabric, key) is None and not reading.is_bad("fabric", key):
-            yield ("fabric", key), f"is missing; give {what}"
+            yield ("fabric", key), predicate(f"is missing; give {what}")
 
 
 def _bobbins(bobbins: Bobbins) -> FaultIterator:

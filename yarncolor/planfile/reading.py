@@ -18,9 +18,11 @@ from yarncolor.errors import (
 )
 from yarncolor.plan import FreePortion
 from yarncolor.planfile.schema import MOST_LOTS, TABLES, HeadTable, LotTable
-from yarncolor.said import Choice, Remedy, Said, predicate, said
+from yarncolor.said import Choice, Choices, Filling, Remedy, Said, predicate, said
 
-Model = type[BaseModel]
+FaultIterator = Iterator[tuple[Path, Remedy]]
+"""Where in the file, and what would be right."""
+
 
 _NOTHING_THERE = ("extra_forbidden", "missing")
 _TABLE = "give a table of keys and values"
@@ -67,7 +69,9 @@ class Reading:
         for number, portion in enumerate(portions):
             missing = [key for key in _PORTION if key not in portion]
             for key in missing:
-                self.tell((name, "portions", number, key), f"is missing; give {_PORTION[key]}")
+                self.tell(
+                    (name, "portions", number, key), predicate(f"is missing; give {_PORTION[key]}")
+                )
             if not missing:
                 yield FreePortion(**portion)
 
@@ -136,9 +140,7 @@ class Reading:
             wrong = _one_of_each(error.errors(include_url=False, include_context=False))
         for error in wrong:
             value = "" if error["type"] in _NOTHING_THERE else quoted(error["input"])
-            at = (*place, *error["loc"])
-            error["table"] = place[0] if place else ""
-            self.tell(at, _remedy(model, error, also), value)
+            self.tell((*place, *error["loc"]), _remedy(model, error, also), value)
         bad = {error["loc"][0] for error in wrong}
         rest = {key: value for key, value in table.items() if key not in bad}
         return _given(model.model_validate(rest))
@@ -172,8 +174,14 @@ def _remedy(model: Any, error: dict, also: tuple[str, ...]) -> Remedy:
     right = _right(field, error["loc"])
     if word is None:
         return right
-    meant = Choice(error["table"], key, word)
-    return said('{right}; did you mean "{meant}"?', right=right, meant=meant)
+    return said('{right}; did you mean "{meant}"?', right=right, meant=_as_listed(word, right))
+
+
+def _as_listed(word: str, right: Remedy) -> Filling:
+    """Return a word that is meant as the remedy lists it: as a choice, or as the file has it."""
+    slots = right.slots.values() if isinstance(right, Said) else ()
+    listed = next((slot for slot in slots if isinstance(slot, Choices)), None)
+    return word if listed is None else Choice(listed.table, listed.key, word)
 
 
 def _unknown(key: str, known: tuple[str, ...], tables: tuple[str, ...], value: Any) -> str:

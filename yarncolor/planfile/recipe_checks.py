@@ -1,6 +1,5 @@
 """Lots that are made from other lots, by carding or in a later bath: may they be, and from what."""
 
-from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
@@ -10,9 +9,8 @@ from scipy.sparse.csgraph import connected_components
 from yarncolor.defaults import taken_g
 from yarncolor.errors import quoted, suggestion
 from yarncolor.plan import Bath, Lot
-from yarncolor.planfile.reading import Reading
+from yarncolor.planfile.reading import FaultIterator, Reading
 
-FaultIterator = Iterator[tuple[tuple, str]]
 _TOLERANCE = 1e-9
 
 

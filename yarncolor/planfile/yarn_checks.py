@@ -1,20 +1,18 @@
 """Checks of a yarn as a body: ways that contradict each other, and physics that cannot be."""
 
-from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 
 from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, plies_of
 from yarncolor.plan import Fabric, Plying, Scheme, Spinning
+from yarncolor.planfile.reading import FaultIterator
 from yarncolor.planfile.schema_yarn import FINEST_TEX, THICKEST_TEX
+from yarncolor.said import Choice, Key, predicate, said
 from yarncolor.units import diameter_mm, tpm
 from yarncolor.yarn.given import AGREE, SOURCES, WAYS, agree, densities, ply_twists, twists
 from yarncolor.yarn.knitting import stitch_mm
 from yarncolor.yarn.structure import YarnStructure, grists, yarn_structure_of
-
-FaultIterator = Iterator[tuple[tuple, str]]
-"""Place and remedy."""
 
 STEEPEST_DEG = 60.0
 """Of fibres in a single or plies in a yarn: steeper is no yarn but a spring. Judgement."""
@@ -25,6 +23,7 @@ _OF_PLYING = (
     *("strands", "twist_tpm", "twist_tpi", "balance", "direction"),
     *("contraction_model", "contraction", "resting_shrinkage"),
 )
+_SKEIN = Key("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")
 _TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
 PER_PLY = (
     *(("spinning", key) for key in ("single_tex", "single_m_per_g", "single_wpi")),
@@ -71,20 +70,34 @@ def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> FaultIterato
     plies, model = plies_of(scheme), plying.contraction_model
     if plying.balance is not None and not ply_twists(plying):
         if not single:
-            yield ("plying", "balance"), "needs a twist of the singles; give spinning twist_tpm"
+            twist = Key("spinning", "twist_tpm", with_table=True)
+            remedy = predicate("needs a twist of the singles; give {twist}", twist=twist)
+            yield ("plying", "balance"), remedy
         elif not _all_opposed(spinning, plying):
-            remedy = "needs all singles spun one way and plied the other; give twist_tpm instead"
+            remedy = predicate(
+                "needs all singles spun one way and plied the other; give {twist} instead",
+                twist=Key("plying", "twist_tpm"),
+            )
             yield ("plying", "balance"), remedy
         elif plying.balance == "self_plied" and plies != 2:
-            remedy = f"self_plied speaks of 2 plies, not of {plies}; give another criterion"
+            remedy = said(
+                "{criterion} speaks of 2 plies, not of {plies}; give another criterion",
+                criterion=Choice("plying", "balance", "self_plied"),
+                plies=plies,
+            )
             yield ("plying", "balance"), remedy
     if plying.contraction is not None or plies == 1:
         return
     if model == "untwisting" and not (single and ply):
-        remedy = "needs twists of singles and ply; give twist_tpm in spinning and in plying"
+        remedy = predicate(
+            "needs twists of singles and ply; give {twist} in spinning and in plying",
+            twist=Key("spinning", "twist_tpm"),
+        )
         yield ("plying", "contraction_model"), remedy
     elif model == "helix" and not ply:
-        yield ("plying", "contraction_model"), "needs a ply twist; give twist_tpm in plying"
+        twist = Key("plying", "twist_tpm")
+        remedy = predicate("needs a ply twist; give {twist} in plying", twist=twist)
+        yield ("plying", "contraction_model"), remedy
 
 
 def _pace(spinning: Spinning, plying: Plying) -> FaultIterator:
@@ -94,7 +107,9 @@ def _pace(spinning: Spinning, plying: Plying) -> FaultIterator:
         elsewhere = name == "plying" and any(getattr(spinning, key) is not None for key in pair)
         if len(given) == 1 and not elsewhere:
             (missing,) = set(pair) - set(given)
-            yield (name, missing), f"is missing; {given[0]} says nothing without it"
+            there = Key(name, given[0])
+            remedy = predicate("is missing; {there} says nothing without it", there=there)
+            yield (name, missing), remedy
 
 
 def _all_opposed(spinning: Spinning, plying: Plying) -> bool:
@@ -110,15 +125,25 @@ def _grists_disagree(tables: dict[str, Any]) -> FaultIterator:
     packed = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
     for key, value in found.items():
         if value > packed:
-            remedy = f"is {value:.3g} g/cm³ on the ruler, more than the {packed:g} in the twist"
-            yield ("spinning", key), f"{remedy}; wrapped loosely a yarn is never denser"
+            remedy = predicate(
+                "is {value:.3g} g/cm³ on the ruler, more than the {packed:g} in the twist; "
+                "wrapped loosely a yarn is never denser",
+                value=value,
+                packed=packed,
+            )
+            yield ("spinning", key), remedy
     tex = grists(tables["scheme"], spinning, tables["plying"], tables["fabric"])
     mean = {key: float(np.mean(values)) for key, values in tex.items()}
     for key, value in mean.items():
         if not FINEST_TEX <= value <= THICKEST_TEX:
             shown = f"{value:,.0f}" if value >= 1000 else f"{value:.6f}".rstrip("0").rstrip(".")
-            remedy = f"comes to {shown} tex of the singles; {FINEST_TEX:g} to "
-            yield ("spinning", key), f"{remedy}{THICKEST_TEX:,.0f} can be planned"
+            remedy = predicate(
+                "comes to {shown} tex of the singles; {finest:g} to {thickest:,.0f} can be planned",
+                shown=shown,
+                finest=FINEST_TEX,
+                thickest=THICKEST_TEX,
+            )
+            yield ("spinning", key), remedy
             return
     if not densities(spinning):
         yield from _wraps_disagree(mean, spinning)
@@ -150,22 +175,36 @@ def _wraps_disagree(mean: dict[str, float], spinning: Spinning) -> FaultIterator
     weighed = next((key for key in mean if key not in _BY_WRAPS), None)
     for key in _BY_WRAPS:
         if weighed and key in mean and not agree(mean[key], mean[weighed]):
-            wraps = f"{float(np.mean(getattr(spinning, key))):g} wraps"
-            yield (
-                ("spinning", key),
-                f"{wraps} mean {1e5 / mean[key]:.0f} m of single in 100 g at the "
-                f"{RELAXED_DENSITY:g} g/cm³ that are assumed, but {weighed} says "
-                f"{1e5 / mean[weighed]:.0f}; if both are right, leave this out and write the yarn "
-                "that you wrapped as wrapped_skein = { wpi = …, m_per_100g = … }",
+            remedy = said(
+                "{wraps:g} wraps mean {m_per_100g:.0f} m of single in 100 g at the {density:g} "
+                "g/cm³ that are assumed, but {weighed} says {other:.0f}; if both are right, leave "
+                "this out and write the yarn that you wrapped as {skein}",
+                wraps=float(np.mean(getattr(spinning, key))),
+                m_per_100g=1e5 / mean[key],
+                density=RELAXED_DENSITY,
+                weighed=Key("spinning", weighed),
+                other=1e5 / mean[weighed],
+                skein=_SKEIN,
             )
+            yield ("spinning", key), remedy
 
 
 def _contradicting(found: dict[str, float], table: str, what: str) -> FaultIterator:
-    first = next(iter(found), None)
+    if not found:
+        return
+    first = next(iter(found))
     for key, value in found.items():
         if not agree(value, found[first]):
-            other = f"{first} says {found[first]:.4g}; give one, or two within {AGREE:.0%}"
-            yield (table, key), f"says {value:.4g} {what}, but {other}"
+            remedy = predicate(
+                "says {value:.4g} {what}, but {first} says {other:.4g}; "
+                "give one, or two within {near:.0%}",
+                value=value,
+                what=what,
+                first=Key(table, first),
+                other=found[first],
+                near=AGREE,
+            )
+            yield (table, key), remedy
 
 
 def _too_steep(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> FaultIterator:
