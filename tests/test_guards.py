@@ -52,7 +52,7 @@ PURE_NUMBERS = {
     *("bounds", "value", "one", "other", "chart"),  # in the unit of what they belong to
     *("gauge", "gauge_stitches", "gauge_rows", "stitches"),  # counted, in 10 cm or in all
     *("ks", "tightness", "stiffness_ratio", "factor", "drive_ratio"),  # constants of a formula
-    *("twists", "plied", "by_model", "kept_in_finishing", "band", "excess"),  # pairs and shares
+    *("twists", "finishing_ratio", "band", "excess"),  # pairs and shares
     *("loud_share",),  # a share of length
     *("finishing_shrinkage", "resting_shrinkage", "single_length", "yarn_length"),  # shares
     *("regain", "content", "regain_before", "regain_after", "variation"),  # shares of mass

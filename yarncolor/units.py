@@ -7,6 +7,12 @@ References
 """
 
 from math import pi, sqrt
+from typing import TypeVar
+
+import numpy as np
+
+Numbers = TypeVar("Numbers", float, np.ndarray)
+"""One number, or an array of them: what goes in comes out."""
 
 METRES_PER_YARD = 0.9144
 GRAMS_PER_POUND = 453.59237
@@ -41,11 +47,11 @@ def wraps_per_inch(diameter_mm: float) -> float:
 TPM_PER_TPI = 1000 / MM_PER_INCH
 
 
-def tpi(twist_tpm: float) -> float:
+def tpi(twist_tpm: Numbers) -> Numbers:
     """Return turns to the inch of turns to the metre."""
     return twist_tpm / TPM_PER_TPI
 
 
-def tpm(twist_tpi: float) -> float:
+def tpm(twist_tpi: Numbers) -> Numbers:
     """Return turns to the metre of turns to the inch."""
     return twist_tpi * TPM_PER_TPI

@@ -22,7 +22,7 @@ def yarn_by_matplotlib(found: Answer, from_m: float, length_mm: float, size_px) 
     quads, colours, depths = [], [], []
     for k, radius in enumerate(rope.radii_mm):
         angle = 2 * np.pi * (rope.turns_per_mm * metre * 1000 + k / len(rope.radii_mm))
-        y, depth = high / 2 + rope.ring_mm * np.sin(angle) * scale, np.cos(angle)
+        y, depth = high / 2 + rope.ply_helix_radius_mm * np.sin(angle) * scale, np.cos(angle)
         own = _colours_at(found, k, (metre[:-1] + metre[1:]) / 2)
         _add_bands((x, y, radius * scale), own, (quads, colours))
         depths += np.repeat((depth[:-1] + depth[1:]) / 2, BANDS).tolist()
@@ -44,7 +44,7 @@ def wraps_by_matplotlib(found: Answer, card_mm: float, size_px: int) -> np.ndarr
         metre = start + x / scale / 1000
         for k, radius in enumerate(rope.radii_mm):
             angle = 2 * np.pi * (rope.turns_per_mm * metre * 1000 + k / len(rope.radii_mm))
-            y = (wrap + 0.5) * thick + rope.ring_mm * np.sin(angle) * scale
+            y = (wrap + 0.5) * thick + rope.ply_helix_radius_mm * np.sin(angle) * scale
             own = _colours_at(found, k, (metre[:-1] + metre[1:]) / 2)
             _add_bands((x, y, radius * scale), own, (quads, colours))
             depths += np.repeat(np.cos(angle)[:-1], BANDS).tolist()

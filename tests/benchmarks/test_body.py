@@ -30,7 +30,7 @@ def whole() -> Answer:
 
 def body_anew(found: Answer) -> tuple:
     """Return everything physical of a plan, nothing kept from before."""
-    structure._physics.cache_clear()
+    structure.solved_yarn.cache_clear()
     laid, yarn = found.layout, structure.yarn_structure(found.plan)
     return (
         yarn.balanced_tpm,

@@ -13,7 +13,7 @@ from yarncolor.yarn.balance import balanced_tpm, two_thirds
 from yarncolor.yarn.helix import Single, ply_spacing_mm
 from yarncolor.yarn.linear_density import from_tex, to_tex
 from yarncolor.yarn.twist import (
-    surface_angle_deg,
+    twist_angle_deg,
     twist_factor,
     twist_from_angle,
     twist_from_factor,
@@ -86,7 +86,7 @@ def test_a_sock_yarn_has_about_twice_the_twist_of_one_that_just_holds(density):
         )
         assert holds < soft < sock < hard
         assert sock / holds == pytest.approx(tan(pi / 6) / tan(pi / 12), rel=1e-12)
-        assert surface_angle_deg(soft, diameter_mm(tex, density)) == pytest.approx(20, rel=1e-12)
+        assert twist_angle_deg(soft, diameter_mm(tex, density)) == pytest.approx(20, rel=1e-12)
 
 
 def test_six_turns_in_the_test_mean_nine_in_the_single():

@@ -379,7 +379,7 @@ def test_stitches_take_as_much_yarn_as_the_fabric_s_own_numbers_say():
     fabric = {"stitches": 60, "rows": 90, "gauge_stitches": 22.0, "finishing_shrinkage": 0.1}
     found = answered(fabric=fabric)
     knit, _, _ = knit_of(found)
-    kept = found.resolved.yarn.kept_in_finishing
+    kept = found.resolved.yarn.finishing_ratio
     assert knit.stitch_m == pytest.approx(piece(found.layout).loop_cm / 100 / kept)
 
 

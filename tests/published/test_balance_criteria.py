@@ -22,7 +22,7 @@ from yarncolor.yarn.balance import (
     parallel_fibres,
 )
 from yarncolor.yarn.helix import Single, helix_angle_deg
-from yarncolor.yarn.twist import surface_angle_deg, twist_factor
+from yarncolor.yarn.twist import twist_angle_deg, twist_factor
 
 EQUAL_FACTOR = [(2, 0.707), (3, 0.577), (4, 0.500)]
 PARALLEL_FIBRES = [(2, 0.500), (3, 0.464), (4, 0.414)]
@@ -97,7 +97,7 @@ def test_the_angle_left_in_the_single_is_its_helix_angle(angle, plies, diameter)
     found = equal_angles(single, plies)
     beta = helix_angle_deg(diameter / 2 / sin(pi / plies), found)
     left = single.twist_tpm - found * cos(radians(beta)) ** 2
-    assert surface_angle_deg(left, diameter) == pytest.approx(beta, rel=1e-9)
+    assert twist_angle_deg(left, diameter) == pytest.approx(beta, rel=1e-9)
 
 
 @given(angles, ply_counts)

@@ -16,7 +16,7 @@ from yarncolor.units import diameter_mm
 from yarncolor.yarn.twist import (
     STEEPEST_VALID_DEG,
     retraction,
-    surface_angle_deg,
+    twist_angle_deg,
     twist_factor,
     twist_from_angle,
     twist_from_factor,
@@ -61,14 +61,14 @@ def mean_fibre_length(angle_deg: float) -> float:
 def test_a_factor_and_a_density_stand_for_an_angle_whatever_the_count(factor, density, angle):
     for tex in (5, 30, 88.6, 310, 1000, 4000):
         turns = twist_from_factor(factor, tex)
-        found = surface_angle_deg(turns, diameter_mm(tex, density))
+        found = twist_angle_deg(turns, diameter_mm(tex, density))
         assert found == pytest.approx(angle, abs=0.01)
 
 
 @given(linear_densities, densities, st.floats(1, 8000))
 def test_the_tangent_is_the_printed_constant_times_the_factor(tex, density, turns):
     """1.120 998e-4 τ / √ρ derived; printed, from memory: 0.0112 √v τ with τ by the centimetre."""
-    tangent = tan(radians(surface_angle_deg(turns, diameter_mm(tex, density))))
+    tangent = tan(radians(twist_angle_deg(turns, diameter_mm(tex, density))))
     factor = twist_factor(turns, tex)
     assert tangent == pytest.approx(1.120998e-4 * factor / sqrt(density), rel=1e-6)
     assert tangent == pytest.approx(0.0112 * sqrt(1 / density) * factor / 100, rel=0.005)
@@ -77,21 +77,21 @@ def test_the_tangent_is_the_printed_constant_times_the_factor(tex, density, turn
 @given(angles, linear_densities, densities)
 def test_angle_and_twist_are_inverse(angle, tex, density):
     turns = twist_from_angle(angle, tex, density)
-    assert surface_angle_deg(turns, diameter_mm(tex, density)) == pytest.approx(angle, rel=1e-12)
+    assert twist_angle_deg(turns, diameter_mm(tex, density)) == pytest.approx(angle, rel=1e-12)
 
 
 @given(st.floats(1, 4000), st.floats(0.05, 5), st.floats(1.01, 3))
 def test_more_twist_and_a_thicker_single_both_stand_steeper(turns, thick, more):
-    angle = surface_angle_deg(turns, thick)
-    assert surface_angle_deg(turns * more, thick) > angle
-    assert isclose(surface_angle_deg(turns, thick * more), surface_angle_deg(turns * more, thick))
+    angle = twist_angle_deg(turns, thick)
+    assert twist_angle_deg(turns * more, thick) > angle
+    assert isclose(twist_angle_deg(turns, thick * more), twist_angle_deg(turns * more, thick))
 
 
 def test_a_surface_fibre_of_a_turn_is_as_long_as_its_slope_says():
     """A turn unrolled: 1 mm of yarn and π d u of girth."""
     for turns in range(50, 1001, 50):
         girth = pi * 0.6 / 1000 * turns
-        angle = surface_angle_deg(turns, 0.6)
+        angle = twist_angle_deg(turns, 0.6)
         assert 1 / cos(radians(angle)) == pytest.approx(sqrt(1 + girth**2), rel=1e-12)
 
 

@@ -27,7 +27,7 @@ def lengths(laid: Layout) -> Lengths:
     return Lengths(
         plied_m=plied_m,
         rested_m=None if rested is None else plied_m * (1 - rested),
-        finished_m=None if washed is None else plied_m * laid.resolved.yarn.kept_in_finishing,
+        finished_m=None if washed is None else plied_m * laid.resolved.yarn.finishing_ratio,
     )
 
 

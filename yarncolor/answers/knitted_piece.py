@@ -99,7 +99,7 @@ def piece(laid: Layout) -> KnittedPiece | None:
     gauge_rows = fabric.gauge_rows or fabric.gauge_stitches * ROWS_TO_STITCHES
     loop = _loop_cm(fabric, gauge_rows, yarn.finished_tex)
     shape = _Shape(fabric, loop)
-    has_m = laid.stretches.yarn_m * yarn.kept_in_finishing
+    has_m = laid.stretches.yarn_m * yarn.finishing_ratio
     needs_m = None if fabric.rows is None else shape.needs_m(fabric.rows)
     last = None if fabric.rows is None else shape.last_stitches(fabric.rows)
     widest = last if shape.grows else fabric.stitches
@@ -117,7 +117,7 @@ def piece(laid: Layout) -> KnittedPiece | None:
         width_cm=None if widest is None else widest / fabric.gauge_stitches * 10,
         height_cm=None if fabric.rows is None else fabric.rows / gauge_rows * 10,
         needs_m=needs_m,
-        needs_plied_m=None if needs_m is None else needs_m / yarn.kept_in_finishing,
+        needs_plied_m=None if needs_m is None else needs_m / yarn.finishing_ratio,
         has_m=has_m,
         rows_possible=shape.rows_from(has_m),
     )

@@ -8,7 +8,7 @@ from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.phrases import MODEL_WORDS
 from yarncolor.plan import Plan
 from yarncolor.units import m_per_100g, tpi
-from yarncolor.yarn.given import SOURCES, WAYS, ply_twists
+from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, ply_twists
 from yarncolor.yarn.structure import YarnStructure
 from yarncolor.yarn.twist import twist_factor
 
@@ -50,7 +50,7 @@ def _grist(value: Callable[[YarnStructure], np.ndarray | float]) -> _Words:
 
 
 def _from_grist(plan: Plan) -> str:
-    way = next((key for key in SOURCES if getattr(plan.spinning, key) is not None), None)
+    way = next((key for key in GRIST_WAYS if getattr(plan.spinning, key) is not None), None)
     if way is None:
         return USUAL
     sample = plan.spinning.sample
@@ -67,7 +67,7 @@ def _twist(value: Callable[[YarnStructure], np.ndarray]) -> _Words:
         if filled.yarn.twist_tpm is None:
             return NOT_KNOWN
         spinning = filled.plan.spinning
-        way = next(key for key in WAYS if getattr(spinning, key) is not None)
+        way = next(key for key in TWIST_WAYS if getattr(spinning, key) is not None)
         return f"{_each(value(filled.yarn))} {_FROM_TWIST[way]}"
 
     return told
@@ -99,7 +99,7 @@ def _loosely(yarn: YarnStructure) -> str:
         "assumed": USUAL,
         "given": "from the density",
         "measured": "from your wrapped skein",
-    }[yarn.source["relaxed_density_g_per_cm3"]]
+    }[yarn.provenance["relaxed_density_g_per_cm3"]]
 
 
 def _relaxed(filled: ResolvedPlan) -> str:
@@ -115,7 +115,7 @@ def _direction(filled: ResolvedPlan) -> str:
 def _contraction(filled: ResolvedPlan) -> str:
     yarn, asked = filled.yarn, filled.plan.plying.contraction_model
     told = near(yarn.contraction * 100)
-    if yarn.source["contraction"] == "assumed":
+    if yarn.provenance["contraction"] == "assumed":
         return f"{told} {'as you chose' if asked else USUAL}"
     return f"{told} from the twist{'s' if yarn.model == 'untwisting' else ' of the plies'}"
 

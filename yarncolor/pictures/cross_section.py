@@ -106,8 +106,8 @@ class _Page:
         """Write each ply's number on its cut."""
         shown = _lots_shown(found)
         for k, angle in enumerate(ring_angles(yarn)):
-            x = _END_PX / 2 + yarn.ring_mm * np.cos(angle) * scale
-            y = _HEAD_PX + _END_PX / 2 - yarn.ring_mm * np.sin(angle) * scale
+            x = _END_PX / 2 + yarn.ply_helix_radius_mm * np.cos(angle) * scale
+            y = _HEAD_PX + _END_PX / 2 - yarn.ply_helix_radius_mm * np.sin(angle) * scale
             ink = label_ink(found.palette.srgb[shown[k]])
             ImageDraw.Draw(self.image).text(
                 (x, y), str(k + 1), fill=ink, font=fonts.font(_TEXT_PX), anchor="mm"

@@ -79,7 +79,7 @@ def knit_of(
     in_range("stitches", cast_on, 1, 10_000, "stitches")
     worked = rows if rows is not None else fabric.rows or SWATCH_ROWS
     in_range("rows", worked, 1, 100_000, "rows")
-    stitch_m = loop_m / yarn.kept_in_finishing
+    stitch_m = loop_m / yarn.finishing_ratio
     growth = fabric.increases_per_row or INCREASES_PER_ROW
     turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm * stitch_m * 1000
     return (

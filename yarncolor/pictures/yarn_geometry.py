@@ -41,7 +41,7 @@ class YarnGeometry:
     ----------
     radii_mm : tuple of float
         Of each strand.
-    ring_mm : float
+    ply_helix_radius_mm : float
         Radius of the ring of their centres; 0 for one strand.
     turns_per_mm : float
         Of the strands round the axis; above 0 for S.
@@ -52,7 +52,7 @@ class YarnGeometry:
     """
 
     radii_mm: tuple[float, ...]
-    ring_mm: float
+    ply_helix_radius_mm: float
     turns_per_mm: float
     fibre_turns_per_mm: tuple[float, ...]
     phase: float = 0.0
@@ -62,7 +62,7 @@ class YarnGeometry:
         """Diameter of the circle round all strands; without twist they lie beside each other."""
         if not self.turns_per_mm:
             return 2 * sum(self.radii_mm)
-        return 2 * (self.ring_mm + max(self.radii_mm))
+        return 2 * (self.ply_helix_radius_mm + max(self.radii_mm))
 
     @property
     def pitch_mm(self) -> float:
@@ -73,7 +73,7 @@ class YarnGeometry:
         """Return the same rope swollen or pressed to another diameter, its pitch as it is."""
         size = envelope_mm / self.envelope_mm
         radii = tuple(radius * size for radius in self.radii_mm)
-        return replace(self, radii_mm=radii, ring_mm=self.ring_mm * size)
+        return replace(self, radii_mm=radii, ply_helix_radius_mm=self.ply_helix_radius_mm * size)
 
 
 def yarn_geometry_of(yarn: YarnStructure, *, usual_twist: bool = False) -> YarnGeometry:
@@ -90,14 +90,16 @@ def yarn_geometry_of(yarn: YarnStructure, *, usual_twist: bool = False) -> YarnG
     tpm = usual_twist_tpm(yarn) if usual_twist else yarn.ply_twist_tpm or 0.0
     turns = tpm / 1000 * _hand(yarn.ply_direction)
     radii = tuple((yarn.diameters_mm / 2).tolist())
-    return YarnGeometry(radii, yarn.ring_mm, turns, tuple(_left_turns_per_mm(yarn).tolist()))
+    return YarnGeometry(
+        radii, yarn.ply_helix_radius_mm, turns, tuple(_left_turns_per_mm(yarn).tolist())
+    )
 
 
 def usual_twist_tpm(yarn: YarnStructure) -> float:
     """Return the ply twist, or where it is not known that of plies at a usual angle."""
     if yarn.ply_twist_tpm is not None or yarn.plies == 1:
         return yarn.ply_twist_tpm or 0.0
-    return float(np.tan(np.radians(_USUAL_DEG)) / (2 * np.pi * yarn.ring_mm) * 1000)
+    return float(np.tan(np.radians(_USUAL_DEG)) / (2 * np.pi * yarn.ply_helix_radius_mm) * 1000)
 
 
 def single_of(yarn: YarnStructure) -> YarnGeometry:
@@ -127,7 +129,7 @@ def side_view(rope: YarnGeometry, width_px: int, height_px: int, px_per_mm: floa
     nearest = np.full(shape, -np.inf, np.float32)
     ply, shade = np.full(shape, GROUND, np.int8), np.ones(shape, np.float32)
     for k in range(plies):
-        ring, radius = np.float32(rope.ring_mm), np.float32(rope.radii_mm[k])
+        ring, radius = np.float32(rope.ply_helix_radius_mm), np.float32(rope.radii_mm[k])
         turned = rope.turns_per_mm * x + rope.phase + k / plies
         angle = (2 * np.pi * turned).astype(np.float32)
         centre, depth = ring * np.sin(angle), ring * np.cos(angle)
@@ -160,8 +162,8 @@ def cross_section(yarn: YarnStructure, size_px: int, px_per_mm: float) -> Projec
     x, y = np.meshgrid(place, -place)
     angles = ring_angles(yarn)
     from_centre = np.hypot(
-        x - yarn.ring_mm * np.cos(angles)[:, None, None],
-        y - yarn.ring_mm * np.sin(angles)[:, None, None],
+        x - yarn.ply_helix_radius_mm * np.cos(angles)[:, None, None],
+        y - yarn.ply_helix_radius_mm * np.sin(angles)[:, None, None],
     )
     share = from_centre / (yarn.diameters_mm / 2)[:, None, None]
     ply = share.argmin(axis=0)
@@ -179,7 +181,7 @@ def ring_angles(yarn: YarnStructure) -> np.ndarray:
     radii = yarn.diameters_mm / 2
     if yarn.plies == 1:
         return np.zeros(1)
-    chords = np.minimum((radii + np.roll(radii, -1)) / (2 * yarn.ring_mm), 1.0)
+    chords = np.minimum((radii + np.roll(radii, -1)) / (2 * yarn.ply_helix_radius_mm), 1.0)
     steps = 2 * np.arcsin(chords)
     steps *= 2 * np.pi / steps.sum()
     return np.pi / 2 + np.append(0.0, np.cumsum(steps)[:-1])

@@ -284,7 +284,7 @@ def _skein_kept(wide: int, high: int, threads: int) -> np.ndarray:
     x = (np.arange(wide) + 0.5) / scale
     y = (np.arange(high) + 0.5 - high / 2)[:, None] / scale
     angle = 2 * np.pi * (rope.turns_per_mm * x[None, :] + view.ply / 2)
-    across = np.clip((y - rope.ring_mm * np.sin(angle)) / 0.62, -0.999, 0.999)
+    across = np.clip((y - rope.ply_helix_radius_mm * np.sin(angle)) / 0.62, -0.999, 0.999)
     around = np.arcsin(across) / np.pi + 0.5
     thread = np.clip((around * threads).astype(np.intp), 0, threads - 1)
     cell = np.arange(wide)[None, :] // _SKEIN_CELL_PX

@@ -10,9 +10,10 @@ from yarncolor.planfile.reading import FaultIterator
 from yarncolor.planfile.schema_yarn import FINEST_TEX, THICKEST_TEX
 from yarncolor.said import Choice, Key, predicate, said
 from yarncolor.units import diameter_mm, tpm
-from yarncolor.yarn.given import AGREE, SOURCES, WAYS, agree, densities, ply_twists, twists
+from yarncolor.yarn.given import AGREE, GRIST_WAYS, TWIST_WAYS, agree, densities, ply_twists, twists
 from yarncolor.yarn.knitting import stitch_mm
-from yarncolor.yarn.structure import YarnStructure, grists, yarn_structure_of
+from yarncolor.yarn.solved import grists
+from yarncolor.yarn.structure import YarnStructure, yarn_structure_of
 
 STEEPEST_DEG = 60.0
 """Of fibres in a single or plies in a yarn: steeper is no yarn but a spring. Judgement."""
@@ -27,14 +28,14 @@ _SKEIN = Key("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = �
 _TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
 PER_PLY = (
     *(("spinning", key) for key in ("single_tex", "single_m_per_g", "single_wpi")),
-    *(("spinning", key) for key in (*WAYS, "direction")),
+    *(("spinning", key) for key in (*TWIST_WAYS, "direction")),
     ("plying", "wound_off"),
     ("plying", "strands"),
 )
 """Keys that may hold one value for each ply."""
 
 KEYS = (
-    *(("spinning", key) for key in (*SOURCES, *WAYS, *_DENSITIES, "direction")),
+    *(("spinning", key) for key in (*GRIST_WAYS, *TWIST_WAYS, *_DENSITIES, "direction")),
     *(("plying", key) for key in _OF_PLYING),
     ("fabric", "finishing_shrinkage"),
 )
@@ -65,7 +66,7 @@ def faults(tables: dict[str, Any]) -> FaultIterator:
 
 
 def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> FaultIterator:
-    single = any(getattr(spinning, key) is not None for key in WAYS)
+    single = any(getattr(spinning, key) is not None for key in TWIST_WAYS)
     ply = bool(ply_twists(plying)) or plying.balance is not None
     plies, model = plies_of(scheme), plying.contraction_model
     if plying.balance is not None and not ply_twists(plying):
@@ -211,7 +212,7 @@ def _too_steep(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> Fault
     singles = yarn.surface_angles_deg
     if singles is not None and singles.max() > STEEPEST_DEG:
         at = int(singles.argmax())
-        key = next(key for key in WAYS if getattr(spinning, key) is not None)
+        key = next(key for key in TWIST_WAYS if getattr(spinning, key) is not None)
         told = (
             f"at {yarn.twist_tpm[at]:,.0f} turns a metre the fibres of a single of "
             f"{yarn.strand_tex[at]:.4g} tex stand at {singles[at]:.0f}°"

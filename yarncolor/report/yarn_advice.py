@@ -64,7 +64,7 @@ def out_of_balance(answer: Answer) -> Iterator[str]:
     """Yield what is said where the ply twist lies outside every criterion of balance."""
     yarn = answer.resolved.yarn
     balanced = yarn.balanced_tpm.values()
-    if not balanced or yarn.ply_twist_tpm is None or not yarn.single.opposed:
+    if not balanced or yarn.ply_twist_tpm is None or not yarn.mean_single.opposed:
         return
     low, high = min(balanced), max(balanced)
     between = f"{turns(low).split()[0]} and {turns(high)}"

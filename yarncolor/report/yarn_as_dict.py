@@ -29,7 +29,7 @@ def yarn_dict(answer: Answer) -> dict:
         "single_wpi": _single_wpi(yarn),
         "helix_angle_deg": yarn.helix_angle_deg,
         "pitch_mm": yarn.pitch_mm,
-        "stripe_mm": yarn.stripe_mm,
+        "stripe_mm": yarn.ply_spacing_mm,
         "ply_twist_tpm": yarn.ply_twist_tpm,
         "ply_direction": yarn.ply_direction,
         "diameter_mm": yarn.relaxed_diameter_mm,
@@ -48,7 +48,7 @@ def yarn_dict(answer: Answer) -> dict:
     }
     return {
         **known,
-        "contraction_by_model": dict(yarn.by_model),
+        "contraction_by_model": dict(yarn.contraction_by_model),
         "balanced_tpm": yarn.balanced_tpm,
         "wraps_by_convention": wraps_by_convention(yarn.yarn_tex),
         "weight_class": _weight_class(laid),
@@ -168,7 +168,7 @@ def _source(known: dict, answer: Answer) -> dict[str, str | None]:
     """Return how each number is known: derived where nothing else is said."""
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
-    told = derived | answer.resolved.yarn.source
+    told = derived | answer.resolved.yarn.provenance
     spinning = answer.plan.spinning
     if spinning.single_wpi is not None and told["single_wpi"]:
         told["single_wpi"] = "given"

@@ -87,7 +87,7 @@ def _twist(yarn: YarnStructure) -> Iterator[str]:
         parts.append(
             f"plied with {turns(yarn.ply_twist_tpm)}, {direction(yarn.ply_direction)}, the plies "
             f"at {yarn.helix_angle_deg:.0f}°: once round in {yarn.pitch_mm:.1f} mm, the next ply "
-            f"every {yarn.stripe_mm:.1f} mm along one side"
+            f"every {yarn.ply_spacing_mm:.1f} mm along one side"
         )
     if parts:
         text = "; ".join(parts)
@@ -104,12 +104,12 @@ def _singles_twist(yarn: YarnStructure) -> list[str]:
 
 
 def _length_lost(yarn: YarnStructure) -> Iterator[str]:
-    if not yarn.contraction and not yarn.by_model:
+    if not yarn.contraction and not yarn.contraction_by_model:
         return
     how = "as measured" if yarn.model == "measured" else f"by {model_words(yarn, yarn.model)}"
     others = [
         f"{_lost(share)} by {model_words(yarn, model)}"
-        for model, share in yarn.by_model.items()
+        for model, share in yarn.contraction_by_model.items()
         if model != yarn.model
     ]
     rest = f" ({'; '.join(others)})" if others else ""

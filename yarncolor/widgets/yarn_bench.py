@@ -23,7 +23,7 @@ from yarncolor.units import tpi
 from yarncolor.widgets.parts import EditorView, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.yarn.balance import WORDS
-from yarncolor.yarn.given import SOURCES, WAYS
+from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS
 
 _BY_SLIDER = "by the slider"
 _MEASURED, _AS_TWISTS_ALLOW = "measured", "as the twists allow"
@@ -129,10 +129,10 @@ class YarnBench(EditorView):
         """Return other grist, twist or plies, without what was measured on the file's yarn."""
         tables: dict[str, dict[str, Any]] = {"spinning": {}, "plying": {}, "fabric": {}}
         if key == "m_per_100g":
-            tables["spinning"] = dict.fromkeys(SOURCES)
+            tables["spinning"] = dict.fromkeys(GRIST_WAYS)
             tables["spinning"]["single_m_per_g"] = round(value / 100, 4)
         elif key == "single_tpi":
-            tables["spinning"] = dict.fromkeys(WAYS)
+            tables["spinning"] = dict.fromkeys(TWIST_WAYS)
             tables["spinning"]["twist_tpi"] = round(value, 4) or None
         elif key == "ply_tpi":
             tables["plying"] = {"twist_tpm": None, "balance": None}
@@ -221,9 +221,9 @@ def _values(found: Answer) -> dict[str, Any]:
 def _lists(plan: Plan) -> list[str]:
     """Return the controls that cannot move, since the plies are unlike: the file lists each."""
     spinning, several = plan.spinning, []
-    if any(isinstance(getattr(spinning, key), tuple) for key in SOURCES):
+    if any(isinstance(getattr(spinning, key), tuple) for key in GRIST_WAYS):
         several.append("m_per_100g")
-    if any(isinstance(getattr(spinning, key), tuple) for key in WAYS):
+    if any(isinstance(getattr(spinning, key), tuple) for key in TWIST_WAYS):
         several.append("single_tpi")
     return several
 

@@ -92,7 +92,7 @@ def _densities(plan: Plan, yarn: YarnStructure) -> Iterator[str]:
     own = [
         text
         for text, key in ((packed, "packed"), (relaxed, "relaxed"))
-        if yarn.source[f"{key}_density_g_per_cm3"] == "assumed"
+        if yarn.provenance[f"{key}_density_g_per_cm3"] == "assumed"
     ]
     if own:
         yield f"density of wool yarn: {', '.join(own)}"

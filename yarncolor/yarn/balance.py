@@ -19,9 +19,9 @@ from math import cos, pi, radians, sin, sqrt, tan
 
 import numpy as np
 
-from yarncolor.bisection import bisect
+from yarncolor.yarn.bisection import bisect
 from yarncolor.yarn.helix import Single, helix_angle_deg, untwisting_contraction
-from yarncolor.yarn.twist import surface_angle_deg
+from yarncolor.yarn.twist import twist_angle_deg
 
 STIFFNESS_RATIO = 1.3
 """Bending over torsional stiffness of a solid rod; that of hand-spun yarn is not known."""
@@ -80,7 +80,7 @@ def self_plied(single: Single, plies: int, stiffness_ratio: float = STIFFNESS_RA
     """
     if plies != 2:
         return float("nan")
-    alpha = tan(radians(surface_angle_deg(single.twist_tpm, single.diameter_mm)))
+    alpha = tan(radians(twist_angle_deg(single.twist_tpm, single.diameter_mm)))
 
     def slope(angle: float) -> float:
         twisting = -2 * (alpha - sin(angle) * cos(angle)) * cos(2 * angle)

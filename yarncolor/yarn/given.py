@@ -1,11 +1,7 @@
-"""How thick and how twisted the singles are, from any one way a plan says it, and how it is known.
+"""What a plan's tables say of grist, density and twist: every way that is given, the first counts.
 
-Ways are tried in this order, the first that is given counts; `grist_candidates` returns all of
-them, so that two that contradict each other can be told.
+Two ways to one quantity may both be given, so that one that contradicts the other can be told.
 """
-
-from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -17,15 +13,11 @@ from yarncolor.yarn.wraps import relaxed_density, tex_from_wraps
 AGREE = 0.10
 """Two ways to one quantity may differ by so much of the smaller."""
 
-SOURCES = {
-    "single_tex": "given",
-    "single_m_per_g": "given",
-    "sample": "measured",
-    "yarn_m_per_100g": "derived",
-    "single_wpi": "derived",
-    "yarn_wpi": "derived",
-}
-_MOST_ROUNDS = 200
+GRIST_WAYS = ("single_tex", "single_m_per_g", "sample", "yarn_m_per_100g", "single_wpi", "yarn_wpi")
+"""Keys of the ways to the grist of the singles, in the order in which they count."""
+
+TWIST_WAYS = ("twist_tpm", "twist_tpi", "twist_angle_deg", "twist_factor")
+"""Keys of the ways to a single's twist, in the order in which they count."""
 
 
 def per_ply(given: PerPly, singles: int) -> np.ndarray:
@@ -41,33 +33,25 @@ def agree(one: np.ndarray | float, other: np.ndarray | float) -> bool:
     return high <= low * (1 + AGREE) * (1 + 1e-9)
 
 
-@dataclass(frozen=True)
-class GristInputs:
-    """What a plan says of the grist.
+def single_grists(
+    spinning: Spinning, singles: int, relaxed_density_g_per_cm3: float
+) -> dict[str, np.ndarray]:
+    """Return tex of one strand of each single by every way that speaks of the singles.
 
     Parameters
     ----------
-    spinning, plying, fabric : Spinning, Plying, Fabric
-        Tables of the plan.
-    strands : (singles,) int array
-        Strands of single on each ply; for a chain three in one.
+    spinning : Spinning
+        Table of the plan.
+    singles : int
+        How many.
     relaxed_density_g_per_cm3 : float
-        In g/cm³.
-    contraction : callable
-        Tex of each single to the share of length lost in plying.
+        In g/cm³, as wrapped on a ruler.
+
+    Returns
+    -------
+    dict of str to (singles,) array
+        By key of the plan file.
     """
-
-    spinning: Spinning
-    plying: Plying
-    fabric: Fabric
-    strands: np.ndarray
-    relaxed_density_g_per_cm3: float
-    contraction: Callable[[np.ndarray], float]
-
-
-def grist_candidates(known: GristInputs) -> dict[str, np.ndarray]:
-    """Return tex of one strand of each single by every way that is given: (singles,) each."""
-    spinning, singles = known.spinning, len(known.strands)
     found = {}
     if spinning.single_tex is not None:
         found["single_tex"] = per_ply(spinning.single_tex, singles)
@@ -76,14 +60,27 @@ def grist_candidates(known: GristInputs) -> dict[str, np.ndarray]:
     if spinning.sample is not None:
         tex = spinning.sample.mass_g / spinning.sample.length_m * 1000
         found["sample"] = np.full(singles, tex)
-    if spinning.yarn_m_per_100g is not None:
-        found["yarn_m_per_100g"] = _from_yarn(known, 1e5 / spinning.yarn_m_per_100g)
     if spinning.single_wpi is not None:
         wraps = per_ply(spinning.single_wpi, singles)
-        found["single_wpi"] = tex_from_wraps(wraps, known.relaxed_density_g_per_cm3)
+        found["single_wpi"] = tex_from_wraps(wraps, relaxed_density_g_per_cm3)
+    return found
+
+
+def yarn_grists(spinning: Spinning, relaxed_density_g_per_cm3: float) -> dict[str, float]:
+    """Return tex of the finished yarn by every way that speaks of the yarn.
+
+    Parameters
+    ----------
+    spinning : Spinning
+        Table of the plan.
+    relaxed_density_g_per_cm3 : float
+        In g/cm³, as wrapped on a ruler.
+    """
+    found = {}
+    if spinning.yarn_m_per_100g is not None:
+        found["yarn_m_per_100g"] = 1e5 / spinning.yarn_m_per_100g
     if spinning.yarn_wpi is not None:
-        tex = tex_from_wraps(spinning.yarn_wpi, known.relaxed_density_g_per_cm3)
-        found["yarn_wpi"] = _from_yarn(known, tex)
+        found["yarn_wpi"] = tex_from_wraps(spinning.yarn_wpi, relaxed_density_g_per_cm3)
     return found
 
 
@@ -96,59 +93,6 @@ def densities(spinning: Spinning) -> dict[str, float]:
     if spinning.relaxed_density_g_per_cm3 is not None:
         found["relaxed_density_g_per_cm3"] = spinning.relaxed_density_g_per_cm3
     return found
-
-
-def finishing_ratio(plying: Plying, fabric: Fabric) -> float:
-    """Return what is left of a metre of yarn, as plied, when it has rested and been washed."""
-    return (1 - (plying.resting_shrinkage or 0.0)) * (1 - (fabric.finishing_shrinkage or 0.0))
-
-
-def _from_yarn(known: GristInputs, finished_tex: float) -> np.ndarray:
-    """Return tex of equal singles that make a finished yarn of these tex.
-
-    T = R (1 - c) / P, with c itself a matter of T where a model gives it: found by repeating.
-    """
-    singles = len(known.strands)
-    plied = finished_tex * finishing_ratio(known.plying, known.fabric) / known.strands.sum()
-    tex = np.full(singles, plied)
-    for _ in range(_MOST_ROUNDS):
-        before = tex[0]
-        tex = np.full(singles, plied * (1 - known.contraction(tex)))
-        if abs(tex[0] - before) <= 1e-15 * before:
-            break
-    return tex
-
-
-def given_or_assumed(value: object) -> str:
-    """Return how a number is known that is given or stands in a table of defaults."""
-    return "assumed" if value is None else "given"
-
-
-def density_source(spinning: Spinning) -> str:
-    """Return how the relaxed density is known: by a wrapped skein, given, or assumed."""
-    found = densities(spinning)
-    if not found:
-        return "assumed"
-    return "measured" if "wrapped_skein" in found else "given"
-
-
-def twist_source(spinning: Spinning, twist: np.ndarray | None) -> str | None:
-    """Return how the singles' twist is known; None where it is not."""
-    if twist is None:
-        return None
-    direct = spinning.twist_tpm is not None or spinning.twist_tpi is not None
-    return "given" if direct else "derived"
-
-
-def ply_twist_source(plying: Plying, twist_tpm: float | None) -> str | None:
-    """Return how the ply twist is known; None where it is not."""
-    if twist_tpm is None:
-        return None
-    return "given" if ply_twists(plying) else "derived"
-
-
-WAYS = ("twist_tpm", "twist_tpi", "twist_angle_deg", "twist_factor")
-"""Keys of the ways to a single's twist, in the order in which they count."""
 
 
 def twists(
@@ -171,10 +115,9 @@ def twists(
     if spinning.twist_tpi is not None:
         found["twist_tpi"] = tpm(per_ply(spinning.twist_tpi, singles))
     if spinning.twist_angle_deg is not None:
-        angles = per_ply(spinning.twist_angle_deg, singles)
-        pairs = zip(angles, tex, strict=True)
+        angles = zip(per_ply(spinning.twist_angle_deg, singles), tex, strict=True)
         found["twist_angle_deg"] = np.array(
-            [twist_from_angle(angle, density, packed_density_g_per_cm3) for angle, density in pairs]
+            [twist_from_angle(*pair, packed_density_g_per_cm3) for pair in angles]
         )
     if spinning.twist_factor is not None:
         factors = zip(per_ply(spinning.twist_factor, singles), tex, strict=True)
@@ -190,3 +133,8 @@ def ply_twists(plying: Plying) -> dict[str, float]:
     if plying.twist_tpi is not None:
         found["twist_tpi"] = tpm(plying.twist_tpi)
     return found
+
+
+def finishing_ratio(plying: Plying, fabric: Fabric) -> float:
+    """Return what is left of a metre of yarn, as plied, when it has rested and been washed."""
+    return (1 - (plying.resting_shrinkage or 0.0)) * (1 - (fabric.finishing_shrinkage or 0.0))

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import asin, atan, cos, degrees, pi, radians, sin
 
-from yarncolor.bisection import bisect
-from yarncolor.yarn.twist import retraction, surface_angle_deg
+from yarncolor.yarn.bisection import bisect
+from yarncolor.yarn.twist import retraction, twist_angle_deg
 
 _TOLERANCE = 1e-9
 
@@ -128,8 +128,8 @@ def untwisting_contraction(single: Single, angle_deg: float, twist_tpm: float) -
         Turns in a metre of plied yarn.
     """
     left = abs(left_in_single_tpm(single, angle_deg, twist_tpm))
-    before = retraction(surface_angle_deg(single.twist_tpm, single.diameter_mm))
-    after = retraction(surface_angle_deg(left, single.diameter_mm))
+    before = retraction(twist_angle_deg(single.twist_tpm, single.diameter_mm))
+    after = retraction(twist_angle_deg(left, single.diameter_mm))
     return 1 - cos(radians(angle_deg)) * (1 - after) / (1 - before)
 
 

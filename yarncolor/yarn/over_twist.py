@@ -4,9 +4,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.yarn.helix import Single, helix_contraction
-from yarncolor.yarn.structure import YarnStructure, untwisting_of
-from yarncolor.yarn.twist import retraction, surface_angle_deg
+from yarncolor.yarn.structure import YarnStructure
+from yarncolor.yarn.twist import retraction, twist_angle_deg
 
 
 @dataclass(frozen=True)
@@ -48,7 +47,7 @@ def over_twisted(yarn: YarnStructure, excess: float) -> OverTwist | None:
 
     Parameters
     ----------
-    yarn : Physics
+    yarn : YarnStructure
         As planned.
     excess : float
         Share of the planned twist, above -1.
@@ -56,36 +55,31 @@ def over_twisted(yarn: YarnStructure, excess: float) -> OverTwist | None:
     Returns
     -------
     OverTwist or None
-        None where the singles' twist is not known, or nothing is plied.
+        None where the singles' twist is not known, nothing is plied, or no ply twist balances
+        singles that are plied the way they were spun.
     """
-    if yarn.single is None or yarn.helix_angle_deg is None:
+    if yarn.twist_tpm is None or yarn.ply_twist_tpm is None or not yarn.balanced_tpm:
         return None
-    planned = yarn.strands_of_plies
-    single = [replace(one, twist_tpm=one.twist_tpm * (1 + excess)) for one in planned]
-    drawn_in = _length_kept(single) / _length_kept(planned)
-    contraction = _contraction(yarn, single)
-    balanced = replace(yarn, twist_tpm=yarn.twist_tpm * (1 + excess)).balanced_tpm.values()
+    got = replace(yarn, twist_tpm=yarn.twist_tpm * (1 + excess))
+    drawn_in = _length_kept(got) / _length_kept(yarn)
+    model = "helix" if yarn.model == "helix" else "untwisting"
+    planned, contraction = (one.contraction_by_model[model] for one in (yarn, got))
+    balanced = got.balanced_tpm.values()
     return OverTwist(
         excess=excess,
-        twist_tpm=float(np.mean([one.twist_tpm for one in single])),
-        angle_deg=float(np.mean([_angle_deg(one) for one in single])),
+        twist_tpm=float(np.mean([one.twist_tpm for one in got.each_single])),
+        angle_deg=float(np.mean(_angles_deg(got))),
         single_length=drawn_in,
-        yarn_length=drawn_in * (1 - contraction) / (1 - _contraction(yarn, planned)),
+        yarn_length=drawn_in * (1 - contraction) / (1 - planned),
         contraction=contraction,
         balanced_tpm=(min(balanced), max(balanced)),
     )
 
 
-def _contraction(yarn: YarnStructure, singles: list[Single]) -> float:
-    if yarn.model == "helix":
-        return helix_contraction(yarn.helix_angle_deg)
-    return untwisting_of(singles, yarn.tex, (yarn.helix_angle_deg, yarn.ply_twist_tpm))
+def _angles_deg(yarn: YarnStructure) -> list[float]:
+    return [twist_angle_deg(one.twist_tpm, one.diameter_mm) for one in yarn.each_single]
 
 
-def _angle_deg(single: Single) -> float:
-    return surface_angle_deg(single.twist_tpm, single.diameter_mm)
-
-
-def _length_kept(singles: list[Single]) -> float:
-    """Return what is left of an untwisted length, in the mean over the plies."""
-    return float(np.mean([1 - retraction(_angle_deg(one)) for one in singles]))
+def _length_kept(yarn: YarnStructure) -> float:
+    """Return what is left of an untwisted length of single, in the mean over the plies."""
+    return float(np.mean([1 - retraction(angle) for angle in _angles_deg(yarn)]))

@@ -48,7 +48,7 @@ def twist_from_factor(factor: float, linear_density_tex: float, system: str = "t
     return factor * _FACTORS[system] / sqrt(linear_density_tex)
 
 
-def surface_angle_deg(twist_tpm: float, diameter_mm: float) -> float:
+def twist_angle_deg(twist_tpm: float, diameter_mm: float) -> float:
     """Return the angle of the surface fibres from the axis: tan α = π d u [1]_."""
     return degrees(atan(pi * diameter_mm / 1000 * twist_tpm))
 

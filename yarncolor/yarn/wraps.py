@@ -14,7 +14,7 @@ References
 
 from math import pi, sqrt
 
-from yarncolor.units import MM_PER_INCH, yd_per_lb
+from yarncolor.units import MM_PER_INCH, Numbers, yd_per_lb
 
 WRAPPING_FACTORS = {"packed": 0.90, "weavers'": 0.62, "knitters'": 0.50}
 """Wraps to the inch over √(yd/lb), by how the yarn is wrapped [1]_ [2]_."""
@@ -23,10 +23,17 @@ _DENSITY_OF_FACTOR_1 = 4000 * 496_054.65 / 1e6 / (pi * MM_PER_INCH**2)
 """g/cm³ of a yarn whose wrapping factor is 1: its density is so much times k²."""
 
 
-def tex_from_wraps(wpi: float, density_g_per_cm3: float) -> float:
-    """Return the linear density of a strand that lies so often in an inch.
+def tex_from_wraps(wpi: Numbers, density_g_per_cm3: float) -> Numbers:
+    """Return the linear density of a strand that lies so often in an inch, in tex.
 
-    A round strand of diameter 25.4/wpi mm and even density ρ: T = π d² ρ · 1000 / 4.
+    A round strand of diameter d = 25.4/wpi mm and even density ρ: T = π d² ρ · 1000 / 4.
+
+    Parameters
+    ----------
+    wpi : float or array
+        Wraps to the inch, above 0.
+    density_g_per_cm3 : float
+        Relaxed density ρ, as wrapped: about 0.16 for knitters' wraps of wool.
     """
     return pi * (MM_PER_INCH / wpi) ** 2 * density_g_per_cm3 * 1000 / 4
 

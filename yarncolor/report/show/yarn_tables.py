@@ -97,7 +97,7 @@ def show_twist(answer: Answer) -> Fragment:
     """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
     yarn = answer.resolved.yarn
     if not yarn.balanced_tpm:
-        opposed = yarn.single is None or yarn.single.opposed
+        opposed = yarn.mean_single is None or yarn.mean_single.opposed
         text = "Give the singles a twist, and ply them, to see what balances."
         if not opposed:
             text = "Nothing balances while some singles are spun the way the yarn is plied."
@@ -107,7 +107,7 @@ def show_twist(answer: Answer) -> Fragment:
             WORDS[name],
             f"{tpi(twist):.1f}",
             f"{twist:.0f}",
-            f"{twist / yarn.single.twist_tpm:.0%}",
+            f"{twist / yarn.mean_single.twist_tpm:.0%}",
         )
         for name, twist in yarn.balanced_tpm.items()
     ]
