@@ -116,7 +116,7 @@ def goes_with(said: str, annotated: str) -> bool:
     if "Callable" in annotated:
         return "callable" in said
     is_array = re.search(r"\barrays?\b", said) is not None
-    if is_array != ("ndarray" in annotated or "NDArray" in annotated or "ArrayLike" in annotated):
+    if is_array != (re.search("ndarray|NDArray|ArrayLike|Numbers", annotated) is not None):
         return False
     plain = set() if is_array else set(re.findall(r"\b(?:str|int|float|bool|dict|bytes)\b", said))
     classes = set(re.findall(r"\b[A-Z][a-z]\w+\b", said)) - {"None"}

@@ -17,7 +17,7 @@ Twist of a single
 
 - `tpi`, `tpm`: turns to the inch and to the metre
 - `twist_factor`, `twist_from_factor`: twist that is alike in thick and thin yarn, both ways
-- `surface_angle_deg`, `twist_from_angle`: how steep the outer fibres lie, both ways
+- `twist_angle_deg`, `twist_from_angle`: how steep the outer fibres lie, both ways
 - `retraction`: what a strand loses of its length when twisted
 
 Plying
@@ -66,7 +66,7 @@ from yarncolor.yarn.regain import mass_at_regain_g
 from yarncolor.yarn.structure import yarn_structure
 from yarncolor.yarn.twist import (
     retraction,
-    surface_angle_deg,
+    twist_angle_deg,
     twist_factor,
     twist_from_angle,
     twist_from_factor,
@@ -90,12 +90,12 @@ __all__ = [
     "relaxed_density",
     "resultant_tex",
     "retraction",
-    "surface_angle_deg",
     "tex_from_wraps",
     "tightness_factor",
     "to_tex",
     "tpi",
     "tpm",
+    "twist_angle_deg",
     "twist_factor",
     "twist_from_angle",
     "twist_from_factor",

@@ -9,7 +9,7 @@ References
 .. [2] Twist factor on the resultant count alike in single and yarn: U/u = 1/√P. Derived.
 .. [3] Outermost fibres parallel to the yarn's axis, small angles: U/u = 1 / (1 + R/r). Derived.
 .. [4] Angle left in the single equal to the helix angle: U/u = 1 / (R/r + cos² β). Derived.
-.. [5] Nothing lost in plying: `helix.untwisting_contraction` is 0.
+.. [5] Nothing lost in plying: `helix.contraction` is 0.
 .. [6] Elastic rods that ply themselves freely: the least of C (tan α - sin β cos β)² +
    B sin⁴ β, bending over torsional stiffness B/C. Derived; cf. Fraser & Stump 1998, from memory.
 """
@@ -20,7 +20,7 @@ from math import cos, pi, radians, sin, sqrt, tan
 import numpy as np
 
 from yarncolor.yarn.bisection import bisect
-from yarncolor.yarn.helix import Single, helix_angle_deg, untwisting_contraction
+from yarncolor.yarn.helix import Single, contraction, helix_angle_deg
 from yarncolor.yarn.twist import twist_angle_deg
 
 STIFFNESS_RATIO = 1.3
@@ -30,22 +30,54 @@ _MOST_RATIO, _SCANNED = 3.0, 300
 
 
 def two_thirds(single: Single, plies: int) -> float:  # noqa: ARG001
-    """Return ply twist by the spinners' rule, in turns a metre [1]_."""
+    """Return ply twist by the spinners' rule, in turns a metre [1]_.
+
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many, 2 or more.
+    """
     return single.twist_tpm * 2 / 3
 
 
 def equal_factor(single: Single, plies: int) -> float:
-    """Return ply twist of the same twist factor as the singles, in turns a metre [2]_."""
+    """Return ply twist of the same twist factor as the singles, in turns a metre [2]_.
+
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many, 2 or more.
+    """
     return single.twist_tpm / sqrt(plies)
 
 
 def parallel_fibres(single: Single, plies: int) -> float:
-    """Return ply twist that lays the outermost fibres along the yarn, in turns a metre [3]_."""
+    """Return ply twist that lays the outermost fibres along the yarn, in turns a metre [3]_.
+
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many, 2 or more.
+    """
     return single.twist_tpm / (1 + 1 / sin(pi / plies))
 
 
 def equal_angles(single: Single, plies: int) -> float:
-    """Return ply twist at which the single's own angle is that of its helix [4]_."""
+    """Return ply twist at which the single's own angle is that of its helix [4]_.
+
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many, 2 or more.
+    """
     ring = 1 / sin(pi / plies)
 
     def excess(twist_tpm: float) -> float:
@@ -56,14 +88,16 @@ def equal_angles(single: Single, plies: int) -> float:
 
 
 def equal_length(single: Single, plies: int) -> float:
-    """Return ply twist at which a yarn is as long as its singles [5]_, in turns a metre."""
-    radius_mm = single.diameter_mm / 2 / sin(pi / plies)
+    """Return ply twist at which a yarn is as long as its singles [5]_, in turns a metre.
 
-    def lost(twist_tpm: float) -> float:
-        angle = helix_angle_deg(radius_mm, twist_tpm)
-        return untwisting_contraction(single, angle, twist_tpm)
-
-    return _root(lost, single.twist_tpm)
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many, 2 or more.
+    """
+    return _root(lambda twist_tpm: contraction(single, plies, twist_tpm), single.twist_tpm)
 
 
 def self_plied(single: Single, plies: int, stiffness_ratio: float = STIFFNESS_RATIO) -> float:
@@ -113,6 +147,13 @@ def balanced_tpm(single: Single, plies: int) -> dict[str, float]:
     """Return the ply twist that each criterion asks for; those that say nothing are left out.
 
     Nothing balances one ply, or a single that is plied the way it was spun.
+
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many, 2 or more.
     """
     if plies == 1 or not single.opposed:
         return {}

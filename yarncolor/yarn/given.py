@@ -21,14 +21,28 @@ TWIST_WAYS = ("twist_tpm", "twist_tpi", "twist_angle_deg", "twist_factor")
 
 
 def per_ply(given: PerPly, singles: int) -> np.ndarray:
-    """Return one number for each single: (singles,)."""
+    """Return one number for each single: (singles,).
+
+    Parameters
+    ----------
+    given : PerPly
+        One number for all, or one for each.
+    singles : int
+        How many.
+    """
     if isinstance(given, tuple):
         return np.array(given, dtype=float)
     return np.full(singles, float(given))
 
 
 def agree(one: np.ndarray | float, other: np.ndarray | float) -> bool:
-    """Return whether two values of one quantity agree well enough, in the mean over the plies."""
+    """Return whether two values of one quantity agree well enough, in the mean over the plies.
+
+    Parameters
+    ----------
+    one, other : float or (singles,) array
+        Above 0.
+    """
     low, high = sorted((float(np.mean(one)), float(np.mean(other))))
     return high <= low * (1 + AGREE) * (1 + 1e-9)
 
@@ -136,5 +150,11 @@ def ply_twists(plying: Plying) -> dict[str, float]:
 
 
 def finishing_ratio(plying: Plying, fabric: Fabric) -> float:
-    """Return what is left of a metre of yarn, as plied, when it has rested and been washed."""
+    """Return what is left of a metre of yarn, as plied, when it has rested and been washed.
+
+    Parameters
+    ----------
+    plying, fabric : Plying, Fabric
+        Tables of the plan: what rests, and what is washed out, of the length.
+    """
     return (1 - (plying.resting_shrinkage or 0.0)) * (1 - (fabric.finishing_shrinkage or 0.0))

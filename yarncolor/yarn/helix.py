@@ -74,12 +74,20 @@ def _widest_round(radii_mm: Sequence[float], radius_mm: float) -> float:
 
 
 def helix_angle_deg(radius_mm: float, twist_tpm: float) -> float:
-    """Return the angle of a ply's centre line from the yarn's axis: tan β = 2π R U."""
+    """Return the angle of a ply's centre line from the yarn's axis: tan β = 2π R U.
+
+    Parameters
+    ----------
+    radius_mm : float
+        Of the ring of plies, R; see `ply_helix_radius_mm`.
+    twist_tpm : float
+        Turns in a metre of plied yarn, U.
+    """
     return degrees(atan(2 * pi * radius_mm / 1000 * twist_tpm))
 
 
 def helix_contraction(angle_deg: float) -> float:
-    """Return the share of a single's length that its helix takes up: 1 - cos β."""
+    """Return the share of a single's length that its helix takes up, at an angle β: 1 - cos β."""
     return 1 - cos(radians(angle_deg))
 
 
@@ -106,6 +114,15 @@ def left_in_single_tpm(single: Single, angle_deg: float, twist_tpm: float) -> fl
     """Return turns left in a metre of single when plied: u' = u - U cos² β [1]_.
 
     Below 0 the single has come round the other way; plied the same way it gains instead.
+
+    Parameters
+    ----------
+    single : Single
+        As spun, with u turns in a metre.
+    angle_deg : float
+        Helix angle β of the ply.
+    twist_tpm : float
+        Turns in a metre of plied yarn, U.
     """
     turned = twist_tpm * cos(radians(angle_deg)) ** 2
     return single.twist_tpm - turned if single.opposed else single.twist_tpm + turned
@@ -133,6 +150,34 @@ def untwisting_contraction(single: Single, angle_deg: float, twist_tpm: float) -
     return 1 - cos(radians(angle_deg)) * (1 - after) / (1 - before)
 
 
+def contraction(single: Single, plies: int, twist_tpm: float) -> float:
+    """Return the share of their length that equal singles lose when they are plied.
+
+    `untwisting_contraction` on the ring of touching plies: R = d / (2 sin(π/P)), and
+    tan β = 2π R U. Below 0 the yarn is longer than its singles. Idealised: below about 40° of
+    twist and helix angle; a measured length is better.
+
+    Parameters
+    ----------
+    single : Single
+        As spun.
+    plies : int
+        How many, P, 2 or more.
+    twist_tpm : float
+        Turns in a metre of plied yarn, U.
+    """
+    radius_mm = ply_helix_radius_mm([single.diameter_mm / 2] * plies)
+    return untwisting_contraction(single, helix_angle_deg(radius_mm, twist_tpm), twist_tpm)
+
+
 def ply_spacing_mm(twist_tpm: float, plies: int) -> float:
-    """Return the distance from one ply to the next along one side of the yarn: 1 / (P U)."""
+    """Return the distance from one ply to the next along one side of the yarn: 1 / (P U).
+
+    Parameters
+    ----------
+    twist_tpm : float
+        Turns in a metre of plied yarn, U, above 0.
+    plies : int
+        How many, P.
+    """
     return 1000 / (plies * twist_tpm)

@@ -34,19 +34,45 @@ def loop_length_cm(stitches_per_10cm: float, rows_per_10cm: float, ks: float = K
 
 
 def tightness_factor(linear_density_tex: float, loop_length_cm: float) -> float:
-    """Return K = √T / l in tex^½/cm: how full of yarn the fabric is."""
+    """Return K = √T / l in tex^½/cm: how full of yarn the fabric is.
+
+    Parameters
+    ----------
+    linear_density_tex : float
+        Grams in 1000 m, above 0.
+    loop_length_cm : float
+        Yarn in a stitch, l.
+    """
     return sqrt(linear_density_tex) / loop_length_cm
 
 
 def tex_for_tightness(tightness: float, loop_length_cm: float) -> float:
-    """Return the linear density that fills a fabric so far: T = (K l)²."""
+    """Return the linear density that fills a fabric so far: T = (K l)².
+
+    Parameters
+    ----------
+    tightness : float
+        Tightness factor K, in tex^½/cm.
+    loop_length_cm : float
+        Yarn in a stitch, l.
+    """
     return (tightness * loop_length_cm) ** 2
 
 
 def yarn_per_area_m(
     stitches_per_10cm: float, rows_per_10cm: float, area_cm2: float, ks: float = KS
 ) -> float:
-    """Return metres of yarn in an area of plain knitting: S · A · l."""
+    """Return metres of yarn in an area of plain knitting: S · A · l.
+
+    Parameters
+    ----------
+    stitches_per_10cm, rows_per_10cm : float
+        Gauge of the washed fabric.
+    area_cm2 : float
+        Of the fabric.
+    ks : float
+        Munden's constant for its state of relaxation.
+    """
     stitches = stitches_per_10cm * rows_per_10cm / 100 * area_cm2
     return stitches * loop_length_cm(stitches_per_10cm, rows_per_10cm, ks) / 100
 

@@ -57,12 +57,28 @@ def from_tex(linear_density_tex: float, system: str) -> float:
 
 
 def to_tex(value: float, system: str) -> float:
-    """Return tex of a linear density given in another system; the inverse of `from_tex`."""
+    """Return tex of a linear density given in another system; the inverse of `from_tex`.
+
+    Parameters
+    ----------
+    value : float
+        In that system, above 0.
+    system : str
+        One of `SYSTEMS`.
+    """
     return value / DIRECT[system] if system in DIRECT else INDIRECT[system] / value
 
 
 def resultant_tex(singles_tex: Sequence[float], contraction: float) -> float:
-    """Return the linear density of a plied yarn: R = Σ T / (1 - c) [3]_."""
+    """Return the linear density of a plied yarn: R = Σ T / (1 - c) [3]_.
+
+    Parameters
+    ----------
+    singles_tex : sequence of float
+        Of each single, as spun, T.
+    contraction : float
+        Share of the singles' length lost in plying, c; below 0 where the yarn is longer.
+    """
     return sum(singles_tex) / (1 - contraction)
 
 
@@ -70,6 +86,13 @@ def short_designation(linear_density_tex: float, plies: int) -> str:
     """Return the resultant of a yarn in short form [3]_: ``R 330 tex / 3``; a single: ``110 tex``.
 
     Three figures are given; hand-spun yarn is not known to more.
+
+    Parameters
+    ----------
+    linear_density_tex : float
+        Of the yarn.
+    plies : int
+        How many.
     """
     shown = _in_tex(linear_density_tex)
     return f"R {shown} / {plies}" if plies > 1 else shown

@@ -37,7 +37,15 @@ def of_packed_density(spinning: Spinning) -> Provenance:
 
 
 def of_twist(spinning: Spinning, *, known: bool) -> Provenance | None:
-    """Return how the singles' twist is known; None where it is not."""
+    """Return how the singles' twist is known; None where it is not.
+
+    Parameters
+    ----------
+    spinning : Spinning
+        Table of the plan.
+    known : bool
+        Whether there is such a twist at all.
+    """
     if not known:
         return None
     direct = spinning.twist_tpm is not None or spinning.twist_tpi is not None
@@ -45,7 +53,15 @@ def of_twist(spinning: Spinning, *, known: bool) -> Provenance | None:
 
 
 def of_ply_twist(plying: Plying, *, known: bool) -> Provenance | None:
-    """Return how the ply twist is known; None where it is not."""
+    """Return how the ply twist is known; None where it is not.
+
+    Parameters
+    ----------
+    plying : Plying
+        Table of the plan.
+    known : bool
+        Whether there is such a twist at all.
+    """
     if not known:
         return None
     return "given" if ply_twists(plying) else "derived"

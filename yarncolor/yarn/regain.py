@@ -34,5 +34,12 @@ def mass_at_regain_g(mass_g: float, regain_before: float, regain_after: float) -
     """Return what fibre weighs when its regain has changed: m (1 + R₂) / (1 + R₁).
 
     Its length stays: metres do not come and go with the weather.
+
+    Parameters
+    ----------
+    mass_g : float
+        As weighed before.
+    regain_before, regain_after : float
+        Water over dry mass, R₁ and R₂.
     """
     return mass_g * (1 + regain_after) / (1 + regain_before)

@@ -98,7 +98,13 @@ class YarnInputs:
 
 
 def yarn_inputs(scheme: Scheme, spinning: Spinning, plying: Plying, fabric: Fabric) -> YarnInputs:
-    """Return all that a yarn takes from a plan's tables."""
+    """Return all that a yarn takes from a plan's tables.
+
+    Parameters
+    ----------
+    scheme, spinning, plying, fabric : Scheme, Spinning, Plying, Fabric
+        Tables of a plan that has been checked.
+    """
     is_chain = scheme_name(scheme) == "chain"
     return YarnInputs(singles_of(scheme), plies_of(scheme), is_chain, spinning, plying, fabric)
 
@@ -106,7 +112,13 @@ def yarn_inputs(scheme: Scheme, spinning: Spinning, plying: Plying, fabric: Fabr
 def grists(
     scheme: Scheme, spinning: Spinning, plying: Plying, fabric: Fabric
 ) -> dict[str, np.ndarray]:
-    """Return tex of one strand of each single by every way that a plan's tables give."""
+    """Return tex of one strand of each single by every way that a plan's tables give.
+
+    Parameters
+    ----------
+    scheme, spinning, plying, fabric : Scheme, Spinning, Plying, Fabric
+        Tables of a plan that has been checked.
+    """
     return _grists(yarn_inputs(scheme, spinning, plying, fabric))
 
 

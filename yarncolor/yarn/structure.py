@@ -68,7 +68,13 @@ def yarn_structure(plan: Plan) -> YarnStructure:
 def yarn_structure_of(
     scheme: Scheme, spinning: Spinning, plying: Plying, fabric: Fabric
 ) -> YarnStructure:
-    """Return the yarn of a plan's tables; the same again costs nothing."""
+    """Return the yarn of a plan's tables; the same again costs nothing.
+
+    Parameters
+    ----------
+    scheme, spinning, plying, fabric : Scheme, Spinning, Plying, Fabric
+        Tables of a plan that has been checked.
+    """
     return solved_yarn(yarn_inputs(scheme, spinning, plying, fabric))
 
 

@@ -29,7 +29,15 @@ def opposite(direction: str) -> str:
 
 
 def twist_factor(twist_tpm: float, linear_density_tex: float) -> float:
-    """Return the twist factor τ = turns/m · √tex: alike in yarns of one angle and density [1]_."""
+    """Return the twist factor τ = turns/m · √tex: alike in yarns of one angle and density [1]_.
+
+    Parameters
+    ----------
+    twist_tpm : float
+        Turns in a metre.
+    linear_density_tex : float
+        Grams in 1000 m, above 0.
+    """
     return twist_tpm * sqrt(linear_density_tex)
 
 
@@ -49,14 +57,36 @@ def twist_from_factor(factor: float, linear_density_tex: float, system: str = "t
 
 
 def twist_angle_deg(twist_tpm: float, diameter_mm: float) -> float:
-    """Return the angle of the surface fibres from the axis: tan α = π d u [1]_."""
+    """Return the angle of the surface fibres from the axis: tan α = π d u [1]_.
+
+    Valid below about 40°, where the idealised helix no longer describes a yarn.
+
+    Parameters
+    ----------
+    twist_tpm : float
+        Turns in a metre, u.
+    diameter_mm : float
+        Of the single, packed, d.
+    """
     return degrees(atan(pi * diameter_mm / 1000 * twist_tpm))
 
 
 def twist_from_angle(
     angle_deg: float, linear_density_tex: float, density_g_per_cm3: float
 ) -> float:
-    """Return turns a metre that stand at this angle on a single of this packed density [1]_."""
+    """Return turns a metre that stand at this angle on a single of this packed density [1]_.
+
+    The inverse of `twist_angle_deg`: u = tan α / (π d), with d of `yarncolor.units.diameter_mm`.
+
+    Parameters
+    ----------
+    angle_deg : float
+        Of the surface fibres from the axis, below 90°; to be trusted below about 40°.
+    linear_density_tex : float
+        Grams in 1000 m, above 0.
+    density_g_per_cm3 : float
+        Packed density of the strand, in g/cm³: about 0.5 for wool.
+    """
     return tan(radians(angle_deg)) / (
         pi * diameter_mm(linear_density_tex, density_g_per_cm3) / 1000
     )

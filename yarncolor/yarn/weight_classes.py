@@ -65,7 +65,15 @@ class WeightClass:
 
 
 def classes_at(value: float, chart: tuple[tuple[float, float], ...]) -> tuple[str, ...]:
-    """Return every class of a chart that holds a value; the nearest one where none does."""
+    """Return every class of a chart that holds a value; the nearest one where none does.
+
+    Parameters
+    ----------
+    value : float
+        In the measure of the chart.
+    chart : tuple of (float, float)
+        Least and most of each class, in the order of `NAMES`.
+    """
     held = [NAMES[at] for at, (low, high) in enumerate(chart) if low <= value <= high]
     if held:
         return tuple(held)

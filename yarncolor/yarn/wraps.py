@@ -39,7 +39,15 @@ def tex_from_wraps(wpi: Numbers, density_g_per_cm3: float) -> Numbers:
 
 
 def relaxed_density(wpi: float, linear_density_tex: float) -> float:
-    """Return the density, in g/cm³, at which a yarn of these tex lies so often in an inch."""
+    """Return the density, in g/cm³, at which a yarn of these tex lies so often in an inch.
+
+    Parameters
+    ----------
+    wpi : float
+        Wraps to the inch, above 0.
+    linear_density_tex : float
+        Grams in 1000 m of the yarn that was wrapped.
+    """
     return linear_density_tex / tex_from_wraps(wpi, 1.0)
 
 
