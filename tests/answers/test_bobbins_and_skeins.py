@@ -14,9 +14,6 @@ from hypothesis import strategies as st
 import yarncolor as yc
 from tests.helpers.examples import times
 from tests.helpers.strategies import EVERY_SCHEME, advised, answered, by_hand, plan_data
-from yarncolor.answers.bobbins import bobbins_needed
-from yarncolor.layout.layout import layout
-from yarncolor.layout.resolved import resolve
 
 FEW_CHANGES = 12
 THREE = {"Kelp": 27.0, "Foam": 27.0, "Wrack": 27.0}
@@ -301,7 +298,7 @@ def test_every_repeat_ends_in_a_weigh_point_and_every_bobbin_too(scheme, data):
 
 
 def need_of(data: dict) -> tuple[int, int, bool]:
-    need = bobbins_needed(layout(resolve(yc.plan_from_data(data))))
+    need = yc.answer(yc.plan_from_data(data)).bobbins_needed
     return need.full, need.at_once, need.is_short
 
 

@@ -2,7 +2,7 @@
 
 from tests.benchmarks.plans import answered, fractal_of
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.bobbins import weigh_points
+from yarncolor.answers.bobbins import filled_bobbins, weigh_points
 from yarncolor.answers.hours import hours
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.answers.skeins import skeins
@@ -34,7 +34,7 @@ def body_anew(found: Answer) -> tuple:
     laid, yarn = found.layout, structure.yarn_structure(found.plan)
     return (
         yarn.balanced_tpm,
-        weigh_points(laid),
+        weigh_points(laid, filled_bobbins(laid)),
         skeins(laid),
         hours(laid),
         spread(laid, found.on_scale_g),

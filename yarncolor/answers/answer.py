@@ -5,24 +5,37 @@ from functools import cached_property
 
 import numpy as np
 
-from yarncolor.answers import by_hand
+from yarncolor.answers.bobbins import (
+    Bobbin,
+    Need,
+    WeighPoint,
+    bobbins_needed,
+    filled_bobbins,
+    weigh_points,
+)
+from yarncolor.answers.by_hand import HandDivision, hand_division
 from yarncolor.answers.closing_costs import ClosingCost, closing_costs, shifted_m
+from yarncolor.answers.finishing import Lengths, class_of, lengths
+from yarncolor.answers.hours import Hours, hours
+from yarncolor.answers.knitted_piece import KnittedPiece, piece
 from yarncolor.answers.leftovers import Leftover, leftovers
 from yarncolor.answers.runs import Runs, at_fault, runs
-from yarncolor.answers.spread import Spread, spread
-from yarncolor.colour.difference import Contrast, contrast, contrast_word
+from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.answers.spread import Spread, matched_band, spread
+from yarncolor.answers.weigh_out import SingleWeighOut, on_scale_g, put_g, weigh_out
+from yarncolor.colour.difference import Contrast, contrast
 from yarncolor.colour.palette import DisplayColours, Palette, display_colours, palette, palette_as
-from yarncolor.defaults import taken_by_blends_g
-from yarncolor.layout.layout import Layout, layout, used_g
+from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import ResolvedPlan, resolve
-from yarncolor.layout.stretches import colours_side_by_side, shares_by_colours
+from yarncolor.layout.stretches import shares_by_colours
 from yarncolor.layout.weighing import WeighGroups, weighed
 from yarncolor.plan import Plan
+from yarncolor.yarn.weight_classes import WeightClass
 
 
 @dataclass(frozen=True)
 class Preview:
-    """A plan laid out, in its colours: all that a picture needs; `laid` makes it."""
+    """A plan laid out, in its colours: all that a picture needs; `preview` makes it."""
 
     layout: Layout
     palette: DisplayColours
@@ -37,19 +50,46 @@ class Preview:
         """The plan."""
         return self.layout.resolved.plan
 
+    @cached_property
+    def piece(self) -> KnittedPiece | None:
+        """What is knitted from the yarn; None where the plan does not speak of a piece."""
+        return piece(self.layout)
+
 
 @dataclass(frozen=True)
 class Answer(Preview):
-    """Everything that follows from a plan; `answer` makes it."""
+    """Everything that follows from a plan; `answer` makes it, each part once, when first asked.
+
+    Parameters
+    ----------
+    layout : Layout
+        The plan laid out and weighed.
+    palette : Palette
+        Colours of its lots, and how far they are apart.
+    heaps : WeighGroups
+        What is weighed together and divided by hand.
+    weigh_rest_g : (lots,) array
+        Under one step of the scale of each lot.
+    by_hand : tuple of HandDivision
+        How hands divide each portion.
+    contrast : Contrast
+        Of each stretch.
+    runs : Runs
+        Consecutive fibre of one colour.
+    leftovers : tuple of Leftover
+        What does not become yarn.
+    closing_costs : tuple of ClosingCost
+        Ways of closing, best first; none where there is nothing to mend.
+    """
 
     palette: Palette
     heaps: WeighGroups
     weigh_rest_g: np.ndarray
-    words: tuple[str, ...]
+    by_hand: tuple[HandDivision, ...]
     contrast: Contrast
     runs: Runs
     leftovers: tuple[Leftover, ...]
-    remedies: tuple[ClosingCost, ...]
+    closing_costs: tuple[ClosingCost, ...]
 
     @property
     def assumptions(self) -> tuple[str, ...]:
@@ -62,21 +102,67 @@ class Answer(Preview):
         ]
         return (*self.resolved.assumptions, *([words] if moved else []), *beyond)
 
-    @property
+    @cached_property
+    def weigh_out(self) -> tuple[SingleWeighOut, ...]:
+        """What is weighed for each single, ply after ply."""
+        return weigh_out(self.layout, self.heaps, self.by_hand)
+
+    @cached_property
+    def put_g(self) -> np.ndarray:
+        """Grams of each portion as they leave the scale; of a heap, its piece: (N,)."""
+        return put_g(self.layout, self.heaps)
+
+    @cached_property
     def on_scale_g(self) -> np.ndarray:
         """What goes on the scale with each portion: its own mass or that of its heap, (N,)."""
-        mass, heap = self.layout.portions.mass_g, self.heaps.group
-        heaped = heap >= 0
-        together = mass.copy()
-        together[heaped] = np.bincount(heap[heaped], mass[heaped])[heap[heaped]]
-        return together
+        return on_scale_g(self.layout, self.heaps)
 
     @cached_property
     def spread(self) -> Spread | None:
-        """The bands of the plan's lengths and shares; None where no variation is given."""
+        """The bands of the plan's lengths; None where no variation is given."""
         return spread(self.layout, self.on_scale_g)
 
-    @property
+    @cached_property
+    def matched_band(self) -> tuple[float, float] | None:
+        """Between which matched shares nine yarns of ten lie; None without a variation."""
+        return matched_band(self.layout, self.on_scale_g)
+
+    @cached_property
+    def bobbins(self) -> tuple[Bobbin, ...]:
+        """Every bobbin that the singles fill, in spinning order."""
+        return filled_bobbins(self.layout)
+
+    @cached_property
+    def bobbins_needed(self) -> Need:
+        """How many bobbins are needed at once."""
+        return bobbins_needed(self.layout, self.bobbins)
+
+    @cached_property
+    def weigh_points(self) -> tuple[WeighPoint, ...]:
+        """What each bobbin should weigh after each repeat, and when it is full."""
+        return weigh_points(self.layout, self.bobbins)
+
+    @cached_property
+    def skeins(self) -> tuple[Skein, ...]:
+        """The skeins that the plying bobbin allows."""
+        return skeins(self.layout)
+
+    @cached_property
+    def hours(self) -> Hours:
+        """Hours at the wheel."""
+        return hours(self.layout)
+
+    @cached_property
+    def lengths(self) -> Lengths:
+        """The yarn's length as plied, rested and washed."""
+        return lengths(self.layout)
+
+    @cached_property
+    def weight_class(self) -> WeightClass:
+        """What charts call the finished yarn."""
+        return class_of(self.layout)
+
+    @cached_property
     def shares(self) -> np.ndarray:
         """Share of the yarn's length that shows 1, 2, … colours: (plies,)."""
         along = self.layout.stretches
@@ -110,12 +196,12 @@ def answer_of(laid: Layout) -> Answer:
         layout=whole,
         heaps=heaps,
         weigh_rest_g=rest,
-        words=tuple(by_hand.hand_division(whole)),
+        by_hand=tuple(hand_division(whole)),
         palette=colours,
         contrast=contrast(whole.stretches.lot, colours.between),
         runs=its_runs,
         leftovers=tuple(leftovers(whole, its_runs)),
-        remedies=tuple(closing_costs(filled)) if at_fault(its_runs, whole).any() else (),
+        closing_costs=tuple(closing_costs(filled)) if at_fault(its_runs, whole).any() else (),
     )
 
 
@@ -134,71 +220,3 @@ def seen_as(answer: Answer, view: str, severity: float = 1.0) -> Answer:
     colours = palette_as(answer.plan.lots, view, severity)
     far = contrast(answer.layout.stretches.lot, colours.between)
     return replace(answer, palette=colours, contrast=far)
-
-
-def contrast_words(answer: Answer) -> list[str]:
-    """Return what the marl of each stretch is called: alike, close, clear or loud."""
-    far = answer.contrast
-    return [contrast_word(*pair) for pair in zip(far.ciede2000, far.hyab, strict=True)]
-
-
-def shares_called(answer: Answer) -> dict[str, float]:
-    """Return the share of the yarn's length by what its marl is called; only what there is."""
-    ticks = answer.layout.stretches.edges_ppb
-    called: dict[str, int] = {}
-    for word, long in zip(contrast_words(answer), np.diff(ticks).tolist(), strict=True):
-        called[word] = called.get(word, 0) + long
-    return {word: long / int(ticks[-1]) for word, long in called.items()}
-
-
-def used_of_lots_g(answer: Answer) -> np.ndarray:
-    """Return grams of each lot's own fibre that are used, in blends as well, before carding."""
-    spun_g = used_g(answer.layout) / (1 - answer.resolved.card_loss)
-    return spun_g + taken_by_blends_g(answer.plan)
-
-
-def first_all_different_m(answer: Answer) -> float | None:
-    """Return where all plies first differ, in metres of yarn; None if nowhere or with one ply."""
-    along = answer.layout.stretches
-    plies = along.lot.shape[1]
-    all_differ = np.flatnonzero(colours_side_by_side(along.lot) == plies)
-    return float(along.edges_m[all_differ[0]]) if plies > 1 and len(all_differ) else None
-
-
-def check_points(answer: Answer) -> list[dict]:
-    """Return every place of the yarn where a ply changes colour, to what, and how surely there."""
-    along, names, bands = answer.layout.stretches, answer.plan.names, answer.spread
-    stretch, ply = np.nonzero(along.lot[1:] != along.lot[:-1])
-    return [
-        {
-            "yarn_m": float(along.edges_m[at + 1]),
-            "ply": int(k) + 1,
-            "from": names[along.lot[at, k]],
-            "to": names[along.lot[at + 1, k]],
-            "spread_m": None if bands is None else float(bands.point_sd_m[at, k]),
-        }
-        for at, k in zip(stretch, ply, strict=True)
-    ]
-
-
-def batts(answer: Answer) -> list[tuple[str, list[tuple[str, float]]]]:
-    """Return the name of each lot to be carded from others, with grams of each of those."""
-    carded = []
-    for lot in answer.plan.lots:
-        parts = lot.blend or ()
-        whole = sum(part for _, part in parts)
-        if parts:
-            carded.append((lot.name, [(name, lot.mass_g * part / whole) for name, part in parts]))
-    return carded
-
-
-def missing(answer: Answer) -> list[dict]:
-    """Return grams of each lot, to card, that the stash lacks for the target."""
-    short = answer.layout.target_ratio - 1
-    if short <= 1e-9:
-        return []
-    grams = used_g(answer.layout) * short / (1 - answer.resolved.card_loss)
-    return [
-        {"lot": answer.plan.names[lot], "mass_g": float(grams[lot])}
-        for lot in np.flatnonzero(grams > 0)
-    ]

@@ -1,7 +1,6 @@
 """Bobbins: what each holds, when to change, which comes off when, what it weighs on the way."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
@@ -78,9 +77,8 @@ class WeighPoint:
         return None if self.bobbin.tare_g is None else self.bobbin.tare_g + self.net_g
 
 
-@lru_cache(maxsize=4)
 def filled_bobbins(laid: Layout) -> tuple[Bobbin, ...]:
-    """Return every bobbin that the singles of a plan fill, in spinning order; kept.
+    """Return every bobbin that the singles of a plan fill, in spinning order.
 
     A ply that does not fit its bobbin fills as few as can be, broken where portions end; where
     that would take one more, within a portion. Straight from the bobbins, what was
@@ -148,18 +146,25 @@ def _tare_g(table: Bobbins, at: int) -> float | None:
     return table.tare_g
 
 
-def weigh_points(laid: Layout) -> list[WeighPoint]:
+def weigh_points(laid: Layout, filled: tuple[Bobbin, ...]) -> tuple[WeighPoint, ...]:
     """Return what each bobbin should weigh after each repeat, and when it is full.
 
     Strands of one ply are alike: points are those of each ply's first strand.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out.
+    filled : tuple of Bobbin
+        What it fills.
     """
     portions = laid.portions
-    return [
+    return tuple(
         point
-        for bobbin in filled_bobbins(laid)
+        for bobbin in filled
         if bobbin.strand == 0
         for point in _points_of(bobbin, portions, laid)
-    ]
+    )
 
 
 def _points_of(bobbin: Bobbin, portions: Portions, laid: Layout) -> list[WeighPoint]:
@@ -208,16 +213,18 @@ class Need:
         return self.count is not None and self.at_once > self.count
 
 
-def bobbins_needed(laid: Layout) -> Need:
-    """Return how many bobbins the plan needs at once: the full ones and one to ply on."""
+def bobbins_needed(laid: Layout, filled: tuple[Bobbin, ...]) -> Need:
+    """Return how many bobbins the plan needs at once: the full ones and one to ply on.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out.
+    filled : tuple of Bobbin
+        What it fills.
+    """
     table, plies = laid.resolved.plan.bobbins, laid.resolved.yarn.plies
     apart = table.plying_count is not None
     on_wheel = laid.resolved.wound_off == 0
-    full = sum(bool(on_wheel[bobbin.ply]) for bobbin in filled_bobbins(laid))
+    full = sum(bool(on_wheel[bobbin.ply]) for bobbin in filled)
     return Need(full, 0 if apart or plies == 1 else 1, table.count)
-
-
-def thing_of_ply(laid: Layout) -> str:
-    """Return what a ply's list is headed by: its bobbin, or the ply where it fills several."""
-    plies = len(laid.resolved.tex)
-    return "Bobbin" if len(filled_bobbins(laid)) == plies else "Ply"

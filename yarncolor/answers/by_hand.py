@@ -1,9 +1,10 @@
-"""Words beside grams: what hands can divide without a scale.
+"""What hands can divide without a scale, as data; `yarncolor.report.weigh_out_words` says it.
 
 Common practice, no source: a rolag can be torn in halves, thirds, quarters and eighths; a batt
 in strips and top in lengths, by halving and by thirds, up to 24.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -12,47 +13,74 @@ import numpy as np
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.resolved import ResolvedPlan
 
-NEEDS_A_SCALE = "needs a scale"
-_FRACTIONS = {
-    Fraction(1, 2): "½",
-    Fraction(1, 3): "⅓",
-    Fraction(2, 3): "⅔",
-    Fraction(1, 4): "¼",
-    Fraction(3, 4): "¾",
-    Fraction(1, 8): "⅛",
-    Fraction(3, 8): "⅜",
-    Fraction(5, 8): "⅝",
-    Fraction(7, 8): "⅞",
-}
-_PARTS = {"batt": "strip", "top": "length", "roving": "length"}
+TORN = frozenset(Fraction(part, whole) for whole in (2, 3, 4, 8) for part in range(1, whole))
+"""Parts of a rolag or of a lot that hands find: halves, thirds, quarters and eighths."""
+
+PARTS = {"batt": "strip", "top": "length", "roving": "length"}
+"""What hands make of a preparation that they divide lengthwise."""
+
 _MOST_PARTS = 24
 _TOLERANCE = 1e-9
 
 
-def hand_division(layout: Layout) -> list[str]:
+@dataclass(frozen=True)
+class ByScale:
+    """Hands cannot divide it: it needs a scale."""
+
+
+@dataclass(frozen=True)
+class Rolags:
+    """So many rolags, whole ones and a part that can be torn off."""
+
+    count: Fraction
+
+
+@dataclass(frozen=True)
+class Lengthwise:
+    """So many of the equal strips of a batt, or lengths of top, that a lot is divided into."""
+
+    count: int
+    of: int
+    kind: str
+
+
+@dataclass(frozen=True)
+class ShareOfLot:
+    """A part of a lot, or of what is left of it once some was kept back or blended."""
+
+    part: Fraction
+    of_whole_lot: bool
+
+
+HandDivision = ByScale | Rolags | Lengthwise | ShareOfLot
+
+
+def hand_division(layout: Layout) -> list[HandDivision]:
     """Return for each portion how hands divide it, or that it needs a scale."""
     lots, to_divide = layout.resolved.plan.lots, layout.resolved.to_divide_g
     rolags = [rolags_to_divide(layout.resolved, at) for at in range(len(lots))]
     whole = [_is_whole(layout.resolved, at) for at in range(len(lots))]
     portions = layout.portions
     return [
-        _words(lots[lot].preparation, rolags[lot], mass / to_divide[lot], whole[lot])
+        _divided(lots[lot].preparation, rolags[lot], mass / to_divide[lot], whole[lot])
         for lot, mass in zip(portions.lot, portions.mass_g, strict=True)
     ]
 
 
-def rolags_to_divide(settled: ResolvedPlan, lot: int) -> float | None:
-    """Return how many rolags of a lot there are to divide, where the user counted them."""
-    own = settled.plan.lots[lot]
+def rolags_to_divide(resolved: ResolvedPlan, lot: int) -> float | None:
+    """Return how many rolags of a lot there are to divide, where the user counted them.
+
+    Parameters
+    ----------
+    resolved : ResolvedPlan
+        The plan.
+    lot : int
+        Index of the lot in the stash.
+    """
+    own = resolved.plan.lots[lot]
     if own.rolags is None:
         return None
-    return own.rolags * settled.to_divide_g[lot] / (own.mass_g * (1 - settled.card_loss))
-
-
-def _is_whole(settled: ResolvedPlan, lot: int) -> bool:
-    """Return whether nothing of a lot is kept back or blended: its parts are parts of all of it."""
-    kept = settled.to_divide_g[lot] / (1 - settled.card_loss)
-    return bool(kept > settled.plan.lots[lot].mass_g * (1 - _TOLERANCE))
+    return float(own.rolags * resolved.to_divide_g[lot] / (own.mass_g * (1 - resolved.card_loss)))
 
 
 def nearest_rolags(rolags: float, shares: np.ndarray) -> int | None:
@@ -60,42 +88,48 @@ def nearest_rolags(rolags: float, shares: np.ndarray) -> int | None:
 
     Of two equally near, the larger: carding one more beats having one too few. None where
     nothing up to four times as many does.
+
+    Parameters
+    ----------
+    rolags : float
+        How many there are.
+    shares : (S,) array
+        Shares of them that are wanted, above 0 and up to 1.
     """
     numbers = np.arange(1, int(4 * rolags) + 13)
     for number in numbers[np.argsort(np.abs(numbers - rolags - 1e-6), kind="stable")]:
-        if all(
-            _rolags(Fraction(share * number).limit_denominator(1000), share * number)
-            for share in shares
-        ):
+        if all(_rolags(share * number) for share in shares):
             return int(number)
     return None
 
 
+def _is_whole(resolved: ResolvedPlan, lot: int) -> bool:
+    """Return whether nothing of a lot is kept back or blended: its parts are parts of all of it."""
+    kept = resolved.to_divide_g[lot] / (1 - resolved.card_loss)
+    return bool(kept > resolved.plan.lots[lot].mass_g * (1 - _TOLERANCE))
+
+
 @lru_cache(maxsize=4096)
-def _words(preparation: str | None, rolags: float | None, share: float, whole: bool) -> str:
+def _divided(
+    preparation: str | None, rolags: float | None, share: float, whole: bool
+) -> HandDivision:
     if rolags is not None:
-        amount = rolags * share
-        return _rolags(Fraction(amount).limit_denominator(1000), amount) or NEEDS_A_SCALE
+        return _rolags(rolags * share) or ByScale()
     part = Fraction(share).limit_denominator(_MOST_PARTS)
     if abs(part - share) > _TOLERANCE or not part:
-        return NEEDS_A_SCALE
-    if part == 1:
-        return "all of the lot" if whole else "all that is left"
-    if preparation in _PARTS and _by_halves_and_thirds(part.denominator):
-        kind = _PARTS[preparation]
-        return f"{part.numerator} of {part.denominator} {kind}s"
-    of_what = "the lot" if whole else "what is left"
-    return f"{_FRACTIONS[part]} of {of_what}" if part in _FRACTIONS else NEEDS_A_SCALE
+        return ByScale()
+    if part != 1 and preparation in PARTS and _by_halves_and_thirds(part.denominator):
+        return Lengthwise(part.numerator, part.denominator, PARTS[preparation])
+    return ShareOfLot(part, whole) if part == 1 or part in TORN else ByScale()
 
 
-def _rolags(amount: Fraction, exactly: float) -> str:
-    """Return so many rolags in words; nothing where hands cannot divide them so."""
-    whole, part = divmod(amount, 1)
-    if abs(amount - exactly) > _TOLERANCE * max(1, exactly) or (part and part not in _FRACTIONS):
-        return ""
-    if not whole:
-        return f"{_FRACTIONS[part]} of a rolag" if part else ""
-    return f"{whole}{_FRACTIONS.get(part, '')} rolag{'s' if amount != 1 else ''}"
+def _rolags(exactly: float) -> Rolags | None:
+    """Return so many rolags; None where hands cannot divide them so."""
+    amount = Fraction(exactly).limit_denominator(1000)
+    part = amount % 1
+    if abs(amount - exactly) > _TOLERANCE * max(1, exactly) or (part and part not in TORN):
+        return None
+    return Rolags(amount) if amount else None
 
 
 def _by_halves_and_thirds(number: int) -> bool:
@@ -103,16 +137,3 @@ def _by_halves_and_thirds(number: int) -> bool:
         while number % factor == 0:
             number //= factor
     return number == 1
-
-
-def heap_words(weigh_g: float, masses_g: np.ndarray) -> str:
-    """Return how the pieces of a heap are made; a heap that the scale cannot show is a pinch."""
-    if not weigh_g:
-        return "a pinch"
-    equal = np.ptp(masses_g) <= _TOLERANCE * masses_g.max()
-    count = len(masses_g)
-    if count == 1:
-        return "one piece"
-    return (
-        f"divide by hand into {count} {'equal pieces' if equal else 'pieces, larger and smaller'}"
-    )

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.answers import by_hand
+from yarncolor.answers.by_hand import ByScale, hand_division
 from yarncolor.answers.runs import at_fault, runs
 from yarncolor.layout.closing import CLOSINGS
 from yarncolor.layout.layout import Layout, layout
@@ -66,7 +66,7 @@ def _cost(resolved: ResolvedPlan, closing: str) -> ClosingCost:
     its_runs = runs(laid)
     closing_lot = draft.lot[0]
     counted = (its_runs.lot == closing_lot) & ~its_runs.meant
-    words = by_hand.hand_division(laid)
+    divided = hand_division(laid)
     return ClosingCost(
         closing=closing,
         longest_run_ratio=float(its_runs.ratio[counted].max(initial=0.0)),
@@ -77,7 +77,7 @@ def _cost(resolved: ResolvedPlan, closing: str) -> ClosingCost:
         ),
         shifted_m=shifted_m(laid),
         by_hand=all(
-            words[at] != by_hand.NEEDS_A_SCALE
+            not isinstance(divided[at], ByScale)
             for at in np.flatnonzero(laid.portions.lot == closing_lot)
         ),
     )

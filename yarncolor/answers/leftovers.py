@@ -11,19 +11,25 @@ _NOTHING = 1e-9
 
 
 @dataclass(frozen=True)
-class Leftover:
-    """Fibre of one lot that does not become yarn.
+class BobbinEnd:
+    """What stays on a bobbin: of which ply, from 0, and where along its single, from its start.
 
-    ``ply`` counts from 0 and is None for what is never spun; then there are no metres. Of a
-    single, metres run from the start of spinning and ``first_spun`` says which end is left.
+    ``first_spun`` says which end of the single it is.
     """
+
+    ply: int
+    start_m: float
+    end_m: float
+    first_spun: bool
+
+
+@dataclass(frozen=True)
+class Leftover:
+    """Fibre of one lot that does not become yarn; not on a bobbin where it is never spun."""
 
     lot: int
     mass_g: float
-    ply: int | None = None
-    start_m: float | None = None
-    end_m: float | None = None
-    first_spun: bool | None = None
+    on_bobbin: BobbinEnd | None = None
 
 
 def leftovers(layout: Layout, runs: Runs) -> list[Leftover]:
@@ -49,11 +55,13 @@ def _on_bobbins(layout: Layout, runs: Runs) -> list[Leftover]:
     return [
         Leftover(
             lot=int(runs.lot[at]),
-            mass_g=(end[at] - start[at]) * grams_per_m[runs.ply[at]],
-            ply=int(runs.ply[at]),
-            start_m=start[at],
-            end_m=end[at],
-            first_spun=bool(first_spun[runs.ply[at]]),
+            mass_g=float((end[at] - start[at]) * grams_per_m[runs.ply[at]]),
+            on_bobbin=BobbinEnd(
+                ply=int(runs.ply[at]),
+                start_m=float(start[at]),
+                end_m=float(end[at]),
+                first_spun=bool(first_spun[runs.ply[at]]),
+            ),
         )
         for at in np.flatnonzero(end - start > _NOTHING * single_m[runs.ply])
     ]
@@ -63,6 +71,6 @@ def _never_spun(layout: Layout) -> list[Leftover]:
     to_divide = layout.resolved.to_divide_g
     rest = to_divide - used_g(layout)
     return [
-        Leftover(lot=int(lot), mass_g=rest[lot])
+        Leftover(lot=int(lot), mass_g=float(rest[lot]))
         for lot in np.flatnonzero(rest > _NOTHING * to_divide)
     ]

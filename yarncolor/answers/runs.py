@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from yarncolor.layout.closing import closes
 from yarncolor.layout.layout import Layout
-from yarncolor.layout.schemes import closes, closing_in_force
+from yarncolor.layout.schemes import closing_in_force
 
 LONGEST_RATIO = 1.5
 """A run of the closing lot longer than this many median runs of its ply is a fault."""

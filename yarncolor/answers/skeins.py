@@ -1,7 +1,6 @@
 """Where to break the yarn into skeins, so that a break falls where colours change anyhow."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
@@ -42,9 +41,8 @@ class Skein:
     plies_changing: int
 
 
-@lru_cache(maxsize=4)
 def skeins(laid: Layout) -> tuple[Skein, ...]:
-    """Return the skeins of a plan: as few as the plying bobbin allows; kept.
+    """Return the skeins of a plan: as few as the plying bobbin allows.
 
     Of all ways to break the yarn into so many, the one whose breaks fall on a change of as many
     plies as possible; of those the most even one.

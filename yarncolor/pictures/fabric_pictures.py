@@ -6,7 +6,7 @@ from math import sqrt
 import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.answers.knitted_piece import INCREASES_PER_ROW, ROWS_TO_STITCHES, piece
+from yarncolor.answers.knitted_piece import INCREASES_PER_ROW, ROWS_TO_STITCHES
 from yarncolor.errors import Fault, PlanError, in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted
@@ -62,7 +62,7 @@ def knit_of(
     gauge : (float, float), optional
         Stitches and rows in 10 cm.
     """
-    fabric, yarn, planned = found.plan.fabric, found.resolved.yarn, piece(found.layout)
+    fabric, yarn, planned = found.plan.fabric, found.resolved.yarn, found.piece
     kind = kind if kind is not None else fabric.kind or "flat"
     if kind not in KINDS:
         raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])

@@ -6,9 +6,10 @@ from typing import Any
 
 import numpy as np
 
-from yarncolor.answers import by_hand
-from yarncolor.answers.answer import Answer, missing, used_of_lots_g
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.by_hand import ByScale, nearest_rolags, rolags_to_divide
 from yarncolor.answers.closing_costs import ClosingCost
+from yarncolor.answers.fibre import missing, used_of_lots_g
 from yarncolor.answers.leftovers import Leftover, left_on_bobbins_m
 from yarncolor.answers.near_twins import Twins, lost_to_other_eyes, near_twins, unsure_contrasts
 from yarncolor.answers.runs import at_fault
@@ -95,7 +96,7 @@ def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
     lot = answer.plan.names[answer.runs.lot[worst]]
     length_m = answer.runs.end_m[worst] - answer.runs.start_m[worst]
     meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
-    ways = tuple(_way(remedy, lot) for remedy in answer.remedies if remedy.mends)
+    ways = tuple(_way(cost, lot) for cost in answer.closing_costs if cost.mends)
     none = f"No way of closing mends that: give {lot} less fibre, or another place."
     yield (
         (
@@ -136,9 +137,9 @@ def _runs_out(answer: Answer) -> Iterator[str]:
         return
     first = join_words([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
     for k in np.flatnonzero(left):
-        own = [item for item in answer.leftovers if item.ply == k]
+        own = [one for one in answer.leftovers if one.on_bobbin and one.on_bobbin.ply == k]
         grams = sum(item.mass_g for item in own)
-        end = "spun first" if own[0].first_spun else "spun last"
+        end = "spun first" if answer.resolved.wound_off[k] % 2 == 0 else "spun last"
         yield (
             f"The plies do not run out together: when {first} ends, ply {k + 1} still has "
             f"{left[k]:.1f} m ({grams:.1f} g), what was {end}: {_colours(own, answer)}."
@@ -146,9 +147,9 @@ def _runs_out(answer: Answer) -> Iterator[str]:
 
 
 def _short_of_target(answer: Answer) -> Iterator[str]:
-    short = missing(answer)
+    short, names = missing(answer), answer.plan.names
     if short:
-        lots = join_words([f"{item['mass_g']:.1f} g of {item['lot']}" for item in short])
+        lots = join_words([f"{lack.mass_g:.1f} g of {names[lack.lot]}" for lack in short])
         yield (
             f"The stash gives {1 / answer.layout.target_ratio:.0%} of the yarn that is wanted. "
             f"Missing, before carding: {lots}."
@@ -157,7 +158,7 @@ def _short_of_target(answer: Answer) -> Iterator[str]:
 
 def _left_over(answer: Answer) -> Iterator[str]:
     used = used_g(answer.layout)
-    own = [item for item in answer.leftovers if item.ply is None and used[item.lot]]
+    own = [item for item in answer.leftovers if item.on_bobbin is None and used[item.lot]]
     if own:
         yield f"Never spun, left in the drawer: {_colours(own, answer)}."
 
@@ -174,14 +175,14 @@ def _heap(answer: Answer) -> Iterator[str]:
 
 def _rolags(answer: Answer) -> Iterator[str]:
     portions, to_divide = answer.layout.portions, answer.resolved.to_divide_g
-    words = np.array(answer.words)
+    by_scale = np.array([isinstance(divided, ByScale) for divided in answer.by_hand])
     for at, lot in enumerate(answer.plan.lots):
         own = portions.lot == at
-        count = by_hand.rolags_to_divide(answer.resolved, at)
-        if count is None or not (words[own] == by_hand.NEEDS_A_SCALE).any():
+        count = rolags_to_divide(answer.resolved, at)
+        if count is None or not by_scale[own].any():
             continue
         shares = np.unique(portions.mass_g[own] / to_divide[at])
-        near = by_hand.nearest_rolags(count, shares)
+        near = nearest_rolags(count, shares)
         would = f"{near} would, the nearest number that does" if near else "no near number does"
         yield f"{count:g} rolags of {lot.name} do not divide by hand over its portions; {would}."
 

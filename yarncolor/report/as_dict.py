@@ -2,33 +2,31 @@
 
 import numpy as np
 
-from yarncolor.answers import by_hand
-from yarncolor.answers.answer import (
-    Answer,
-    check_points,
-    first_all_different_m,
-    missing,
-    used_of_lots_g,
-)
-from yarncolor.answers.bobbins import filled_bobbins, weigh_points
+from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import ClosingCost
-from yarncolor.answers.hours import hours
+from yarncolor.answers.fibre import missing, used_of_lots_g
 from yarncolor.answers.leftovers import Leftover
+from yarncolor.answers.marl import PlyChange, first_all_different_m, ply_changes
 from yarncolor.answers.runs import listed
-from yarncolor.answers.spread import matched_band
 from yarncolor.defaults import taken_by_blends_g
-from yarncolor.layout.portions import NO_PLACE
 from yarncolor.layout.schemes import closing_in_force
 from yarncolor.layout.stretches import colours_side_by_side
 from yarncolor.layout.winding import comes_off
-from yarncolor.report.yarn_as_dict import bobbin_dict, fabric_dict, weigh_point_dict, yarn_dict
+from yarncolor.report.weigh_out_words import hand_words, heap_words
+from yarncolor.report.yarn_as_dict import (
+    Json,
+    bobbin_dict,
+    fabric_dict,
+    weigh_point_dict,
+    yarn_dict,
+)
 
 FORMAT = 1
 _EQUAL_TICKS = 2
 """Stretches of one length may differ so much, each edge being rounded by up to half a tick."""
 
 
-def to_dict(answer: Answer) -> dict:
+def to_dict(answer: Answer) -> Json:
     """Return the answer's numbers as plain data, keys as in ``plan.json``; unknown ones are None.
 
     The advice, which reads these numbers, is added by `yarncolor.report.csv_json.plan_json`.
@@ -54,19 +52,17 @@ def to_dict(answer: Answer) -> dict:
         "longest": _longest(answer),
         "first_all_different_m": first_all_different_m(answer),
         "doubled_runs": _doubled_runs(answer),
-        "remedies": [_remedy(remedy) for remedy in answer.remedies],
+        "remedies": [_remedy(cost) for cost in answer.closing_costs],
         "leftovers": [_leftover(left, names) for left in answer.leftovers],
-        "bobbins": [bobbin_dict(bobbin) for bobbin in filled_bobbins(answer.layout)],
-        "weigh_points": [
-            weigh_point_dict(point, answer.layout) for point in weigh_points(answer.layout)
-        ],
-        "check_points": check_points(answer),
-        "missing": missing(answer),
+        "bobbins": [bobbin_dict(bobbin) for bobbin in answer.bobbins],
+        "weigh_points": [weigh_point_dict(point, answer.layout) for point in answer.weigh_points],
+        "check_points": [_ply_change(change, names) for change in ply_changes(answer)],
+        "missing": [{"lot": names[lack.lot], "mass_g": lack.mass_g} for lack in missing(answer)],
         "fabric": fabric_dict(answer),
     }
 
 
-def _lots(answer: Answer) -> list[dict]:
+def _lots(answer: Answer) -> list[Json]:
     taken = taken_by_blends_g(answer.plan)
     used = used_of_lots_g(answer)
     colours = answer.palette
@@ -89,36 +85,20 @@ def _lots(answer: Answer) -> list[dict]:
     ]
 
 
-def _singles(answer: Answer) -> list[dict]:
-    filled, portions = answer.resolved, answer.layout.portions
-    divisions = filled.scheme.divisions if filled.scheme.name == "fractal" else None
-    takes_h = hours(answer.layout).portion_h
-    start_m = portions.ends_m - portions.length_m
-    start_m[portions.starts[:-1]] = 0.0
-    rows = [
-        {
-            "lot": answer.plan.names[portions.lot[at]],
-            "place": int(portions.place[at]) if portions.place[at] != NO_PLACE else None,
-            "repeat": int(portions.repeat[at]),
-            "mass_g": float(portions.mass_g[at]),
-            "weigh_g": _number(portions.weigh_g[at]),
-            "start_m": float(start_m[at]),
-            "end_m": float(portions.ends_m[at]),
-            "words": answer.words[at],
-            "minutes": None if takes_h is None else float(takes_h[at] * 60),
-        }
-        for at in range(len(portions))
-    ]
-    yarn, angles = filled.yarn, filled.yarn.surface_angles_deg
+def _singles(answer: Answer) -> list[Json]:
+    resolved, yarn, portions = answer.resolved, answer.resolved.yarn, answer.layout.portions
+    divisions = resolved.scheme.divisions if resolved.scheme.name == "fractal" else None
+    takes_h, angles = answer.hours.portion_h, yarn.surface_angles_deg
+    rows = _portions(answer)
     return [
         {
             "ply": k + 1,
             "divisions": _plain(divisions[k]) if divisions else 1,
-            "linear_density_tex": float(filled.tex[k]),
+            "linear_density_tex": float(resolved.tex[k]),
             "length_m": float(portions.single_m[k]),
             "mass_g": float(portions.mass_g[portions.of_ply(k)].sum()),
-            "wound_off": int(filled.wound_off[k]),
-            "comes_off": comes_off(int(filled.wound_off[k])),
+            "wound_off": int(resolved.wound_off[k]),
+            "comes_off": comes_off(int(resolved.wound_off[k])),
             "strands": int(yarn.strands[k]),
             "twist_tpm": None if yarn.twist_tpm is None else float(yarn.twist_tpm[k]),
             "direction": yarn.directions[k],
@@ -127,25 +107,44 @@ def _singles(answer: Answer) -> list[dict]:
             "hours": None if takes_h is None else float(takes_h[portions.of_ply(k)].sum()),
             "portions": rows[portions.of_ply(k)],
         }
-        for k in range(len(filled.tex))
+        for k in range(len(resolved.tex))
     ]
 
 
-def _heaps(answer: Answer) -> list[dict]:
-    heaps, masses = answer.heaps, answer.layout.portions.mass_g
+def _portions(answer: Answer) -> list[Json]:
+    takes_h = answer.hours.portion_h
+    rows = [row for single in answer.weigh_out for row in single.rows]
     return [
         {
-            "ply": int(heaps.ply[at]) + 1,
-            "lot": answer.plan.names[heaps.lot[at]],
-            "weigh_g": float(heaps.weigh_g[at]) or None,
-            "pieces": int((heaps.group == at).sum()),
-            "words": by_hand.heap_words(heaps.weigh_g[at], masses[heaps.group == at]),
+            "lot": answer.plan.names[row.lot],
+            "place": row.place,
+            "repeat": row.repeat,
+            "mass_g": row.mass_g,
+            "weigh_g": row.weigh_g,
+            "start_m": row.start_m,
+            "end_m": row.end_m,
+            "words": hand_words(row.by_hand),
+            "minutes": None if takes_h is None else float(takes_h[at] * 60),
         }
-        for at in range(len(heaps.ply))
+        for at, row in enumerate(rows)
     ]
 
 
-def _stretches(answer: Answer) -> list[dict]:
+def _heaps(answer: Answer) -> list[Json]:
+    return [
+        {
+            "ply": heap.ply + 1,
+            "lot": answer.plan.names[heap.lot],
+            "weigh_g": heap.weigh_g or None,
+            "pieces": len(heap.mass_g),
+            "words": heap_words(heap),
+        }
+        for single in answer.weigh_out
+        for heap in single.heaps
+    ]
+
+
+def _stretches(answer: Answer) -> list[Json]:
     along, names, far = answer.layout.stretches, answer.plan.names, answer.contrast
     edges = along.edges_m.tolist()
     return [
@@ -164,9 +163,9 @@ def _stretches(answer: Answer) -> list[dict]:
     ]
 
 
-def _shares(answer: Answer) -> dict:
+def _shares(answer: Answer) -> Json:
     shares = answer.shares.tolist()
-    low, high = matched_band(answer.layout, answer.on_scale_g) or (None, None)
+    low, high = answer.matched_band or (None, None)
     return {
         "matched": shares[0],
         "marled": float(sum(shares[1:])),
@@ -176,7 +175,7 @@ def _shares(answer: Answer) -> dict:
     }
 
 
-def _longest(answer: Answer) -> dict:
+def _longest(answer: Answer) -> Json:
     along = answer.layout.stretches
     matched = colours_side_by_side(along.lot) == 1
     length, edges = np.diff(along.edges_ppb), along.edges_m.tolist()
@@ -188,7 +187,7 @@ def _longest(answer: Answer) -> dict:
     return longest
 
 
-def _doubled_runs(answer: Answer) -> list[dict]:
+def _doubled_runs(answer: Answer) -> list[Json]:
     these = answer.runs
     return [
         {
@@ -203,32 +202,38 @@ def _doubled_runs(answer: Answer) -> list[dict]:
     ]
 
 
-def _remedy(remedy: ClosingCost) -> dict:
+def _remedy(cost: ClosingCost) -> Json:
     return {
-        "closing": remedy.closing,
-        "longest_run_ratio": remedy.longest_run_ratio,
-        "matched": remedy.matched,
-        "left_over_g": remedy.left_over_g,
-        "shifted_m": remedy.shifted_m,
-        "hands": "hands" if remedy.by_hand else "scale",
+        "closing": cost.closing,
+        "longest_run_ratio": cost.longest_run_ratio,
+        "matched": cost.matched,
+        "left_over_g": cost.left_over_g,
+        "shifted_m": cost.shifted_m,
+        "hands": "hands" if cost.by_hand else "scale",
     }
 
 
-def _leftover(left: Leftover, names: tuple[str, ...]) -> dict:
-    spun = left.ply is not None
+def _leftover(left: Leftover, names: tuple[str, ...]) -> Json:
+    end = left.on_bobbin
     return {
-        "ply": left.ply + 1 if spun else None,
+        "ply": end.ply + 1 if end else None,
         "lot": names[left.lot],
         "mass_g": float(left.mass_g),
-        "length_m": float(left.end_m - left.start_m) if spun else None,
-        "start_m": float(left.start_m) if spun else None,
-        "end_m": float(left.end_m) if spun else None,
-        "end": ("first spun" if left.first_spun else "last spun") if spun else None,
+        "length_m": end.end_m - end.start_m if end else None,
+        "start_m": end.start_m if end else None,
+        "end_m": end.end_m if end else None,
+        "end": ("first spun" if end.first_spun else "last spun") if end else None,
     }
 
 
-def _number(value: float) -> float | None:
-    return None if np.isnan(value) else float(value)
+def _ply_change(change: PlyChange, names: tuple[str, ...]) -> Json:
+    return {
+        "yarn_m": change.yarn_m,
+        "ply": change.ply + 1,
+        "from": names[change.before],
+        "to": names[change.after],
+        "spread_m": change.spread_m,
+    }
 
 
 def _plain(division: int | tuple[float, ...]) -> int | list[float]:

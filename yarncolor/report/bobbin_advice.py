@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.bobbins import Bobbin, bobbins_needed, filled_bobbins
-from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.answers.bobbins import Bobbin
+from yarncolor.answers.skeins import Skein
 from yarncolor.phrases import join_words
 
 _MOST_NAMED = 6
@@ -12,7 +12,7 @@ _MOST_NAMED = 6
 
 def few_bobbins(answer: Answer) -> Iterator[str]:
     """Yield the ways out where the wheel has fewer bobbins than the plan needs at once."""
-    need = bobbins_needed(answer.layout)
+    need = answer.bobbins_needed
     if not need.is_short:
         return
     ply_on = " and 1 to ply on" if need.plying else ""
@@ -48,7 +48,7 @@ def _fit(count: int) -> str:
 
 def full_bobbins(answer: Answer) -> Iterator[str]:
     """Yield where plies fill several bobbins: where to change, and which comes off first."""
-    several = [bobbin for bobbin in filled_bobbins(answer.layout) if bobbin.of > 1]
+    several = [bobbin for bobbin in answer.bobbins if bobbin.of > 1]
     plies = list(dict.fromkeys(bobbin.ply for bobbin in several))
     if not plies:
         return
@@ -93,7 +93,7 @@ def _changes(answer: Answer, own: list[Bobbin]) -> str:
 
 def several_skeins(answer: Answer) -> Iterator[str]:
     """Yield where to break a yarn that is too much for the plying bobbin."""
-    parts = skeins(answer.layout)
+    parts = answer.skeins
     if len(parts) == 1:
         return
     told = [_break(answer, part) for part in parts[:-1][:_MOST_NAMED]]

@@ -5,8 +5,8 @@ from itertools import combinations
 
 import numpy as np
 
-from yarncolor.answers.answer import Answer, contrast_words, shares_called
-from yarncolor.answers.finishing import class_of
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.marl import contrast_words, shares_called
 from yarncolor.phrases import join_words
 
 _WORDS = ("alike", "close", "clear", "loud")
@@ -81,7 +81,7 @@ def comparison(answer: Answer) -> Comparison:
         changes=int(np.count_nonzero((along.lot[1:] != along.lot[:-1]).any(axis=1))),
         left_g=_left_g(answer),
         wpi=float(answer.resolved.yarn.wpi(laid.yarn_tex)),
-        called=class_of(laid).name,
+        called=answer.weight_class.name,
         begins=tuple(dict.fromkeys(names[lot] for lot in along.lot[0])),
         ends=tuple(dict.fromkeys(names[lot] for lot in along.lot[-1])),
     )

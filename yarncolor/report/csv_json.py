@@ -8,8 +8,10 @@ from collections.abc import Iterable
 import numpy as np
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.report.advice import advice_on
 from yarncolor.report.as_dict import to_dict
+from yarncolor.report.weigh_out_words import hand_words, heap_words
 
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t")
 
@@ -27,29 +29,21 @@ def weigh_out_csv(answer: Answer) -> bytes:
     ``running_g`` runs along the ply over the rows that are weighed singly.
     """
     head = ("ply", "row", "lot", "mass_g", "weigh_g", "words", "running_g", "start_m", "end_m")
-    data, rows = to_dict(answer), []
-    for single in data["singles"]:
-        running = 0.0
-        for number, portion in enumerate(single["portions"], start=1):
-            weigh = portion["weigh_g"]
-            running += weigh or 0.0
-            rows.append(
-                (
-                    single["ply"],
-                    number,
-                    portion["lot"],
-                    portion["mass_g"],
-                    tidy(weigh),
-                    portion["words"] if weigh is not None else "from the heap",
-                    tidy(running),
-                    portion["start_m"],
-                    portion["end_m"],
-                )
-            )
-    for heap in data["heaps"]:
-        words = f"heap: {heap['words']}"
-        rows.append((heap["ply"], "", heap["lot"], "", tidy(heap["weigh_g"]), words, "", "", ""))
-    return _csv(head, rows)
+    names, singles = answer.plan.names, answer.weigh_out
+    rows = [_row(names, single.ply, row) for single in singles for row in single.rows]
+    heaps = [_heap(names, heap) for single in singles for heap in single.heaps]
+    return _csv(head, [*rows, *heaps])
+
+
+def _row(names: tuple[str, ...], ply: int, row: Row) -> tuple[object, ...]:
+    words = "from the heap" if row.weigh_g is None else hand_words(row.by_hand)
+    weighed = (tidy(row.weigh_g), words, tidy(row.running_g))
+    return (ply + 1, row.number, names[row.lot], row.mass_g, *weighed, row.start_m, row.end_m)
+
+
+def _heap(names: tuple[str, ...], heap: Heap) -> tuple[object, ...]:
+    words, weigh = f"heap: {heap_words(heap)}", tidy(heap.weigh_g or None)
+    return (heap.ply + 1, "", names[heap.lot], "", weigh, words, "", "", "")
 
 
 def stretches_csv(answer: Answer) -> bytes:
@@ -69,7 +63,7 @@ def tidy(mass_g: float | None) -> float | str:
     return "" if mass_g is None else round(mass_g, 9)
 
 
-def _csv(head: Iterable, rows: Iterable[Iterable]) -> bytes:
+def _csv(head: Iterable[str], rows: Iterable[Iterable[object]]) -> bytes:
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(head)

@@ -3,14 +3,18 @@
 from collections.abc import Iterator
 from textwrap import wrap
 
-import numpy as np
-
-from yarncolor.answers import by_hand
-from yarncolor.answers.answer import Answer, batts
-from yarncolor.answers.bobbins import thing_of_ply
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
 from yarncolor.phrases import grams, join_words, metres
 from yarncolor.pictures.strip import strip_alt
 from yarncolor.report.advice import advice_on
+from yarncolor.report.weigh_out_words import (
+    batt_words,
+    hand_words,
+    heap_words,
+    lost_lines,
+    thing_of_ply,
+)
 from yarncolor.report.yarn_lines import yarn_lines
 
 _WIDTH = 88
@@ -38,43 +42,22 @@ def weigh_out_text(answer: Answer) -> str:
     return "\n".join([*lost_lines(answer), *_bobbins(answer)])
 
 
-def lost_lines(answer: Answer) -> Iterator[str]:
-    """Return what is lost on the way, beside the grams that are weighed out."""
-    settled, weighed_g = answer.resolved, float(answer.layout.portions.mass_g.sum())
-    if settled.card_loss:
-        raw_g = weighed_g / (1 - settled.card_loss)
-        yield (
-            f"Before carding {raw_g:.1f} g, as {settled.card_loss:.1%} is lost there; "
-            "what stands below is weighed after it."
-        )
-    if settled.spin_loss:
-        spun_g = weighed_g * (1 - settled.spin_loss)
-        yield (
-            f"Weighed out {weighed_g:.1f} g, before spinning; {settled.spin_loss:.1%} is lost at "
-            f"the wheel, so {spun_g:.1f} g come onto the bobbins."
-        )
-
-
 def _bobbins(answer: Answer) -> Iterator[str]:
-    portions, filled = answer.layout.portions, answer.resolved
-    many = len(filled.tex) > 1
     wide = max(len(name) for name in answer.plan.names)
-    for k in range(len(filled.tex)):
-        own = portions.of_ply(k)
-        name = (
-            f"{thing_of_ply(answer.layout)} {k + 1} of {len(filled.tex)}"
-            if many
-            else "The one bobbin"
-        )
-        yield f"{'' if k == 0 else chr(10)}{name}, in spinning order ({_single(answer, k)})"
-        repeats = portions.repeat[own]
-        running = 0.0
-        for row, at in enumerate(range(own.start, own.stop)):
-            if row and repeats[row] != repeats[row - 1]:
+    for single in answer.weigh_out:
+        yield f"{chr(10) if single.ply else ''}{_head(answer, single)}"
+        for row in single.rows:
+            if row.begins_repeat:
                 yield f"  {'-' * (wide + 42)}"
-            running += 0.0 if np.isnan(portions.weigh_g[at]) else portions.weigh_g[at]
-            yield _row(answer, row, at, wide, running)
-        yield from _heaps_of(answer, k, wide)
+            yield _row(answer, row, wide)
+        for heap in single.heaps:
+            yield _heap(answer, heap, wide)
+
+
+def _head(answer: Answer, single: SingleWeighOut) -> str:
+    many = len(answer.weigh_out)
+    number = f"{thing_of_ply(answer)} {single.ply + 1} of {many}" if many > 1 else "The one bobbin"
+    return f"{number}, in spinning order ({_single(answer, single.ply)})"
 
 
 def _kept_back(answer: Answer) -> Iterator[str]:
@@ -84,10 +67,9 @@ def _kept_back(answer: Answer) -> Iterator[str]:
 
 
 def _batts(answer: Answer) -> Iterator[str]:
-    for at, (name, parts) in enumerate(batts(answer)):
+    for at, (name, mix) in enumerate(batt_words(answer)):
         if not at:
             yield "To card together first"
-        mix = " and ".join(f"{mass:.1f} g of {source}" for source, mass in parts)
         yield f"  {name}: {mix}"
 
 
@@ -107,22 +89,18 @@ def _times(count: int) -> str:
     return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
-def _row(answer: Answer, row: int, at: int, wide: int, running: float) -> str:
-    portions, step = answer.layout.portions, answer.resolved.step_g
-    name = answer.plan.names[portions.lot[at]].ljust(wide)
-    if np.isnan(portions.weigh_g[at]):
-        return f"  {row + 1:>3}  {name}  {'heap':>8}  {'':>13}  a piece of the heap"
-    mass, total = grams(portions.weigh_g[at], step), grams(running, step)
-    return f"  {row + 1:>3}  {name}  {mass:>8} g  {total:>9} g  {answer.words[at]}"
+def _row(answer: Answer, row: Row, wide: int) -> str:
+    step, name = answer.resolved.step_g, answer.plan.names[row.lot].ljust(wide)
+    if row.weigh_g is None:
+        return f"  {row.number:>3}  {name}  {'heap':>8}  {'':>13}  a piece of the heap"
+    mass, total = grams(row.weigh_g, step), grams(row.running_g, step)
+    return f"  {row.number:>3}  {name}  {mass:>8} g  {total:>9} g  {hand_words(row.by_hand)}"
 
 
-def _heaps_of(answer: Answer, k: int, wide: int) -> Iterator[str]:
-    heaps, masses = answer.heaps, answer.layout.portions.mass_g
-    for at in np.flatnonzero(heaps.ply == k):
-        weigh, name = heaps.weigh_g[at], answer.plan.names[heaps.lot[at]].ljust(wide)
-        words = by_hand.heap_words(weigh, masses[heaps.group == at])
-        mass = f"{grams(weigh, answer.resolved.step_g):>8} g" if weigh else " " * 10
-        yield f"       {name}  {mass}  {'':>11}  heap: {words}"
+def _heap(answer: Answer, heap: Heap, wide: int) -> str:
+    name = answer.plan.names[heap.lot].ljust(wide)
+    mass = " " * 10 if heap.is_pinch else f"{grams(heap.weigh_g, answer.resolved.step_g):>8} g"
+    return f"       {name}  {mass}  {'':>11}  heap: {heap_words(heap)}"
 
 
 def _advice(answer: Answer) -> Iterator[str]:

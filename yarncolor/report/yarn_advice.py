@@ -5,8 +5,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.hours import FASTEST_RPM, hours
-from yarncolor.answers.knitted_piece import piece, to_card_g
+from yarncolor.answers.hours import FASTEST_RPM
+from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.phrases import direction, hours_text, join_words, metres, turns
 from yarncolor.units import diameter_mm
 from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, loop_length_cm
@@ -84,7 +84,7 @@ def out_of_balance(answer: Answer) -> Iterator[str]:
 
 def implausible_hours(answer: Answer) -> Iterator[str]:
     """Yield where the pace is more than a flyer gives, or two ways to the hours disagree."""
-    takes = hours(answer.layout)
+    takes = answer.hours
     if takes.is_implausible:
         yield (
             f"At this pace the flyer would turn {takes.flyer_rpm:,.0f} times a minute; above "
@@ -138,7 +138,7 @@ def moisture(answer: Answer) -> Iterator[str]:
 
 def short_of_piece(answer: Answer) -> Iterator[str]:
     """Yield what is missing for the piece that is to be knitted."""
-    knit = piece(answer.layout)
+    knit = answer.piece
     if knit is None or knit.needs_m is None or knit.has_m >= knit.needs_m * _SHORT:
         return
     needed, laid = to_card_g(answer.layout, knit.needs_plied_m), answer.layout
@@ -158,7 +158,7 @@ def short_of_piece(answer: Answer) -> Iterator[str]:
 
 def gauge(answer: Answer) -> Iterator[str]:
     """Yield where a gauge asks for an unusual fabric, or a swatch says another stitch than it."""
-    knit = piece(answer.layout)
+    knit = answer.piece
     if knit is None:
         return
     yarn = answer.resolved.yarn

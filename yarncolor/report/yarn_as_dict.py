@@ -1,24 +1,28 @@
 """The yarn as a body, its bobbins, skeins and fabric as plain data: keys of ``plan.json``."""
 
+from typing import Any
+
 import numpy as np
 
 from yarncolor import units
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin, WeighPoint
-from yarncolor.answers.finishing import class_of, lengths
-from yarncolor.answers.hours import hours
-from yarncolor.answers.knitted_piece import piece, to_card_g
-from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.answers.knitted_piece import to_card_g
+from yarncolor.answers.skeins import Skein
 from yarncolor.layout.layout import Layout
 from yarncolor.yarn.linear_density import long_designation, short_designation
 from yarncolor.yarn.structure import YarnStructure
+from yarncolor.yarn.weight_classes import WeightClass
 from yarncolor.yarn.wraps import wraps_by_convention
 
+Json = dict[str, Any]
+"""A table of ``plan.json``: keys, and numbers, texts, lists or tables."""
 
-def yarn_dict(answer: Answer) -> dict:
+
+def yarn_dict(answer: Answer) -> Json:
     """Return the yarn; what is not known is None, and ``source`` says how the rest is known."""
     laid, yarn, bands = answer.layout, answer.resolved.yarn, answer.spread
-    takes, later = hours(laid), lengths(laid)
+    takes, later = answer.hours, answer.lengths
     known = {
         "length_m": later.plied_m,
         "mass_g": float(laid.yarn_g),
@@ -51,13 +55,13 @@ def yarn_dict(answer: Answer) -> dict:
         "contraction_by_model": dict(yarn.contraction_by_model),
         "balanced_tpm": yarn.balanced_tpm,
         "wraps_by_convention": wraps_by_convention(yarn.yarn_tex),
-        "weight_class": _weight_class(laid),
-        "skeins": [_skein(skein, answer.plan.names) for skein in skeins(laid)],
+        "weight_class": _weight_class(answer.weight_class),
+        "skeins": [_skein(skein, answer.plan.names) for skein in answer.skeins],
         "source": _source(known, answer),
     }
 
 
-def bobbin_dict(bobbin: Bobbin) -> dict:
+def bobbin_dict(bobbin: Bobbin) -> Json:
     """Return one filled bobbin; plies, strands, rows and numbers count from 1."""
     return {
         "bobbin": bobbin.number,
@@ -74,7 +78,7 @@ def bobbin_dict(bobbin: Bobbin) -> dict:
     }
 
 
-def weigh_point_dict(point: WeighPoint, laid: Layout) -> dict:
+def weigh_point_dict(point: WeighPoint, laid: Layout) -> Json:
     """Return what a bobbin should weigh at one point; ``row`` counts along the ply from 1."""
     first = laid.portions.of_ply(point.bobbin.ply).start
     return {
@@ -88,9 +92,9 @@ def weigh_point_dict(point: WeighPoint, laid: Layout) -> dict:
     }
 
 
-def fabric_dict(answer: Answer) -> dict | None:
+def fabric_dict(answer: Answer) -> Json | None:
     """Return the knitted piece, what it takes and what of each lot to card for it; or None."""
-    knit = piece(answer.layout)
+    knit = answer.piece
     if knit is None:
         return None
     lots = None
@@ -117,7 +121,7 @@ def fabric_dict(answer: Answer) -> dict | None:
     }
 
 
-def _lots_for(answer: Answer, needs_plied_m: float) -> list[dict]:
+def _lots_for(answer: Answer, needs_plied_m: float) -> list[Json]:
     needed = to_card_g(answer.layout, needs_plied_m)
     return [
         {"lot": answer.plan.names[at], "to_card_g": float(needed[at])}
@@ -145,13 +149,12 @@ def _in_full(yarn: YarnStructure) -> str | None:
     return long_designation(yarn.yarn_tex, yarn.plies, tex, (fold, single))
 
 
-def _weight_class(laid: Layout) -> dict:
-    told = class_of(laid)
-    by = {measure: list(names) for measure, names in told.by.items()}
-    return {"name": told.name, "agreed": told.agreed, "by": by}
+def _weight_class(called: WeightClass) -> Json:
+    by = {measure: list(names) for measure, names in called.by.items()}
+    return {"name": called.name, "agreed": called.agreed, "by": by}
 
 
-def _skein(skein: Skein, names: tuple[str, ...]) -> dict:
+def _skein(skein: Skein, names: tuple[str, ...]) -> Json:
     return {
         "skein": skein.number,
         "start_m": skein.start_m,
@@ -164,14 +167,14 @@ def _skein(skein: Skein, names: tuple[str, ...]) -> dict:
     }
 
 
-def _source(known: dict, answer: Answer) -> dict[str, str | None]:
+def _source(known: Json, answer: Answer) -> dict[str, str | None]:
     """Return how each number is known: derived where nothing else is said."""
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
-    told = derived | answer.resolved.yarn.provenance
+    source = derived | answer.resolved.yarn.provenance
     spinning = answer.plan.spinning
-    if spinning.single_wpi is not None and told["single_wpi"]:
-        told["single_wpi"] = "given"
+    if spinning.single_wpi is not None and source["single_wpi"]:
+        source["single_wpi"] = "given"
     if spinning.yarn_wpi is not None and not known["rested_length_m"]:
-        told["wpi"] = "given" if not known["finished_length_m"] else "derived"
-    return told
+        source["wpi"] = "given" if not known["finished_length_m"] else "derived"
+    return source

@@ -5,10 +5,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from yarncolor import units
-from yarncolor.answers.answer import Answer, first_all_different_m, shares_called
-from yarncolor.answers.finishing import class_of, lengths
-from yarncolor.answers.hours import hours
-from yarncolor.answers.knitted_piece import KnittedPiece, piece
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.knitted_piece import KnittedPiece
+from yarncolor.answers.marl import first_all_different_m, shares_called
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import direction, hours_text, join_words, metres, percent, turns
 from yarncolor.yarn.assumptions import model_words
@@ -137,7 +136,7 @@ def _bands(answer: Answer) -> Iterator[str]:
 
 
 def _later(answer: Answer) -> Iterator[str]:
-    later, called = lengths(answer.layout), class_of(answer.layout)
+    later, called = answer.lengths, answer.weight_class
     if later.rested_m is not None:
         yield f"Rested off the bobbin, measured relaxed: {metres(later.rested_m)}."
     if later.finished_m is not None:
@@ -173,7 +172,7 @@ def _side_by_side(answer: Answer) -> Iterator[str]:
 
 
 def _hours(answer: Answer) -> Iterator[str]:
-    takes = hours(answer.layout)
+    takes = answer.hours
     if takes.spinning_h is None:
         return
     plying = ", without plying" if answer.resolved.yarn.plies > 1 else ""
@@ -183,7 +182,7 @@ def _hours(answer: Answer) -> Iterator[str]:
 
 
 def _knitted(answer: Answer) -> Iterator[str]:
-    knit = piece(answer.layout)
+    knit = answer.piece
     if knit is None:
         return
     how = "by your weighed swatch" if knit.source == "measured" else "by gauge alone"

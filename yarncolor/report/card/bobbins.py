@@ -7,12 +7,11 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin as FilledBobbin
-from yarncolor.answers.hours import hours
 from yarncolor.layout.closing import closes
 from yarncolor.layout.portions import NO_PLACE
 from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
-from yarncolor.report.card.rows import Heap, Row, heaps_of, is_band, put_g, rows_of
+from yarncolor.report.card.rows import HeapLine, Row, heaps_of, is_band, rows_of
 from yarncolor.report.card.weights import Weight, Weights, bobbins_of
 from yarncolor.yarn.structure import says_direction
 
@@ -61,7 +60,7 @@ class Bobbin:
     takes: str
     weigh: str
     length: str
-    heaps: tuple[Heap, ...]
+    heaps: tuple[HeapLine, ...]
     groups: tuple[Group, ...]
     bar: Bar
 
@@ -78,8 +77,7 @@ class Bobbin:
 
 def bobbins(answer: Answer) -> list[Bobbin]:
     """Return every bobbin of a plan, in order."""
-    put = put_g(answer)
-    return [_bobbin(answer, k, put) for k in range(len(answer.resolved.tex))]
+    return [_bobbin(answer, k) for k in range(len(answer.resolved.tex))]
 
 
 def closing_lot(answer: Answer) -> int | None:
@@ -89,7 +87,7 @@ def closing_lot(answer: Answer) -> int | None:
     return int(draft.lot[0]) if is_closed else None
 
 
-def _bobbin(answer: Answer, k: int, put: np.ndarray) -> Bobbin:
+def _bobbin(answer: Answer, k: int) -> Bobbin:
     filled, portions = answer.resolved, answer.layout.portions
     own, wound = portions.of_ply(k), int(filled.wound_off[k])
     fills = bobbins_of(answer, k)
@@ -110,10 +108,10 @@ def _bobbin(answer: Answer, k: int, put: np.ndarray) -> Bobbin:
         empty=_empty(fills),
         single=_single(answer, k),
         takes=_takes(answer, own),
-        weigh=grams(put[own].sum(), filled.step_g),
+        weigh=grams(answer.put_g[own].sum(), filled.step_g),
         length=metres(portions.single_m[k]),
-        heaps=tuple(heaps_of(answer, own)),
-        groups=tuple(_groups(answer, k, put)),
+        heaps=tuple(heaps_of(answer, k)),
+        groups=tuple(_groups(answer, k)),
         bar=_bar(answer, k),
     )
 
@@ -136,12 +134,12 @@ def _is_reversed(answer: Answer, k: int) -> bool:
     return k + 1 in scheme.reversed_plies or (scheme.name == "flipped" and k % 2 == 1)
 
 
-def _groups(answer: Answer, k: int, put: np.ndarray) -> list[Group]:
+def _groups(answer: Answer, k: int) -> list[Group]:
     portions, own = answer.layout.portions, answer.layout.portions.of_ply(k)
-    rows, band = rows_of(answer, own), is_band(answer, own)
+    rows, band = rows_of(answer, k), is_band(answer, k)
     turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
-    weights = Weights(answer, k, put)
+    weights = Weights(answer, k)
     filled = weights.full()
     starts = band[edges[:-1]]
     headings, left_out = _headings(answer, starts), _left_out(answer, k, starts)
@@ -185,7 +183,7 @@ def _single(answer: Answer, k: int) -> str:
 
 
 def _takes(answer: Answer, own: slice) -> str:
-    portion_h = hours(answer.layout).portion_h
+    portion_h = answer.hours.portion_h
     return "" if portion_h is None else hours_text(float(portion_h[own].sum()))
 
 

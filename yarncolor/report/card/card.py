@@ -9,9 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.bobbins import bobbins_needed, thing_of_ply
-from yarncolor.answers.hours import hours
-from yarncolor.answers.skeins import skeins
+from yarncolor.answers.finishing import Lengths
 from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.pictures.strip import strip_alt, strip_svg
@@ -20,9 +18,9 @@ from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import bobbins, closing_lot
 from yarncolor.report.card.points import check_points
 from yarncolor.report.card.stash import stash, totals
-from yarncolor.report.yarn_as_dict import yarn_dict
+from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_lines import yarn_lines
-from yarncolor.units import tpi
+from yarncolor.units import m_per_100g, tpi
 from yarncolor.yarn.structure import says_direction
 
 if TYPE_CHECKING:
@@ -94,7 +92,7 @@ def _template() -> "Template":
 def _plan(answer: Answer) -> dict:
     from yarncolor import __version__
 
-    filled, yarn = answer.resolved, yarn_dict(answer)
+    filled, yarn = answer.resolved, answer.resolved.yarn
     return {
         "version": __version__,
         "title": answer.plan.title or "Untitled plan",
@@ -104,11 +102,11 @@ def _plan(answer: Answer) -> dict:
         "facts": strip_alt(answer),
         "yarn_lines": list(yarn_lines(answer)),
         "yarn": {
-            "length": metres(yarn["length_m"]),
-            "mass": f"{yarn['mass_g']:.0f} g",
-            "grist": f"{yarn['m_per_100g']:.0f} m in 100 g",
-            "wraps": f"{yarn['wpi']:.0f}",
-            "later": _later(yarn),
+            "length": metres(answer.lengths.plied_m),
+            "mass": f"{answer.layout.yarn_g:.0f} g",
+            "grist": f"{m_per_100g(yarn.yarn_tex):.0f} m in 100 g",
+            "wraps": f"{yarn.wpi(yarn.yarn_tex):.0f}",
+            "later": _later(answer.lengths),
         },
         "loss_in_carding": _percent(filled.card_loss),
         "loss_in_spinning": _percent(filled.spin_loss),
@@ -121,8 +119,8 @@ def _plying(answer: Answer) -> dict:
     return {
         "is_chain": answer.resolved.is_chain,
         "strands": strands,
-        "need": bobbins_needed(answer.layout),
-        "thing": thing_of_ply(answer.layout),
+        "need": answer.bobbins_needed,
+        "thing": thing_of_ply(answer),
         "skeins": _skeins(answer),
         **_twist(answer),
         "closing": closing_in_force(answer.resolved.scheme_input),
@@ -134,7 +132,7 @@ def _plying(answer: Answer) -> dict:
 
 
 def _twist(answer: Answer) -> dict[str, str]:
-    yarn, takes = answer.resolved.yarn, hours(answer.layout)
+    yarn, takes = answer.resolved.yarn, answer.hours
     twist = yarn.ply_twist_tpm
     return {
         "ply_direction": direction(yarn.ply_direction) if says_direction(answer.plan) else "",
@@ -156,7 +154,7 @@ def _skeins(answer: Answer) -> list[dict]:
             "near": _tag(names, skein.near),
             "far": _tag(names, skein.far),
         }
-        for skein in skeins(answer.layout)
+        for skein in answer.skeins
     ]
 
 
@@ -166,9 +164,9 @@ def _tag(names: tuple[str, ...], lots: tuple[int, ...]) -> str:
     return " + ".join(names[lot] for lot in lots)
 
 
-def _later(yarn: dict) -> str:
+def _later(lengths: Lengths) -> str:
     """Return what is left of the length after rest and wash, in words."""
-    parts = (("rested", yarn["rested_length_m"]), ("washed", yarn["finished_length_m"]))
+    parts = (("rested", lengths.rested_m), ("washed", lengths.finished_m))
     return ", ".join(f"{word} {metres(length)}" for word, length in parts if length is not None)
 
 

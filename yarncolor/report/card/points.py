@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.answers.skeins import Skein
 from yarncolor.answers.spread import Spread
 from yarncolor.phrases import grams, with_tare
 
@@ -39,7 +39,7 @@ def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoi
     at_m, before, after = _joins(answer) if answer.resolved.is_chain else _changes(answer)
     changed = before != after
     kept = most_telling(changed.sum(axis=1), most)
-    parts = skeins(answer.layout)
+    parts = answer.skeins
     starts = np.array([part.start_m for part in parts])
     bands = answer.spread
     grams_per_m = answer.layout.yarn_tex / 1000

@@ -4,13 +4,21 @@ from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
-from yarncolor.answers import by_hand
-from yarncolor.answers.answer import Answer, batts
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.by_hand import (
+    ByScale,
+    HandDivision,
+    Rolags,
+    hand_division,
+    nearest_rolags,
+    rolags_to_divide,
+)
+from yarncolor.answers.fibre import batts
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.layout import used_g
 from yarncolor.layout.portions import Portions
 from yarncolor.phrases import grams
-from yarncolor.report.card.rows import put_g
+from yarncolor.report.weigh_out_words import hand_words, rolags_amount
 
 Shared = tuple[tuple[str, str], ...]
 """What a ply gets and which plies get it: (("6", "each ply"),)."""
@@ -76,7 +84,7 @@ def stash(answer: Answer) -> list[Stashed]:
 def totals(answer: Answer) -> tuple[str, str]:
     """Return grams to card and grams in all portions."""
     step = answer.resolved.step_g
-    return grams(_carded_g(answer).sum(), step), grams(put_g(answer).sum(), step)
+    return grams(_carded_g(answer).sum(), step), grams(answer.put_g.sum(), step)
 
 
 def plies_in_words(numbers: list[int], plies: int) -> str:
@@ -94,13 +102,13 @@ class _Shares:
     """What each ply gets of each lot, as portions of their own, in how many pieces."""
 
     of: Portions
-    words: list[str]
+    by_hand: list[HandDivision]
     pieces: np.ndarray
     alike: np.ndarray
 
 
 def _shares(answer: Answer) -> _Shares:
-    portions, put = answer.layout.portions, put_g(answer)
+    portions, put = answer.layout.portions, answer.put_g
     key = portions.ply * len(answer.plan.lots) + portions.lot
     _, first, into, pieces = np.unique(
         key, return_index=True, return_inverse=True, return_counts=True
@@ -110,20 +118,24 @@ def _shares(answer: Answer) -> _Shares:
     np.maximum.at(largest, into, portions.mass_g)
     picked = Portions(*(getattr(portions, item.name)[first] for item in fields(Portions)))
     shares = replace(picked, mass_g=mass, weigh_g=np.bincount(into, put))
-    words = by_hand.hand_division(replace(answer.layout, portions=shares))
-    return _Shares(shares, words, pieces, largest * pieces <= mass * (1 + 1e-9))
+    by_hand = hand_division(replace(answer.layout, portions=shares))
+    return _Shares(shares, by_hand, pieces, largest * pieces <= mass * (1 + 1e-9))
 
 
 def _over_plies(answer: Answer, shares: _Shares, at: int) -> Shared:
     """Return what each ply gets of a lot: as hands divide it, or in grams."""
     texts = {}
     for one in np.flatnonzero(shares.of.lot == at):
-        words = shares.words[one]
-        divided = words.removesuffix(" rolags").removesuffix(" rolag")
         weigh = f"{grams(shares.of.weigh_g[one], answer.resolved.step_g)}\N{NO-BREAK SPACE}g"
-        is_weighed = words == by_hand.NEEDS_A_SCALE
-        texts[int(shares.of.ply[one])] = weigh if is_weighed else divided
+        texts[int(shares.of.ply[one])] = _divided(shares.by_hand[one]) or weigh
     return _together(texts, len(answer.resolved.tex))
+
+
+def _divided(division: HandDivision) -> str:
+    """Return how hands divide a lot, behind how many rolags it has; nothing where they cannot."""
+    if isinstance(division, Rolags):
+        return rolags_amount(division.count)
+    return "" if isinstance(division, ByScale) else hand_words(division)
 
 
 def _over_repeats(answer: Answer, shares: _Shares, at: int) -> Shared:
@@ -156,13 +168,13 @@ def _some(mass_g: float, step_g: float) -> str:
 
 
 def _mix(answer: Answer, at: int) -> tuple[tuple[str, int], ...]:
-    names, step = answer.plan.names, answer.resolved.step_g
-    parts = dict(batts(answer)).get(names[at], ())
-    return tuple((grams(mass, step), names.index(name)) for name, mass in parts)
+    step = answer.resolved.step_g
+    parts = [part for batt in batts(answer) if batt.lot == at for part in batt.parts]
+    return tuple((grams(part.mass_g, step), part.lot) for part in parts)
 
 
 def _rolags(answer: Answer, at: int) -> str:
-    count = by_hand.rolags_to_divide(answer.resolved, at)
+    count = rolags_to_divide(answer.resolved, at)
     if not count:
         return ""
     used = count * used_g(answer.layout)[at] / answer.resolved.to_divide_g[at]
@@ -171,9 +183,9 @@ def _rolags(answer: Answer, at: int) -> str:
 
 
 def _would_divide(answer: Answer, at: int) -> int | None:
-    count, own = by_hand.rolags_to_divide(answer.resolved, at), answer.layout.portions.lot == at
-    needs_a_scale = by_hand.NEEDS_A_SCALE in np.array(answer.words)[own].tolist()
+    count, own = rolags_to_divide(answer.resolved, at), answer.layout.portions.lot == at
+    needs_a_scale = any(isinstance(answer.by_hand[one], ByScale) for one in np.flatnonzero(own))
     if not count or not needs_a_scale:
         return None
     shares = np.unique(answer.layout.portions.mass_g[own]) / answer.resolved.to_divide_g[at]
-    return by_hand.nearest_rolags(count, shares)
+    return nearest_rolags(count, shares)

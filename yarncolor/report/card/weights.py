@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.bobbins import Bobbin, filled_bobbins
+from yarncolor.answers.bobbins import Bobbin
 from yarncolor.phrases import grams, with_tare
 
 
@@ -21,8 +21,7 @@ class Weight:
 
 def bobbins_of(answer: Answer, k: int) -> list[Bobbin]:
     """Return the bobbins that the first strand of a ply fills, in spinning order."""
-    filled = filled_bobbins(answer.layout)
-    return [bobbin for bobbin in filled if bobbin.ply == k and bobbin.strand == 0]
+    return [bobbin for bobbin in answer.bobbins if bobbin.ply == k and bobbin.strand == 0]
 
 
 class Weights:
@@ -34,16 +33,16 @@ class Weights:
         What follows from a plan.
     k : int
         Ply, from 0.
-    put : (N,) array
-        Grams of every portion of the plan as they leave the scale.
     """
 
-    def __init__(self, answer: Answer, k: int, put: np.ndarray) -> None:
+    def __init__(self, answer: Answer, k: int) -> None:
         portions, yarn = answer.layout.portions, answer.resolved.yarn
         own = portions.of_ply(k)
         self._start, self._step_g = own.start, answer.resolved.step_g
         self._ends_m = portions.ends_m[own]
-        self._spun_g = np.cumsum(put[own]) * (1 - answer.resolved.spin_loss) / yarn.strands[k]
+        self._spun_g = (
+            np.cumsum(answer.put_g[own]) * (1 - answer.resolved.spin_loss) / yarn.strands[k]
+        )
         self._bobbins = bobbins_of(answer, k)
 
     def after(self, row: int) -> Weight:

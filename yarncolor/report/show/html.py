@@ -7,15 +7,14 @@ from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
-from yarncolor.answers.answer import Answer, batts, used_of_lots_g
-from yarncolor.answers.by_hand import heap_words
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.fibre import used_of_lots_g
 from yarncolor.colour.srgb import label_ink
 from yarncolor.phrases import grams
 from yarncolor.pictures.strip import strip_alt, strip_png
 from yarncolor.report.advice import Way, advice_on
-from yarncolor.report.summary import lost_lines, weigh_out_text
+from yarncolor.report.summary import weigh_out_text
+from yarncolor.report.weigh_out_words import batt_words, hand_words, heap_words, lost_lines
 from yarncolor.report.yarn_lines import yarn_lines
 
 if TYPE_CHECKING:
@@ -118,10 +117,7 @@ def show_stash(answer: Answer) -> Fragment:
 
 def show_batts(answer: Answer) -> Fragment:
     """Return what is carded together first; empty where nothing is."""
-    rows = [
-        (name, " and ".join(f"{mass:.1f} g of {source}" for source, mass in parts))
-        for name, parts in batts(answer)
-    ]
+    rows = batt_words(answer)
     if not rows:
         return Fragment("", "")
     return table("to card together first", ("batt", "of"), rows)
@@ -156,23 +152,17 @@ def show_weigh_out(answer: Answer) -> Fragment:
 
 
 def _bobbin(answer: Answer, k: int) -> str:
-    portions, step = answer.layout.portions, answer.resolved.step_g
-    own = portions.of_ply(k)
-    running = np.cumsum(np.nan_to_num(portions.weigh_g[own]))
+    single, step = answer.weigh_out[k], answer.resolved.step_g
     rows = []
-    for row, at in enumerate(range(own.start, own.stop)):
-        heaped = np.isnan(portions.weigh_g[at])
-        words = "a piece of the heap" if heaped else answer.words[at]
-        mass = "" if heaped else f"{grams(portions.weigh_g[at], step)} g"
-        total = "" if heaped else f"{grams(running[row], step)} g"
-        new = row and portions.repeat[at] != portions.repeat[at - 1]
-        rows.append(_row(answer, int(portions.lot[at]), (mass, words, total), bool(new)))
-    heaps = answer.heaps
-    for at in np.flatnonzero(heaps.ply == k):
-        weigh = heaps.weigh_g[at]
-        words = heap_words(weigh, portions.mass_g[heaps.group == at])
-        mass = f"{grams(weigh, step)} g" if weigh else ""
-        rows.append(_row(answer, int(heaps.lot[at]), (mass, f"heap: {words}", ""), False))
+    for row in single.rows:
+        cells = ("", "a piece of the heap", "")
+        if row.weigh_g is not None:
+            mass, total = grams(row.weigh_g, step), grams(row.running_g, step)
+            cells = (f"{mass} g", hand_words(row.by_hand), f"{total} g")
+        rows.append(_row(answer, row.lot, cells, row.begins_repeat))
+    for heap in single.heaps:
+        mass = "" if heap.is_pinch else f"{grams(heap.weigh_g, step)} g"
+        rows.append(_row(answer, heap.lot, (mass, f"heap: {heap_words(heap)}", ""), False))
     caption = f"bobbin {k + 1} of {len(answer.resolved.tex)}, in spinning order"
     return _table(caption, ("lot", "weigh", "by hand", "so far"), rows)
 

@@ -3,10 +3,8 @@
 from html import escape
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.bobbins import Bobbin, bobbins_needed, filled_bobbins, weigh_points
-from yarncolor.answers.hours import hours
-from yarncolor.answers.knitted_piece import piece, to_card_g
-from yarncolor.answers.skeins import skeins
+from yarncolor.answers.bobbins import Bobbin
+from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.answers.spread import matched_band
 from yarncolor.phrases import grams, hours_text, join_words, metres, turns
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
@@ -121,7 +119,7 @@ def show_twist(answer: Answer) -> Fragment:
 
 def show_bobbins(answer: Answer) -> Fragment:
     """Return what each bobbin holds and weighs when full, and when it comes off."""
-    laid, step = answer.layout, answer.resolved.step_g
+    step = answer.resolved.step_g
     rows = [
         (
             f"{bobbin.number}",
@@ -131,10 +129,10 @@ def show_bobbins(answer: Answer) -> Fragment:
             "" if bobbin.gross_g is None else f"{grams(bobbin.gross_g, step)} g",
             f"{bobbin.comes_off} of {bobbin.of}",
         )
-        for bobbin in filled_bobbins(laid)
+        for bobbin in answer.bobbins
     ]
     head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
-    need = bobbins_needed(laid)
+    need = answer.bobbins_needed
     plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
     caption = f"bobbins needed at once: {need.full + need.plying}{plying}; in spinning order"
     return table(caption, head, rows)
@@ -152,7 +150,7 @@ def show_weigh_points(answer: Answer) -> Fragment:
             f"{grams(point.net_g, step)} g",
             "" if point.gross_g is None else f"{grams(point.gross_g, step)} g",
         )
-        for point in weigh_points(laid)
+        for point in answer.weigh_points
     ]
     head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
     return table("stop and weigh", head, rows)
@@ -170,7 +168,7 @@ def show_skeins(answer: Answer) -> Fragment:
             " + ".join(names[lot] for lot in skein.near),
             " + ".join(names[lot] for lot in skein.far),
         )
-        for skein in skeins(answer.layout)
+        for skein in answer.skeins
     ]
     head = (
         "skein",
@@ -185,7 +183,7 @@ def show_skeins(answer: Answer) -> Fragment:
 
 def show_hours(answer: Answer) -> Fragment:
     """Return hours by portion's lot, by bobbin and for the job."""
-    takes, portions = hours(answer.layout), answer.layout.portions
+    takes, portions = answer.hours, answer.layout.portions
     if takes.portion_h is None:
         text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
         return Fragment(f"<p>{escape(text)}</p>", text)
@@ -204,7 +202,7 @@ def show_hours(answer: Answer) -> Fragment:
 
 def show_fabric(answer: Answer) -> Fragment:
     """Return what a knitted piece takes of each lot, and what this yarn can be knitted into."""
-    knit = piece(answer.layout)
+    knit = answer.piece
     if knit is None:
         text = "Give stitches and gauge_stitches in [fabric] to see what can be knitted."
         return Fragment(f"<p>{escape(text)}</p>", text)

@@ -1,0 +1,210 @@
+"""The weigh-out: what goes on the scale for each single, in spinning order; all show this one."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from yarncolor.answers.by_hand import HandDivision
+from yarncolor.layout.layout import Layout
+from yarncolor.layout.portions import NO_PLACE, along_plies
+from yarncolor.layout.weighing import WeighGroups
+
+_TOLERANCE = 1e-9
+
+
+@dataclass(frozen=True, eq=False)
+class Heap:
+    """Fibre of one lot on one ply that is weighed once and divided by hand.
+
+    Parameters
+    ----------
+    ply, lot : int
+        Both counted from 0.
+    weigh_g : float
+        Grams on the scale; 0 for a pinch that the scale cannot show.
+    portion : (P,) int array
+        The portions that are its pieces, indices into the plan's portions, rising.
+    mass_g : (P,) array
+        Grams of each piece, unrounded.
+    """
+
+    ply: int
+    lot: int
+    weigh_g: float
+    portion: np.ndarray
+    mass_g: np.ndarray
+
+    @property
+    def is_pinch(self) -> bool:
+        """Whether the scale cannot show it."""
+        return not self.weigh_g
+
+    @property
+    def is_equal(self) -> bool:
+        """Whether all its pieces are alike."""
+        return bool(np.ptp(self.mass_g) <= _TOLERANCE * self.mass_g.max())
+
+
+@dataclass(frozen=True)
+class HeapPiece:
+    """Which piece, counted from 0, of which heap."""
+
+    heap: Heap
+    piece: int
+
+
+@dataclass(frozen=True)
+class Row:
+    """One portion, weighed singly or a piece of a heap.
+
+    Parameters
+    ----------
+    number : int
+        Along its single, from 1, in spinning order.
+    lot : int
+        Index in the stash.
+    place : int or None
+        In the sequence, from 1.
+    repeat : int
+        Pass through the sequence, from 1.
+    begins_repeat : bool
+        Whether another pass than that of the row before begins here.
+    mass_g : float
+        Unrounded.
+    weigh_g : float or None
+        Grams on the scale; None for a piece of a heap.
+    running_g : float
+        Grams on the scale from the beginning of the single up to this row.
+    start_m, end_m : float
+        Along the single, from the start of spinning.
+    by_hand : HandDivision
+        How hands divide it.
+    from_heap : HeapPiece or None
+        None where it is weighed singly.
+    """
+
+    number: int
+    lot: int
+    place: int | None
+    repeat: int
+    begins_repeat: bool
+    mass_g: float
+    weigh_g: float | None
+    running_g: float
+    start_m: float
+    end_m: float
+    by_hand: HandDivision
+    from_heap: HeapPiece | None
+
+
+@dataclass(frozen=True)
+class SingleWeighOut:
+    """What is weighed for one single: its portions in spinning order, then its heaps."""
+
+    ply: int
+    rows: tuple[Row, ...]
+    heaps: tuple[Heap, ...]
+
+
+def weigh_out(
+    laid: Layout, groups: WeighGroups, by_hand: tuple[HandDivision, ...]
+) -> tuple[SingleWeighOut, ...]:
+    """Return what is weighed for each single, ply after ply.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out and weighed.
+    groups : WeighGroups
+        What is weighed together.
+    by_hand : tuple of HandDivision
+        How hands divide each portion.
+    """
+    heaps = _heaps(laid, groups)
+    rows = _rows(laid, by_hand, heaps)
+    return tuple(
+        SingleWeighOut(k, rows[laid.portions.of_ply(k)], tuple(h for h in heaps if h.ply == k))
+        for k in range(len(laid.resolved.tex))
+    )
+
+
+def put_g(laid: Layout, groups: WeighGroups) -> np.ndarray:
+    """Return grams of each portion as they leave the scale; of a heap, its piece: (N,).
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out and weighed.
+    groups : WeighGroups
+        What is weighed together.
+    """
+    portions = laid.portions
+    put, heaped = portions.weigh_g.copy(), groups.group >= 0
+    of = groups.group[heaped]
+    whole = np.bincount(of, portions.mass_g[heaped], len(groups.ply))
+    put[heaped] = portions.mass_g[heaped] / whole[of] * groups.weigh_g[of]
+    return put
+
+
+def on_scale_g(laid: Layout, groups: WeighGroups) -> np.ndarray:
+    """Return what goes on the scale with each portion, unrounded: itself or its heap, (N,).
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out and weighed.
+    groups : WeighGroups
+        What is weighed together.
+    """
+    mass, group = laid.portions.mass_g, groups.group
+    heaped = group >= 0
+    together = mass.copy()
+    together[heaped] = np.bincount(group[heaped], mass[heaped])[group[heaped]]
+    return together
+
+
+def _heaps(laid: Layout, groups: WeighGroups) -> list[Heap]:
+    masses = laid.portions.mass_g
+    return [
+        Heap(
+            ply=int(groups.ply[at]),
+            lot=int(groups.lot[at]),
+            weigh_g=float(groups.weigh_g[at]),
+            portion=np.flatnonzero(groups.group == at),
+            mass_g=masses[groups.group == at],
+        )
+        for at in range(len(groups.ply))
+    ]
+
+
+def _running_g(laid: Layout) -> np.ndarray:
+    """Return grams on the scale up to each portion: what is weighed singly alone is counted."""
+    return along_plies(np.nan_to_num(laid.portions.weigh_g), laid.portions.starts)
+
+
+def _rows(laid: Layout, by_hand: tuple[HandDivision, ...], heaps: list[Heap]) -> tuple[Row, ...]:
+    portions, running = laid.portions, _running_g(laid)
+    number = np.arange(len(portions)) - portions.starts[portions.ply]
+    start_m = np.where(number > 0, portions.ends_m - portions.length_m, 0.0)
+    anew = (np.diff(portions.repeat, prepend=0) != 0) & (number > 0)
+    pieces = {
+        int(at): HeapPiece(heap, piece) for heap in heaps for piece, at in enumerate(heap.portion)
+    }
+    ends_m = portions.ends_m
+    return tuple(
+        Row(
+            number=int(number[at]) + 1,
+            lot=int(portions.lot[at]),
+            place=None if portions.place[at] == NO_PLACE else int(portions.place[at]),
+            repeat=int(portions.repeat[at]),
+            begins_repeat=bool(anew[at]),
+            mass_g=float(portions.mass_g[at]),
+            weigh_g=None if at in pieces else float(portions.weigh_g[at]),
+            running_g=float(running[at]),
+            start_m=float(start_m[at]),
+            end_m=float(ends_m[at]),
+            by_hand=by_hand[at],
+            from_heap=pieces.get(at),
+        )
+        for at in range(len(portions))
+    )

@@ -1,0 +1,104 @@
+"""The weigh-out in words: how hands divide what is weighed, and what is lost on the way."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import lru_cache
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.by_hand import HandDivision, Lengthwise, Rolags, ShareOfLot
+from yarncolor.answers.fibre import batts
+from yarncolor.answers.weigh_out import Heap
+
+_FRACTIONS = {
+    Fraction(1, 2): "½",
+    Fraction(1, 3): "⅓",
+    Fraction(2, 3): "⅔",
+    Fraction(1, 4): "¼",
+    Fraction(3, 4): "¾",
+    Fraction(1, 8): "⅛",
+    Fraction(3, 8): "⅜",
+    Fraction(5, 8): "⅝",
+    Fraction(7, 8): "⅞",
+}
+
+
+@lru_cache(maxsize=4096)
+def hand_words(division: HandDivision) -> str:
+    """Return how hands divide a portion."""
+    match division:
+        case Rolags(count):
+            return f"{rolags_amount(count)} rolag{'s' if count > 1 else ''}"
+        case Lengthwise(count, of, kind):
+            return f"{count} of {of} {kind}s"
+        case ShareOfLot(Fraction(numerator=1, denominator=1), of_whole_lot):
+            return "all of the lot" if of_whole_lot else "all that is left"
+        case ShareOfLot(part, of_whole_lot):
+            return f"{_FRACTIONS[part]} of {'the lot' if of_whole_lot else 'what is left'}"
+    return "needs a scale"
+
+
+def rolags_amount(count: Fraction) -> str:
+    """Return how many rolags, as it stands before that word: ``2½``, or ``½ of a``."""
+    whole, part = divmod(count, 1)
+    return f"{whole}{_FRACTIONS.get(part, '')}" if whole else f"{_FRACTIONS[part]} of a"
+
+
+def heap_words(heap: Heap) -> str:
+    """Return how the pieces of a heap are made; a heap that the scale cannot show is a pinch."""
+    if heap.is_pinch:
+        return "a pinch"
+    count = len(heap.mass_g)
+    if count == 1:
+        return "one piece"
+    kind = "equal pieces" if heap.is_equal else "pieces, larger and smaller"
+    return f"divide by hand into {count} {kind}"
+
+
+def piece_words(heap: Heap, piece: int) -> str:
+    """Return what part of its heap a piece is.
+
+    Parameters
+    ----------
+    heap : Heap
+        The heap.
+    piece : int
+        Which of its pieces, from 0.
+    """
+    if heap.is_equal:
+        count = len(heap.mass_g)
+        return "all of it" if count == 1 else f"1 of {count} pieces"
+    return f"about {heap.mass_g[piece] / heap.mass_g.sum():.0%} of it"
+
+
+def lost_lines(answer: Answer) -> Iterator[str]:
+    """Return what is lost on the way, beside the grams that are weighed out."""
+    settled, weighed_g = answer.resolved, float(answer.layout.portions.mass_g.sum())
+    if settled.card_loss:
+        raw_g = weighed_g / (1 - settled.card_loss)
+        yield (
+            f"Before carding {raw_g:.1f} g, as {settled.card_loss:.1%} is lost there; "
+            "what stands below is weighed after it."
+        )
+    if settled.spin_loss:
+        spun_g = weighed_g * (1 - settled.spin_loss)
+        yield (
+            f"Weighed out {weighed_g:.1f} g, before spinning; {settled.spin_loss:.1%} is lost at "
+            f"the wheel, so {spun_g:.1f} g come onto the bobbins."
+        )
+
+
+def thing_of_ply(answer: Answer) -> str:
+    """Return what a ply's list is headed by: its bobbin, or the ply where it fills several."""
+    return "Bobbin" if len(answer.bobbins) == len(answer.weigh_out) else "Ply"
+
+
+def batt_words(answer: Answer) -> list[tuple[str, str]]:
+    """Return the name of each lot that is carded from others, and of what, in words."""
+    names = answer.plan.names
+    return [
+        (
+            names[batt.lot],
+            " and ".join(f"{part.mass_g:.1f} g of {names[part.lot]}" for part in batt.parts),
+        )
+        for batt in batts(answer)
+    ]
