@@ -443,7 +443,7 @@ def test_a_picture_of_two_colours_is_no_trouble(size, recwarn):
 # --- into a plan and its file -------------------------------------------------------------------
 
 READING = PatchReading(np.array([0.1, 0.1, 0.1]), np.array([41.237, 20.004, -7.118]), 2.0, 900, ())
-WHITE = Correction("white", lambda light: light, 6.0, "corrected by something white")
+WHITE = Correction("white", np.ones(3), 0, 6.0, "corrected by something white")
 TWO = {
     "lots": [
         {"name": "Kelp", "colour": "#56612d", "mass_g": 27.0, "note": "from the pier",
@@ -581,7 +581,7 @@ def test_the_chip_has_the_colour_that_was_read():
 
 def test_hostile_names_and_words_are_escaped():
     doubted = PatchReading(READING.linear, READING.lab, 2.0, 900, ("<b>doubt</b>",))
-    words = Correction("white", lambda light: light, 6.0, "<i>corrected</i>", ("<u>warned</u>",))
+    words = Correction("white", np.ones(3), 0, 6.0, "<i>corrected</i>", ("<u>warned</u>",))
     shown = yc.show.readings({HOSTILE: doubted}, words)
     assert not [tag for tag in ("<script", "<b>", "<i>", "<u>") if tag in shown.html]
     assert "&lt;script&gt;alert(&#x27;x&#x27;)&lt;/script&gt; &amp; &quot;Foam&quot;" in shown.html

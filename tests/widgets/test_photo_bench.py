@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 import yarncolor as yc
+from yarncolor.colour.photo.annotations import read_annotations
 from yarncolor.colour.photo.demo import DEMO_LOTS, heap_box
 from yarncolor.colour.photo.image import Photo
-from yarncolor.colour.photo.marks import read_annotations
 from yarncolor.colour.photo.proposals import proposals_said
 from yarncolor.colour.photo.readings import said_of, seen_on
 from yarncolor.editing.lots_from_photo import NOTHING_TAKEN, lots_from_annotations

@@ -3,8 +3,8 @@
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
+from yarncolor.colour.photo.annotations import Annotation
 from yarncolor.colour.photo.lots import lot_from, with_lot
-from yarncolor.colour.photo.marks import Annotation
 from yarncolor.colour.photo.readings import Seen
 from yarncolor.errors import PlanError
 from yarncolor.plan import Plan, to_data

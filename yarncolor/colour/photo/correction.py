@@ -1,39 +1,32 @@
-"""Putting a photograph's colours right: by something white or grey, or by a 24-patch target.
+"""How a photograph's colours are put right, and by something white or grey.
 
-References
-----------
-.. [1] Cheung, Westland, Connah & Ripamonti 2004: 3 × 3 in linear light is their three-term case.
-.. [2] Finlayson, Mackiewicz & Hurlbert 2015: root-polynomial correction, which does not change
-   with exposure. Higher orders fit 24 patches better and other colours worse: refused.
+For the correction by a 24-patch target see `yarncolor.colour.photo.target`.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from yarncolor.colour.photo.illumination import Illumination
 from yarncolor.colour.photo.image import Photo
-from yarncolor.colour.photo.sampling import (
-    LUMINANCE,
-    Box,
-    PatchReading,
-    trimmed_linear,
-)
+from yarncolor.colour.photo.sampling import LUMINANCE, Box, PatchReading, trimmed_linear
+from yarncolor.colour.science import corrected
 from yarncolor.colour.srgb import linear_of_bytes
 from yarncolor.errors import Fault, PlanError
 
 REFLECTS = {"white": 0.85, "grey": 0.18}
 """Share of light that a sheet of paper and a grey card reflect. Common practice, no source."""
 
-UNSURE_UNCORRECTED, UNSURE_BY_WHITE, LEAST_UNSURE = 10.0, 6.0, 3.0
-UNSURE_BY_DOUBTFUL_WHITE = 25.0
+UNSURE_UNCORRECTED, UNSURE_BY_WHITE, UNSURE_BY_DOUBTFUL_WHITE = 10.0, 6.0, 25.0
 """CIEDE2000 by which a colour may be out; by white from three real photographs, else judgement."""
 
-_TOO_DARK, _WORST_TARGET, _WHITE_SHARE = 0.03, 22.0, 0.5
+TOO_DARK = 0.03
+"""Of a white or a target: less light than that says nothing."""
+
+_WHITE_SHARE, _MOST_CLIPPED = 0.5, 0.2
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Correction:
     """How a photograph is put right.
 
@@ -41,8 +34,10 @@ class Correction:
     ----------
     kind : str
         none, white, grey or target.
-    apply : callable
-        Linear light (n, 3) as seen to linear light as it is.
+    matrix : (3,) or (3, m) array
+        A gain for each channel, or what a target asks for: m is 3, or 6 for a root polynomial.
+    degree : int
+        0: each channel scaled; 1: 3 × 3 in linear light; 2: root polynomial.
     unsure : float
         CIEDE2000 by which a colour may be out.
     words : str
@@ -52,10 +47,21 @@ class Correction:
     """
 
     kind: str
-    apply: Callable[[np.ndarray], np.ndarray]
+    matrix: np.ndarray
+    degree: int
     unsure: float
     words: str
     warnings: tuple[str, ...] = ()
+
+    def apply(self, linear: np.ndarray) -> np.ndarray:
+        """Return linear light as it is: (n, 3).
+
+        Parameters
+        ----------
+        linear : (n, 3) array
+            Linear light as seen.
+        """
+        return linear * self.matrix if self.degree == 0 else corrected(linear, self.matrix)
 
     def unsure_of(self, reading: PatchReading) -> float:
         """Return CIEDE2000 by which a reading may be out: the correction's and its own, at once."""
@@ -64,13 +70,8 @@ class Correction:
 
 def uncorrected() -> Correction:
     """Return no correction, with its warning."""
-    return Correction(
-        "none",
-        lambda light: light,
-        UNSURE_UNCORRECTED,
-        "not corrected",
-        ("nothing white was used: the picture's light and camera are taken as they come",),
-    )
+    warning = "nothing white was used: the picture's light and camera are taken as they come"
+    return Correction("none", np.ones(3), 0, UNSURE_UNCORRECTED, "not corrected", (warning,))
 
 
 def by_white(
@@ -86,33 +87,30 @@ def by_white(
         On a sheet of white paper or a grey card, in the same light as the fibre.
     what : str
         white or grey.
-    light : Light, optional
+    light : Illumination, optional
         How light falls over the picture; the white is made even like the fibre.
     """
     if what not in REFLECTS:
         raise PlanError([Fault("", "what", what, f"give one of {', '.join(REFLECTS)}")])
     linear, clipped, _ = trimmed_linear(photo, box)
     seen = linear.mean(axis=0) / (1.0 if light is None else light.at(box.middle))
-    warnings = [f"the {what} is clipped or black: expose otherwise"] if clipped > 0.2 else []
-    if seen @ LUMINANCE < _TOO_DARK:
-        warnings.append(f"the {what} is very dark: is the box on it?")
-    elif what == "white" and seen @ LUMINANCE < _WHITE_SHARE * _brightest(photo):
-        warnings.append("other things in the picture are brighter: is the box on the white?")
-    gain = REFLECTS[what] / seen
+    warnings = (*_clipped(what, clipped), *_not_on_it(what, seen @ LUMINANCE, photo))
     unsure = UNSURE_BY_WHITE if not warnings else UNSURE_BY_DOUBTFUL_WHITE
-    return Correction(
-        what,
-        lambda light: light * gain,
-        unsure,
-        f"corrected by something {what}",
-        tuple(warnings),
-    )
+    words = f"corrected by something {what}"
+    return Correction(what, REFLECTS[what] / seen, 0, unsure, words, warnings)
 
 
-def _not_too_dark(seen: np.ndarray) -> None:
-    if (seen @ LUMINANCE).max() < _TOO_DARK:
-        remedy = "the target is too dark to be used; give it more light"
-        raise PlanError([Fault("", "corners", "", remedy)])
+def _clipped(what: str, share: float) -> list[str]:
+    return [f"the {what} is clipped or black: expose otherwise"] if share > _MOST_CLIPPED else []
+
+
+def _not_on_it(what: str, luminance: float, photo: Photo) -> list[str]:
+    """Return a doubt where the box may lie on something else."""
+    if luminance < TOO_DARK:
+        return [f"the {what} is very dark: is the box on it?"]
+    if what == "white" and luminance < _WHITE_SHARE * _brightest(photo):
+        return ["other things in the picture are brighter: is the box on the white?"]
+    return []
 
 
 def _brightest(photo: Photo) -> float:

@@ -18,7 +18,7 @@ BEYOND_WORDS = "the light there is not known: it lies beyond the places on white
 _FEWEST, _MARGIN, _STRAYS = 3, 0.25, 0.05
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Illumination:
     """Light over a picture: a slope and a bowl, fitted in logarithms.
 

@@ -8,7 +8,7 @@ import io
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 import numpy as np
 
@@ -25,7 +25,7 @@ _GREY_WORDS = "is greyscale; give one in colour"
 _GREY = ("1", "L", "I", "F", "I;16", "I;16B", "I;16L", "LA")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Photo:
     """A photograph as sRGB bytes.
 
@@ -139,5 +139,5 @@ def _in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str])
     return image if image.mode == "RGB" else image.convert("RGB")
 
 
-def _refuse(name: str | Path, remedy: str) -> None:
+def _refuse(name: str | Path, remedy: str) -> NoReturn:
     raise PlanError([Fault(str(name), "", "", remedy)])

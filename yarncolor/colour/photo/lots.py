@@ -32,7 +32,7 @@ def read_boxes(
         By the lot's name.
     correction : Correction
         How the photograph is put right.
-    light : Light, optional
+    light : Illumination, optional
         How light falls over it.
 
     Raises
@@ -76,24 +76,33 @@ def lot_from(name: str, mass_g: float, reading: PatchReading, correction: Correc
         Of the lot.
     mass_g : float
         Grams.
-    reading : Reading
+    reading : PatchReading
         Its colour.
     correction : Correction
         How the photograph was put right.
     """
     doubts = f"; {'; '.join(reading.warnings)}" if reading.warnings else ""
     lab = np.clip(reading.lab, (0, -128, -128), (100, 128, 128))
+    lightness, red, yellow = (round(float(value), 2) for value in lab)
     return Lot(
         name=name,
         mass_g=mass_g,
-        lab=tuple(round(float(value), 2) for value in lab),
+        lab=(lightness, red, yellow),
         source=f"a photograph, {correction.words}; {FLUFF_WORDS}{doubts}",
         colour_unsure=round(correction.unsure_of(reading), 1),
     )
 
 
 def with_lot(plan: Plan, lot: Lot) -> Plan:
-    """Return a plan with one more lot, or with that lot's colour where it has one of its name."""
+    """Return a plan with one more lot, or with that lot's colour where it has one of its name.
+
+    Parameters
+    ----------
+    plan : Plan
+        Where the lot goes.
+    lot : Lot
+        With its colour in CIELAB.
+    """
     if lot.name in plan.names:
         old = plan.lots[plan.names.index(lot.name)]
         new = replace(

@@ -2,14 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import NoReturn, TypeVar
+from typing import NoReturn, TypedDict, TypeVar
 
+from yarncolor.colour.photo.annotations import TARGET, Annotations, annotations_alt, named
 from yarncolor.colour.photo.correction import REFLECTS, Correction, by_white, uncorrected
 from yarncolor.colour.photo.illumination import Illumination, light_by_white
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.lots import read_boxes
-from yarncolor.colour.photo.marks import TARGET, Annotations, annotations_alt, named
-from yarncolor.colour.photo.sampling import PatchReading
+from yarncolor.colour.photo.sampling import Box, PatchReading
 from yarncolor.colour.photo.target import TargetFit, by_target
 from yarncolor.colour.science import hex_from_srgb, shown_srgb
 from yarncolor.errors import Fault, PlanError, one_line
@@ -24,20 +24,23 @@ class Seen:
 
     Parameters
     ----------
-    marks : Marks
+    photo : Photo
+        The photograph.
+    marks : Annotations
         What is drawn.
-    light : Light or None
+    light : Illumination or None
         How light falls over the picture, where that is asked and known.
     correction : Correction or None
         How it was put right; None where that is at fault, and then nothing is read.
     fit : TargetFit or None
         Of the target, where one is used.
-    readings : dict of str to Reading
+    readings : dict of str to PatchReading
         By the key of the box on fibre.
     faults : dict of str to str
         By what they concern: the key of a box, ``corners``, ``way`` or ``light``.
     """
 
+    photo: Photo
     marks: Annotations
     light: Illumination | None = None
     correction: Correction | None = None
@@ -45,38 +48,83 @@ class Seen:
     readings: dict[str, PatchReading] = field(default_factory=dict)
     faults: dict[str, str] = field(default_factory=dict)
 
+    @property
+    def reading_of_box(self) -> dict[Box, PatchReading]:
+        """What was read, by the box that it was read in."""
+        fibre = self.marks.of("fibre")
+        return {one.box: self.readings[one.key] for one in fibre if one.key in self.readings}
 
-def seen_on(photo: Photo, marks: Annotations) -> Seen:
+
+def seen_on(photo: Photo, marks: Annotations, before: Seen | None = None) -> Seen:
     """Return what a photograph says of what is drawn; each fault beside what it concerns.
+
+    Light, correction and readings whose boxes, corners and choices are as before are taken over,
+    so that a box that was moved is the only one that is read.
 
     Parameters
     ----------
     photo : Photo
         The photograph.
-    marks : Marks
+    marks : Annotations
         What is drawn on it.
+    before : Seen, optional
+        What was seen last.
     """
+    if before is None or before.photo is not photo:
+        before = Seen(photo, Annotations())
     faults = dict(marks.faults)
-    light = _tried(faults, "light", lambda: _light(photo, marks)) if marks.even else None
+    light = _tried(faults, "light", lambda: _light(marks, before)) if marks.even else None
     if "light" in faults:
-        return Seen(marks, faults=faults)
-    found = _tried(faults, _concerned(marks), lambda: _corrected(photo, marks, light))
+        return Seen(photo, marks, faults=faults)
+    found = _tried(faults, _concerned(marks), lambda: _corrected(marks, light, before))
     if found is None:
-        return Seen(marks, light, faults=faults)
+        return Seen(photo, marks, light, faults=faults)
     correction, fit = found
+    known = before.reading_of_box if _same(before, correction, light) else {}
     readings = {}
     for mark in marks.of("fibre"):
-        read = _tried(
-            faults,
-            mark.key,
-            lambda box=mark.box: read_boxes(photo, {"": box}, correction, light),
+        reading = known.get(mark.box) or _tried(
+            faults, mark.key, _reader(photo, mark.box, correction, light)
         )
-        if read is not None:
-            (readings[mark.key],) = read.values()
-    return Seen(marks, light, correction, fit, readings, faults)
+        if reading is not None:
+            readings[mark.key] = reading
+    return Seen(photo, marks, light, correction, fit, readings, faults)
 
 
-def said_of(seen: Seen, size_px: tuple[int, int]) -> dict:
+def _same(before: Seen, correction: Correction, light: Illumination | None) -> bool:
+    return before.correction is correction and before.light is light
+
+
+def _reader(
+    photo: Photo, box: Box, correction: Correction, light: Illumination | None
+) -> Callable[[], PatchReading]:
+    return lambda: read_boxes(photo, {"": box}, correction, light)[""]
+
+
+class Row(TypedDict):
+    """A reading as a browser shows it, all text."""
+
+    key: str
+    name: str
+    colour: str
+    out_by: str
+    even: str
+    pixels: str
+    doubts: str
+
+
+class Said(TypedDict):
+    """What was read, as a browser shows it."""
+
+    rows: list[Row]
+    correction: list[str]
+    fit: str
+    light: str
+    faults: dict[str, str]
+    alt: str
+
+
+def said_of(seen: Seen, size_px: tuple[int, int]) -> Said:
     """Return readings as a browser shows them, all text.
 
     Parameters
@@ -86,15 +134,7 @@ def said_of(seen: Seen, size_px: tuple[int, int]) -> dict:
     size_px : (int, int)
         Width and height of the photograph.
     """
-    rows = [
-        {
-            "key": mark.key,
-            "name": named(mark, number),
-            **reading_words(seen.readings[mark.key], seen.correction),
-        }
-        for number, mark in enumerate(seen.marks.of("fibre"), start=1)
-        if mark.key in seen.readings
-    ]
+    rows = _rows(seen, seen.correction) if seen.correction else []
     return {
         "rows": rows,
         "correction": list(correction_words(seen.correction)) if seen.correction else [],
@@ -105,8 +145,38 @@ def said_of(seen: Seen, size_px: tuple[int, int]) -> dict:
     }
 
 
-def reading_words(reading: PatchReading, correction: Correction) -> dict[str, str]:
-    """Return what is said of a reading: colour, how far out, how even, pixels, doubts."""
+def _rows(seen: Seen, correction: Correction) -> list[Row]:
+    return [
+        {
+            "key": mark.key,
+            "name": named(mark, number),
+            **reading_words(seen.readings[mark.key], correction),
+        }
+        for number, mark in enumerate(seen.marks.of("fibre"), start=1)
+        if mark.key in seen.readings
+    ]
+
+
+class ReadingWords(TypedDict):
+    """What is said of a reading."""
+
+    colour: str
+    out_by: str
+    even: str
+    pixels: str
+    doubts: str
+
+
+def reading_words(reading: PatchReading, correction: Correction) -> ReadingWords:
+    """Return what is said of a reading: colour, how far out, how even, pixels, doubts.
+
+    Parameters
+    ----------
+    reading : PatchReading
+        The colour of a box.
+    correction : Correction
+        How the picture was put right.
+    """
     srgb, _ = shown_srgb(reading.lab[None, :])
     (colour,) = hex_from_srgb(srgb)
     return {
@@ -136,13 +206,19 @@ def fit_words(fit: TargetFit) -> str:
     )
 
 
-def _alt(rows: list[dict], seen: Seen, size_px: tuple[int, int]) -> str:
+def _alt(rows: list[Row], seen: Seen, size_px: tuple[int, int]) -> str:
     read = ", ".join(f"{row['name']} is {row['colour']}" for row in rows)
     return annotations_alt(size_px, seen.marks) + (f" Read: {read}." if read else "")
 
 
-def _light(photo: Photo, marks: Annotations) -> Illumination:
-    return light_by_white(photo, [mark.box for mark in marks.of("place")])
+def _places(marks: Annotations) -> list[Box]:
+    return [mark.box for mark in marks.of("place")]
+
+
+def _light(marks: Annotations, before: Seen) -> Illumination:
+    if before.light is not None and _places(before.marks) == _places(marks):
+        return before.light
+    return light_by_white(before.photo, _places(marks))
 
 
 def _concerned(marks: Annotations) -> str:
@@ -153,21 +229,35 @@ def _concerned(marks: Annotations) -> str:
     return drawn[-1].key if drawn else "way"
 
 
+def _rests_on(marks: Annotations) -> tuple[object, ...]:
+    """Return what a correction rests on, besides the light: the way, and what is drawn for it."""
+    if marks.way == TARGET:
+        return marks.way, marks.corners, marks.edition, marks.degree
+    return marks.way, [mark.box for mark in marks.of(marks.way)][-1:]
+
+
 def _corrected(
-    photo: Photo, marks: Annotations, light: Illumination | None
+    marks: Annotations, light: Illumination | None, before: Seen
 ) -> tuple[Correction, TargetFit | None]:
+    rests_on = (light, *_rests_on(marks))
+    if before.correction is not None and (before.light, *_rests_on(before.marks)) == rests_on:
+        return before.correction, before.fit
     if marks.way == TARGET:
         if len(marks.corners) < _CORNERS:
             _refuse(f"set the four corners of the target: {len(marks.corners)} of 4 are set")
-        fit = by_target(photo, list(marks.corners), marks.edition, marks.degree, light)
+        fit = by_target(before.photo, marks.corners, marks.edition, marks.degree, light)
         return fit.correction, fit
+    return _by_box(marks, light, before.photo), None
+
+
+def _by_box(marks: Annotations, light: Illumination | None, photo: Photo) -> Correction:
     if marks.way not in REFLECTS:
-        return uncorrected(), None
+        return uncorrected()
     drawn = marks.of(marks.way)
     if not drawn:
         thing = "something white" if marks.way == "white" else "a grey card"
         _refuse(f"draw a box on {thing} in the picture, or choose nothing")
-    return by_white(photo, drawn[-1].box, marks.way, light), None
+    return by_white(photo, drawn[-1].box, marks.way, light)
 
 
 def _refuse(remedy: str) -> NoReturn:

@@ -1,18 +1,21 @@
-"""TODO."""
+"""The 24-patch reference target: found from its corners, laid the right way, fitted, doubted.
 
-from collections.abc import Callable
+References
+----------
+.. [1] Cheung, Westland, Connah & Ripamonti 2004: 3 × 3 in linear light is their three-term case.
+.. [2] Finlayson, Mackiewicz & Hurlbert 2015: root-polynomial correction, which does not change
+   with exposure. Higher orders fit 24 patches better and other colours worse: refused.
+"""
+
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.colour.photo.correction import _WORST_TARGET, LEAST_UNSURE, Correction, _not_too_dark
+from yarncolor.colour.photo.correction import TOO_DARK, Correction
 from yarncolor.colour.photo.illumination import Illumination
 from yarncolor.colour.photo.image import Photo
-from yarncolor.colour.photo.sampling import (
-    CLIPPED,
-    Box,
-    lab_as_seen,
-)
+from yarncolor.colour.photo.sampling import CLIPPED, LUMINANCE, Box, lab_as_seen
 from yarncolor.colour.science import (
     EDITIONS,
     ciede2000,
@@ -25,12 +28,18 @@ from yarncolor.colour.srgb import linear_of_bytes
 from yarncolor.errors import Fault, PlanError
 
 ROWS, COLUMNS, NEUTRAL = 4, 6, slice(18, 24)
+WAYS_TO_FIT: dict[int, str] = {1: "3 × 3", 2: "root polynomial"}
+"""Degrees of the correction [1]_ [2]_, and what they are called."""
 
-
-DEGREES = (1, 2)
-
+LEAST_UNSURE = 3.0
+"""CIEDE2000 by which a colour may be out, however well the patches are met. Judgement."""
 
 _INNER, _LEAST_PATCH_PX = 0.5, 6.0
+_WORST_TARGET = 22.0
+"""CIEDE2000 in the mean of the patches, beyond which no target is seen."""
+
+Corners = Sequence[tuple[float, float]]
+"""Four places in shares of the picture, going round."""
 
 
 @dataclass(frozen=True)
@@ -58,7 +67,7 @@ class TargetFit:
 
 def by_target(
     photo: Photo,
-    corners: list[tuple[float, float]],
+    corners: Corners,
     edition: str,
     degree: int = 1,
     light: Illumination | None = None,
@@ -69,14 +78,14 @@ def by_target(
     ----------
     photo : Photo
         The photograph.
-    corners : list of four (x, y)
+    corners : sequence of four (x, y)
         Of the field of patches, in shares of the picture, going round; which one comes first
         and which way round is found out.
     edition : str
         after 2014 or before 2014: its colours changed in November 2014.
     degree : int
         1: 3 × 3 in linear light; 2: root polynomial.
-    light : Light, optional
+    light : Illumination, optional
         How light falls over the picture; each patch is made even.
 
     Raises
@@ -85,22 +94,27 @@ def by_target(
         For corners outside the picture or folded, patches too small or too dark, or a higher
         degree.
     """
-    if degree not in DEGREES:
-        remedy = "give 1 or 2; 24 patches do not carry a higher degree"
-        raise PlanError([Fault("", "degree", str(degree), remedy)])
-    if edition not in EDITIONS:
-        remedy = f"give {' or '.join(EDITIONS)}: the target's colours changed in November 2014"
-        raise PlanError([Fault("", "edition", edition, remedy)])
-    turned = [*corners[1:], *corners[:1]]
-    layings = [patches_linear(photo, points, light) for points in (corners, turned)]
-    _not_too_dark(layings[0])
-    seen = oriented(layings, edition)
+    _known(degree, edition)
+    points = _checked_corners(corners)
+    orientations = [_patches_linear(photo, way, light) for way in (points, np.roll(points, -1, 0))]
+    _not_too_dark(orientations[0])
+    seen = oriented(orientations, edition)
     fit = fit_target(seen, target_linear(edition), degree)
     clipped = int((seen > CLIPPED).any(axis=1).sum())
     if not clipped:
         return fit
     warning = f"{clipped} of its patches are clipped: expose less"
     return replace(fit, correction=replace(fit.correction, warnings=(warning,)))
+
+
+def _known(degree: int, edition: str) -> None:
+    """Refuse a degree that 24 patches do not carry, and an edition that there never was."""
+    if degree not in WAYS_TO_FIT:
+        remedy = "give 1 or 2; 24 patches do not carry a higher degree"
+        raise PlanError([Fault("", "degree", str(degree), remedy)])
+    if edition not in EDITIONS:
+        remedy = f"give {' or '.join(EDITIONS)}: the target's colours changed in November 2014"
+        raise PlanError([Fault("", "edition", edition, remedy)])
 
 
 def fit_target(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
@@ -113,64 +127,65 @@ def fit_target(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetF
     degree : int
         1: 3 × 3; 2: root polynomial.
     """
-    right = lab_from_linear(wanted)
-    every = np.arange(len(wanted))
-    left_out = np.array(
-        [
-            corrected(
-                seen[k][None, :], colour_correction(seen[every != k], wanted[every != k], degree)
-            )[0]
-            for k in every
-        ]
-    )
-    errors = ciede2000(lab_as_seen(left_out), right)
-    matrix = colour_correction(seen, wanted, degree)
-    fit = ciede2000(lab_as_seen(corrected(seen, matrix)), right)
-    gain = _neutral_gain(seen, wanted)
-    grey = ciede2000(lab_as_seen(seen * gain), right)
-    way = "3 × 3" if degree == 1 else "root polynomial"
-    use_grey = grey.mean() < errors.mean()
-    words = (
-        "corrected by the grey patches of a 24-patch target"
-        if use_grey
-        else (f"corrected by a 24-patch target, {way}")
-    )
-    unsure = max(LEAST_UNSURE, float(min(errors.mean(), grey.mean())))
-    apply = (lambda light: light * gain) if use_grey else (lambda light: corrected(light, matrix))
+    matrix, gain = colour_correction(seen, wanted, degree), _neutral_gain(seen, wanted)
+    left_out = _errors(_left_out(seen, wanted, degree), wanted)
+    by_grey = _errors(seen * gain, wanted)
+    unsure = max(LEAST_UNSURE, float(min(left_out.mean(), by_grey.mean())))
+    if by_grey.mean() < left_out.mean():
+        words = "corrected by the grey patches of a 24-patch target"
+        correction = Correction("target", gain, 0, unsure, words)
+    else:
+        words = f"corrected by a 24-patch target, {WAYS_TO_FIT[degree]}"
+        correction = Correction("target", matrix, degree, unsure, words)
     return TargetFit(
-        Correction("target", apply, unsure, words),
-        float(errors.mean()),
-        float(errors.max()),
-        float(grey.mean()),
-        float(fit.mean()),
+        correction=correction,
+        left_out_mean=float(left_out.mean()),
+        left_out_max=float(left_out.max()),
+        by_grey_mean=float(by_grey.mean()),
+        fit_mean=float(_errors(corrected(seen, matrix), wanted).mean()),
     )
 
 
-def patches_linear(
-    photo: Photo, corners: list[tuple[float, float]], light: Illumination | None = None
-) -> np.ndarray:
+def _left_out(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
+    """Return each patch put right by the 23 others: (24, 3)."""
+    every = np.arange(len(wanted))
+    others = [every != k for k in every]
+    matrices = [colour_correction(seen[one], wanted[one], degree) for one in others]
+    return np.array([corrected(seen[k][None, :], matrices[k])[0] for k in every])
+
+
+def _errors(linear: np.ndarray, wanted: np.ndarray) -> np.ndarray:
+    """Return CIEDE2000 (24,) of patches put right from what they should be, linear (24, 3) both."""
+    return ciede2000(lab_as_seen(linear), lab_from_linear(wanted))
+
+
+def _patches_linear(photo: Photo, points: np.ndarray, light: Illumination | None) -> np.ndarray:
     """Return linear light (24, 3) of a target's patches, row by row from the first corner."""
-    points = _checked_corners(corners)
-    wide, high = photo.size_px
-    across = np.hypot(*((points[1] - points[0]) * (wide, high))) / COLUMNS
-    down = np.hypot(*((points[3] - points[0]) * (wide, high))) / ROWS
-    size_px = float(np.sqrt(_area(points) * wide * high / (ROWS * COLUMNS)))
-    if size_px < _LEAST_PATCH_PX:
-        remedy = f"its patches are {size_px:.0f} pixels wide; come nearer"
-        raise PlanError([Fault("", "corners", "", remedy)])
+    box_size = _box_size(points, photo.size_px)
     project = _homography(points)
-    found = []
+    patches = []
     for row in range(ROWS):
         for column in range(COLUMNS):
             middle = project(np.array([[(column + 0.5) / COLUMNS, (row + 0.5) / ROWS]]))[0]
-            size = np.array([across / wide, down / high]) * _INNER
-            left, top = np.clip(middle - size / 2, 0, 1 - size)
-            even = 1.0 if light is None else light.at(tuple(middle))
-            found.append(_patch(photo, Box(left, top, *size)) / even)
-    return np.array(found)
+            left, top = np.clip(middle - box_size / 2, 0, 1 - box_size)
+            even = 1.0 if light is None else light.at((middle[0], middle[1]))
+            patches.append(_patch(photo, Box(left, top, *box_size)) / even)
+    return np.array(patches)
 
 
-def oriented(layings: list[np.ndarray], edition: str) -> np.ndarray:
+def _box_size(points: np.ndarray, size_px: tuple[int, int]) -> np.ndarray:
+    """Return width and height of what is read of a patch, in shares of the picture: (2,)."""
+    wide, high = size_px
+    size_of_patch_px = float(np.sqrt(_area(points) * wide * high / (ROWS * COLUMNS)))
+    if size_of_patch_px < _LEAST_PATCH_PX:
+        remedy = f"its patches are {size_of_patch_px:.0f} pixels wide; come nearer"
+        raise PlanError([Fault("", "corners", "", remedy)])
+    across = np.hypot(*((points[1] - points[0]) * (wide, high))) / COLUMNS
+    down = np.hypot(*((points[3] - points[0]) * (wide, high))) / ROWS
+    return np.array([across / wide, down / high]) * _INNER
+
+
+def oriented(orientations: list[np.ndarray], edition: str) -> np.ndarray:
     """Return patches in the target's own order, whichever corner came first and way round.
 
     Of all ways to lay the target into what was read, the one whose colours fit best; where even
@@ -178,23 +193,19 @@ def oriented(layings: list[np.ndarray], edition: str) -> np.ndarray:
 
     Parameters
     ----------
-    layings : list of (24, 3) arrays
+    orientations : list of (24, 3) arrays
         Patches read from the corners as given, and from the next corner on.
     edition : str
         Of the target.
     """
     wanted = target_linear(edition)
-    right = lab_from_linear(wanted)
     ways = [
         way.reshape(-1, 3)
-        for seen in layings
+        for seen in orientations
         for grid in (seen.reshape(ROWS, COLUMNS, 3),)
         for way in (grid, grid[::-1], grid[:, ::-1], grid[::-1, ::-1])
     ]
-    errors = [
-        float(ciede2000(lab_as_seen(way * _neutral_gain(way, wanted)), right).mean())
-        for way in ways
-    ]
+    errors = [float(_errors(way * _neutral_gain(way, wanted), wanted).mean()) for way in ways]
     best = int(np.argmin(errors))
     if errors[best] > _WORST_TARGET:
         remedy = "no 24-patch target is seen there, or it is badly lit; mark the patches' corners"
@@ -202,9 +213,16 @@ def oriented(layings: list[np.ndarray], edition: str) -> np.ndarray:
     return ways[best]
 
 
+def _not_too_dark(patches: np.ndarray) -> None:
+    if (patches @ LUMINANCE).max() < TOO_DARK:
+        remedy = "the target is too dark to be used; give it more light"
+        raise PlanError([Fault("", "corners", "", remedy)])
+
+
 def _neutral_gain(seen: np.ndarray, wanted: np.ndarray) -> np.ndarray:
     """Return the scale of each channel by the grey patches: the middle of six ratios."""
-    return np.median(wanted[NEUTRAL] / np.maximum(seen[NEUTRAL], 1e-6), axis=0)
+    gain: np.ndarray = np.median(wanted[NEUTRAL] / np.maximum(seen[NEUTRAL], 1e-6), axis=0)
+    return gain
 
 
 def _patch(photo: Photo, box: Box) -> np.ndarray:
@@ -212,10 +230,11 @@ def _patch(photo: Photo, box: Box) -> np.ndarray:
     left, top = int(box.left * wide), int(box.top * high)
     right, bottom = left + max(1, int(box.width * wide)), top + max(1, int(box.height * high))
     linear = linear_of_bytes()[photo.srgb[top:bottom, left:right]].reshape(-1, 3)
-    return np.median(linear, axis=0) * 0.5 + linear.mean(axis=0) * 0.5
+    middle: np.ndarray = np.median(linear, axis=0) * 0.5 + linear.mean(axis=0) * 0.5
+    return middle
 
 
-def _checked_corners(corners: list[tuple[float, float]]) -> np.ndarray:
+def _checked_corners(corners: Corners) -> np.ndarray:
     points = np.array(corners, dtype=float)
     if points.shape != (4, 2) or not np.isfinite(points).all():
         raise PlanError([Fault("", "corners", "", "give four corners as (x, y), 0 to 1")])
@@ -246,7 +265,8 @@ def _homography(points: np.ndarray) -> Callable[[np.ndarray], np.ndarray]:
     h = np.append(np.linalg.solve(np.array(rows), np.array(right)), 1).reshape(3, 3)
 
     def project(at: np.ndarray) -> np.ndarray:
-        mapped = np.column_stack([at, np.ones(len(at))]) @ h.T
-        return mapped[:, :2] / mapped[:, 2:]
+        mapped: np.ndarray = np.column_stack([at, np.ones(len(at))]) @ h.T
+        plane: np.ndarray = mapped[:, :2] / mapped[:, 2:]
+        return plane
 
     return project

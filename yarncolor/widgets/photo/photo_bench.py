@@ -6,8 +6,8 @@ from typing import Any, cast
 
 from PIL import Image
 
+from yarncolor.colour.photo.annotations import read_annotations
 from yarncolor.colour.photo.image import Photo, open_photo, photo_from_bytes
-from yarncolor.colour.photo.marks import read_annotations
 from yarncolor.colour.photo.proposals import proposals, proposals_said
 from yarncolor.colour.photo.readings import Seen, said_of, seen_on
 from yarncolor.colour.science import EDITIONS
@@ -74,6 +74,7 @@ class PhotoBench(MessageWidget):
     def __init__(self, photo: Photo, editor: Editor) -> None:
         self.photo, self.editor = photo, editor
         self._drawn: dict[str, Any] = {}
+        self._last: Seen | None = None
         super().__init__()
 
     def __repr__(self) -> str:
@@ -146,10 +147,12 @@ class PhotoBench(MessageWidget):
         self._answer(message, {"photo": photo, "readings": self._readings(self._seen())})
 
     def _seen(self) -> Seen:
-        return seen_on(self.photo, read_annotations(self._drawn))
+        """Return what the picture says, read anew only where something was changed."""
+        self._last = seen_on(self.photo, read_annotations(self._drawn), self._last)
+        return self._last
 
     def _readings(self, seen: Seen) -> Readings:
-        return cast("Readings", said_of(seen, self.photo.size_px))
+        return said_of(seen, self.photo.size_px)
 
     def _photo(self) -> PhotoHead:
         wide, high = self.photo.size_px

@@ -51,7 +51,7 @@ class Annotations:
 
     Parameters
     ----------
-    boxes : tuple of Mark
+    boxes : tuple of Annotation
         Those that lie inside the picture, in the order in which they were drawn.
     corners : tuple of (x, y)
         Of a target, as far as they are set.
@@ -96,12 +96,13 @@ def read_annotations(drawn: dict[str, Any]) -> Annotations:
             boxes.append(_mark(given))
         except PlanError as error:
             faults[str(given.get("key"))] = one_line(error)
-    corners = [tuple(map(_number, pair)) for pair in drawn.get("corners", ())]
-    if any(len(pair) != 2 or None in pair for pair in corners):
-        corners, faults["corners"] = [], "corners: give numbers, 0 to 100 percent"
+    corners = [_corner(pair) for pair in drawn.get("corners", ())]
+    placed = tuple(corner for corner in corners if corner is not None)
+    if len(placed) < len(corners):
+        placed, faults["corners"] = (), "corners: give numbers, 0 to 100 percent"
     return Annotations(
         tuple(boxes),
-        tuple(corners),
+        placed,
         drawn["way"] if drawn.get("way") in WAYS else NOTHING,
         str(drawn.get("edition", "")),
         drawn.get("degree", 1),
@@ -111,7 +112,15 @@ def read_annotations(drawn: dict[str, Any]) -> Annotations:
 
 
 def named(mark: Annotation, number: int) -> str:
-    """Return what a box is called: the lot's name, or which it is of its kind, from 1."""
+    """Return what a box is called: the lot's name, or which it is of its kind, from 1.
+
+    Parameters
+    ----------
+    mark : Annotation
+        The box.
+    number : int
+        Which of its kind, from 1.
+    """
     return truncated(mark.name) or f"{KINDS[mark.kind]} {number}"
 
 
@@ -122,7 +131,7 @@ def annotations_alt(size_px: tuple[int, int], marks: Annotations) -> str:
     ----------
     size_px : (int, int)
         Width and height of the photograph.
-    marks : Marks
+    marks : Annotations
         What is drawn.
     """
     wide, high = size_px
@@ -138,15 +147,25 @@ def annotations_alt(size_px: tuple[int, int], marks: Annotations) -> str:
 
 
 def _mark(given: dict[str, Any]) -> Annotation:
-    shares = [_number(share) for share in (given.get("box") or ())]
-    if len(shares) != len(_SIDES) or None in shares:
-        missing = [side for side, share in zip(_SIDES, shares, strict=False) if share is None]
+    given_shares = [_number(share) for share in (given.get("box") or ())]
+    shares = [share for share in given_shares if share is not None]
+    if len(given_shares) != len(_SIDES) or len(shares) < len(_SIDES):
+        pairs = zip(_SIDES, given_shares, strict=False)
+        missing = [side for side, share in pairs if share is None]
         fail(", ".join(missing) or "box", "give a number, 0 to 100 percent")
     _inside(shares)
     left, top, width, height = shares
     box = Box(left, top, min(width, 1 - left), min(height, 1 - top))
     name = str(given.get("name", "")).strip()
     return Annotation(str(given.get("key")), given["kind"], box, name, _number(given.get("mass_g")))
+
+
+def _corner(pair: Any) -> tuple[float, float] | None:
+    """Return a place, or None for anything that is none."""
+    numbers = [_number(share) for share in pair]
+    if len(numbers) != 2 or numbers[0] is None or numbers[1] is None:
+        return None
+    return numbers[0], numbers[1]
 
 
 def _inside(shares: list[float]) -> None:
@@ -166,8 +185,9 @@ def _inside(shares: list[float]) -> None:
 
 
 def _number(value: object) -> float | None:
-    plain = isinstance(value, int | float) and not isinstance(value, bool)
-    return float(value) if plain and isfinite(value) else None
+    if not isinstance(value, int | float) or isinstance(value, bool) or not isfinite(value):
+        return None
+    return float(value)
 
 
 def _percent(share: float) -> str:
