@@ -1,6 +1,7 @@
 """What stands where a plan says nothing: the one place of every default."""
 
 from collections.abc import Sequence
+from math import prod
 
 import numpy as np
 
@@ -74,9 +75,25 @@ def sequence_of(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -
 
 def place_masses_g(scheme: Scheme, lot: np.ndarray, to_divide: np.ndarray) -> np.ndarray:
     """Return grams of each place: a lot's mass shared among its places by their parts."""
-    parts = np.array(scheme.parts or np.ones(len(lot)), dtype=float)
-    of_lot = np.bincount(lot, parts, len(to_divide))[lot]
-    return to_divide[lot] * np.divide(parts, of_lot, out=np.zeros(len(lot)), where=of_lot > 0)
+    return shared_by_parts_g(np.array(scheme.parts or np.ones(len(lot)), float), lot, to_divide)
+
+
+def shared_by_parts_g(parts: np.ndarray, lot: np.ndarray, to_divide: np.ndarray) -> np.ndarray:
+    """Return grams of each place, for one order or for many.
+
+    Parameters
+    ----------
+    parts : (..., E) array
+        How much of its lot each place takes, beside the lot's other places.
+    lot : (..., E) int array
+        Lot of each place.
+    to_divide : (lots,) array
+        Grams of each lot.
+    """
+    lots, orders = len(to_divide), prod(lot.shape[:-1])
+    at = lot + lots * np.arange(orders).reshape(*lot.shape[:-1], 1)
+    of_lot = np.bincount(at.ravel(), parts.ravel(), orders * lots)[at]
+    return to_divide[lot] * np.divide(parts, of_lot, out=np.zeros(lot.shape), where=of_lot > 0)
 
 
 Blend = Sequence[tuple[str, float]] | None

@@ -1,6 +1,7 @@
 """Carded steps between the neighbours of a gradient: batts that lead from one lot to the next."""
 
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from math import gcd
 
 import numpy as np
@@ -9,9 +10,42 @@ from yarncolor.layout.portions import NO_PLACE
 from yarncolor.layout.schemes import SchemeInput
 from yarncolor.plan import Lot
 
+Mix = tuple[int, int, int, int]
+"""Two lots, and their parts in the smallest whole numbers."""
 
-def with_carded_steps(draft: SchemeInput, card_loss: float) -> tuple[SchemeInput, tuple[Lot, ...]]:
-    """Return a gradient's draft with s blends between neighbours, and the lots so made.
+
+@dataclass(frozen=True)
+class CardedPlaces:
+    """The places of a gradient with carded steps between them, in one order or in many.
+
+    Parameters
+    ----------
+    lot : (..., M) int array
+        Lot of each place and step; the lots that are made are numbered on after those there are.
+    place : (M,) int array
+        Number of each place; 0 for a step.
+    mass_g : (..., M) array
+        What is left at each place, and what each step takes.
+    given_g : (..., E) array
+        What each place gives to the steps on both its sides.
+    mixes : list of dict of Mix to int
+        For each order, what is made, by the order in which it first comes, and its number.
+    """
+
+    lot: np.ndarray
+    place: np.ndarray
+    mass_g: np.ndarray
+    given_g: np.ndarray
+    mixes: list[dict[Mix, int]]
+
+
+def unlike_neighbours(lot: np.ndarray) -> np.ndarray:
+    """Return after which places of (..., E) lots another lot comes: (..., E - 1)."""
+    return lot[..., :-1] != lot[..., 1:]
+
+
+def carded_places(draft: SchemeInput) -> CardedPlaces:
+    """Return a gradient's places with s blends between neighbours.
 
     Between the places e and e + 1 stand s blends, each of mass b = min(m_e, m_e+1) / (s + 1),
     mixed (s + 1 - j) : j for j = 1..s; each lot keeps what is left. Neighbours of one lot need
@@ -19,57 +53,77 @@ def with_carded_steps(draft: SchemeInput, card_loss: float) -> tuple[SchemeInput
 
     Parameters
     ----------
-    draft : Draft
-        Of a gradient; ``options.blend_steps`` is s, 1 or more.
+    draft : SchemeInput
+        Of a gradient; ``options.blend_steps`` is s, 1 or more. In many orders, the same
+        neighbours are alike.
+    """
+    steps, places = draft.options.blend_steps, len(draft.place)
+    unlike = unlike_neighbours(draft.lot)
+    each = np.minimum(draft.mass_g[..., :-1], draft.mass_g[..., 1:]) / (steps + 1) * unlike
+    given = np.zeros(draft.mass_g.shape)
+    given[..., :-1] += each * steps / 2
+    given[..., 1:] += each * steps / 2
+    blends = steps * np.append(np.atleast_2d(unlike)[0], False)
+    at = np.repeat(np.arange(places), 1 + blends)
+    step = np.arange(len(at)) - np.searchsorted(at, at)
+    carded = step > 0
+    lot, mass = draft.lot[..., at], (draft.mass_g - given)[..., at]
+    mass[..., carded] = each[..., at[carded]]
+    mixes = []
+    for order in lot.reshape(-1, len(at)):
+        numbers: dict[Mix, int] = {}
+        made = _mixes(order[~carded], at[carded], step[carded], steps)
+        order[carded] = [numbers.setdefault(mix, len(draft.names) + len(numbers)) for mix in made]
+        mixes.append(numbers)
+    return CardedPlaces(lot, np.where(carded, NO_PLACE, draft.place[at]), mass, given, mixes)
+
+
+def with_carded_steps(draft: SchemeInput, card_loss: float) -> tuple[SchemeInput, tuple[Lot, ...]]:
+    """Return a gradient's draft with its carded steps, and the lots so made.
+
+    Parameters
+    ----------
+    draft : SchemeInput
+        Of a gradient in one order.
     card_loss : float
         Share of a lot's mass lost in carding: a made lot's own mass is raw, like any lot's.
     """
-    steps, places = draft.options.blend_steps, len(draft.lot)
-    unlike = draft.lot[:-1] != draft.lot[1:]
-    each = np.minimum(draft.mass_g[:-1], draft.mass_g[1:]) / (steps + 1) * unlike
-    given = np.zeros(places)
-    given[:-1] += each * steps / 2
-    given[1:] += each * steps / 2
-    made: dict[tuple, Lot] = {}
-    lot, place, mass = [], [], []
-    for at in range(places):
-        lot.append(int(draft.lot[at]))
-        place.append(int(draft.place[at]))
-        mass.append(draft.mass_g[at] - given[at])
-        for j in range(1, steps + 1) if at < places - 1 and unlike[at] else ():
-            key = _mix(draft.lot[at], draft.lot[at + 1], steps + 1 - j, j)
-            known = made.get(key) or _made(key, draft.names)
-            made[key] = replace(known, mass_g=known.mass_g + each[at] / (1 - card_loss))
-            lot.append(len(draft.names) + list(made).index(key))
-            place.append(NO_PLACE)
-            mass.append(each[at])
-    lots = tuple(made.values())
-    to_divide = draft.to_divide_g - np.bincount(draft.lot, given, len(draft.to_divide_g))
-    blended = [step.mass_g * (1 - card_loss) for step in lots]
+    places = carded_places(draft)
+    (mixes,) = places.mixes
+    carded = places.place == NO_PLACE
+    number = places.lot[carded] - len(draft.names)
+    mass_g = np.bincount(number, places.mass_g[carded] / (1 - card_loss), len(mixes))
+    made = zip(mixes, mass_g.tolist(), strict=True)
+    lots = tuple(_made(mix, mass, draft.names) for mix, mass in made)
+    to_divide = draft.to_divide_g - np.bincount(draft.lot, places.given_g, len(draft.to_divide_g))
+    blended = [lot.mass_g * (1 - card_loss) for lot in lots]
     return (
         replace(
             draft,
-            lot=np.array(lot),
-            place=np.array(place),
-            mass_g=np.array(mass),
-            names=(*draft.names, *(step.name for step in lots)),
+            lot=places.lot,
+            place=places.place,
+            mass_g=places.mass_g,
+            names=(*draft.names, *(lot.name for lot in lots)),
             to_divide_g=np.append(to_divide, blended),
         ),
         lots,
     )
 
 
-def _mix(one: int, other: int, *parts: int) -> tuple[int, int, int, int]:
-    """Return two lots and their parts in the smallest whole numbers."""
-    least = gcd(*parts)
-    return int(one), int(other), parts[0] // least, parts[1] // least
+def _mixes(lot: np.ndarray, after: np.ndarray, step: np.ndarray, steps: int) -> Iterator[Mix]:
+    """Return what each blend is made of: the lots on both its sides, and their parts."""
+    parts = {j: (steps + 1 - j, j) for j in range(1, steps + 1)}
+    least = {j: (one // gcd(one, j), j // gcd(one, j)) for j, (one, _) in parts.items()}
+    lots = lot.tolist()
+    for at, j in zip(after.tolist(), step.tolist(), strict=True):
+        yield lots[at], lots[at + 1], *least[j]
 
 
-def _made(mix: tuple[int, int, int, int], names: tuple[str, ...]) -> Lot:
-    """Return the lot of a mix, without mass yet, under a name that no other lot bears."""
+def _made(mix: Mix, mass_g: float, names: tuple[str, ...]) -> Lot:
+    """Return the lot of a mix, under a name that no other lot bears."""
     one, other, part_one, part_other = mix
     name = f"{names[one]} {part_one}:{part_other} {names[other]}"
     while name in names:
         name += ", carded"
     blend = ((names[one], float(part_one)), (names[other], float(part_other)))
-    return Lot(name, 0.0, blend=blend, preparation="batt", is_step=True)
+    return Lot(name, mass_g, blend=blend, preparation="batt", is_step=True)

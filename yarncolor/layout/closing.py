@@ -1,4 +1,7 @@
-"""Where a fractal's sequence closes on the lot it began with: five ways to spin it."""
+"""Where a fractal's sequence closes on the lot it began with: five ways to spin it.
+
+Leading axes of masses hold orders of the same places.
+"""
 
 from collections.abc import Callable
 
@@ -9,8 +12,8 @@ Laid = tuple[np.ndarray, np.ndarray, np.ndarray]
 
 
 def closes(lot: np.ndarray) -> bool:
-    """Return whether a sequence of two or more places ends on the lot it began with."""
-    return len(lot) > 1 and bool(lot[0] == lot[-1])
+    """Return whether a sequence of two or more places ends on the lot it began with, or all do."""
+    return lot.shape[-1] > 1 and bool((lot[..., 0] == lot[..., -1]).all())
 
 
 def keep(mass_g: np.ndarray, share: np.ndarray) -> Laid:
@@ -18,51 +21,53 @@ def keep(mass_g: np.ndarray, share: np.ndarray) -> Laid:
 
     Parameters
     ----------
-    mass_g : (E,) array
+    mass_g : (..., E) array
         What each place gives to this ply.
     share : (n,) array
         Share of the ply that each repeat takes, summing to 1.
     """
-    return _rounds(mass_g, share, np.arange(len(mass_g)))
+    return _rounds(mass_g, share, np.arange(mass_g.shape[-1]))
 
 
 def tail(mass_g: np.ndarray, share: np.ndarray) -> Laid:
     """Return repeats without their last place, and all of that place once, at the very end."""
-    place, repeat, mass = _rounds(mass_g, share, np.arange(len(mass_g) - 1))
+    last = mass_g.shape[-1] - 1
+    place, repeat, mass = _rounds(mass_g, share, np.arange(last))
     return (
-        np.append(place, len(mass_g) - 1),
+        np.append(place, last),
         np.append(repeat, len(share)),
-        np.append(mass, mass_g[-1]),
+        np.concatenate([mass, mass_g[..., -1:]], axis=-1),
     )
 
 
 def share_out(mass_g: np.ndarray, share: np.ndarray) -> Laid:
     """Return n + 1 equal pieces of the closing lot: one before each repeat, one at the end."""
-    piece = (mass_g[0] + mass_g[-1]) / (len(share) + 1)
+    piece = (mass_g[..., :1] + mass_g[..., -1:]) / (len(share) + 1)
     place, repeat, mass = tail(mass_g, share)
-    return place, repeat, np.where((place == 0) | (place == len(mass_g) - 1), piece, mass)
+    return place, repeat, np.where((place == 0) | (place == place[-1]), piece, mass)
 
 
 def halve(mass_g: np.ndarray, share: np.ndarray) -> Laid:
     """Return repeats with half a piece at either end; half the closing lot stays over."""
     halves = mass_g.copy()
-    halves[[0, -1]] = (mass_g[0] + mass_g[-1]) / 4
+    halves[..., [0, -1]] = (mass_g[..., :1] + mass_g[..., -1:]) / 4
     return keep(halves, share)
 
 
 def drop(mass_g: np.ndarray, share: np.ndarray) -> Laid:
     """Return repeats without their last place; half the closing lot stays over."""
     first = mass_g.copy()
-    first[0] = (mass_g[0] + mass_g[-1]) / 2
-    return _rounds(first, share, np.arange(len(mass_g) - 1))
+    first[..., 0] = (mass_g[..., 0] + mass_g[..., -1]) / 2
+    return _rounds(first, share, np.arange(mass_g.shape[-1] - 1))
 
 
 def _rounds(mass_g: np.ndarray, share: np.ndarray, places: np.ndarray) -> Laid:
     repeats = np.arange(1, len(share) + 1)
+    mass = share[:, None] * mass_g[..., None, places]
     return (
         np.tile(places, len(share)),
         np.repeat(repeats, len(places)),
-        np.outer(share, mass_g[places]).ravel(),
+        mass.reshape(*mass_g.shape[:-1], -1),
     )
 
 

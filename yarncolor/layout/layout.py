@@ -1,6 +1,7 @@
 """From a resolved plan to portions, strands and stretches: the part that follows a finger."""
 
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import numpy as np
 
@@ -10,6 +11,8 @@ from yarncolor.layout.schemes import laid_out
 from yarncolor.layout.stretches import Stretches, stretches
 from yarncolor.layout.winding import folded_in_three, strands
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Target
+
+_Metres = TypeVar("_Metres", float, np.ndarray)
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,7 +63,7 @@ def layout(resolved: ResolvedPlan) -> Layout:
     whole = Layout(resolved, portions, _plied(resolved, portions), 1.0)
     if resolved.plan.target is None:
         return whole
-    wanted = _wanted(whole, resolved.plan.target)
+    wanted = target_ratio(resolved.plan.target, whole.stretches.yarn_m, whole.yarn_tex)
     used = min(wanted, 1.0)
     portions = replace(portions, mass_g=portions.mass_g * used, length_m=portions.length_m * used)
     return Layout(resolved, portions, _plied(resolved, portions), wanted)
@@ -73,10 +76,21 @@ def _plied(resolved: ResolvedPlan, portions: Portions) -> Stretches:
     return stretches(off, resolved.contraction)
 
 
-def _wanted(whole: Layout, target: Target) -> float:
+def target_ratio(target: Target, yarn_m: _Metres, yarn_tex: float) -> _Metres:
+    """Return the yarn that is wanted over the yarn there is, of one yarn or of many.
+
+    Parameters
+    ----------
+    target : Target
+        Metres or grams that are wanted.
+    yarn_m : float or array
+        Metres of yarn from all that there is.
+    yarn_tex : float
+        Its linear density.
+    """
     if target.yarn_m is not None:
-        return target.yarn_m / whole.stretches.yarn_m
-    return target.yarn_g / whole.yarn_g
+        return target.yarn_m / yarn_m
+    return target.yarn_g / (yarn_tex * yarn_m / 1000)
 
 
 def used_g(layout: Layout) -> np.ndarray:

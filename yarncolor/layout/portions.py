@@ -74,7 +74,10 @@ class Portions:
 
 @dataclass(frozen=True)
 class PlyPieces:
-    """What a scheme puts on one ply, in spinning order; fields as in `Portions`."""
+    """What a scheme puts on one ply, in spinning order; fields as in `Portions`.
+
+    Leading axes of lots and masses hold orders of the same places.
+    """
 
     lot: np.ndarray
     place: np.ndarray
@@ -83,7 +86,7 @@ class PlyPieces:
 
     def reversed(self) -> "PlyPieces":
         """Return the ply turned round; places and repeats keep their names."""
-        return PlyPieces(*(getattr(self, item.name)[::-1] for item in fields(self)))
+        return PlyPieces(*(getattr(self, item.name)[..., ::-1] for item in fields(self)))
 
 
 def stacked(plies: Sequence[PlyPieces]) -> Portions:
@@ -127,6 +130,9 @@ def with_lengths(portions: Portions, tex: np.ndarray, spin_loss: float) -> Porti
         Share of a portion's mass lost while spinning, 0 to less than 1.
     """
     density = np.asarray(tex, dtype=float)[portions.ply]
-    return replace(
-        portions, tex=density, length_m=portions.mass_g * (1 - spin_loss) * 1000 / density
-    )
+    return replace(portions, tex=density, length_m=spun_m(portions.mass_g, density, spin_loss))
+
+
+def spun_m(mass_g: np.ndarray, tex: np.ndarray, spin_loss: float) -> np.ndarray:
+    """Return metres of single from masses as weighed out, of arrays that fit one another."""
+    return mass_g * (1 - spin_loss) * 1000 / tex

@@ -1,6 +1,7 @@
 """Schemes: which lot lies where on which ply. Each says what one ply holds, in spinning order.
 
-`SCHEMES` is the table; `laid_out` is the way in.
+`SCHEMES` is the table; `laid_out` is the way in. Leading axes of lots and masses hold orders of
+the same places: a scheme lays out one order and many alike.
 """
 
 from collections.abc import Callable
@@ -20,11 +21,11 @@ class SchemeInput:
 
     Parameters
     ----------
-    lot : (E,) int array
+    lot : (..., E) int array
         Lot of each place.
     place : (E,) int array
         Number of each place in the user's sequence, from 1; places of 0 g are left out.
-    mass_g : (E,) array
+    mass_g : (..., E) array
         What each place gives to all plies.
     ply_share : (plies,) array
         Share of the whole that each ply is due, summing to 1.
@@ -46,12 +47,17 @@ class SchemeInput:
 
 
 def laid_out(draft: SchemeInput) -> Portions:
-    """Return the portions of every ply: the scheme's, with the reversed plies turned round."""
+    """Return the portions of every ply as one flat struct, not yet spun or weighed."""
+    return stacked(ply_pieces(draft))
+
+
+def ply_pieces(draft: SchemeInput) -> list[PlyPieces]:
+    """Return what lies on each ply: the scheme's, with the reversed plies turned round."""
     scheme = SCHEMES[draft.options.name]
     plies = [scheme(draft, k) for k in range(len(draft.ply_share))]
     for number in draft.options.reversed_plies:
         plies[number - 1] = plies[number - 1].reversed()
-    return stacked(plies)
+    return plies
 
 
 def repeat_shares(division: int | tuple[float, ...]) -> np.ndarray:
@@ -74,13 +80,13 @@ def matched(draft: SchemeInput, k: int) -> PlyPieces:
 def staggered(draft: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence turned k · stagger_places places on; half a place splits an entry."""
     whole, half = divmod(round(2 * k * draft.options.stagger_places), 2)
-    order = np.roll(np.arange(len(draft.lot)), -whole)
-    mass = (draft.mass_g * draft.ply_share[k])[order]
+    order = np.roll(np.arange(len(draft.place)), -whole)
     if half:
         order = np.append(order, order[0])
-        mass = np.append(mass, mass[0] / 2)
-        mass[0] /= 2
-    return PlyPieces(draft.lot[order], draft.place[order], np.ones_like(order), mass)
+    mass = (draft.mass_g * draft.ply_share[k])[..., order]
+    if half:
+        mass[..., [0, -1]] /= 2
+    return PlyPieces(draft.lot[..., order], draft.place[order], np.ones_like(order), mass)
 
 
 def fractal(draft: SchemeInput, k: int) -> PlyPieces:
@@ -88,7 +94,7 @@ def fractal(draft: SchemeInput, k: int) -> PlyPieces:
     closing = CLOSINGS[closing_in_force(draft)]
     share = repeat_shares(draft.options.divisions[k])
     order, repeat, mass = closing(draft.mass_g * draft.ply_share[k], share)
-    return PlyPieces(draft.lot[order], draft.place[order], repeat, mass)
+    return PlyPieces(draft.lot[..., order], draft.place[order], repeat, mass)
 
 
 def flipped(draft: SchemeInput, k: int) -> PlyPieces:
@@ -106,10 +112,10 @@ def mirrored(draft: SchemeInput, k: int) -> PlyPieces:
     there = _once(draft, draft.mass_g * draft.ply_share[k] / 2)
     back = there.reversed()
     return PlyPieces(
-        np.append(there.lot, back.lot),
+        np.concatenate([there.lot, back.lot], axis=-1),
         np.append(there.place, back.place),
         np.append(there.repeat, back.repeat + 1),
-        np.append(there.mass_g, back.mass_g),
+        np.concatenate([there.mass_g, back.mass_g], axis=-1),
     )
 
 
@@ -120,17 +126,18 @@ def stepped(draft: SchemeInput, k: int) -> PlyPieces:
     total of the entries' lengths and h_e the smaller allowance of the two neighbours. Every
     lot is used up exactly, because the plies' shares average k - k̄ to nothing.
     """
-    length = draft.mass_g / draft.mass_g.sum()
+    all_g = draft.mass_g.sum(axis=-1, keepdims=True)
+    length = draft.mass_g / all_g
     plies = len(draft.ply_share)
     number = np.arange(1, plies + 1)
     mean = draft.ply_share @ number
     allowance = length / plies
-    allowance[0] = length[0] / mean
-    allowance[-1] = length[-1] / (plies + 1 - mean)
-    step = np.minimum(allowance[:-1], allowance[1:])
-    change = np.cumsum(length)[:-1] + step * (number[k] - mean)
+    allowance[..., 0] = length[..., 0] / mean
+    allowance[..., -1] = length[..., -1] / (plies + 1 - mean)
+    step = np.minimum(allowance[..., :-1], allowance[..., 1:])
+    change = np.cumsum(length, axis=-1)[..., :-1] + step * (number[k] - mean)
     own = np.diff(change, prepend=0.0, append=1.0)
-    return _once(draft, own * draft.mass_g.sum() * draft.ply_share[k])
+    return _once(draft, own * all_g * draft.ply_share[k])
 
 
 def solid(draft: SchemeInput, k: int) -> PlyPieces:
@@ -140,13 +147,13 @@ def solid(draft: SchemeInput, k: int) -> PlyPieces:
     """
     alone = np.isin(np.arange(1, len(draft.ply_share) + 1), draft.options.solid_plies)
     lot = draft.names.index(draft.options.solid_lot)
-    solid_g, others_g = draft.to_divide_g[lot], draft.mass_g.sum()
-    solid_due, others_due = draft.ply_share[alone].sum(), draft.ply_share[~alone].sum()
-    length = min(solid_g / solid_due, others_g / others_due)
-    if alone[k]:
-        mass = np.array([length * draft.ply_share[k]])
-        return PlyPieces(np.array([lot]), np.array([NO_PLACE]), np.array([1]), mass)
-    return _once(draft, draft.mass_g * (length * draft.ply_share[k] / others_g))
+    solid_g, others_g = draft.to_divide_g[lot], draft.mass_g.sum(axis=-1, keepdims=True)
+    solid_share, others_share = draft.ply_share[alone].sum(), draft.ply_share[~alone].sum()
+    length = np.minimum(solid_g / solid_share, others_g / others_share)
+    if not alone[k]:
+        return _once(draft, draft.mass_g * (length * draft.ply_share[k] / others_g))
+    mass = length * draft.ply_share[k]
+    return PlyPieces(np.full(mass.shape, lot), np.array([NO_PLACE]), np.array([1]), mass)
 
 
 def chain(draft: SchemeInput, k: int) -> PlyPieces:
@@ -160,19 +167,31 @@ def shuffled(draft: SchemeInput, k: int) -> PlyPieces:
     The order is that of the SHA-256 digests of ``seed/ply/lot/piece``, so that it is the same
     on every machine and another lot changes nothing among the rest.
     """
-    options = draft.options
-    lots, first = np.unique(draft.lot, return_index=True)
-    lots, first = lots[np.argsort(first)], np.sort(first)
-    share = np.array([draft.mass_g[draft.lot == lot].sum() for lot in lots]) * draft.ply_share[k]
-    digests = [
-        sha256(f"{options.random_seed}/{k + 1}/{draft.names[lot]}/{piece + 1}".encode()).hexdigest()
-        for lot in lots
-        for piece in range(options.pieces)
-    ]
-    drawn = np.array(sorted(range(len(digests)), key=digests.__getitem__)) // options.pieces
+    lots, pieces = np.unique(draft.lot), draft.options.pieces
+    digests = {
+        _digest(draft, k, draft.names[lot], piece): at
+        for at, lot in enumerate(lots)
+        for piece in range(pieces)
+    }
+    drawn = np.array([digests[digest] for digest in sorted(digests)])
+    of_lot = draft.lot[..., None, :] == lots[:, None]
+    share = np.stack([_sums(draft.mass_g, of_lot[..., at, :]) for at in range(len(lots))], axis=-1)
+    mass = share * draft.ply_share[k]
     return PlyPieces(
-        lots[drawn], draft.place[first][drawn], np.ones_like(drawn), share[drawn] / options.pieces
+        np.broadcast_to(lots[drawn], (*mass.shape[:-1], len(drawn))),
+        draft.place[of_lot.argmax(axis=-1)][..., drawn],
+        np.ones_like(drawn),
+        mass[..., drawn] / pieces,
     )
+
+
+def _digest(draft: SchemeInput, k: int, name: str, piece: int) -> bytes:
+    return sha256(f"{draft.options.random_seed}/{k + 1}/{name}/{piece + 1}".encode()).digest()
+
+
+def _sums(amount: np.ndarray, where: np.ndarray) -> np.ndarray:
+    """Return the sum of each order's amounts where it has a lot, as often in every order."""
+    return amount[where].reshape(*amount.shape[:-1], -1).sum(axis=-1)
 
 
 def free(draft: SchemeInput, k: int) -> PlyPieces:

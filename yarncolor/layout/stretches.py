@@ -1,6 +1,6 @@
 """Portions to stretches: the one merge of all plies' changes, batch first."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -50,13 +50,34 @@ def stretches(strands: Strands, contraction: float) -> Stretches:
     contraction : float
         Share of length lost in plying; the yarn is the shortest single times one less this.
     """
+    (only,) = stretches_of_many(
+        replace(strands, length_m=strands.length_m[None], lot=strands.lot[None]), contraction
+    )
+    return only
+
+
+def stretches_of_many(strands: Strands, contraction: float) -> list[Stretches]:
+    """Return the stretches of each of many plied yarns, from one merge.
+
+    Parameters
+    ----------
+    strands : Strands
+        What comes off each bobbin, in that order: ``length_m`` and ``lot`` of shape (V, N).
+    contraction : float
+        Share of length lost in plying, the same for all.
+    """
     end_ppb, lot = sections(strands)
-    real = np.diff(end_ppb, prepend=0) > 0
-    end_ppb, lot = end_ppb[real], lot[real]
-    last_of_stretch = np.append((lot[1:] != lot[:-1]).any(axis=1), True)
-    edges_ppb = np.append(0, end_ppb[last_of_stretch])
-    yarn_m = float(shortest_m(strands)) * (1 - contraction)
-    return Stretches(edges_ppb, lot[last_of_stretch], yarn_m)
+    yarn, section = np.nonzero(np.diff(end_ppb, axis=-1, prepend=0) > 0)
+    end_ppb, lot = end_ppb[yarn, section], lot[yarn, section]
+    goes_on = (lot[1:] == lot[:-1]).all(axis=1) & (yarn[1:] == yarn[:-1])
+    last = np.append(~goes_on, True)
+    ends = np.cumsum(np.bincount(yarn[last]))
+    end_ppb, lot = end_ppb[last], lot[last]
+    yarn_m = (shortest_m(strands) * (1 - contraction)).tolist()
+    return [
+        Stretches(np.append(0, end_ppb[first:end]), lot[first:end], metres)
+        for first, end, metres in zip([0, *ends[:-1]], ends, yarn_m, strict=True)
+    ]
 
 
 def shortest_m(strands: Strands) -> np.ndarray:

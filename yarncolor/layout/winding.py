@@ -34,6 +34,12 @@ def comes_off(wound_off: int) -> str:
     return FIRST_FIRST if wound_off % 2 else LAST_FIRST
 
 
+def end_of_all(wound_off: np.ndarray) -> str | None:
+    """Return which end of every single comes off first; None where they are not alike."""
+    ends = {comes_off(wound) for wound in wound_off.tolist()}
+    return ends.pop() if len(ends) == 1 else None
+
+
 def strands(portions: Portions, wound_off: np.ndarray) -> Strands:
     """Return what comes off each bobbin, in that order.
 

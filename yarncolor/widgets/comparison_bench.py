@@ -144,7 +144,7 @@ class ComparisonBench(EditorView):
         below = [self.lots, self.write, self.differences]
         super().__init__(editor, [self.count, read_so, self.said, row, *below])
         for column in self.columns:
-            self.found[column.letter] = answer(chosen(self.plan, column.choice))
+            self.found[column.letter] = self._answer_to(column.choice)
         self._say("")
         self._show()
 
@@ -164,9 +164,9 @@ class ComparisonBench(EditorView):
         for column in self.columns:
             choice = own if column.choice == before else column.choice
             try:
-                found = answer(chosen(self.plan, choice))
+                found = self._answer_to(choice)
             except PlanError:
-                choice, found = own, answer(self.plan)
+                choice, found = own, self.editor.answer
             column.choice, self.found[column.letter] = choice, found
             column.show_choice()
         self._say("")
@@ -179,11 +179,16 @@ class ComparisonBench(EditorView):
         except PlanError:
             return own
 
+    def _answer_to(self, choice: Choice) -> Answer:
+        """Return what follows from a choice; from the plan itself it is known already."""
+        plan = chosen(self.plan, choice)
+        return self.editor.answer if plan == self.editor.plan else answer(plan)
+
     def _choose(self, column: Column, key: str, value: Any) -> None:
         """Take what was chosen; where it is refused, say why and show what stands."""
         try:
             choice = changed(self.plan, column.choice, key, value)
-            self.found[column.letter] = answer(chosen(self.plan, choice))
+            self.found[column.letter] = self._answer_to(choice)
         except PlanError as error:
             self._say(f"{column.letter}: {one_line(error)}")
         else:

@@ -6,7 +6,6 @@ from pathlib import Path
 
 import ipywidgets as w
 
-from yarncolor.answers.answer import answer
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
@@ -114,7 +113,7 @@ class ExportBench(w.VBox):
             self.stop.disabled = True
 
     def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
-        yield from made(answer(self.editor.plan), tuple(name for name in names if name in FILES))
+        yield from made(self.editor.answer, tuple(name for name in names if name in FILES))
         if PLAN_FILE in names:
             yield PLAN_FILE, self.editor.text().encode()
 

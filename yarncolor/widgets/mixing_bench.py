@@ -16,7 +16,6 @@ from yarncolor.colour.palette import palette
 from yarncolor.editing.editor import Editor
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
-from yarncolor.yarn.structure import yarn_structure
 
 _NONE = "none yet"
 _MOST_PARTS = 100
@@ -128,7 +127,7 @@ class MixingBench(EditorView):
 
     def _take_turn(self) -> None:
         """Let the turn be the plan's, unless a finger has set another."""
-        self._turn, slider = turn_of(yarn_structure(self.editor.plan)), self.controls["turn_mm"]
+        self._turn, slider = turn_of(self.editor.resolved.yarn), self.controls["turn_mm"]
         own_mm = round(self._turn.mm, 1)
         if slider.value == self._own_turn_mm or not self._own_turn_mm:
             slider.max = max(slider.max, own_mm)

@@ -5,7 +5,7 @@ from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.answers.answer import Answer, answer
+from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
@@ -83,7 +83,7 @@ class PictureBench(EditorView):
     """
 
     def __init__(self, editor: Editor, out_folder: Path) -> None:
-        self.found, self.out_folder, self._quiet = answer(editor.plan), out_folder, False
+        self.found, self.out_folder, self._quiet = editor.answer, out_folder, False
         self._planned = _planned(self.found)
         self.controls = _controls(self._planned, _last_m(self.found))
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="1100px"))
@@ -125,7 +125,7 @@ class PictureBench(EditorView):
 
     def render(self) -> None:
         """Show the plan as it stands by now; what was chosen by hand stays."""
-        self.found, before = answer(self.editor.plan), self._planned
+        self.found, before = self.editor.answer, self._planned
         chosen = {key: self.controls[key].value for key in before}
         self._planned, self._quiet = _planned(self.found), True
         for key in ("from_m", "cast_on_m"):

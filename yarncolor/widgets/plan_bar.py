@@ -46,7 +46,7 @@ class PlanBar(MessageWidget):
         self.said, self.keeps_up, self._is_written = "", False, False
         self._heard = False
         self._waiting: asyncio.TimerHandle | None = None
-        editor.watch(self._on_watched, drafts=True)
+        editor.watch(self._on_watched, pending=True)
 
     def __repr__(self) -> str:
         return "What the plan is kept by; it needs a live notebook."

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import ipywidgets as w
 
-from yarncolor.answers.answer import Answer, answer
+from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
 from yarncolor.report.show.colours import show_pairs, show_twins
 from yarncolor.report.show.html import Fragment, show_batts, show_stash, show_weigh_out
@@ -73,7 +73,7 @@ class TablesBench(EditorView):
 
     def render(self) -> None:
         """Tell the plan of the editor as it stands by now."""
-        found = answer(self.editor.plan)
+        found = self.editor.answer
         told = [html for show in self.shows if (html := show(found).html)]
         self.html.value = "".join(f'<div style="{_PART}">{html}</div>' for html in told)
 

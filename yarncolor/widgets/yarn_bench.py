@@ -8,7 +8,7 @@ from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.answers.answer import Answer, answer
+from yarncolor.answers.answer import Answer
 from yarncolor.defaults import MOST_PLIES
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
@@ -61,7 +61,7 @@ class YarnBench(EditorView):
     def __init__(self, editor: Editor) -> None:
         self._quiet = False
         self._measured, self._dropped = editor.plan, ""
-        found = answer(editor.plan)
+        found = editor.answer
         self.controls = _controls(found)
         self.drawing = w.Image(
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
@@ -95,13 +95,13 @@ class YarnBench(EditorView):
 
     def render(self) -> None:
         """Show the plan of the editor as it stands by now."""
-        self._show(answer(self.editor.plan))
+        self._show(self.editor.answer)
         self._set_controls()
 
     def _set_controls(self) -> None:
         """Let every control say what the plan says: what was refused goes back."""
         self._quiet = True
-        for key, value in _values(answer(self.editor.plan)).items():
+        for key, value in _values(self.editor.answer).items():
             control = self.controls[key]
             if not isinstance(control, w.FloatSlider):
                 control.value = value

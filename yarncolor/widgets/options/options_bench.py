@@ -4,7 +4,7 @@ from dataclasses import replace
 from itertools import groupby
 from typing import Any
 
-from yarncolor.answers.answer import Answer, answer
+from yarncolor.answers.answer import Answer
 from yarncolor.editing.defaults_shown import each_in_use, in_use
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import words_beside
@@ -126,7 +126,7 @@ class OptionsBench(MessageWidget):
 
         Each field has its words, text, choices, what is used where it is empty, and its fault.
         """
-        found = answer(self.editor.plan)
+        found = self.editor.answer
         groups: list[FormGroup] = [
             {"words": words, "parts": self._parts(found, table)} for table, words in GROUPS.items()
         ]

@@ -7,7 +7,6 @@ from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.answers.answer import answer
 from yarncolor.defaults import CLOSING, MOST_PLIES, divisions_of, plies_of, scheme_name
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
@@ -173,7 +172,7 @@ class OrderBench(w.VBox):
         from yarncolor.report.exports import write_answer
 
         try:
-            paths = write_answer(answer(self.editor.plan), self.out_folder, names)
+            paths = write_answer(self.editor.answer, self.out_folder, names)
             said = f"Written: {', '.join(path.as_posix() for path in paths)}"
         except PlanError as error:
             said = one_line(error)

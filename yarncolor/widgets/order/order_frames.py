@@ -6,6 +6,7 @@ the finger and the numbers follow the picture.
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -13,8 +14,7 @@ from yarncolor.answers.answer import Preview
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import linear
 from yarncolor.editing.editor import Editor
-from yarncolor.layout.layout import layout
-from yarncolor.layout.resolved import resolve
+from yarncolor.layout.many_orders import stretches_of_orders
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
 from yarncolor.pictures.fabric_pictures import knit_of, piece_scene
@@ -124,18 +124,16 @@ def strip_of(found: Preview) -> dict:
     }
 
 
-def _words_of(drawn: Strip) -> dict:
+def _words_of(drawn: Strip) -> dict[str, Any]:
     """Return the heading, the names of the rows, the axis and the ends."""
-    plain = [text for text in drawn.texts if text.on_lot is None]
-    row = [text for text in plain if text.x < LEFT_PX]
-    tick = [text for text in plain if text.anchor == "middle"]
-    end = [text for text in plain if text.y > drawn.axis_px + 20]
     top = round(drawn.bands[0].top_px)
     return {
-        "heading": [text.text for text in plain if text.y < drawn.bands[0].top_px],
-        "rows": [(text.text, float(text.y - top)) for text in row],
-        "ticks": [(float(text.x - LEFT_PX) / drawn.inner_px, text.text) for text in tick],
-        "ends": [text.text for text in end],
+        "heading": [text.text for text in drawn.texts_of("heading")],
+        "rows": [(text.text, float(text.y - top)) for text in drawn.texts_of("row name")],
+        "ticks": [
+            (float(text.x - LEFT_PX) / drawn.inner_px, text.text) for text in drawn.texts_of("tick")
+        ],
+        "ends": [text.text for text in drawn.texts_of("end")],
     }
 
 
@@ -178,18 +176,15 @@ def look_ahead(
     entry : int, optional
         Only moves of that one; by default of all, where there are not more than twelve places.
     """
-    places = range(len(editor.entries))
-    if entry is None and len(places) > MOST_AHEAD:
+    order = editor.order
+    if entry is None and len(order) > MOST_AHEAD:
         return [], _tables([])
-    who = places if entry is None else [entry]
-    moves, found = [], []
-    for one in who:
-        for place in places:
-            plan = editor.plan_after(one, place)
-            if plan is not None:
-                moves.append((one, place))
-                found.append(layout(resolve(plan)).stretches)
-    return moves, _tables(found)
+    moves = order.moves(range(len(order)) if entry is None else [entry])
+    if not moves:
+        return [], _tables([])
+    moved = [order.moved(order.place_of(one), place) for one, place in moves]
+    sources = np.array([each.sources(order) for each in moved])
+    return moves, _tables(stretches_of_orders(editor.plan, editor.resolved, sources))
 
 
 def _tables(found: list[Stretches]) -> StretchTables:

@@ -3,16 +3,14 @@
 from collections.abc import Callable
 from typing import Any
 
-import numpy as np
-
-from yarncolor.answers.answer import Answer, Preview, answer, preview
+from yarncolor.answers.answer import Answer, Preview
 from yarncolor.colour.srgb import label_ink
-from yarncolor.defaults import WOUND_OFF, plies_of
+from yarncolor.defaults import plies_of
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
-from yarncolor.layout.layout import in_words, layout
-from yarncolor.layout.resolved import resolve
+from yarncolor.layout.layout import in_words
 from yarncolor.layout.stretches import Stretches
+from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
 from yarncolor.pictures.strip import strip_alt
 from yarncolor.pictures.view import last_m, lots_between, opening_m
 from yarncolor.report.show.html import show_advice, show_weigh_out, show_yarn
@@ -75,7 +73,7 @@ class OrderPainter(MessageWidget):
         if not self._tried(lambda: self._move(moves)):
             self._show(message["serial"])
             return
-        stretches = layout(resolve(self.editor.plan)).stretches
+        stretches = self.editor.preview.layout.stretches
         told, buffers = _table_told(table_of(stretches), stretches.lot.shape[1])
         head = {"kind": "moved", "serial": message["serial"], "entries": list(self.editor.entries)}
         self.send({**head, "table": told}, buffers)
@@ -123,7 +121,7 @@ class OrderPainter(MessageWidget):
     def on_look(self, message: Look) -> None:
         """Show the yarn from another metre on; nothing else changes."""
         self.from_m = float(message["metre"])
-        found = preview(self.editor.plan)
+        found = self.editor.preview
         from_m = self._from_m(found.layout.stretches)
         self._send_scenes(scenes_of(found, from_m))
         self.send({"kind": "looked", "from_m": from_m, **yarn_told(found, from_m)})
@@ -156,14 +154,14 @@ class OrderPainter(MessageWidget):
         self._seen = self.editor.revision
         if not self._heard:
             return
-        found = preview(self.editor.plan)
+        found = self.editor.preview
         from_m = self._from_m(found.layout.stretches)
         self._send_scenes(scenes_of(found, from_m))
         self._turn += 1
         told, buffers = pictures_told(found, self.editor, from_m)
         head = {"kind": "frame", "serial": serial, "turn": self._turn}
         self.send({**head, **told}, buffers)
-        words = words_told(answer(self.editor.plan), from_m)
+        words = words_told(self.editor.answer, from_m)
         self.send({"kind": "words", "said": self.said, **words})
 
     def _from_m(self, along: Stretches) -> float:
@@ -216,7 +214,7 @@ def pictures_told(
         "lot_names": list(plan.names),
         "colours": list(found.palette.srgb),
         "inks": [label_ink(colour) for colour in found.palette.srgb],
-        "ends": _ends(found.resolved.wound_off),
+        "ends": list(_ENDS[end_of_all(found.resolved.wound_off)]),
         "from_m": from_m,
         "shades": shades_of(found),
         "strip": strip_of(found),
@@ -262,11 +260,9 @@ def _table_told(tables: StretchTables, plies: int) -> tuple[dict[str, Any], list
     return told, [tables.ticks.tobytes(), tables.lot.tobytes()]
 
 
-def _ends(wound_off: np.ndarray) -> list[str]:
-    """Return what stands at both ends of the order: what is spun, and what is plied, first."""
-    turned = np.atleast_1d(np.asarray(wound_off if wound_off is not None else WOUND_OFF)) % 2
-    if turned.all():
-        return ["spun first, plied first", "spun last, plied last"]
-    if turned.any():
-        return ["spun first", "spun last"]
-    return ["spun first, plied last", "spun last, plied first"]
+_ENDS = {
+    LAST_FIRST: ("spun first, plied last", "spun last, plied first"),
+    FIRST_FIRST: ("spun first, plied first", "spun last, plied last"),
+    None: ("spun first", "spun last"),
+}
+"""What stands at both ends of the order, by which end of the singles comes off first."""

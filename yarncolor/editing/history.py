@@ -1,0 +1,82 @@
+"""Steps of working on a plan, one after the other: to undo, to redo, and one for a whole drag."""
+
+from dataclasses import dataclass
+
+from yarncolor.editing.order import Order
+from yarncolor.plan import Plan
+from yarncolor.planfile.document import PlanDocument
+
+_MOST_STEPS = 1000
+
+
+@dataclass(frozen=True)
+class EntryDrag:
+    """One entry of the order under a finger."""
+
+    entry: int
+
+
+@dataclass(frozen=True)
+class ControlDrag:
+    """One slider or chooser of a bench under a finger."""
+
+    control: str
+
+
+Drag = EntryDrag | ControlDrag
+"""What is dragged. Changes of one drag, one after the other, are one step."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """What undo brings back.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    document : PlanDocument
+        Where it is kept.
+    order : Order
+        Which entry stands where, and what is held.
+    drag : Drag, optional
+        What was dragged to get here.
+    """
+
+    plan: Plan
+    document: PlanDocument
+    order: Order
+    drag: Drag | None = None
+
+
+@dataclass(frozen=True)
+class History:
+    """The step that stands, those before it, and those that were undone.
+
+    Parameters
+    ----------
+    now : Step
+        The step that stands.
+    past : tuple of Step
+        Those before it, the last one last; a thousand at most.
+    future : tuple of Step
+        Those that were undone, the next one first.
+    """
+
+    now: Step
+    past: tuple[Step, ...] = ()
+    future: tuple[Step, ...] = ()
+
+    def taken(self, step: Step) -> "History":
+        """Return the history with another step; one that goes on with a drag takes its place."""
+        if self.past and step.drag is not None and step.drag == self.now.drag:
+            return History(step, self.past)
+        return History(step, (*self.past, self.now)[-_MOST_STEPS:])
+
+    def undone(self) -> "History":
+        """Return the history with the last step taken back; there must be one."""
+        return History(self.past[-1], self.past[:-1], (self.now, *self.future))
+
+    def redone(self) -> "History":
+        """Return the history with the step that was undone last taken again; there must be one."""
+        return History(self.future[0], (*self.past, self.now), self.future[1:])
