@@ -40,7 +40,7 @@ PURE_NUMBERS = {
         "longest_run_ratio",
     ),
     *("rolags", "stagger_places", "parts", "division", "divisions"),  # counts and proportions
-    *("lab", "low", "high", "least"),  # a colour; bounds in the unit of what they bound
+    *("lab", "low", "high", "least", "step"),  # a colour; bounds in the unit of what they bound
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
     *("ciede2000", "hyab"),  # differences of colour, which have no unit
     *("mottle", "aspect", "picks", "growth"),  # shares, a ratio, threads in a millimetre
@@ -49,7 +49,7 @@ PURE_NUMBERS = {
     *("left", "top", "width", "height", "corners", "place"),  # shares of a picture
     *("exposure", "falls_off", "noise", "falls_by", "left_over", "middle"),  # shares of light
     *("beside", "count", "phase"),  # names with pixels, a number of things, turns
-    *("bounds", "value", "one", "other", "chart"),  # in the unit of what they belong to
+    *("value", "bound", "one", "other", "chart"),  # in the unit of what they belong to
     *("gauge", "gauge_stitches", "gauge_rows", "stitches"),  # counted, in 10 cm or in all
     *("ks", "tightness", "stiffness_ratio", "factor", "drive_ratio"),  # constants of a formula
     *("twists", "finishing_ratio", "band", "excess"),  # pairs and shares

@@ -6,12 +6,27 @@ from math import prod
 import numpy as np
 
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Plan, Scheme
+from yarncolor.plan.limits import MOST_REPEATS
+from yarncolor.plan.reference import default_of
 
-SCHEME, PLIES, CLOSING = "matched", 3, "keep"
-SINGLE_TEX, STEP_G, LOSS, WOUND_OFF, CONTRACTION = 100.0, 0.1, 0.0, 0, 0.0
-STAGGER_PLACES, BLEND_STEPS, SOLID_PLIES, RANDOM_SEED, PIECES, LOOP_M = 1.0, 0, (1,), 1, 4, 0.3
-PACKED_DENSITY, RELAXED_DENSITY, STRANDS = 0.5, 0.16, 1
-MOST_REPEATS = 64
+SCHEME: str = default_of("scheme", "name")
+PLIES: int = default_of("scheme", "plies")
+CLOSING: str = default_of("scheme", "closing")
+STAGGER_PLACES: float = default_of("scheme", "stagger_places")
+BLEND_STEPS: int = default_of("scheme", "blend_steps")
+SOLID_PLIES: tuple[int, ...] = default_of("scheme", "solid_plies")
+RANDOM_SEED: int = default_of("scheme", "random_seed")
+PIECES: int = default_of("scheme", "pieces")
+LOOP_M: float = default_of("scheme", "loop_m")
+SINGLE_TEX: float = default_of("spinning", "single_tex")
+PACKED_DENSITY: float = default_of("spinning", "packed_density_g_per_cm3")
+RELAXED_DENSITY: float = default_of("spinning", "relaxed_density_g_per_cm3")
+LOSS: float = default_of("spinning", "card_loss")
+WOUND_OFF: int = default_of("plying", "wound_off")
+STRANDS: int = default_of("plying", "strands")
+STEP_G: float = default_of("scale", "step_g")
+CONTRACTION = 0.0
+"""Of a yarn whose twists are not known: no key of the file says so."""
 
 
 def scheme_name(scheme: Scheme) -> str:
@@ -118,6 +133,3 @@ def taken_g(names: Sequence[str], mass_g: Sequence[float], blends: Sequence[Blen
         for name, part in parts:
             takes[at[name]] += mass * part / sum(each for _, each in parts)
     return takes
-
-
-MOST_PLIES = 12

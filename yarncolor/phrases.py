@@ -4,33 +4,20 @@ import re
 
 from yarncolor.defaults import WOUND_OFF
 from yarncolor.plan import Plan
+from yarncolor.plan.reference import KEYS
 from yarncolor.units import tpi
 
-CLOSING_WORDS = {
-    "keep": "keep both pieces",
-    "tail": "close once, at the end",
-    "share": "share the lot out",
-    "halve": "half pieces at both ends",
-    "drop": "leave the last place out",
+CLOSING_WORDS: dict[str, str] = dict(KEYS["scheme", "closing"].choices)
+WINDING_WORDS: dict[str, int] = {
+    words: times for times, words in KEYS["plying", "wound_off"].choices
 }
-WINDING_WORDS = {
-    "straight from the bobbin": 0,
-    "wound off once": 1,
-    "wound off twice": 2,
-}
-MODEL_WORDS = {
-    "untwisting": "helices, singles untwisting",
-    "helix": "helices alone",
-    "none": "nothing is lost",
-}
+MODEL_WORDS: dict[str, str] = dict(KEYS["plying", "contraction_model"].choices)
 """Ways to reckon the length lost in plying."""
 
-KIND_WORDS = {
-    "flat": "flat, to and fro",
-    "round": "in the round",
-    "triangle": "a triangle from the top down",
-}
+KIND_WORDS: dict[str, str] = dict(KEYS["fabric", "kind"].choices)
 """What is knitted."""
+
+_SENSES: dict[str, str] = dict(KEYS["plying", "direction"].choices)
 
 MIXED = "not all alike, as in the file"
 """A winding that no word stands for."""
@@ -93,7 +80,7 @@ def hours_text(time_h: float) -> str:
 
 def direction(twist: str) -> str:
     """Return which way the wheel turns for a direction of twist."""
-    return "clockwise (Z)" if twist == "Z" else "anticlockwise (S)"
+    return _SENSES[twist]
 
 
 def join_words(words: list[str]) -> str:

@@ -9,15 +9,17 @@ from yarncolor import PlanError, plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words, words_beside
 from yarncolor.editing.option_text import format_option, parse_option
-from yarncolor.editing.options import OPTIONS, PER_CENT, options_of
+from yarncolor.editing.options import OPTIONS, options_of
 from yarncolor.errors import Fault, Place
 from yarncolor.layout.schemes import SCHEMES
 from yarncolor.plan import to_data
+from yarncolor.plan.key import SHARE
+from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.schema import TABLES, HeadTable
 from yarncolor.said import Choice, Key, ShareSpan, said
 from yarncolor.widgets.options.options_bench import GROUPS, OptionsBench
 
-BY_NAME = {f"{one.table}.{one.key}": one for one in OPTIONS}
+BY_NAME = {one.path: one for one in OPTIONS}
 ELSEWHERE = {("scheme", "name"), ("scheme", "plies")}
 """These are the order bench's."""
 
@@ -69,7 +71,7 @@ def form(tmp_path):
 def test_every_key_of_a_plan_file_but_the_order_has_a_field():
     keys = {(table, key) for table, model in TABLES.items() for key in model.model_fields}
     keys |= {("", key) for key in HeadTable.model_fields}
-    assert {(one.table, one.key) for one in OPTIONS} == keys - ELSEWHERE
+    assert {(one.table, one.name) for one in OPTIONS} == keys - ELSEWHERE
     assert {one.table for one in OPTIONS} == set(GROUPS)
 
 
@@ -81,9 +83,9 @@ def test_what_a_plan_says_can_be_typed_and_is_the_same_plan(path):
         table = data if not option.table else data.setdefault(option.table, {})
         value = parse_option(option, format_option(plan, option))
         if value is None:
-            table.pop(option.key, None)
+            table.pop(option.name, None)
         else:
-            table[option.key] = value
+            table[option.name] = value
     data = {key: value for key, value in data.items() if value != {}}
     assert plan_from_data(data) == plan
 
@@ -201,15 +203,10 @@ def test_a_change_by_another_bench_is_followed(form):
 
 
 def test_every_share_of_the_plan_file_is_typed_in_per_cent():
-    shares = {
-        (table, key)
-        for table, model in TABLES.items()
-        for key, field in model.model_fields.items()
-        if "a share" in (field.description or "")
-    }
-    assert {(one.table, one.key) for one in OPTIONS if one.kind == PER_CENT} == shares
+    shares = {at for at, key in KEYS.items() if at[0] != "lots" and "a share" in str(key.remedy)}
+    assert {(one.table, one.name) for one in OPTIONS if one.kind == SHARE} == shares
     assert shares >= {("spinning", "spin_loss"), ("plying", "contraction"), ("scale", "regain")}
-    assert all("%" in one.words for one in OPTIONS if one.kind == PER_CENT)
+    assert all("%" in one.words for one in OPTIONS if one.kind == SHARE)
 
 
 def test_put_back_brings_the_plans_own_text(form):

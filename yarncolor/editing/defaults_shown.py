@@ -5,29 +5,29 @@ from collections.abc import Callable
 from yarncolor.answers.hours import hours
 from yarncolor.answers.knitted_piece import INCREASES_PER_ROW, piece
 from yarncolor.editing.option_text import format_number
-from yarncolor.editing.options import Option
 from yarncolor.editing.yarn_defaults_shown import NOT_KNOWN, USUAL, YARN, near
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.phrases import CLOSING_WORDS, KIND_WORDS, divisions_text, winding_words
 from yarncolor.plan import Scheme
+from yarncolor.plan.key import Key
 
 _Words = Callable[[Layout], str]
 NONE = "none"
 
 
-def in_use(laid: Layout, option: Option) -> str:
+def in_use(laid: Layout, option: Key) -> str:
     """Return what is used for an option that is left empty: its value, and where from."""
-    key = (option.table, option.key)
+    key = (option.table, option.name)
     if key in YARN:
         return YARN[key](laid.resolved)
     return _OTHERS.get(key, lambda _: NOT_KNOWN)(laid)
 
 
-def each_in_use(filled: ResolvedPlan, option: Option) -> str:
+def each_in_use(filled: ResolvedPlan, option: Key) -> str:
     """Return what every ply has of an option that may differ from ply to ply, as it is typed."""
     own = {"wound_off": filled.wound_off.tolist(), "direction": filled.yarn.directions}
-    return ", ".join(map(str, own[option.key]))
+    return ", ".join(map(str, own[option.name]))
 
 
 def _usual(text: Callable[[Scheme], str]) -> _Words:

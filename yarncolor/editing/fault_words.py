@@ -1,10 +1,11 @@
 """Faults of a plan in the words of a form: its fields in the place of keys, shares in per cent."""
 
-from yarncolor.editing.options import OPTIONS, Option
+from yarncolor.editing.options import OPTIONS
 from yarncolor.errors import Fault, Path
+from yarncolor.plan.key import Key as Option
 from yarncolor.said import Choice, Choices, InFile, Key, Remedy, Said, ShareSpan, Slot
 
-_AT = {(option.table, option.key): option for option in OPTIONS}
+_AT = {(option.table, option.name): option for option in OPTIONS}
 
 
 def words_beside(fault: Fault, option: Option) -> str:
@@ -19,7 +20,7 @@ def words_beside(fault: Fault, option: Option) -> str:
     """
     remedy = in_form_words(fault.remedy)
     keys = _keys(fault.path)
-    own = [name for name in (option.table, option.key) if name]
+    own = [name for name in (option.table, option.name) if name]
     if all(step == name for step, name in zip(keys, own, strict=False)):
         return remedy
     there = _AT.get((keys[0], keys[1])) if len(keys) > 1 else None

@@ -1,10 +1,10 @@
 """What a plan keeps when one of its choices changes."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from yarncolor.defaults import (
-    MOST_REPEATS,
     plies_of,
     scheme_name,
     singles_of,
@@ -14,6 +14,10 @@ from yarncolor.defaults import (
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import REVERSIBLE, FreePortion, Plan, Scheme, to_data
+from yarncolor.plan.limits import MOST_REPEATS
+from yarncolor.plan.reference import PER_PLY
+
+Divisions = tuple[int | tuple[float, ...], ...]
 
 UNORDERED = ("solid", "free")
 """Schemes whose sequence does not hold every lot."""
@@ -33,7 +37,7 @@ class _Before:
 
 def changed_data(
     plan: Plan, table: str, keys: dict[str, Any], ordered: Scheme | None = None
-) -> dict:
+) -> dict[str, Any]:
     """Return the data of a plan with keys of one table changed; None takes a key away.
 
     What a new scheme or number of plies cannot keep is fitted: lists of one number a ply are
@@ -56,7 +60,7 @@ def changed_data(
     return _table_changed(plan, table, keys)
 
 
-def _table_changed(plan: Plan, table: str, keys: dict[str, Any]) -> dict:
+def _table_changed(plan: Plan, table: str, keys: dict[str, Any]) -> dict[str, Any]:
     data = to_data(plan)
     data[table] = {
         key: value for key, value in ({**data.get(table, {}), **keys}).items() if value is not None
@@ -66,17 +70,25 @@ def _table_changed(plan: Plan, table: str, keys: dict[str, Any]) -> dict:
     return data
 
 
-def _scheme_changed(before: _Before, keys: dict[str, Any]) -> dict:
+def _scheme_changed(before: _Before, keys: dict[str, Any]) -> dict[str, Any]:
     scheme = replace(before.scheme, **{key: _tupled(value) for key, value in keys.items()})
     for fit in (_fit_plies, _fit_reversed, _fit_order, _fit_free):
         scheme = fit(scheme, before)
-    data = to_data(replace(before.plan, scheme=scheme))
-    singles = singles_of(scheme)
-    for name, key in (("spinning", "single_tex"), ("plying", "wound_off")):
-        per_ply = data.get(name, {}).get(key)
-        if isinstance(per_ply, list):
-            data[name][key] = [*per_ply, *[per_ply[-1]] * singles][:singles]
+    return _fit_each_ply(to_data(replace(before.plan, scheme=scheme)), singles_of(scheme))
+
+
+def _fit_each_ply(data: dict[str, Any], singles: int) -> dict[str, Any]:
+    """Return the data with lists of one for each single as long as there are singles."""
+    for key in PER_PLY:
+        listed = data.get(key.table, {}).get(key.name)
+        if isinstance(listed, list):
+            data[key.table][key.name] = each_of(listed, singles)
     return data
+
+
+def each_of(listed: Sequence[Any], count: int) -> list[Any]:
+    """Return a list cut to so many, or filled up with its last."""
+    return [*listed, *[listed[-1]] * count][:count]
 
 
 def _fit_plies(scheme: Scheme, before: _Before) -> Scheme:
@@ -88,7 +100,7 @@ def _fit_plies(scheme: Scheme, before: _Before) -> Scheme:
     return replace(scheme, plies=plies, divisions=divisions, solid_plies=solid or None)
 
 
-def _doubled_on(divisions: tuple, plies: int) -> tuple:
+def _doubled_on(divisions: Divisions, plies: int) -> Divisions:
     """Return the divisions of the first plies; further plies run twice as often as the last."""
     filled = [*divisions[:plies]]
     while len(filled) < plies:
@@ -114,9 +126,10 @@ def _fit_order(scheme: Scheme, before: _Before) -> Scheme:
 
 
 def _without(scheme: Scheme, lot: str) -> Scheme:
-    kept = [at for at, name in enumerate(scheme.sequence) if name != lot]
+    named = scheme.sequence or ()
+    kept = [at for at, name in enumerate(named) if name != lot]
     parts = scheme.parts and tuple(scheme.parts[at] for at in kept)
-    sequence = tuple(scheme.sequence[at] for at in kept)
+    sequence = tuple(named[at] for at in kept)
     return replace(scheme, sequence=sequence or None, parts=parts or None)
 
 

@@ -3,15 +3,14 @@
 from dataclasses import dataclass
 from typing import Any
 
-from yarncolor.editing.option_text import format_number, parse_number, parse_share
-from yarncolor.editing.options import LINE, LINES, NUMBER, PER_CENT, WORD
-
-PREPARATIONS = ("rolag", "batt", "top", "roving", "locks")
+from yarncolor.editing.option_text import parse_number
+from yarncolor.plan.key import NUMBER, SHARE, TEXT, WORD, Key
+from yarncolor.plan.reference import KEYS
 
 
 @dataclass(frozen=True)
 class LotField:
-    """A field of a lot.
+    """A field of a lot, as the page is told of it.
 
     Parameters
     ----------
@@ -29,55 +28,45 @@ class LotField:
 
     key: str
     words: str
-    kind: str = LINES
-    brief: str = "{}"
-    choices: tuple[str, ...] = ()
+    kind: str
+    brief: str
+    choices: tuple[str, ...]
 
 
-IN_SIGHT: tuple[LotField, ...] = (
-    LotField("name", "name", LINE),
-    LotField("colour", "colour", LINE),
-    LotField("mass_g", "grams", NUMBER),
-    LotField("reserve_g", "kept back, g", NUMBER),
-    LotField("note", "note"),
+LOT_FIELDS: dict[str, Key] = {
+    key.name: key for key in KEYS.values() if key.table == "lots" and key.words
+}
+"""Keys of a lot that are typed each in a field of its own."""
+
+_IN_SIGHT = ("name", "colour", "mass_g", "reserve_g", "note")
+_ABOUT = ("fibre", "preparation", "rolags", "rolag_g", "regain", "colour_unsure", "source")
+_OF_THE_DYE = ("dye", "mordant", "bath_number", "dyed_on")
+"""Shown last, with their caution under them."""
+
+_TYPED = {NUMBER: "number", SHARE: "per cent", WORD: "word", TEXT: "lines"}
+
+
+def _field(key: Key) -> LotField:
+    choices = tuple(key.choice_words)
+    return LotField(key.name, key.words, _TYPED.get(key.kind, "line"), key.brief, choices)
+
+
+def _others() -> tuple[str, ...]:
+    return tuple(name for name in LOT_FIELDS if name not in _IN_SIGHT + _ABOUT + _OF_THE_DYE)
+
+
+IN_SIGHT: tuple[LotField, ...] = tuple(_field(LOT_FIELDS[name]) for name in _IN_SIGHT)
+FOLDED: tuple[LotField, ...] = tuple(
+    _field(LOT_FIELDS[name]) for name in (*_ABOUT, *_others(), *_OF_THE_DYE)
 )
-FOLDED: tuple[LotField, ...] = (
-    LotField("fibre", "fibre"),
-    LotField("preparation", "prepared as", WORD, choices=PREPARATIONS),
-    LotField("rolags", "rolags", NUMBER, "{} rolags"),
-    LotField("rolag_g", "grams of one rolag", NUMBER, "{} g each"),
-    LotField("regain", "water in it, % of dry mass", PER_CENT, "{} % water"),
-    LotField("colour_unsure", "colour out by, CIEDE2000", NUMBER, "colour ± {}"),
-    LotField("source", "where it comes from", brief="from {}"),
-    LotField("dye", "dye", brief="dyed with {}"),
-    LotField("mordant", "mordant", brief="mordant {}"),
-    LotField("bath_number", "bath", brief="bath {}"),
-    LotField("dyed_on", "dyed on", brief="dyed on {}"),
-)
-"""In the order in which they are shown; the dye's last, with their caution under them."""
-
-LOT_FIELDS: dict[str, LotField] = {one.key: one for one in IN_SIGHT + FOLDED}
+"""In the order in which they are shown."""
 
 
-def field_text(field: LotField, value: Any) -> str:
-    """Return what a lot has for a field, as it would be typed; empty where nothing."""
-    if value is None or isinstance(value, str):
-        return value or ""
-    return format_number(100 * value if field.kind == PER_CENT else value)
-
-
-def field_value(field: LotField, text: str) -> Any:
-    """Return what a typed text gives for a key of the plan file, for the plan to judge."""
-    if field.kind not in (NUMBER, PER_CENT):
-        return text
-    return parse_number(text) if field.kind == NUMBER else parse_share(text)
-
-
-def is_same(field: LotField, typed: str, shown: str) -> bool:
+def is_same(field: Key, typed: str, shown: str) -> bool:
     """Return whether a field says the same; a browser trims, and has line ends of its own."""
     return typed == shown or _told(field, typed) == _told(field, shown)
 
 
-def _told(field: LotField, text: str) -> Any:
+def _told(field: Key, text: str) -> Any:
     lines = text.replace("\r\n", "\n").replace("\r", "\n").strip()
-    return parse_number(lines) if field.kind in (NUMBER, PER_CENT) else lines
+    return parse_number(lines) if field.kind in (NUMBER, SHARE) else lines

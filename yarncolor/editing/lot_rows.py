@@ -5,8 +5,8 @@ from typing import Any
 
 from yarncolor.editing.colour_text import colour_keys, colour_text
 from yarncolor.editing.fault_words import in_row_words
-from yarncolor.editing.lot_fields import LOT_FIELDS, field_text, field_value, is_same
-from yarncolor.editing.option_text import parse_number
+from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
+from yarncolor.editing.option_text import format_value, parse_number, parse_value
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import join_words
 from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
@@ -147,7 +147,7 @@ def _field_of(fault: Fault) -> tuple[int, str] | None:
 
 def _texts(lot: Lot) -> dict[str, str]:
     texts = {
-        key: field_text(field, getattr(lot, key))
+        key: format_value(field, getattr(lot, key))
         for key, field in LOT_FIELDS.items()
         if key != "colour"
     }
@@ -176,7 +176,7 @@ def _recorded(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
         if key not in _OF_ITS_OWN and _differ(row, before, key):
             text = getattr(row, key)
             lot = _without(lot, key)
-            lot |= {key: field_value(field, text)} if text.strip() else {}
+            lot |= {key: parse_value(field, text)} if text.strip() else {}
     return lot
 
 

@@ -1,4 +1,4 @@
-"""What a plan gives for an option as it would be typed, and what a typed text gives the plan.
+"""What a plan gives for a key as it would be typed, and what a typed text gives the plan.
 
 On screens a share is per cent; the plan file keeps shares.
 """
@@ -8,37 +8,53 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
-from yarncolor.editing.options import (
-    LINE,
-    LINES,
-    LOT,
-    LOTS,
-    NUMBER,
-    NUMBERS,
-    PER_CENT,
-    PORTIONS,
-    REPEATS,
-    WORD,
-    WORDS,
-    Option,
-    given,
-)
+from yarncolor.editing.options import given
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import divisions_in, divisions_text
 from yarncolor.plan import Plan, to_data
+from yarncolor.plan.key import (
+    DIVISIONS,
+    LOTS,
+    NUMBER,
+    PARTS,
+    PLIES,
+    PLY,
+    SHARE,
+    TABLE,
+    TABLES,
+    TEXT,
+    WHOLE,
+    WORD,
+    Key,
+    keys_of,
+)
+
+TALL = (TEXT, LOTS, TABLES)
+"""Kinds that are typed on several lines."""
 
 
-def format_option(plan: Plan, option: Option) -> str:
+def format_option(plan: Plan, option: Key) -> str:
     """Return what a plan gives for an option, as it would be typed; empty where nothing."""
-    value = given(to_data(plan), option)
+    return format_value(option, given(to_data(plan), option))
+
+
+def format_value(key: Key, value: Any) -> str:
+    """Return a key's value as it would be typed; empty where there is none.
+
+    Parameters
+    ----------
+    key : Key
+        As declared.
+    value : any
+        As the file has it.
+    """
     if value is None:
         return ""
-    if option.parts:
-        return ", ".join(format_number(value[part]) for part in option.parts)
-    return _WRITTEN.get(option.kind, _plainly)(value)
+    written = _WRITTEN.get(key.kind, _plainly)
+    return written(value)
 
 
-def parse_option(option: Option, text: str) -> Any:
+def parse_option(option: Key, text: str) -> Any:
     """Return what a typed text gives for a key of the plan file; None takes it away.
 
     Raises
@@ -47,7 +63,15 @@ def parse_option(option: Option, text: str) -> Any:
         Where the text cannot be read at all; ranges are the plan file's own to judge.
     """
     text = text.strip()
-    return _READ[option.kind](option, text) if text else None
+    return parse_value(option, text) if text else None
+
+
+def parse_value(key: Key, text: str) -> Any:
+    """Return what a typed text gives for a key, as the file has it, for the plan to judge."""
+    if key.each:
+        return _one_or_each(key, text)
+    read = _READ.get(key.kind)
+    return read(key, text) if read else text
 
 
 def format_number(value: float) -> str:
@@ -68,6 +92,12 @@ def parse_number(text: str) -> int | float | str:
         return text
 
 
+def parse_share(text: str) -> float | str:
+    """Return the share that typed per cent mean, to the last digit; what is none stays a text."""
+    number = parse_number(text.strip().removesuffix("%"))
+    return text if isinstance(number, str) else float(Decimal(str(number)).scaleb(-2))
+
+
 def _numbers(text: str) -> list[int | float | str]:
     """Return numbers parted by commas, semicolons or spaces; a comma alone may be decimal.
 
@@ -77,32 +107,29 @@ def _numbers(text: str) -> list[int | float | str]:
     return [parse_number(part) for part in re.split(by, text.strip()) if part]
 
 
-def parse_share(text: str) -> float | str:
-    """Return the share that typed per cent mean, to the last digit; what is none stays a text."""
-    number = parse_number(text.strip().removesuffix("%"))
-    return text if isinstance(number, str) else float(Decimal(str(number)).scaleb(-2))
+def _one_or_each(key: Key, text: str) -> Any:
+    """Return one value for all plies, or a list of one for each."""
+    each = re.split(r"\s*[,;]\s*|\s+", text) if key.kind == WORD else _numbers(text)
+    return each[0] if len(each) == 1 else each
 
 
-def _words(text: str) -> str | list[str]:
-    """Return one word for all plies, or a list of one for each."""
-    each = re.split(r"\s*[,;]\s*|\s+", text)
-    return each if len(each) > 1 else text
+def _small_table(key: Key, text: str) -> dict[str, Any]:
+    """Return a small table that is typed as its numbers, one after the other."""
+    numbers, names = _numbers(text), _parts_of(key)
+    if len(numbers) != len(names):
+        remedy = f"give {len(names)} numbers, one after the other"
+        raise PlanError([Fault("", key.name, text, remedy)])
+    return dict(zip(names, numbers, strict=True))
+
+
+def _parts_of(key: Key) -> tuple[str, ...]:
+    return tuple(keys_of(key.holds)) if key.holds else ()
 
 
 def _portion(row: str) -> dict[str, Any]:
     ply, _, rest = row.partition(",")
     lot, _, grams = rest.rpartition(",")
     return {"ply": parse_number(ply), "lot": lot.strip(), "mass_g": parse_number(grams)}
-
-
-def _listed(option: Option, text: str) -> Any:
-    numbers = _numbers(text)
-    if option.parts and len(numbers) != len(option.parts):
-        remedy = f"give {len(option.parts)} numbers, one after the other"
-        raise PlanError([Fault("", option.key, text, remedy)])
-    if option.parts:
-        return dict(zip(option.parts, numbers, strict=True))
-    return numbers[0] if len(numbers) == 1 and option.table != "scheme" else numbers
 
 
 def _plainly(value: Any) -> str:
@@ -112,24 +139,23 @@ def _plainly(value: Any) -> str:
 
 
 _WRITTEN: dict[str, Callable[[Any], str]] = {
-    PER_CENT: lambda share: format_number(share * 100),
-    REPEATS: divisions_text,
+    SHARE: lambda share: format_number(share * 100),
+    DIVISIONS: divisions_text,
     LOTS: "\n".join,
-    PORTIONS: lambda rows: "\n".join(
+    TABLE: lambda table: ", ".join(map(format_number, table.values())),
+    TABLES: lambda rows: "\n".join(
         f"{row['ply']}, {row['lot']}, {format_number(row['mass_g'])}" for row in rows
     ),
 }
+"""Kinds that are not written plainly."""
 
-_READ: dict[str, Callable[[Option, str], Any]] = {
-    WORD: lambda _, text: text,
-    LOT: lambda _, text: text,
+_READ: dict[str, Callable[[Key, str], Any]] = {
+    **dict.fromkeys((NUMBER, WHOLE, PLY), lambda _, text: parse_number(text)),
+    SHARE: lambda _, text: parse_share(text),
+    **dict.fromkeys((PLIES, PARTS), lambda _, text: _numbers(text)),
     LOTS: lambda _, text: [line.strip() for line in text.splitlines() if line.strip()],
-    WORDS: lambda _, text: _words(text),
-    LINE: lambda _, text: text,
-    LINES: lambda _, text: text,
-    NUMBER: lambda _, text: parse_number(text),
-    PER_CENT: lambda _, text: parse_share(text),
-    NUMBERS: _listed,
-    REPEATS: lambda _, text: divisions_in(text),
-    PORTIONS: lambda _, text: [_portion(row) for row in text.splitlines() if row.strip()],
+    DIVISIONS: lambda _, text: divisions_in(text),
+    TABLE: _small_table,
+    TABLES: lambda _, text: [_portion(row) for row in text.splitlines() if row.strip()],
 }
+"""Kinds that are not read as the text they are."""

@@ -4,12 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
-import numpy as np
-
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.colour.palette import palette
 from yarncolor.defaults import sequence_of, singles_of, to_divide_g
-from yarncolor.editing.fitting import changed_data
+from yarncolor.editing.fitting import changed_data, each_of
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
@@ -93,7 +91,7 @@ def _one_on(plan: Plan, names: tuple[str, ...]) -> list[int]:
 def _by_lightness(plan: Plan, names: tuple[str, ...]) -> list[int]:
     """Return the places from the lightest lot to the darkest; equal ones keep their order."""
     lightness = dict(zip(plan.names, palette(plan.lots).lab[:, 0].tolist(), strict=True))
-    return np.argsort([-lightness[name] for name in names], kind="stable").tolist()
+    return sorted(range(len(names)), key=lambda place: -lightness[names[place]])
 
 
 ORDERS: dict[str, Callable[[Plan, tuple[str, ...]], list[int]]] = {
@@ -108,8 +106,7 @@ ORDERS: dict[str, Callable[[Plan, tuple[str, ...]], list[int]]] = {
 def _for_each_single(plan: Plan, wound_off: int | Sequence[int]) -> int | list[int]:
     if isinstance(wound_off, int):
         return wound_off
-    singles = singles_of(plan.scheme)
-    return [*wound_off, *list(wound_off[-1:]) * singles][:singles]
+    return each_of(wound_off, singles_of(plan.scheme)) if wound_off else []
 
 
 MINIATURE_G = 10.0
@@ -141,26 +138,3 @@ def for_the_piece(plan: Plan) -> Plan:
         remedy = "give stitches, rows and gauge_stitches of what is to be knitted"
         raise PlanError([Fault("", "fabric", "", remedy)])
     return replace(plan, target=Target(yarn_m=found.needs_plied_m))
-
-
-def under_scheme(plan: Plan, name: str, **options: Any) -> Plan:
-    """Return the plan of the same stash under another scheme.
-
-    What the new scheme cannot keep is fitted, as when a scheme is chosen on the bench.
-
-    Parameters
-    ----------
-    plan : Plan
-        As it is.
-    name : str
-        The scheme.
-    options : dict
-        Keys of the scheme's table: closing, divisions, sequence and so on.
-
-    Raises
-    ------
-    PlanError
-        Where the stash cannot be laid out so.
-    """
-    data = changed_data(plan, "scheme", {"name": name, **options})
-    return plan_from_data(data, f"the scheme {name}")

@@ -20,11 +20,11 @@ from yarncolor.defaults import (
 )
 from yarncolor.errors import quoted, suggestion
 from yarncolor.plan import REVERSIBLE, WAYS_TO_A_COLOUR, Bobbins, Fabric, Scheme
+from yarncolor.plan.key import WORD
+from yarncolor.plan.limits import MOST_GRAMS, MOST_LOTS_AND_STEPS, MOST_PORTIONS
+from yarncolor.plan.reference import PER_PLY
 from yarncolor.planfile import recipe_checks, yarn_checks
-from yarncolor.planfile.fields import MOST_GRAMS
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.planfile.schema import MOST_LOTS_AND_STEPS, MOST_PORTIONS
-from yarncolor.planfile.yarn_checks import PER_PLY
 from yarncolor.said import PORTIONS, Key, predicate, said
 
 _TOLERANCE = 1e-9
@@ -286,13 +286,13 @@ def _draws(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> Fau
 
 
 def _others(reading: Reading, tables: dict[str, Any]) -> FaultIterator:
-    for table, key in PER_PLY:
-        values = getattr(tables[table], key)
+    for key in PER_PLY:
+        values = getattr(tables[key.table], key.name)
         if isinstance(values, tuple) and _plies_are_good(reading, tables["scheme"]):
             singles = singles_of(tables["scheme"])
             if len(values) != singles:
-                things = "directions" if key == "direction" else "numbers"
-                yield (table, key), _so_many(singles, things, "single")
+                things = "directions" if key.kind == WORD else "numbers"
+                yield (key.table, key.name), _so_many(singles, things, "single")
     target = tables["target"]
     given = "target" in reading.data and not reading.is_bad("target")
     if given and (target.yarn_m is None) == (target.yarn_g is None):

@@ -1,46 +1,70 @@
-"""What the tables of a plan file are made of: numbers and text with their ranges and remedies."""
+"""A key of a plan file as pydantic reads it: its type, the checks of its kind, its remedy."""
 
+import re
 import unicodedata
+from collections.abc import Callable
 from datetime import date
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, create_model
 
-from yarncolor.defaults import MOST_PLIES
-from yarncolor.said import Said, ShareSpan, said
+from yarncolor.plan import Bath, FreePortion
+from yarncolor.plan.key import (
+    BLEND,
+    COLOUR,
+    DIVISION,
+    DIVISIONS,
+    LAB,
+    LINE,
+    LOT,
+    LOTS,
+    NUMBER,
+    PART,
+    PARTS,
+    PLIES,
+    PLY,
+    SHARE,
+    TABLE,
+    TABLES,
+    TEXT,
+    WHOLE,
+    WORD,
+    Key,
+    keys_of,
+)
+from yarncolor.plan.limits import LEAST_PART, LONGEST_NAME, MOST_LOTS, MOST_PARTS, MOST_REPEATS
 
-LEAST_GRAMS, MOST_GRAMS = 0.001, 1e5
-"""Of a lot, and of what is to be made; the least is below what any scale shows."""
-
-LONGEST_NAME, LONGEST_NOTE = 60, 2000
-
-
-def a_number(remedy: str, **bounds: float) -> Any:
-    """Return a number within bounds; the remedy says what would be right."""
-    return Annotated[float, Field(allow_inf_nan=False, description=f"give {remedy}", **bounds)]
+_HEX = re.compile(r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
+_CHECKED_TOGETHER = (Bath, FreePortion)
+"""What these lack is told when all of the file is read, in words of their own."""
 
 
-def a_share(low: float, high: float, of: str = "") -> Any:
-    """Return a share within bounds; ``of`` says of what, where that is not plain."""
-    span = Field(allow_inf_nan=False, ge=low, le=high)
-    return Annotated[float, span, *remedied(said("give {span}", span=ShareSpan(low, high, of)))]
+class Table(BaseModel):
+    """A table of the file. Keys that were not given are None, whatever their type says."""
+
+    model_config = ConfigDict(strict=True, extra="forbid")
 
 
-def remedied(remedy: Said) -> tuple[Any, ...]:
-    """Return what tells of a field what would be right, where audiences word it differently."""
-    return (Field(description=str(remedy)), remedy)
+def table_of(holder: type, keys: dict[str, Key] | None = None) -> type[Table]:
+    """Return the model of a table.
+
+    Parameters
+    ----------
+    holder : type
+        The dataclass that declares its keys.
+    keys : dict, optional
+        Those keys in the order in which they are told, where it is not the class's own.
+    """
+    given = ... if holder not in _CHECKED_TOGETHER and keys is None else None
+    declared = keys_of(holder) if keys is None else keys
+    fields: dict[str, Any] = {name: (typed(key), given) for name, key in declared.items()}
+    return create_model(f"{holder.__name__}Table", __base__=Table, **fields)
 
 
-def a_whole(remedy: str, **bounds: int) -> Any:
-    """Return a whole number within bounds."""
-    return Annotated[int, Field(description=f"give {remedy}", **bounds)]
-
-
-def _holds(character: str, allowed: str) -> bool:
-    """Return whether text may hold a character: no controls, nothing that XML 1.0 refuses."""
-    if character in allowed:
-        return True
-    return unicodedata.category(character) not in ("Cc", "Cs") and character not in "\ufffe\uffff"
+def typed(key: Key) -> Any:
+    """Return the type that a key's value is read as, with its checks and its remedy."""
+    kind, *checks = _one_or_each(key) if key.each else _OF_KIND[key.kind](key)
+    return Annotated[(kind, *checks, key.remedy)]
 
 
 def clean(text: str, longest: int, allowed: str = "") -> str:
@@ -58,47 +82,137 @@ def clean_name(text: str) -> str:
     return clean(text, LONGEST_NAME)
 
 
+def _holds(character: str, allowed: str) -> bool:
+    """Return whether text may hold a character: no controls, nothing that XML 1.0 refuses."""
+    if character in allowed:
+        return True
+    return unicodedata.category(character) not in ("Cc", "Cs") and character not in "\ufffe\uffff"
+
+
 def _written(value: object) -> object:
     """Return a date or a whole number as text: a bath number need not stand in quotes."""
     is_plain = isinstance(value, date | int) and not isinstance(value, bool)
     return str(value) if is_plain else value
 
 
-def each_or_one(low: float, high: float, kinds: tuple[type, ...]) -> Any:
-    """Return a check for one number or a list of one for each ply."""
+def _bounds(key: Key) -> dict[str, Any]:
+    low, high = ("gt", "lt") if key.is_open else ("ge", "le")
+    return {low: key.low, high: key.high, "multiple_of": key.step}
+
+
+def _one_or_each(key: Key) -> tuple[Any, ...]:
+    """Return the check of one value, or of a list of one for each ply."""
+    kind = {NUMBER: float, WHOLE: int, WORD: str}[key.kind]
 
     def check(value: object) -> object:
-        if value == []:
+        if value == [] or not all(_is_one(key, item) for item in _as_list(value)):
             raise ValueError
-        for item in value if isinstance(value, list) else [value]:
-            if isinstance(item, bool) or not isinstance(item, kinds) or not low <= item <= high:
-                raise ValueError
-        kind = float if float in kinds else int
         return tuple(map(kind, value)) if isinstance(value, list) else kind(value)
 
-    return check
+    return Any, AfterValidator(check)
 
 
-Name = Annotated[
-    str,
-    AfterValidator(clean_name),
-    Field(description=f"give a name of 1 to {LONGEST_NAME} characters, without control characters"),
-]
-Text = Annotated[
-    str,
-    BeforeValidator(_written),
-    AfterValidator(lambda text: clean(text, LONGEST_NOTE, "\n\r\t")),
-    Field(
-        description=f"give text of at most {LONGEST_NOTE:,} characters, without control characters"
-    ),
-]
-Ply = a_whole(f"the number of a ply, 1 to {MOST_PLIES}", ge=1, le=MOST_PLIES)
-Loss = a_share(0, 0.9)
-Regain = a_share(0, 0.6, "water over dry mass")
-Grams = a_number(f"grams, {LEAST_GRAMS} to {MOST_GRAMS:,.0f}", ge=LEAST_GRAMS, le=MOST_GRAMS)
+def _as_list(value: object) -> list[Any]:
+    return value if isinstance(value, list) else [value]
 
 
-class Table(BaseModel):
-    """A table of the file. Keys that were not given are None, whatever their type says."""
+def _is_one(key: Key, value: Any) -> bool:
+    """Return whether a value is right for one ply."""
+    if key.kind == WORD:
+        return value in [word for word, _ in key.choices]
+    kinds = (int,) if key.kind == WHOLE else (int, float)
+    return type(value) in kinds and key.low <= value <= key.high
 
-    model_config = ConfigDict(strict=True, extra="forbid")
+
+def _colour(text: str) -> str:
+    if not _HEX.fullmatch(text):
+        raise ValueError
+    return text.lower()
+
+
+def _lab(lab: list[Any]) -> tuple[float, ...]:
+    if len(lab) != 3 or any(type(item) not in (int, float) for item in lab):
+        raise ValueError
+    if not (0 <= lab[0] <= 100 and all(-128 <= item <= 128 for item in lab[1:])):
+        raise ValueError
+    return tuple(map(float, lab))
+
+
+def _blend(parts: object) -> tuple[tuple[str, float], ...]:
+    if not isinstance(parts, dict) or not 1 <= len(parts) <= MOST_LOTS:
+        raise ValueError
+    numbers = [
+        part for part in parts.values() if type(part) in (int, float) and 0 < part <= MOST_PARTS
+    ]
+    if len(numbers) < len(parts):
+        raise ValueError
+    return tuple((clean_name(lot), float(part)) for lot, part in parts.items())
+
+
+def _is_part(number: float) -> bool:
+    return LEAST_PART <= number <= MOST_PARTS
+
+
+def _part(number: float) -> float:
+    if number and not _is_part(number):
+        raise ValueError
+    return number
+
+
+def _division(value: object) -> object:
+    if isinstance(value, list):
+        sizes = [item for item in value if type(item) in (int, float) and _is_part(item)]
+        if not 1 <= len(value) <= MOST_REPEATS or len(sizes) < len(value):
+            raise ValueError
+        return tuple(map(float, value))
+    if type(value) is not int or not 1 <= value <= MOST_REPEATS:
+        raise ValueError
+    return value
+
+
+def _line(key: Key) -> tuple[Any, ...]:
+    return str, AfterValidator(clean_name if key.least else lambda text: clean(text, key.most))
+
+
+def _text(key: Key) -> tuple[Any, ...]:
+    check = AfterValidator(lambda text: clean(text, key.most, "\n\r\t"))
+    return str, BeforeValidator(_written), check
+
+
+def _number(key: Key) -> tuple[Any, ...]:
+    return float, Field(allow_inf_nan=False, **_bounds(key))
+
+
+def _whole(key: Key) -> tuple[Any, ...]:
+    return int, Field(**_bounds(key))
+
+
+def _list(key: Key) -> tuple[Any, ...]:
+    item: Any = typed(key.items) if key.items else table_of(_held(key))
+    return list.__class_getitem__(item), Field(min_length=key.least, max_length=key.most)
+
+
+def _held(key: Key) -> type:
+    if key.holds is None:
+        raise TypeError(f"{key.path} says of no table what it holds")
+    return key.holds
+
+
+_OF_KIND: dict[str, Callable[[Key], tuple[Any, ...]]] = {
+    NUMBER: _number,
+    SHARE: _number,
+    WHOLE: _whole,
+    PLY: _whole,
+    WORD: lambda key: (Literal[tuple(value for value, _ in key.choices)],),
+    LINE: _line,
+    TEXT: _text,
+    LOT: lambda _: (str, AfterValidator(clean_name)),
+    COLOUR: lambda _: (str, AfterValidator(_colour)),
+    LAB: lambda _: (list[Any], AfterValidator(_lab)),
+    BLEND: lambda _: (Any, AfterValidator(_blend)),
+    PART: lambda _: (float, Field(allow_inf_nan=False), AfterValidator(_part)),
+    DIVISION: lambda _: (Any, AfterValidator(_division)),
+    **dict.fromkeys((PLIES, LOTS, PARTS, DIVISIONS, TABLES), _list),
+    TABLE: lambda key: (table_of(_held(key)),),
+}
+"""How each kind is read: a type and its checks."""

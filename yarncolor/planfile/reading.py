@@ -17,7 +17,8 @@ from yarncolor.errors import (
     truncated,
 )
 from yarncolor.plan import FreePortion
-from yarncolor.planfile.schema import MOST_LOTS, TABLES, HeadTable, LotTable
+from yarncolor.plan.limits import MOST_LOTS
+from yarncolor.planfile.schema import TABLES, HeadTable, LotTable
 from yarncolor.said import Choice, Choices, Filling, Remedy, Said, predicate, said
 
 FaultIterator = Iterator[tuple[Path, Remedy]]

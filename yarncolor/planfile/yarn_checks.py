@@ -6,11 +6,12 @@ import numpy as np
 
 from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, plies_of
 from yarncolor.plan import Fabric, Plying, Scheme, Spinning
+from yarncolor.plan.limits import FINEST_TEX, THICKEST_TEX
+from yarncolor.plan.spinning import AGREE
 from yarncolor.planfile.reading import FaultIterator
-from yarncolor.planfile.schema_yarn import FINEST_TEX, THICKEST_TEX
 from yarncolor.said import Choice, Key, predicate, said
 from yarncolor.units import diameter_mm, tpm
-from yarncolor.yarn.given import AGREE, GRIST_WAYS, TWIST_WAYS, agree, densities, ply_twists, twists
+from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, agree, densities, ply_twists, twists
 from yarncolor.yarn.knitting import stitch_mm
 from yarncolor.yarn.solved import grists
 from yarncolor.yarn.structure import YarnStructure, yarn_structure_of
@@ -26,14 +27,6 @@ _OF_PLYING = (
 )
 _SKEIN = Key("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")
 _TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
-PER_PLY = (
-    *(("spinning", key) for key in ("single_tex", "single_m_per_g", "single_wpi")),
-    *(("spinning", key) for key in (*TWIST_WAYS, "direction")),
-    ("plying", "wound_off"),
-    ("plying", "strands"),
-)
-"""Keys that may hold one value for each ply."""
-
 KEYS = (
     *(("spinning", key) for key in (*GRIST_WAYS, *TWIST_WAYS, *_DENSITIES, "direction")),
     *(("plying", key) for key in _OF_PLYING),

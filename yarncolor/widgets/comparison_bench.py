@@ -8,7 +8,6 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers.answer import Answer, answer
-from yarncolor.defaults import MOST_PLIES
 from yarncolor.editing.choices import Choice, changed, choice_of, chosen, idle, in_few_words
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.variants import ORDERS
@@ -19,6 +18,7 @@ from yarncolor.phrases import CLOSING_WORDS, MIXED, WINDING_WORDS
 from yarncolor.pictures.side_by_side import READ_SO, Scale, one_scale, panel
 from yarncolor.pictures.strip import strip_alt
 from yarncolor.plan import SCHEME_NAMES
+from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.report.sheets import comparison_sheet
 from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.html import named_colours, small_picture

@@ -9,13 +9,13 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.answers.answer import Answer
-from yarncolor.defaults import MOST_PLIES
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
 from yarncolor.errors import PlanError
 from yarncolor.phrases import MODEL_WORDS, join_words
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
 from yarncolor.plan import Plan, Plying
+from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.report.advice import advice_on
 from yarncolor.report.show.yarn_tables import show_twist
 from yarncolor.report.yarn_lines import yarn_lines

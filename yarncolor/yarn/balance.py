@@ -19,6 +19,7 @@ from math import cos, pi, radians, sin, sqrt, tan
 
 import numpy as np
 
+from yarncolor.plan.reference import KEYS
 from yarncolor.yarn.bisection import bisect
 from yarncolor.yarn.helix import Single, contraction, helix_angle_deg
 from yarncolor.yarn.twist import twist_angle_deg
@@ -133,14 +134,7 @@ CRITERIA: dict[str, Callable[[Single, int], float]] = {
     "self_plied": self_plied,
 }
 
-WORDS = {
-    "two_thirds": "two thirds of the singles' twist",
-    "equal_factor": "the singles' twist factor",
-    "parallel_fibres": "outer fibres along the yarn",
-    "equal_angles": "equal angles in single and ply",
-    "equal_length": "no length lost in plying",
-    "self_plied": "as a single plies itself",
-}
+WORDS: dict[str, str] = dict(KEYS["plying", "balance"].choices)
 
 
 def balanced_tpm(single: Single, plies: int) -> dict[str, float]:

@@ -6,12 +6,10 @@ Two ways to one quantity may both be given, so that one that contradicts the oth
 import numpy as np
 
 from yarncolor.plan import Fabric, PerPly, Plying, Spinning
+from yarncolor.plan.spinning import AGREE
 from yarncolor.units import tpm
 from yarncolor.yarn.twist import twist_from_angle, twist_from_factor
 from yarncolor.yarn.wraps import relaxed_density, tex_from_wraps
-
-AGREE = 0.10
-"""Two ways to one quantity may differ by so much of the smaller."""
 
 GRIST_WAYS = ("single_tex", "single_m_per_g", "sample", "yarn_m_per_100g", "single_wpi", "yarn_wpi")
 """Keys of the ways to the grist of the singles, in the order in which they count."""

@@ -8,11 +8,12 @@ from yarncolor.answers.answer import Answer
 from yarncolor.editing.defaults_shown import each_in_use, in_use
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import words_beside
-from yarncolor.editing.option_text import format_option, parse_option
-from yarncolor.editing.options import LINES, LOT, LOTS, OPTIONS, PORTIONS, Option, options_of
+from yarncolor.editing.option_text import TALL, format_option, parse_option
+from yarncolor.editing.options import OPTIONS, options_of
 from yarncolor.errors import PlanError
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, to_data
+from yarncolor.plan.key import LOT, Key
 from yarncolor.planfile.read import plan_from_data
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.protocol.asks import Ask
@@ -36,7 +37,7 @@ GROUPS = {
     "target": "What is wanted",
     "fabric": "Fabric",
 }
-_BY_NAME = {f"{one.table}.{one.key}": one for one in OPTIONS}
+_BY_NAME = {option.path: option for option in OPTIONS}
 
 
 class OptionsBench(MessageWidget):
@@ -104,11 +105,11 @@ class OptionsBench(MessageWidget):
         self.faults.pop(name, None)
         self._typed.pop(name, None)
 
-    def _change(self, option: Option, value: Any) -> None:
+    def _change(self, option: Key, value: Any) -> None:
         if option.table:
-            self.editor.change(option.table, **{option.key: value})
+            self.editor.change(option.table, **{option.name: value})
         else:
-            data = {**to_data(self.editor.plan), option.key: value or ""}
+            data = {**to_data(self.editor.plan), option.name: value or ""}
             self.editor.replace_plan(plan_from_data(data, "this change"))
 
     def refresh(self) -> None:
@@ -144,39 +145,39 @@ class OptionsBench(MessageWidget):
             for heading, own in groupby(shown, lambda option: option.heading)
         ]
 
-    def _field(self, found: Answer, option: Option) -> FormField:
-        name = f"{option.table}.{option.key}"
+    def _field(self, found: Answer, option: Key) -> FormField:
+        name = option.path
         plan = self.editor.plan
         choices = _choices(found, plan, option)
         return {
             "name": name,
-            "words": option.words if choices or not option.each else option.each,
+            "words": option.words if choices or not option.words_each else option.words_each,
             "text": self._typed.get(name, format_option(plan, option)),
             "used": _used(found, plan, option),
             "choices": choices,
-            "tall": option.kind in (LINES, LOTS, PORTIONS),
+            "tall": option.kind in TALL,
             "fault": self.faults.get(name, ""),
         }
 
 
-def _choices(found: Answer, plan: Plan, option: Option) -> list[tuple[str, str]]:
+def _choices(found: Answer, plan: Plan, option: Key) -> list[tuple[str, str]]:
     """Return what is typed and what is said of each choice; none where a field is typed."""
     text = format_option(plan, option)
     if option.kind == LOT:
         return [(name, name) for name in plan.names]
-    if text and text not in dict(option.choices):
+    if text and text not in option.choice_words:
         return []
-    several = option.each and len(found.resolved.tex) > 1
+    several = option.words_each and len(found.resolved.tex) > 1
     ply_by_ply = [(each_in_use(found.resolved, option), "ply by ply")] if several else []
-    return [*option.choices, *ply_by_ply]
+    return [*option.choice_words.items(), *ply_by_ply]
 
 
-def _used(found: Answer, plan: Plan, option: Option) -> str:
+def _used(found: Answer, plan: Plan, option: Key) -> str:
     """Return what is used where a field is empty; what would be, where a choice was made."""
     if not format_option(plan, option):
         return in_use(found.layout, option)
     if not (option.choices or option.kind == LOT):
         return ""
-    table = replace(getattr(plan, option.table), **{option.key: None})
+    table = replace(getattr(plan, option.table), **{option.name: None})
     emptied = resolve(replace(plan, **{option.table: table}))
     return in_use(replace(found.layout, resolved=emptied), option)

@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as w
 
-from yarncolor.defaults import CLOSING, MOST_PLIES, divisions_of, plies_of, scheme_name
+from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
 from yarncolor.errors import PlanError, one_line
@@ -21,6 +21,7 @@ from yarncolor.phrases import (
     winding_words,
 )
 from yarncolor.plan import SCHEME_NAMES
+from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.parts import in_rows, status
 from yarncolor.widgets.plan_bar import WithPlanBar

@@ -1,0 +1,36 @@
+"""What a plan file says, as frozen dataclasses whose fields are the file's keys.
+
+Every field is annotated with its `Key`: meaning, range, default, words. None stands for a key
+that was not given; `yarncolor.defaults` settles those.
+"""
+
+from yarncolor.plan.fabric import Fabric, Swatch, Target
+from yarncolor.plan.lots import WAYS_TO_A_COLOUR, Bath, Lot
+from yarncolor.plan.plan import Plan, to_data
+from yarncolor.plan.plying import Plying
+from yarncolor.plan.scheme import REVERSIBLE, SCHEME_NAMES, STRANDS_OF_A_CHAIN, FreePortion, Scheme
+from yarncolor.plan.spinning import PerPly, Sample, Spinning, WrappedSkein
+from yarncolor.plan.tools import Bobbins, Scale
+
+__all__ = [
+    "REVERSIBLE",
+    "SCHEME_NAMES",
+    "STRANDS_OF_A_CHAIN",
+    "WAYS_TO_A_COLOUR",
+    "Bath",
+    "Bobbins",
+    "Fabric",
+    "FreePortion",
+    "Lot",
+    "PerPly",
+    "Plan",
+    "Plying",
+    "Sample",
+    "Scale",
+    "Scheme",
+    "Spinning",
+    "Swatch",
+    "Target",
+    "WrappedSkein",
+    "to_data",
+]

@@ -1,0 +1,157 @@
+"""What a plan file is for: a knitted piece, or so much yarn."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from yarncolor.plan.key import NUMBER, SHARE, TABLE, WHOLE, WORD, Key
+from yarncolor.plan.limits import LEAST_GRAMS, MOST_GRAMS
+
+KINDS_OF_FABRIC = (
+    ("flat", "flat, to and fro"),
+    ("round", "in the round"),
+    ("triangle", "a triangle from the top down"),
+)
+_HOW_MUCH = "How much yarn? One of the two"
+
+
+@dataclass(frozen=True)
+class Swatch:
+    """A swatch that was weighed: stitches wide, rows high, without its ends."""
+
+    stitches: Annotated[
+        int, Key(WHOLE, "Its width.", "stitches across, a whole number from {}", 1, 1000)
+    ]
+    rows: Annotated[int, Key(WHOLE, "Its height.", "rows up, a whole number from {}", 1, 1000)]
+    mass_g: Annotated[float, Key(NUMBER, "Its mass.", "grams, {}", 0.001, 10_000, unit="g")]
+
+
+@dataclass(frozen=True)
+class Fabric:
+    """What is to be knitted, in plain stitch, and what washing does to the yarn's length."""
+
+    kind: Annotated[
+        str | None,
+        Key(
+            WORD,
+            "What is knitted.",
+            choices=KINDS_OF_FABRIC,
+            default="flat",
+            words="knitted",
+        ),
+    ] = None
+    stitches: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Stitches cast on.",
+            "stitches cast on, a whole number from {}",
+            1,
+            10_000,
+            words="stitches cast on",
+        ),
+    ] = None
+    rows: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Rows or rounds to knit.",
+            "rows or rounds, a whole number from {}",
+            1,
+            100_000,
+            otherwise="as many as the yarn suffices for",
+            words="rows or rounds",
+        ),
+    ] = None
+    increases_per_row: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "Stitches that a triangle wins in a row, in the mean.",
+            "stitches won in a row, {}",
+            0.01,
+            20,
+            unit="stitches",
+            default=2.0,
+            words="increases in a row, of a triangle",
+        ),
+    ] = None
+    gauge_stitches: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "Stitches in 10 cm.",
+            "stitches in 10 cm, {}",
+            1,
+            100,
+            unit="in 10 cm",
+            words="stitches in 10 cm",
+        ),
+    ] = None
+    gauge_rows: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "Rows in 10 cm.",
+            "rows in 10 cm, {}",
+            1,
+            150,
+            unit="in 10 cm",
+            otherwise="by the stitches",
+            words="rows in 10 cm",
+        ),
+    ] = None
+    swatch: Annotated[
+        Swatch | None,
+        Key(
+            TABLE,
+            "A swatch that you knitted, washed and weighed: how much yarn a stitch takes.",
+            "a table with stitches, rows and mass_g of a weighed swatch",
+            holds=Swatch,
+            otherwise="none weighed",
+            words="a weighed swatch: stitches, rows, g",
+        ),
+    ] = None
+    finishing_shrinkage: Annotated[
+        float | None,
+        Key(
+            SHARE,
+            "Share of length that the yarn loses in the wash.",
+            low=-0.1,
+            high=0.6,
+            words="shrinks in the wash, %",
+        ),
+    ] = None
+
+
+@dataclass(frozen=True)
+class Target:
+    """So much yarn, as plied, instead of using everything; metres or grams."""
+
+    yarn_m: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "So many metres, as plied, instead of using everything.",
+            "metres, {}",
+            0.001,
+            1_000_000,
+            unit="m",
+            otherwise="everything is used",
+            words="metres of yarn",
+            heading=_HOW_MUCH,
+        ),
+    ] = None
+    yarn_g: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "So many grams of yarn instead of using everything.",
+            "grams, {}",
+            LEAST_GRAMS,
+            MOST_GRAMS,
+            unit="g",
+            otherwise="everything is used",
+            words="grams of yarn",
+            heading=_HOW_MUCH,
+        ),
+    ] = None

@@ -1,0 +1,15 @@
+"""How much a plan file may hold."""
+
+MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 500, 500, 20_000
+MOST_LOTS_AND_STEPS = 1000
+MOST_PLIES, MOST_REPEATS, MOST_WINDINGS = 12, 64, 9
+
+LEAST_GRAMS, MOST_GRAMS = 0.001, 100_000
+"""Of a lot, and of what is to be made; the least is below what any scale shows."""
+
+LEAST_PORTION_G = 1e-6
+LEAST_PART, MOST_PARTS = 0.001, 1_000_000
+FINEST_TEX, THICKEST_TEX = 1, 50_000
+LONGEST_NAME, LONGEST_NOTE, LONGEST_TITLE = 60, 2000, 120
+MOST_SEED = 2**63 - 1
+"""A signed number of 64 bits, as TOML has them."""

@@ -1,0 +1,262 @@
+"""The stash of a plan file: its lots, each with a colour given in one of four ways."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from yarncolor.plan.key import (
+    BLEND,
+    COLOUR,
+    LAB,
+    LINE,
+    LOT,
+    NUMBER,
+    SHARE,
+    TABLE,
+    TEXT,
+    WHOLE,
+    WORD,
+    Key,
+)
+from yarncolor.plan.limits import LEAST_GRAMS, LONGEST_NAME, LONGEST_NOTE, MOST_GRAMS, MOST_PARTS
+
+WAYS_TO_A_COLOUR = ("colour", "lab", "blend", "bath")
+PREPARATIONS = ("rolag", "batt", "top", "roving", "locks")
+
+NAME_RIGHT = f"a name of 1 to {LONGEST_NAME} characters, without control characters"
+TEXT_RIGHT = f"text of at most {LONGEST_NOTE:,} characters, without control characters"
+
+
+@dataclass(frozen=True)
+class Bath:
+    """A later, paler bath of a dye: of which lot, which bath, and on which undyed fibre."""
+
+    of: Annotated[str, Key(LOT, "The lot of the first bath.", NAME_RIGHT)]
+    number: Annotated[
+        int, Key(WHOLE, "Which bath it is.", "which bath, a whole number from {}", 2, 20)
+    ]
+    exhaustion: Annotated[
+        float, Key(SHARE, "The share of its dye that a bath gives up.", low=0, high=1, is_open=True)
+    ]
+    undyed: Annotated[str, Key(LOT, "The lot whose colour the fibre had before.", NAME_RIGHT)]
+
+
+@dataclass(frozen=True)
+class Lot:
+    """One colour of fibre: its name, mass and, in exactly one way, its colour.
+
+    ``colour`` is CSS hex, ``lab`` CIELAB D65/2°, ``blend`` parts by mass of other lots that are
+    carded together, ``bath`` a paler bath. ``is_step`` marks a blend that a gradient made.
+    """
+
+    name: Annotated[
+        str,
+        Key(
+            LINE,
+            "What the lot is called; its own.",
+            NAME_RIGHT,
+            least=1,
+            most=LONGEST_NAME,
+            words="name",
+        ),
+    ]
+    mass_g: Annotated[
+        float,
+        Key(
+            NUMBER,
+            "What there is of it; or rolags with rolag_g.",
+            "grams, {}",
+            LEAST_GRAMS,
+            MOST_GRAMS,
+            unit="g",
+            words="grams",
+        ),
+    ]
+    colour: Annotated[
+        str | None,
+        Key(
+            COLOUR,
+            "Its colour as CSS hex, sRGB; or lab, blend or bath in its place.",
+            'sRGB as "#rrggbb" or "#rgb", or a lab colour in its place',
+            words="colour",
+        ),
+    ] = None
+    lab: Annotated[
+        tuple[float, float, float] | None,
+        Key(
+            LAB,
+            "Its colour as [L, a, b] of CIELAB, D65, 2° observer.",
+            "[L, a, b] of CIELAB D65: L 0 to 100, a and b -128 to 128",
+        ),
+    ] = None
+    blend: Annotated[
+        tuple[tuple[str, float], ...] | None,
+        Key(
+            BLEND,
+            "The lots that it is carded from, which give the grams, with their parts by mass.",
+            f"parts by mass, each above 0 and at most {MOST_PARTS:,}, "
+            "as {{ Kelp = 2, Foam = 1 }}",
+        ),
+    ] = None
+    bath: Annotated[
+        Bath | None,
+        Key(
+            TABLE,
+            "A later, paler bath of another lot's dye.",
+            "a table with of, number, exhaustion and undyed",
+            holds=Bath,
+        ),
+    ] = None
+    rolags: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "How many rolags there are, with rolag_g in place of mass_g.",
+            "how many rolags, {}",
+            0.01,
+            10_000,
+            words="rolags",
+            brief="{} rolags",
+        ),
+    ] = None
+    rolag_g: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "What one rolag weighs.",
+            "grams of one rolag, {}",
+            0.001,
+            1000,
+            unit="g",
+            words="grams of one rolag",
+            brief="{} g each",
+        ),
+    ] = None
+    reserve_g: Annotated[
+        float,
+        Key(
+            NUMBER,
+            "Kept back for a sample, a top-up, mending.",
+            "grams kept back, 0 up to the lot's mass",
+            0,
+            MOST_GRAMS,
+            unit="g",
+            default=0.0,
+            words="kept back, g",
+        ),
+    ] = 0.0
+    preparation: Annotated[
+        str | None,
+        Key(
+            WORD,
+            "How the fibre lies ready: sets the words for dividing it.",
+            choices=tuple((word, word) for word in PREPARATIONS),
+            words="prepared as",
+        ),
+    ] = None
+    fibre: Annotated[
+        str, Key(TEXT, "What fibre it is.", TEXT_RIGHT, most=LONGEST_NOTE, words="fibre")
+    ] = ""
+    note: Annotated[
+        str, Key(TEXT, "For the record.", TEXT_RIGHT, most=LONGEST_NOTE, words="note")
+    ] = ""
+    dye: Annotated[
+        str,
+        Key(
+            TEXT,
+            "The dye, for the record.",
+            TEXT_RIGHT,
+            most=LONGEST_NOTE,
+            words="dye",
+            brief="dyed with {}",
+        ),
+    ] = ""
+    mordant: Annotated[
+        str,
+        Key(
+            TEXT,
+            "The mordant, for the record.",
+            TEXT_RIGHT,
+            most=LONGEST_NOTE,
+            words="mordant",
+            brief="mordant {}",
+        ),
+    ] = ""
+    bath_number: Annotated[
+        str,
+        Key(
+            TEXT,
+            "Which bath it was dyed in, for the record; colours differ from bath to bath.",
+            TEXT_RIGHT,
+            most=LONGEST_NOTE,
+            words="bath",
+            brief="bath {}",
+        ),
+    ] = ""
+    dyed_on: Annotated[
+        str,
+        Key(
+            TEXT,
+            "When it was dyed, for the record.",
+            TEXT_RIGHT,
+            most=LONGEST_NOTE,
+            words="dyed on",
+            brief="dyed on {}",
+        ),
+    ] = ""
+    source: Annotated[
+        str,
+        Key(
+            TEXT,
+            "Where the fibre comes from, or its colour.",
+            TEXT_RIGHT,
+            most=LONGEST_NOTE,
+            words="where it comes from",
+            brief="from {}",
+        ),
+    ] = ""
+    regain: Annotated[
+        float | None,
+        Key(
+            SHARE,
+            "Water over dry fibre on the day that its mass was taken.",
+            low=0,
+            high=0.6,
+            of="water over dry mass",
+            words="water in it, % of dry mass",
+            brief="{} % water",
+        ),
+    ] = None
+    colour_unsure: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "By how much its colour may be out; a photograph says so.",
+            "by how much its colour may be out, CIEDE2000, {}",
+            0,
+            50,
+            unit="CIEDE2000",
+            words="colour out by, CIEDE2000",
+            brief="colour ± {}",
+        ),
+    ] = None
+    is_step: bool = False
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.reserve_g <= self.mass_g < float("inf"):
+            raise ValueError(f"{self.name}: a reserve lies between 0 and the mass, {self.mass_g} g")
+        if sum(getattr(self, way) is not None for way in WAYS_TO_A_COLOUR) != 1:
+            raise ValueError(f"{self.name}: give one of {', '.join(WAYS_TO_A_COLOUR)}")
+
+    @property
+    def made_from(self) -> tuple[str, ...]:
+        """Names of the lots that this one's colour is made from."""
+        if self.blend is not None:
+            return tuple(name for name, _ in self.blend)
+        return (self.bath.of, self.bath.undyed) if self.bath is not None else ()
+
+    @property
+    def made_of(self) -> str | None:
+        """How the lot is made: step, blend or bath; None for one that is given by its colour."""
+        if self.blend is not None:
+            return "step" if self.is_step else "blend"
+        return "bath" if self.bath is not None else None

@@ -1,0 +1,71 @@
+"""A whole plan as the file says it, and back to the file's own data."""
+
+from dataclasses import dataclass, field, fields, is_dataclass
+from typing import TYPE_CHECKING, Annotated, Any
+
+from yarncolor.plan.fabric import Fabric, Target
+from yarncolor.plan.key import LINE, TEXT, Key
+from yarncolor.plan.limits import LONGEST_NOTE, LONGEST_TITLE
+from yarncolor.plan.lots import TEXT_RIGHT, Lot
+from yarncolor.plan.plying import Plying
+from yarncolor.plan.scheme import Scheme
+from yarncolor.plan.spinning import Spinning
+from yarncolor.plan.tools import Bobbins, Scale
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A whole plan file."""
+
+    lots: tuple[Lot, ...]
+    title: Annotated[
+        str,
+        Key(
+            LINE,
+            "What the plan is called.",
+            f"one line of at most {LONGEST_TITLE} characters",
+            most=LONGEST_TITLE,
+            words="title",
+        ),
+    ] = ""
+    purpose: Annotated[
+        str,
+        Key(TEXT, "What the yarn is for.", TEXT_RIGHT, most=LONGEST_NOTE, words="what it is for"),
+    ] = ""
+    scheme: Scheme = field(default_factory=Scheme)
+    spinning: Spinning = field(default_factory=Spinning)
+    plying: Plying = field(default_factory=Plying)
+    scale: Scale = field(default_factory=Scale)
+    bobbins: Bobbins = field(default_factory=Bobbins)
+    fabric: Fabric = field(default_factory=Fabric)
+    target: Target | None = None
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of the lots, in file order."""
+        return tuple(lot.name for lot in self.lots)
+
+
+def to_data(table: "DataclassInstance") -> dict[str, Any]:
+    """Return a plan, or one of its tables, as the file would hold it: given keys alone."""
+    data = {
+        item.name: _plain(getattr(table, item.name))
+        for item in fields(table)
+        if getattr(table, item.name) not in (item.default, None, ()) or item.name == "name"
+    }
+    if isinstance(table, Lot) and table.rolags is not None:
+        del data["mass_g"]
+    if isinstance(table, Lot) and table.blend is not None:
+        data["blend"] = dict(table.blend)
+    return {key: value for key, value in data.items() if value not in ({}, None)}
+
+
+def _plain(value: Any) -> Any:
+    if is_dataclass(value) and not isinstance(value, type):
+        return to_data(value)
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    return value

@@ -1,0 +1,98 @@
+"""Every key of a plan file, as declared: to look one up, and as rows of a reference."""
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+from yarncolor.plan.fabric import Fabric, Target
+from yarncolor.plan.key import SHARE, Key, keys_of
+from yarncolor.plan.lots import Lot
+from yarncolor.plan.plan import Plan
+from yarncolor.plan.plying import Plying
+from yarncolor.plan.scheme import Scheme
+from yarncolor.plan.spinning import Spinning
+from yarncolor.plan.tools import Bobbins, Scale
+
+TABLES: dict[str, type] = {
+    "scheme": Scheme,
+    "spinning": Spinning,
+    "plying": Plying,
+    "scale": Scale,
+    "bobbins": Bobbins,
+    "fabric": Fabric,
+    "target": Target,
+}
+"""Every table of a plan file but the lots, and the class whose fields are its keys."""
+
+KEYS: dict[tuple[str, str], Key] = {
+    (key.table, key.name): key
+    for name, table in {"": Plan, "lots": Lot, **TABLES}.items()
+    for key in keys_of(table, name).values()
+}
+"""Every key by table and name: the head's under an empty table, a lot's under ``lots``."""
+
+PER_PLY = tuple(key for key in KEYS.values() if key.each == "ply")
+"""Keys that may hold a list of one for each single."""
+
+
+class Row(NamedTuple):
+    """A key as the reference shows it, all in words."""
+
+    table: str
+    key: str
+    meaning: str
+    unit: str
+    range: str
+    default: str
+    schemes: str
+
+
+def reference_rows() -> list[Row]:
+    """Return every key of a plan file in the order of its tables: the reference, as declared.
+
+    A key of a small table follows the table: ``sample.length_m``.
+    """
+    return [row for key in KEYS.values() for row in _rows(key, "")]
+
+
+def default_of(table: str, name: str) -> Any:
+    """Return what stands in for a key where a plan says nothing."""
+    return KEYS[table, name].default
+
+
+def unused_keys(scheme: str) -> tuple[Key, ...]:
+    """Return the keys of the scheme's table that say nothing to a scheme."""
+    keys = (key for key in KEYS.values() if key.table == "scheme")
+    return tuple(key for key in keys if key.schemes and scheme not in key.schemes)
+
+
+def _rows(key: Key, above: str) -> Iterator[Row]:
+    name = f"{above}{key.name}"
+    yield Row(
+        key.table,
+        name,
+        key.meaning,
+        "share" if key.kind == SHARE else key.unit,
+        _range(key),
+        _default(key),
+        ", ".join(key.schemes) or "all",
+    )
+    inner = keys_of(key.holds, key.table).values() if key.holds else ()
+    for one in inner:
+        yield from _rows(one, f"{name}.")
+
+
+def _range(key: Key) -> str:
+    """Return a key's range or choices; what would be right where it has neither."""
+    each = f", or one for each {key.each}" if key.each else ""
+    if "{}" not in key.right:
+        return str(key.remedy).removeprefix("give ")
+    return f"{key.range_text or key.span}{each}"
+
+
+def _default(key: Key) -> str:
+    if key.otherwise or key.default is None:
+        return key.otherwise
+    value = key.default
+    if isinstance(value, tuple):
+        return f"[{', '.join(map(str, value))}]"
+    return value if isinstance(value, str) else f"{value:g}"

@@ -1,0 +1,282 @@
+"""The scheme of a plan file: how the lots are laid out over the plies."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from yarncolor.plan.key import (
+    DIVISION,
+    DIVISIONS,
+    LOT,
+    LOTS,
+    NUMBER,
+    PART,
+    PARTS,
+    PLIES,
+    PLY,
+    TABLES,
+    WHOLE,
+    WORD,
+    Key,
+)
+from yarncolor.plan.limits import (
+    LEAST_PART,
+    LEAST_PORTION_G,
+    MOST_GRAMS,
+    MOST_PARTS,
+    MOST_PLACES,
+    MOST_PLIES,
+    MOST_PORTIONS,
+    MOST_REPEATS,
+    MOST_SEED,
+)
+from yarncolor.plan.lots import NAME_RIGHT
+from yarncolor.said import LIST_OF_PLIES, PORTIONS
+
+SCHEME_NAMES = (
+    *("matched", "staggered", "fractal", "flipped", "gradient", "stepped"),
+    *("mirrored", "solid", "chain", "shuffled", "free"),
+)
+REVERSIBLE = ("matched", "staggered", "fractal")
+STRANDS_OF_A_CHAIN = 3
+WITHOUT_PLIES = ("chain", "free")
+"""Schemes of which plies are not chosen: three strands of one single, or the portions' own."""
+
+CLOSINGS = (
+    ("keep", "keep both pieces"),
+    ("tail", "close once, at the end"),
+    ("share", "share the lot out"),
+    ("halve", "half pieces at both ends"),
+    ("drop", "leave the last place out"),
+)
+_PLIES_RIGHT = f"{{plies}}, each a whole number from 1 to {MOST_PLIES}"
+_PLY = Key(PLY, "The ply that it is spun on.", "the number of a ply, {}", 1, MOST_PLIES)
+_LOT = Key(LOT, "The lot that it is of.", NAME_RIGHT)
+_DIVISION = Key(
+    DIVISION,
+    "How often a ply runs through the sequence.",
+    f"for each ply a whole number of repeats from 1 to {MOST_REPEATS}, or a list of at most "
+    f"as many sizes, each from {LEAST_PART} to {MOST_PARTS:,}",
+)
+_PART = Key(
+    PART,
+    "A place's parts of its lot.",
+    f"a number of parts, 0 or from {LEAST_PART} to {MOST_PARTS:,}",
+)
+
+
+@dataclass(frozen=True)
+class FreePortion:
+    """A portion that the user laid out: so many grams of a lot on a ply."""
+
+    ply: Annotated[int, _PLY]
+    lot: Annotated[str, _LOT]
+    mass_g: Annotated[
+        float,
+        Key(NUMBER, "What it weighs.", "grams, {}", LEAST_PORTION_G, MOST_GRAMS, unit="g"),
+    ]
+
+
+@dataclass(frozen=True)
+class Scheme:
+    """Which scheme lays the lots out over the plies, and its options."""
+
+    name: Annotated[
+        str | None,
+        Key(
+            WORD,
+            "The scheme: how each ply runs through the lots.",
+            "one of {}",
+            choices=tuple((name, name) for name in SCHEME_NAMES),
+            default="matched",
+            words="scheme",
+        ),
+    ] = None
+    plies: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Strands of the yarn.",
+            "a whole number of plies from {}",
+            1,
+            MOST_PLIES,
+            default=3,
+            otherwise="as many as divisions has entries; of a free scheme the highest ply named; 3",
+            words="plies",
+        ),
+    ] = None
+    divisions: Annotated[
+        tuple[int | tuple[float, ...], ...] | None,
+        Key(
+            DIVISIONS,
+            "How often each ply runs through the sequence; a list in place of a number gives "
+            "the repeats' relative sizes.",
+            f"1 to {MOST_PLIES} entries, one for each ply: a whole number of repeats from 1 to "
+            f"{MOST_REPEATS}, or a list of the repeats' sizes",
+            items=_DIVISION,
+            least=1,
+            most=MOST_PLIES,
+            otherwise="[1, 4] for two plies, else doubling from 1",
+            words="times through, for each ply",
+            schemes=("fractal",),
+        ),
+    ] = None
+    reversed_plies: Annotated[
+        tuple[int, ...],
+        Key(
+            PLIES,
+            "Plies that are spun in reverse order.",
+            _PLIES_RIGHT,
+            slots={"plies": LIST_OF_PLIES},
+            items=_PLY,
+            most=MOST_PLIES,
+            otherwise="none",
+            words="plies spun in reverse",
+            schemes=REVERSIBLE,
+        ),
+    ] = ()
+    sequence: Annotated[
+        tuple[str, ...] | None,
+        Key(
+            LOTS,
+            "The lots in spinning order; a lot may stand more than once.",
+            f"a list of 1 to {MOST_PLACES} names of lots",
+            items=_LOT,
+            least=1,
+            most=MOST_PLACES,
+            otherwise="the lots as they stand in the file",
+            words="order, one lot a line; a lot may stand more than once",
+        ),
+    ] = None
+    parts: Annotated[
+        tuple[float, ...] | None,
+        Key(
+            PARTS,
+            "How a lot's mass is shared among its places.",
+            "a list of numbers, one for each place of the sequence",
+            items=_PART,
+            least=1,
+            most=MOST_PLACES,
+            otherwise="equal parts",
+            words="parts of each place, in order",
+        ),
+    ] = None
+    closing: Annotated[
+        str | None,
+        Key(
+            WORD,
+            "What is done where the sequence closes on the lot it began with.",
+            "one of {}",
+            choices=CLOSINGS,
+            default="keep",
+            words="where the sequence closes",
+            schemes=("fractal",),
+        ),
+    ] = None
+    stagger_places: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "How many places on each ply starts from the one before.",
+            "places as a multiple of 0.5, from {}",
+            0,
+            500,
+            unit="places",
+            step=0.5,
+            default=1.0,
+            words="each ply starts so many places on",
+            schemes=("staggered",),
+        ),
+    ] = None
+    blend_steps: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Carded blends between each two neighbours.",
+            "a whole number of blends from {}",
+            0,
+            20,
+            default=0,
+            words="carded blends between neighbours",
+            schemes=("gradient",),
+        ),
+    ] = None
+    solid_plies: Annotated[
+        tuple[int, ...] | None,
+        Key(
+            PLIES,
+            "Plies that are the solid lot alone.",
+            _PLIES_RIGHT,
+            slots={"plies": LIST_OF_PLIES},
+            items=_PLY,
+            least=1,
+            most=MOST_PLIES,
+            default=(1,),
+            words="plies of the plain lot",
+            schemes=("solid",),
+        ),
+    ] = None
+    solid_lot: Annotated[
+        str | None,
+        Key(
+            LOT,
+            "The lot of the solid plies.",
+            NAME_RIGHT,
+            otherwise="the lot with most grams to divide",
+            words="the plain lot",
+            schemes=("solid",),
+        ),
+    ] = None
+    random_seed: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "The number of the draw: each gives another order, always the same.",
+            "a whole number from {}",
+            0,
+            MOST_SEED,
+            default=1,
+            words="number of the draw",
+            schemes=("shuffled",),
+        ),
+    ] = None
+    pieces: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Pieces into which each lot's share of a ply is divided.",
+            "a whole number of pieces from {}",
+            1,
+            64,
+            default=4,
+            words="pieces of each lot",
+            schemes=("shuffled",),
+        ),
+    ] = None
+    loop_m: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "The longest third of a loop in chain plying.",
+            "metres, {}",
+            0.01,
+            100,
+            unit="m",
+            default=0.3,
+            words="length of a loop, m",
+            schemes=("chain",),
+        ),
+    ] = None
+    portions: Annotated[
+        tuple[FreePortion, ...],
+        Key(
+            TABLES,
+            "The portions as you lay them out, in spinning order.",
+            f"at most {MOST_PORTIONS:,} portions, each as a {{them}} table",
+            slots={"them": PORTIONS},
+            most=MOST_PORTIONS,
+            otherwise="none",
+            words="portions: ply, lot, grams, one a line",
+            schemes=("free",),
+            holds=FreePortion,
+        ),
+    ] = ()
