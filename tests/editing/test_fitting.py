@@ -18,25 +18,30 @@ LISTS = {
     "plying.wound_off": (0, 1, 2),
     "plying.strands": (1, 2, 3),
 }
-"""For every key that may list one for each ply, a list for three."""
+"""For keys that may list one for each ply, a list for three that a yarn can have."""
+
+
+def for_three(key):
+    middle = (key.low * key.high) ** 0.5 if key.low else 0.0
+    return LISTS.get(key.path, (middle, middle * 1.1, middle * 1.2))
 
 
 def editor_with(key):
     lots = [{"name": name, "colour": "#345", "mass_g": 50.0} for name in ("Kelp", "Foam")]
-    return Editor(plan_from_data({"lots": lots, key.table: {key.name: list(LISTS[key.path])}}))
+    return Editor(plan_from_data({"lots": lots, key.table: {key.name: list(for_three(key))}}))
 
 
 def listed(editor, key):
     return getattr(getattr(editor.plan, key.table), key.name)
 
 
-def test_every_key_of_one_for_each_ply_is_tried():
-    assert {key.path for key in PER_PLY} == set(LISTS)
+def test_what_is_listed_is_of_keys_that_may_list_one_for_each_ply():
+    assert {key.path for key in PER_PLY} >= set(LISTS)
 
 
 @pytest.mark.parametrize("key", PER_PLY, ids=lambda key: key.path)
 def test_a_list_is_cut_and_filled_up_as_plies_are_chosen(key):
-    first, second, third = LISTS[key.path]
+    first, second, third = for_three(key)
     editor = editor_with(key)
     for choice, there in (
         ({"plies": 2}, (first, second)),

@@ -8,6 +8,7 @@ import pytest
 
 from yarncolor import plan_from_data
 from yarncolor.defaults import divisions_of
+from yarncolor.layout.closing import CLOSINGS
 from yarncolor.layout.schemes import SCHEMES
 from yarncolor.plan import SCHEME_NAMES, Bath, Lot, Plan, Sample, Scheme, Swatch, WrappedSkein
 from yarncolor.plan.key import KINDS, NUMBER, SHARE, TABLE, TABLES, WHOLE, WORD, keys_of
@@ -76,6 +77,12 @@ def test_a_field_is_of_the_type_that_its_kind_is(holder):
         assert (len(types - plain) == 1) == bool(key.each) or key.kind not in (NUMBER, WHOLE, WORD)
 
 
+def test_the_tables_of_a_plan_file_are_those_of_a_plan():
+    assert tuple(HOLDERS) == (
+        *("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target"),
+    )
+
+
 def test_every_key_is_met_in_the_reference():
     rows = reference_rows()
     assert {(row.table, row.key) for row in rows} >= set(KEYS)
@@ -99,6 +106,7 @@ def test_an_optional_key_is_left_out_of_a_plan_that_does_not_give_it():
 def test_names_of_schemes_and_criteria_are_those_that_are_built():
     assert tuple(SCHEMES) == SCHEME_NAMES
     assert tuple(dict(KEYS["plying", "balance"].choices)) == tuple(CRITERIA)
+    assert tuple(dict(KEYS["scheme", "closing"].choices)) == tuple(CLOSINGS)
     assert {name for key in KEYS.values() for name in key.schemes} <= set(SCHEMES)
 
 

@@ -7,6 +7,8 @@ from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editing.variants import AS_PLANNED, variant
 from yarncolor.phrases import MIXED, WINDING_WORDS, divisions_in, divisions_text, winding_words
 from yarncolor.plan import Plan
+from yarncolor.plan.reference import unused_keys
+from yarncolor.plan.scheme import WITHOUT_PLIES
 
 
 @dataclass(frozen=True)
@@ -95,9 +97,8 @@ def changed(plan: Plan, choice: Choice, key: str, value: Any) -> Choice:
 
 def idle(choice: Choice) -> set[str]:
     """Return which choosers say nothing under a choice's scheme."""
-    off = set() if choice.scheme == "fractal" else {"divisions", "closing"}
-    if choice.scheme in ("chain", "free"):
-        off.add("plies")
+    off = {key.name for key in unused_keys(choice.scheme)} & {"divisions", "closing"}
+    off |= {"plies"} if choice.scheme in WITHOUT_PLIES else set()
     return off | {"order"} if choice.scheme == "free" else off
 
 

@@ -1,25 +1,18 @@
 """Every key of a plan file, as declared: to look one up, and as rows of a reference."""
 
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from dataclasses import is_dataclass
+from typing import Any, NamedTuple, get_args, get_type_hints
 
-from yarncolor.plan.fabric import Fabric, Target
 from yarncolor.plan.key import SHARE, Key, keys_of
 from yarncolor.plan.lots import Lot
 from yarncolor.plan.plan import Plan
-from yarncolor.plan.plying import Plying
-from yarncolor.plan.scheme import Scheme
-from yarncolor.plan.spinning import Spinning
-from yarncolor.plan.tools import Bobbins, Scale
 
 TABLES: dict[str, type] = {
-    "scheme": Scheme,
-    "spinning": Spinning,
-    "plying": Plying,
-    "scale": Scale,
-    "bobbins": Bobbins,
-    "fabric": Fabric,
-    "target": Target,
+    name: holder
+    for name, hint in get_type_hints(Plan).items()
+    for holder in (hint, *get_args(hint))
+    if is_dataclass(holder) and isinstance(holder, type) and holder is not Lot
 }
 """Every table of a plan file but the lots, and the class whose fields are its keys."""
 

@@ -13,7 +13,6 @@ from yarncolor.editing.editor import Editor
 from yarncolor.editing.variants import ORDERS
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
-from yarncolor.layout.closing import CLOSINGS
 from yarncolor.phrases import CLOSING_WORDS, MIXED, WINDING_WORDS
 from yarncolor.pictures.side_by_side import READ_SO, Scale, one_scale, panel
 from yarncolor.pictures.strip import strip_alt
@@ -239,7 +238,7 @@ def _choosers(letter: str) -> dict[str, Any]:
         "scheme": w.Dropdown(options=list(SCHEME_NAMES)),
         "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
         "divisions": w.Text(continuous_update=False),
-        "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
+        "closing": w.Dropdown(options=[(said, key) for key, said in CLOSING_WORDS.items()]),
         "winding": w.Dropdown(options=[*WINDING_WORDS]),
         "order": w.Dropdown(options=list(ORDERS)),
     }

@@ -15,6 +15,7 @@ from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import knit_of, usual_gauge
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.view import Rendered, ViewSettings, opening_m
+from yarncolor.plan.reference import KEYS
 from yarncolor.report.sheets import swatch_sheet
 from yarncolor.report.show.html import named_colours
 from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
@@ -239,10 +240,10 @@ _SAID = {
     "cast_on_m": "begun with the yarn at, m",
     "width_mm": "width of the cloth, mm",
     "kind": "knitted as",
-    "stitches": "stitches cast on",
+    "stitches": KEYS["fabric", "stitches"].words,
     "rows": "rows",
-    "gauge_stitches": "stitches in 10 cm",
-    "gauge_rows": "rows in 10 cm",
+    "gauge_stitches": KEYS["fabric", "gauge_stitches"].words,
+    "gauge_rows": KEYS["fabric", "gauge_rows"].words,
     "distance_m": "seen from how far, m",
     "view": "seen by",
     "mottle_percent": "how uneven the dye is, %",

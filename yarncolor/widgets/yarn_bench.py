@@ -16,6 +16,7 @@ from yarncolor.phrases import MODEL_WORDS, join_words
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
 from yarncolor.plan import Plan, Plying
 from yarncolor.plan.limits import MOST_PLIES
+from yarncolor.plan.reference import KEYS
 from yarncolor.report.advice import advice_on
 from yarncolor.report.show.yarn_tables import show_twist
 from yarncolor.report.yarn_lines import yarn_lines
@@ -255,9 +256,9 @@ _SAID = {
     "ply_tpi": "ply twist, to the inch; 0: not known",
     "balance": "ply twist chosen",
     "model": "length lost in plying",
-    "variation": "unevenness between portions, %",
-    "packed_density_g_per_cm3": "density in the twisted yarn, g/cm³",
-    "relaxed_density_g_per_cm3": "density as wrapped on a ruler, g/cm³",
+    "variation": KEYS["spinning", "variation"].words,
+    "packed_density_g_per_cm3": KEYS["spinning", "packed_density_g_per_cm3"].words,
+    "relaxed_density_g_per_cm3": KEYS["spinning", "relaxed_density_g_per_cm3"].words,
 }
 
 

@@ -11,7 +11,6 @@ from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
 from yarncolor.errors import PlanError, one_line
-from yarncolor.layout.closing import CLOSINGS
 from yarncolor.phrases import (
     CLOSING_WORDS,
     MIXED,
@@ -94,7 +93,7 @@ class OrderBench(w.VBox):
             "name": w.Dropdown(options=list(SCHEME_NAMES)),
             "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
             "divisions": w.Text(continuous_update=False),
-            "closing": w.Dropdown(options=[(CLOSING_WORDS[key], key) for key in CLOSINGS]),
+            "closing": w.Dropdown(options=[(said, key) for key, said in CLOSING_WORDS.items()]),
             "wound_off": w.Dropdown(options=[*WINDING_WORDS, MIXED]),
         }
         for key, chooser in choosers.items():
