@@ -26,9 +26,11 @@ Examples
 b'PNG'
 """
 
+from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.cross_section import yarn_png
 from yarncolor.pictures.fabric_svg import fabric_svg
-from yarncolor.pictures.strip import strip_alt, strip_png, strip_svg
+from yarncolor.pictures.strip import strip_png
+from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.report.csv_json import plan_json
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 

@@ -1,6 +1,8 @@
 """Numbers, lists and choices as a spinner reads them."""
 
 import re
+from collections.abc import Sequence
+from typing import Any
 
 from yarncolor.defaults import WOUND_OFF
 from yarncolor.plan import Plan
@@ -32,7 +34,7 @@ def winding_words(plan: Plan) -> str:
     return words.get(alike.pop(), MIXED) if len(alike) == 1 else MIXED
 
 
-def divisions_text(divisions: tuple | list) -> str:
+def divisions_text(divisions: Sequence[Any]) -> str:
     """Return divisions as they are typed: ``1, 2, 4 + 2 + 1``."""
     return ", ".join(
         " + ".join(f"{size:g}" for size in each) if isinstance(each, tuple | list) else str(each)
@@ -40,9 +42,9 @@ def divisions_text(divisions: tuple | list) -> str:
     )
 
 
-def divisions_in(text: str) -> list:
+def divisions_in(text: str) -> list[Any]:
     """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
-    divisions: list = []
+    divisions: list[Any] = []
     joined = re.sub(r"\s*\+\s*", "+", text.strip())
     for each in re.split(r"\s*[,;]\s*|\s+", joined):
         sizes = [part.strip() for part in each.split("+")]
@@ -55,13 +57,29 @@ def divisions_in(text: str) -> list:
 
 
 def grams(mass_g: float, step_g: float) -> str:
-    """Return a mass with as many decimals as the scale shows."""
+    """Return a mass with as many decimals as the scale shows.
+
+    Parameters
+    ----------
+    mass_g : float
+        To be shown.
+    step_g : float
+        What the scale tells apart.
+    """
     decimals = next((d for d in range(4) if abs(round(step_g, d) - step_g) < 1e-9), 3)
     return f"{mass_g:.{decimals}f}"
 
 
 def with_tare(net: str, tare_g: float) -> str:
-    """Return a weight as shown and an empty bobbin together, so that the three add up."""
+    """Return a weight as shown and an empty bobbin together, so that the three add up.
+
+    Parameters
+    ----------
+    net : str
+        As it is shown.
+    tare_g : float
+        Of the empty bobbin.
+    """
     decimals = max(len(text.partition(".")[2]) for text in (net, f"{tare_g:.10g}"))
     return f"{float(net) + tare_g:.{decimals}f}"
 
@@ -89,7 +107,15 @@ def join_words(words: list[str]) -> str:
 
 
 def counted(count: float, thing: str) -> str:
-    """Return how many of a thing there are, in words."""
+    """Return how many of a thing there are, in words.
+
+    Parameters
+    ----------
+    count : float
+        0 or more.
+    thing : str
+        One of them.
+    """
     many = f"{thing}es" if thing.endswith("ch") else f"{thing}s"
     return f"{count:,.0f} {thing if round(count) == 1 else many}"
 

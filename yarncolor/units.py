@@ -35,6 +35,13 @@ def diameter_mm(linear_density_tex: float, density_g_per_cm3: float) -> float:
     A metre of T tex holds T/1000 g; as a cylinder of density ρ that is
     d = sqrt(4 T / (π ρ · 1000)) mm. Packed density (about 0.5) gives the strand in a
     twisted yarn, relaxed density (about 0.16) the strand as wrapped on a ruler.
+
+    Parameters
+    ----------
+    linear_density_tex : float
+        T, grams in 1000 m, above 0.
+    density_g_per_cm3 : float
+        ρ, above 0.
     """
     return sqrt(4 * linear_density_tex / (pi * density_g_per_cm3 * 1000))
 

@@ -11,7 +11,8 @@ from matplotlib.path import Path
 
 from yarncolor.colour.srgb import label_ink
 from yarncolor.layout.winding import Strands
-from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX, SLANT, STRIPE_PX, YARN_PX, Strip
+from yarncolor.pictures.bands import SLANT, STRIPE_PX
+from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX, YARN_PX, Strip
 
 Row = tuple[float, float, tuple[int, ...]]
 """Start and end of a stretch, as shares of the yarn, and the lot of each ply."""

@@ -17,7 +17,7 @@ from yarncolor import PlanError, answer, plan_from_data, read_plan
 from yarncolor import files as files_module
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.schemes import SCHEMES
-from yarncolor.pictures.strip import strip_alt
+from yarncolor.pictures.alt_text import strip_alt
 
 
 def five_lots() -> dict:

@@ -27,8 +27,10 @@ from tests.helpers.strip_pictures import (
     words_of,
 )
 from yarncolor import to_dict
-from yarncolor.pictures.strip import strip_alt, strip_png, strip_svg
+from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.strip import strip_png
 from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX
+from yarncolor.pictures.strip_svg import strip_svg
 
 
 @pytest.mark.parametrize("plies", range(1, 13))

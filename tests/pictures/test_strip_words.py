@@ -28,9 +28,12 @@ from tests.helpers.strip_pictures import (
 from yarncolor import to_dict
 from yarncolor.colour.srgb import label_ink
 from yarncolor.pictures import fonts
+from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.bands import nice_step
 from yarncolor.pictures.fonts import pixel_name
-from yarncolor.pictures.strip import strip_alt, strip_png, strip_svg
-from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX, nice_step
+from yarncolor.pictures.strip import strip_png
+from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX
+from yarncolor.pictures.strip_svg import strip_svg
 
 ENDS = [
     (0, "▲ plying begins here, spun last", "ends here, spun first ▲"),

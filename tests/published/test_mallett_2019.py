@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from yarncolor.colour.carding import blended_lab
-from yarncolor.colour.reflectance import LEAST, lab_from_reflectance, reflectance
+from yarncolor.colour.reflectance import LEAST, lab_from_reflectance, reflectance_from_lab
 from yarncolor.colour.science import (
     ciede2000,
     lab_from_srgb,
@@ -25,7 +25,7 @@ def test_there_and_back_over_the_whole_of_srgb():
     levels = np.linspace(0, 1, 9)
     srgb = np.stack(np.meshgrid(levels, levels, levels), axis=-1).reshape(-1, 3)
     lab = lab_from_srgb(srgb)
-    there = reflectance(lab)
+    there = reflectance_from_lab(lab)
     unclipped = (there > 1.001e-3).all(axis=1) & (there < 1).all(axis=1)
     apart = ciede2000(lab_from_reflectance(there), lab)[unclipped]
     assert unclipped.sum() > 100
@@ -40,7 +40,7 @@ def test_the_basis_adds_up_to_white_and_the_light_to_daylight():
 
 def test_reflectances_are_possible():
     lab = np.random.default_rng(2).random((500, 3)) * [100, 200, 200] - [0, 100, 100]
-    found = reflectance(lab)
+    found = reflectance_from_lab(lab)
     assert ((found > 0) & (found <= 1)).all()
 
 
@@ -64,7 +64,7 @@ def whole_cube() -> np.ndarray:
 def test_there_and_back_over_the_whole_of_srgb_with_the_darkest():
     """Largest 0.022 CIEDE2000: computed for the reference sheet, without a least reflectance."""
     lab = lab_from_srgb(whole_cube())
-    assert ciede2000(lab_from_reflectance(reflectance(lab)), lab).max() < 0.03
+    assert ciede2000(lab_from_reflectance(reflectance_from_lab(lab)), lab).max() < 0.03
 
 
 def test_the_basis_itself_goes_there_and_back_over_the_whole_of_srgb():
@@ -79,7 +79,7 @@ def test_the_basis_itself_goes_there_and_back_over_the_whole_of_srgb():
 def test_the_darkest_wool_adds_no_more_light_than_itself():
     """At most 0.001 in each band, so at most a thousandth of the white in X, Y and Z."""
     lab = lab_from_srgb(whole_cube())
-    added = xyz_from_lab(lab_from_reflectance(reflectance(lab))) - xyz_from_lab(lab)
+    added = xyz_from_lab(lab_from_reflectance(reflectance_from_lab(lab))) - xyz_from_lab(lab)
     rounding = 2e-4
     assert added.min() > -rounding
     assert (added < LEAST * tristimulus_weights().sum(axis=0) + rounding).all()
@@ -88,13 +88,13 @@ def test_the_darkest_wool_adds_no_more_light_than_itself():
 def test_every_colour_of_a_third_of_lightness_or_more_goes_there_and_back():
     lab = lab_from_srgb(whole_cube())
     lab = lab[lab[:, 0] >= 33]
-    assert ciede2000(lab_from_reflectance(reflectance(lab)), lab).max() < 0.03
+    assert ciede2000(lab_from_reflectance(reflectance_from_lab(lab)), lab).max() < 0.03
 
 
 @pytest.mark.parametrize("wrong", [np.nan, 4000.0])
 def test_a_colour_outside_its_scale_is_refused(wrong):
     with pytest.raises(ValueError, match="colour values"):
-        reflectance(np.array([[wrong, 0, 0]]))
+        reflectance_from_lab(np.array([[wrong, 0, 0]]))
 
 
 @pytest.mark.parametrize("wrong", [np.nan, 40.0])

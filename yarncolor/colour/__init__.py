@@ -56,8 +56,7 @@ from yarncolor.colour.difference import (
 from yarncolor.colour.dye_depth import fitted_exhaustion, k_over_s, later_baths_lab
 from yarncolor.colour.even_steps import even_fractions, step_sizes
 from yarncolor.colour.optical_mixing import contrast_left, far_lab, reads_as_one_m
-from yarncolor.colour.reflectance import lab_from_reflectance
-from yarncolor.colour.reflectance import reflectance as reflectance_from_lab
+from yarncolor.colour.reflectance import lab_from_reflectance, reflectance_from_lab
 from yarncolor.colour.science import (
     ciede2000,
     hex_from_srgb,

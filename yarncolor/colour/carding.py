@@ -15,8 +15,11 @@ References
 from collections.abc import Callable
 
 import numpy as np
+from numpy.typing import ArrayLike
 
-from yarncolor.colour.reflectance import lab_from_reflectance, reflectance
+from yarncolor.colour.reflectance import lab_from_reflectance, reflectance_from_lab
+
+_Function = Callable[..., np.ndarray]
 
 STEARNS_NOECHEL_M = 0.15
 FRIELE_S = 0.26
@@ -37,26 +40,52 @@ def stearns_noechel(reflectance: np.ndarray, m: float = STEARNS_NOECHEL_M) -> np
 
 
 def stearns_noechel_inverse(f: np.ndarray, m: float = STEARNS_NOECHEL_M) -> np.ndarray:
-    """Return R = (1 - 0.01 f (1 - M)) / (1 + M f), the inverse of `stearns_noechel`."""
+    """Return R = (1 - 0.01 f (1 - M)) / (1 + M f), the inverse of `stearns_noechel`.
+
+    Parameters
+    ----------
+    f : array
+        Of `stearns_noechel`.
+    m : float
+        The fibre's constant, above 0 and at most 1.
+    """
     return (1 - 0.01 * f * (1 - m)) / (1 + m * f)
 
 
 def friele(reflectance: np.ndarray, s: float = FRIELE_S) -> np.ndarray:
-    """Return f(R) = exp(-s (1 - R)² / (2 R)) [2]_."""
-    return np.exp(-s * (1 - reflectance) ** 2 / (2 * reflectance))
+    """Return f(R) = exp(-s (1 - R)² / (2 R)) [2]_.
+
+    Parameters
+    ----------
+    reflectance : array
+        Above 0 and at most 1.
+    s : float
+        The fibre's constant, above 0.
+    """
+    added: np.ndarray = np.exp(-s * (1 - reflectance) ** 2 / (2 * reflectance))
+    return added
 
 
 def friele_inverse(f: np.ndarray, s: float = FRIELE_S) -> np.ndarray:
-    """Return the R of 0 to 1 whose `friele` is f: K/S = -ln(f) / s, and back from K/S."""
+    """Return the R of 0 to 1 whose `friele` is f: K/S = -ln(f) / s, and back from K/S.
+
+    Parameters
+    ----------
+    f : array
+        Of `friele`, above 0 and at most 1.
+    s : float
+        The fibre's constant, above 0.
+    """
     k = -np.log(f) / s
-    return 1 + k - np.sqrt(k**2 + 2 * k)
+    reflectance: np.ndarray = 1 + k - np.sqrt(k**2 + 2 * k)
+    return reflectance
 
 
 def _same(values: np.ndarray, _: float = 1.0) -> np.ndarray:
     return values
 
 
-MODELS: dict[str, tuple[Callable, Callable]] = {
+MODELS: dict[str, tuple[_Function, _Function]] = {
     "stearns-noechel": (stearns_noechel, stearns_noechel_inverse),
     "friele": (friele, friele_inverse),
     "linear": (_same, _same),
@@ -64,8 +93,8 @@ MODELS: dict[str, tuple[Callable, Callable]] = {
 
 
 def blended_reflectance(
-    parts: np.ndarray,
-    reflectance: np.ndarray,
+    parts: ArrayLike,
+    reflectance: ArrayLike,
     model: str = "stearns-noechel",
     constant: float | None = None,
 ) -> np.ndarray:
@@ -89,26 +118,30 @@ def blended_reflectance(
         constant outside its range.
     """
     there, back = MODELS[model] if model in MODELS else _unknown(model)
-    parts = np.atleast_2d(np.asarray(parts, dtype=float))
-    total = parts.sum(axis=1, keepdims=True)
-    if not (np.isfinite(parts).all() and (parts >= 0).all() and (total > 0).all()):
+    share, bands = np.atleast_2d(np.asarray(parts, float)), np.asarray(reflectance, float)
+    total = share.sum(axis=1, keepdims=True)
+    if not (np.isfinite(share).all() and (share >= 0).all() and (total > 0).all()):
         raise ValueError("parts of a blend are numbers of 0 or more, not all 0")
-    reflectance = np.asarray(reflectance, dtype=float)
-    if not ((reflectance > 0) & (reflectance <= 1)).all():
+    if not ((bands > 0) & (bands <= 1)).all():
         raise ValueError("a reflectance lies above 0 and is at most 1")
     if constant is not None and not 0 < constant <= 1:
         raise ValueError("the constant of a blend lies above 0 and is at most 1")
     known = () if constant is None else (constant,)
-    return back(parts / total @ there(reflectance, *known), *known)
+    blend: np.ndarray = back(share / total @ there(bands, *known), *known)
+    return blend
 
 
 def blended_lab(
-    parts: np.ndarray,
-    lab: np.ndarray,
+    parts: ArrayLike,
+    lab: ArrayLike,
     model: str = "stearns-noechel",
     constant: float | None = None,
 ) -> np.ndarray:
-    """Return CIELAB (k, 3) of k carded blends of n lots; parameters as `blended_reflectance`.
+    """Return CIELAB (k, 3) of k carded blends of n lots: of their `blended_reflectance`.
+
+    Stearns and Noechel [1]_: f(R) of the blend is the mean of those of its lots by mass, with
+    f(R) = (1 - R) / (M (R - 0.01) + 0.01), band by band of the recovered reflectances. Fibres of
+    one kind, evenly carded; a felted or coarse blend strays from it.
 
     Parameters
     ----------
@@ -119,15 +152,20 @@ def blended_lab(
     model : str
         stearns-noechel, friele or linear.
     constant : float, optional
-        M or s.
+        M or s; theirs for wool where none is given.
+
+    Raises
+    ------
+    ValueError
+        As `blended_reflectance`.
     """
-    spectra, parts = reflectance(lab), np.atleast_2d(np.asarray(parts, dtype=float))
-    rows = range(0, len(parts), _ROWS_AT_ONCE)
+    spectra, share = reflectance_from_lab(lab), np.atleast_2d(np.asarray(parts, dtype=float))
+    rows = range(0, len(share), _ROWS_AT_ONCE)
     blends = (
-        blended_reflectance(parts[at : at + _ROWS_AT_ONCE], spectra, model, constant) for at in rows
+        blended_reflectance(share[at : at + _ROWS_AT_ONCE], spectra, model, constant) for at in rows
     )
     return np.concatenate([lab_from_reflectance(blend) for blend in blends])
 
 
-def _unknown(model: str) -> tuple[Callable, Callable]:
+def _unknown(model: str) -> tuple[_Function, _Function]:
     raise ValueError(f"there is no model {model!r}; there are {', '.join(MODELS)}")

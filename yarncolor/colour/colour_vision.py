@@ -47,13 +47,29 @@ def seen_srgb(srgb: np.ndarray, deficiency: str, severity: float = 1.0) -> np.nd
 
 
 def seen_lab(lab: np.ndarray, deficiency: str, severity: float = 1.0) -> np.ndarray:
-    """Return CIELAB (n, 3) as an eye with a deficiency tells colours apart; see `seen_srgb`."""
+    """Return CIELAB (n, 3) as an eye with a deficiency tells colours apart; see `seen_srgb`.
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer.
+    deficiency : str
+        protanomaly, deuteranomaly or tritanomaly.
+    severity : float
+        0 to 1.
+    """
     srgb, _ = shown_srgb(np.asarray(lab, dtype=float))
     return lab_from_srgb(seen_srgb(srgb, deficiency, severity))
 
 
 def lightness_srgb(lab: np.ndarray) -> np.ndarray:
-    """Return the grey (n, 3) that is as light as each colour: same L*, no chroma."""
+    """Return the grey (n, 3) that is as light as each colour: same L*, no chroma.
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer.
+    """
     greys = np.asarray(lab, dtype=float) * [1, 0, 0]
     srgb, _ = shown_srgb(greys)
     return np.repeat(srgb.mean(axis=1, keepdims=True), 3, axis=1)

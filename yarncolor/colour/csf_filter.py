@@ -55,7 +55,8 @@ def _seen(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
     if degrees_per_px > 0:
         planes = _filtered(planes.astype(np.float32), degrees_per_px)
     linear = planes @ (_SRGB_FROM_XYZ @ np.linalg.inv(OPPONENT)).T.astype(np.float32)
-    return _encoded()[np.clip(linear * _LEVELS, 0, _LEVELS).astype(np.int32)]
+    levels: np.ndarray = _encoded()[np.clip(linear * _LEVELS, 0, _LEVELS).astype(np.int32)]
+    return levels
 
 
 def _filtered(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
@@ -63,7 +64,8 @@ def _filtered(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:
 
     waves = scipy.fft.dctn(planes, axes=(0, 1), workers=2)
     waves *= _passed_on(planes.shape[:2], degrees_per_px)
-    return scipy.fft.idctn(waves, axes=(0, 1), workers=2, overwrite_x=True)
+    filtered: np.ndarray = scipy.fft.idctn(waves, axes=(0, 1), workers=2, overwrite_x=True)
+    return filtered
 
 
 @lru_cache(maxsize=4)
@@ -78,7 +80,8 @@ def _passed_on(shape: tuple[int, int], degrees_per_px: float) -> np.ndarray:
 @cache
 def _encoded() -> np.ndarray:
     """Return the sRGB byte of each level of linear light (IEC 61966-2-1)."""
-    return np.rint(coded(np.arange(_LEVELS + 1) / _LEVELS) * 255).astype(np.uint8)
+    codes: np.ndarray = np.rint(coded(np.arange(_LEVELS + 1) / _LEVELS) * 255).astype(np.uint8)
+    return codes
 
 
 def stripes(width_px: int, height_px: int, plies: int, period_px: float) -> np.ndarray:

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from yarncolor.colour.science import ciede2000
 
@@ -41,7 +42,13 @@ class Contrast:
 
 
 def differences(lab: np.ndarray) -> Differences:
-    """Return the differences between any two of n colours, given as CIELAB (n, 3)."""
+    """Return the differences between any two of n colours, given as CIELAB (n, 3).
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer.
+    """
     one, other = np.triu_indices(len(lab), 1)
     return Differences(
         _table(ciede2000(lab[one], lab[other]), len(lab)),
@@ -51,18 +58,32 @@ def differences(lab: np.ndarray) -> Differences:
     )
 
 
-def hyab(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
+def hyab(lab_1: ArrayLike, lab_2: ArrayLike) -> np.ndarray:
     """Return |ΔL*| + sqrt(Δa*² + Δb*²) of CIELAB (..., 3) arrays: for large differences.
 
     Abasi, Tehran and Fairchild, Distance metrics for very large color differences, Color
     Research and Application 45, 2020 (from memory).
+
+    Parameters
+    ----------
+    lab_1, lab_2 : (..., 3) arrays
+        CIELAB D65, 2° observer.
     """
     apart = np.asarray(lab_1, dtype=float) - np.asarray(lab_2, dtype=float)
-    return np.abs(apart[..., 0]) + np.hypot(apart[..., 1], apart[..., 2])
+    apart_by: np.ndarray = np.abs(apart[..., 0]) + np.hypot(apart[..., 1], apart[..., 2])
+    return apart_by
 
 
 def contrast(lot: np.ndarray, between: Differences) -> Contrast:
-    """Return the contrast of stretches, given the lots (S, plies) that lie side by side."""
+    """Return the contrast of stretches, given the lots (S, plies) that lie side by side.
+
+    Parameters
+    ----------
+    lot : (S, plies) int array
+        Lot of each ply over each stretch.
+    between : Differences
+        Of any two lots.
+    """
     return Contrast(
         _farthest(lot, between.ciede2000),
         _farthest(lot, between.lightness),
@@ -115,34 +136,49 @@ def contrast_word(ciede2000: float, hyab: float) -> str:
     return "loud" if hyab >= LOUD_FROM else "clear"
 
 
-def grey_scale_difference(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
+def grey_scale_difference(lab_1: ArrayLike, lab_2: ArrayLike) -> np.ndarray:
     """Return the grey-scale difference ΔE_F of CIELAB (..., 3) arrays [2]_.
 
     Chroma and hue count for less the more colourful the pair is; D ties the two together near
     blue. The hue difference bears the sign of the turn, as CIE 15 defines it, so that it does
     not matter which of the two is the original.
+
+    Parameters
+    ----------
+    lab_1, lab_2 : (..., 3) arrays
+        CIELAB D65, 2° observer.
     """
-    lab_1, lab_2 = np.asarray(lab_1, dtype=float), np.asarray(lab_2, dtype=float)
-    light = lab_2[..., 0] - lab_1[..., 0]
-    chroma_1, chroma_2 = (np.hypot(lab[..., 1], lab[..., 2]) for lab in (lab_1, lab_2))
-    hue_1, hue_2 = (np.degrees(np.arctan2(lab[..., 2], lab[..., 1])) for lab in (lab_1, lab_2))
+    one, other = np.asarray(lab_1, dtype=float), np.asarray(lab_2, dtype=float)
+    light = other[..., 0] - one[..., 0]
+    chroma_1, chroma_2 = (np.hypot(lab[..., 1], lab[..., 2]) for lab in (one, other))
+    hue_1, hue_2 = (np.degrees(np.arctan2(lab[..., 2], lab[..., 1])) for lab in (one, other))
     turn = (hue_2 - hue_1 + 180) % 360 - 180
     chroma, mean_chroma = chroma_2 - chroma_1, (chroma_1 + chroma_2) / 2
     hue = 2 * np.sqrt(chroma_1 * chroma_2) * np.sin(np.radians(turn / 2))
     d = chroma * mean_chroma * np.exp(-_from_blue(hue_1 + turn / 2)) / 100
     chroma_f = (chroma - d) / (1 + (20 * mean_chroma / 1000) ** 2)
     hue_f = (hue - d) / (1 + (10 * mean_chroma / 1000) ** 2)
-    return np.sqrt(light**2 + chroma_f**2 + hue_f**2)
+    difference: np.ndarray = np.sqrt(light**2 + chroma_f**2 + hue_f**2)
+    return difference
 
 
 def _from_blue(hue_deg: np.ndarray) -> np.ndarray:
     """Return x of [2]_: the squared distance of a hue angle from 280°, in units of 30°."""
     away = np.abs(hue_deg % 360 - 280)
-    return (np.minimum(away, 360 - away) / 30) ** 2
+    weight: np.ndarray = (np.minimum(away, 360 - away) / 30) ** 2
+    return weight
 
 
-def grey_scale_grade(difference_f: np.ndarray) -> np.ndarray:
-    """Return the grey-scale grade of ΔE_F, from 5 (alike) down to 1, not rounded [2]_."""
-    difference_f = np.asarray(difference_f, dtype=float)
-    large = 5 - np.log2(np.maximum(difference_f, 3.4) / 0.85)
-    return np.clip(np.where(difference_f <= 3.4, 5 - difference_f / 1.7, large), 1, 5)
+def grey_scale_grade(difference_f: ArrayLike) -> np.ndarray:
+    """Return the grey-scale grade of ΔE_F, from 5 (alike) down to 1, not rounded [2]_.
+
+    5 - ΔE_F / 1.7 up to 3.4, from there 5 - log₂(ΔE_F / 0.85).
+
+    Parameters
+    ----------
+    difference_f : array
+        ΔE_F of `grey_scale_difference`, 0 or more.
+    """
+    apart = np.asarray(difference_f, dtype=float)
+    large = 5 - np.log2(np.maximum(apart, 3.4) / 0.85)
+    return np.clip(np.where(apart <= 3.4, 5 - apart / 1.7, large), 1, 5)

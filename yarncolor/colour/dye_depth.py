@@ -11,25 +11,40 @@ References
 """
 
 import numpy as np
+from numpy.typing import ArrayLike
 
-from yarncolor.colour.reflectance import LEAST, lab_from_reflectance, reflectance
+from yarncolor.colour.reflectance import LEAST, lab_from_reflectance, reflectance_from_lab
 from yarncolor.colour.science import ciede2000
 
 _TRIED, _ROUNDS, _EDGE = 201, 3, 1e-3
 
 
 def k_over_s(reflectance: np.ndarray) -> np.ndarray:
-    """Return K/S = (1 - R)² / (2 R) of reflectance above 0 and at most 1 [1]_."""
-    return (1 - reflectance) ** 2 / (2 * reflectance)
+    """Return K/S = (1 - R)² / (2 R), which adds up in a dyebath [1]_: depth of dye.
+
+    Parameters
+    ----------
+    reflectance : array
+        R of an opaque layer, above 0 and at most 1.
+    """
+    ratio: np.ndarray = (1 - reflectance) ** 2 / (2 * reflectance)
+    return ratio
 
 
 def from_k_over_s(k: np.ndarray) -> np.ndarray:
-    """Return R = 1 + k - sqrt(k² + 2 k), the inverse of `k_over_s` [1]_."""
-    return 1 + k - np.sqrt(k**2 + 2 * k)
+    """Return R = 1 + k - sqrt(k² + 2 k), the inverse of `k_over_s` [1]_.
+
+    Parameters
+    ----------
+    k : array
+        K/S, 0 or more.
+    """
+    reflectance: np.ndarray = 1 + k - np.sqrt(k**2 + 2 * k)
+    return reflectance
 
 
 def later_baths_lab(
-    dyed_lab: np.ndarray, undyed_lab: np.ndarray, exhaustion: float, numbers: np.ndarray
+    dyed_lab: ArrayLike, undyed_lab: ArrayLike, exhaustion: float, numbers: ArrayLike
 ) -> np.ndarray:
     """Return CIELAB (n, 3) of baths of one dye, each fibre of the same mass.
 
@@ -51,15 +66,13 @@ def later_baths_lab(
     ValueError
         For an exhaustion or a number outside its range.
     """
-    numbers = np.asarray(numbers)
-    if not 0 < exhaustion < 1 or (numbers < 1).any():
+    baths = np.asarray(numbers)
+    if not 0 < exhaustion < 1 or (baths < 1).any():
         raise ValueError("an exhaustion lies between 0 and 1, and baths count from 1")
-    return _baths_lab(dyed_lab, undyed_lab, (1 - exhaustion) ** (numbers - 1.0))
+    return _baths_lab(dyed_lab, undyed_lab, (1 - exhaustion) ** (baths - 1.0))
 
 
-def fitted_exhaustion(
-    first_lab: np.ndarray, second_lab: np.ndarray, undyed_lab: np.ndarray
-) -> float:
+def fitted_exhaustion(first_lab: ArrayLike, second_lab: ArrayLike, undyed_lab: ArrayLike) -> float:
     """Return the exhaustion whose second bath comes nearest, in CIEDE2000, to one's own.
 
     Parameters
@@ -84,12 +97,12 @@ def fitted_exhaustion(
     return exhaustion
 
 
-def _baths_lab(dyed_lab: np.ndarray, undyed_lab: np.ndarray, left: np.ndarray) -> np.ndarray:
+def _baths_lab(dyed_lab: ArrayLike, undyed_lab: ArrayLike, left: np.ndarray) -> np.ndarray:
     """Return CIELAB (n, 3) of fibre that holds so much of the first bath's dye."""
     fibre, dye = _fibre_and_dye(dyed_lab, undyed_lab)
     return lab_from_reflectance(np.clip(from_k_over_s(fibre + dye * left[:, None]), LEAST, 1))
 
 
-def _fibre_and_dye(dyed_lab: np.ndarray, undyed_lab: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    dyed, undyed = k_over_s(reflectance(np.array([dyed_lab, undyed_lab])))
+def _fibre_and_dye(dyed_lab: ArrayLike, undyed_lab: ArrayLike) -> tuple[np.ndarray, np.ndarray]:
+    dyed, undyed = k_over_s(reflectance_from_lab(np.array([dyed_lab, undyed_lab])))
     return undyed, np.maximum(dyed - undyed, 0)

@@ -10,6 +10,7 @@ References
 """
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from yarncolor.colour.science import ciede2000, lab_from_xyz, white_xyz, xyz_from_lab
 
@@ -35,7 +36,7 @@ _SAMPLES_PER_STRIPE = 32
 _FINEST_CPD = 60.0
 
 
-def far_lab(share: np.ndarray, lab: np.ndarray) -> np.ndarray:
+def far_lab(share: ArrayLike, lab: ArrayLike) -> np.ndarray:
     """Return CIELAB (k, 3) of what stripes of n lots become when they can no longer be told apart.
 
     The mean of linear light, weighted by visible area [2]_. Plies shade each other a little, so
@@ -47,15 +48,20 @@ def far_lab(share: np.ndarray, lab: np.ndarray) -> np.ndarray:
         Shares of visible area; each row is made to sum to 1.
     lab : (n, 3) array
         CIELAB of the lots.
+
+    Raises
+    ------
+    ValueError
+        For a share below 0, or a row of nothing.
     """
-    share = np.atleast_2d(np.asarray(share, dtype=float))
-    if not ((share >= 0).all() and (share.sum(axis=1) > 0).all()):
+    parts = np.atleast_2d(np.asarray(share, dtype=float))
+    if not ((parts >= 0).all() and (parts.sum(axis=1) > 0).all()):
         raise ValueError("each share is 0 or more, and not all are 0")
-    mean = share / share.sum(axis=1, keepdims=True) @ xyz_from_lab(lab)
+    mean = parts / parts.sum(axis=1, keepdims=True) @ xyz_from_lab(lab)
     return lab_from_xyz(mean, white_xyz())
 
 
-def contrast_left(frequency_cpd: np.ndarray) -> np.ndarray:
+def contrast_left(frequency_cpd: ArrayLike) -> np.ndarray:
     """Return what the eye passes on of a fine pattern: (..., 3) for the opponent planes [1]_.
 
     The continuous transform of the kernels, Σ w exp(-(π s f)²) with s = half-width / (2 √ln 2).
@@ -71,18 +77,34 @@ def contrast_left(frequency_cpd: np.ndarray) -> np.ndarray:
     for kernels in KERNELS:
         half_width, weight = np.array(kernels).T
         planes.append((weight * gaussian_left(half_width, frequency)).sum(axis=-1))
-    planes = np.stack(planes, axis=-1)
-    return np.where(frequency == 0, 1.0, planes)
+    return np.where(frequency == 0, 1.0, np.stack(planes, axis=-1))
 
 
-def gaussian_left(half_width_deg: np.ndarray, frequency_cpd: np.ndarray) -> np.ndarray:
-    """Return what a Gaussian of so wide a half passes on: exp(-(π s f)²), s = half / (2 √ln 2)."""
+def gaussian_left(half_width_deg: np.ndarray | float, frequency_cpd: np.ndarray) -> np.ndarray:
+    """Return what a Gaussian of so wide a half passes on: exp(-(π s f)²), s = half / (2 √ln 2).
+
+    Parameters
+    ----------
+    half_width_deg : array or float
+        Where it has fallen to half, in degrees of sight.
+    frequency_cpd : array
+        Cycles per degree.
+    """
     spread = half_width_deg / (2 * np.sqrt(np.log(2)))
-    return np.exp(-((np.pi * spread * frequency_cpd) ** 2))
+    left: np.ndarray = np.exp(-((np.pi * spread * frequency_cpd) ** 2))
+    return left
 
 
 def cycles_per_degree(period_mm: float, distance_m: float) -> float:
-    """Return how many periods fill a degree of sight at a distance; 0 when held to the eye."""
+    """Return how many periods fill a degree of sight at a distance; 0 when held to the eye.
+
+    Parameters
+    ----------
+    period_mm : float
+        Over which all plies show once, above 0.
+    distance_m : float
+        From the eye.
+    """
     if distance_m <= 0:
         return 0.0
     return float(1 / np.degrees(np.arctan(period_mm / 1000 / distance_m)))
@@ -122,7 +144,8 @@ def stripe_contrast(lab: np.ndarray, frequency_cpd: np.ndarray | float) -> np.nd
     """
     seen = stripes_lab(lab, frequency_cpd)
     one, other = np.triu_indices(seen.shape[-2], 1)
-    return ciede2000(seen[..., one, :], seen[..., other, :]).max(axis=-1)
+    most: np.ndarray = ciede2000(seen[..., one, :], seen[..., other, :]).max(axis=-1)
+    return most
 
 
 def reads_as_one_cpd(lab: np.ndarray) -> np.ndarray:

@@ -55,8 +55,8 @@ def display_colours(lots: tuple[Lot, ...]) -> DisplayColours:
 
     Those need no colour-science, which takes a second to load: a first picture can do without.
     """
-    given = [lot.colour and _six_digits(lot.colour) for lot in lots]
-    return DisplayColours(tuple(given)) if all(given) else palette(lots)
+    given = tuple(_six_digits(lot.colour) for lot in lots if lot.colour)
+    return DisplayColours(given) if len(given) == len(lots) else palette(lots)
 
 
 @lru_cache(maxsize=8)
@@ -103,10 +103,9 @@ def palette_as(lots: tuple[Lot, ...], view: str, severity: float = 1.0) -> Palet
 def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:
     """Return CIELAB (lots, 3): as given, carded from other lots, or of a later bath."""
     lab: dict[str, np.ndarray] = {}
-    given = [lot for lot in lots if lot.colour is not None]
+    given = {lot.name: lot.colour for lot in lots if lot.colour is not None}
     if given:
-        known = lab_from_srgb(srgb_from_hex([lot.colour for lot in given]))
-        lab |= {lot.name: row for lot, row in zip(given, known, strict=True)}
+        lab |= dict(zip(given, lab_from_srgb(srgb_from_hex(list(given.values()))), strict=True))
     lab |= {lot.name: np.array(lot.lab) for lot in lots if lot.lab is not None}
     waiting = [lot for lot in lots if lot.name not in lab]
     while waiting:
@@ -119,11 +118,14 @@ def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:
 
 
 def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:
-    if lot.blend is not None:
-        sources, parts = zip(*lot.blend, strict=True)
-        return blended_lab([parts], np.array([lab[name] for name in sources]))[0]
-    bath = lot.bath
-    return later_baths_lab(lab[bath.of], lab[bath.undyed], bath.exhaustion, [bath.number])[0]
+    if lot.bath is not None:
+        bath = lot.bath
+        dyed, undyed = lab[bath.of], lab[bath.undyed]
+        (made,) = later_baths_lab(dyed, undyed, bath.exhaustion, [bath.number])
+        return np.asarray(made)
+    sources, parts = zip(*(lot.blend or ()), strict=True)
+    (made,) = blended_lab([parts], np.array([lab[name] for name in sources]))
+    return np.asarray(made)
 
 
 def _six_digits(colour: str) -> str:

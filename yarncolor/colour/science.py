@@ -10,6 +10,7 @@ from functools import cache
 from types import ModuleType
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 _LOCK = threading.Lock()
 _IN_GAMUT = 1e-3
@@ -40,21 +41,41 @@ def srgb_from_hex(colours: Sequence[str]) -> np.ndarray:
 
 
 def hex_from_srgb(srgb: np.ndarray) -> list[str]:
-    """Return CSS hex colours of sRGB (n, 3), clipped to 0 to 1."""
+    """Return CSS hex colours of sRGB (n, 3), clipped to 0 to 1.
+
+    Parameters
+    ----------
+    srgb : (n, 3) array
+        0 to 1.
+    """
     levels = np.rint(np.clip(srgb, 0, 1) * 255).astype(np.uint8)
     return [f"#{bytes(row).hex()}" for row in levels]
 
 
-def lab_from_srgb(srgb: np.ndarray) -> np.ndarray:
-    """Return CIELAB (n, 3) of sRGB (n, 3) (IEC 61966-2-1; CIE 15)."""
+def lab_from_srgb(srgb: ArrayLike) -> np.ndarray:
+    """Return CIELAB (n, 3) of sRGB (n, 3) (IEC 61966-2-1; CIE 15).
+
+    Parameters
+    ----------
+    srgb : (n, 3) array
+        0 to 1, gamma-encoded.
+    """
     colour = _colour()
-    return colour.XYZ_to_Lab(colour.sRGB_to_XYZ(_within(srgb, 0, 1)), _white())
+    lab: np.ndarray = colour.XYZ_to_Lab(colour.sRGB_to_XYZ(_within(srgb, 0, 1)), _white())
+    return lab
 
 
-def srgb_from_lab(lab: np.ndarray) -> np.ndarray:
-    """Return sRGB (n, 3) of CIELAB (n, 3), beyond 0 to 1 where a screen cannot show it."""
+def srgb_from_lab(lab: ArrayLike) -> np.ndarray:
+    """Return sRGB (n, 3) of CIELAB (n, 3), beyond 0 to 1 where a screen cannot show it.
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer, a* and b* within ±200.
+    """
     colour = _colour()
-    return colour.XYZ_to_sRGB(colour.Lab_to_XYZ(_within(lab, -200, 200), _white()))
+    srgb: np.ndarray = colour.XYZ_to_sRGB(colour.Lab_to_XYZ(_within(lab, -200, 200), _white()))
+    return srgb
 
 
 def shown_srgb(lab: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
@@ -62,6 +83,11 @@ def shown_srgb(lab: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
 
     A colour outside keeps its lightness and hue and gives up chroma until a screen can
     show it: lightness carries the pattern of a yarn.
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer, a* and b* within ±200.
     """
     srgb = srgb_from_lab(lab)
     inside = _inside(srgb)
@@ -70,59 +96,107 @@ def shown_srgb(lab: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     return np.clip(srgb, 0, 1), inside
 
 
-def ciede2000(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
-    """Return CIEDE2000 differences of CIELAB (..., 3) arrays (CIE 142; ISO/CIE 11664-6)."""
-    return _colour().delta_E(
+def ciede2000(lab_1: ArrayLike, lab_2: ArrayLike) -> np.ndarray:
+    """Return CIEDE2000 differences of CIELAB (..., 3) arrays (CIE 142; ISO/CIE 11664-6).
+
+    Made for small differences: beyond about 10 it is no measure of how loud a contrast is.
+
+    Parameters
+    ----------
+    lab_1, lab_2 : (..., 3) arrays
+        CIELAB D65, 2° observer.
+    """
+    difference: np.ndarray = _colour().delta_E(
         _within(lab_1, -200, 200), _within(lab_2, -200, 200), method="CIE 2000"
     )
+    return difference
 
 
-def lab_from_xyz(xyz: np.ndarray, white_xyz: np.ndarray) -> np.ndarray:
+def lab_from_xyz(xyz: ArrayLike, white_xyz: np.ndarray) -> np.ndarray:
     """Return CIELAB (n, 3) of XYZ (n, 3) seen beside a white (CIE 15).
 
     Y of white is 1; the bluest colour that CIELAB can write has a Z of almost 5.
+
+    Parameters
+    ----------
+    xyz : (n, 3) array
+        -0.2 to 6.
+    white_xyz : (3,) array
+        Of the white that it is seen beside.
     """
     colour = _colour()
-    return colour.XYZ_to_Lab(_within(xyz, -0.2, 6), colour.XYZ_to_xy(white_xyz))
+    lab: np.ndarray = colour.XYZ_to_Lab(_within(xyz, -0.2, 6), colour.XYZ_to_xy(white_xyz))
+    return lab
 
 
-def linear_from_srgb(srgb: np.ndarray) -> np.ndarray:
-    """Return linear light (n, 3) of sRGB (n, 3) (IEC 61966-2-1)."""
-    return _colour().models.eotf_sRGB(_within(srgb, 0, 1))
+def linear_from_srgb(srgb: ArrayLike) -> np.ndarray:
+    """Return linear light (n, 3) of sRGB (n, 3) (IEC 61966-2-1).
+
+    Parameters
+    ----------
+    srgb : (n, 3) array
+        0 to 1, gamma-encoded.
+    """
+    linear: np.ndarray = _colour().models.eotf_sRGB(_within(srgb, 0, 1))
+    return linear
 
 
-def srgb_from_linear(linear: np.ndarray) -> np.ndarray:
-    """Return sRGB (n, 3) of linear light (n, 3), 0 to 1 (IEC 61966-2-1)."""
-    return _colour().models.eotf_inverse_sRGB(_within(linear, 0, 1))
+def srgb_from_linear(linear: ArrayLike) -> np.ndarray:
+    """Return sRGB (n, 3) of linear light (n, 3), 0 to 1 (IEC 61966-2-1).
+
+    Parameters
+    ----------
+    linear : (n, 3) array
+        0 to 1.
+    """
+    srgb: np.ndarray = _colour().models.eotf_inverse_sRGB(_within(linear, 0, 1))
+    return srgb
 
 
-def xyz_from_lab(lab: np.ndarray) -> np.ndarray:
-    """Return XYZ (n, 3), Y of white 1, of CIELAB (n, 3)."""
-    return _colour().Lab_to_XYZ(_within(lab, -200, 200), _white())
+def xyz_from_lab(lab: ArrayLike) -> np.ndarray:
+    """Return XYZ (n, 3), Y of white 1, of CIELAB (n, 3).
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer, a* and b* within ±200.
+    """
+    xyz: np.ndarray = _colour().Lab_to_XYZ(_within(lab, -200, 200), _white())
+    return xyz
 
 
 def white_xyz() -> np.ndarray:
     """Return XYZ (3,) of D65 for the 2° observer, Y being 1."""
-    return _colour().xy_to_XYZ(_white())
+    white: np.ndarray = _colour().xy_to_XYZ(_white())
+    return white
 
 
 def cvd_matrix(deficiency: str, severity: float) -> np.ndarray:
     """Return the matrix (3, 3) on linear sRGB of Machado, Oliveira and Fernandes (2009).
 
     Published for severities in tenths; between them each entry is interpolated.
+
+    Parameters
+    ----------
+    deficiency : str
+        protanomaly, deuteranomaly or tritanomaly.
+    severity : float
+        0 to 1.
     """
     known = _colour().CVD_MATRICES_MACHADO2010[deficiency.capitalize()]
     tenths = sorted(known)
     at = min(int(np.searchsorted(tenths, severity, side="right")), len(tenths) - 1)
     low, high = tenths[at - 1], tenths[at]
     part = (severity - low) / (high - low)
-    return (1 - part) * np.asarray(known[low]) + part * np.asarray(known[high])
+    matrix: np.ndarray = (1 - part) * np.asarray(known[low]) + part * np.asarray(known[high])
+    return matrix
 
 
 @cache
 def mallett_basis() -> np.ndarray:
     """Return the basis spectra (81, 3) of Mallett and Yuksel (2019), 380 to 780 nm by 5."""
-    return _colour().recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.values
+    basis: np.ndarray = _colour().recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.values
+    return basis
 
 
 @cache
@@ -133,15 +207,17 @@ def tristimulus_weights() -> np.ndarray:
     observer = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"].copy().align(shape).values
     light = colour.SDS_ILLUMINANTS["D65"].copy().align(shape).values
     weights = observer * light[:, None]
-    return weights / weights[:, 1].sum()
+    of_white_1: np.ndarray = weights / weights[:, 1].sum()
+    return of_white_1
 
 
 def _white() -> np.ndarray:
-    return _colour().CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"]["D65"]
+    white: np.ndarray = _colour().CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"]["D65"]
+    return white
 
 
 def _inside(srgb: np.ndarray) -> np.ndarray:
-    return ((srgb >= -_IN_GAMUT) & (srgb <= 1 + _IN_GAMUT)).all(axis=-1)
+    return np.asarray(((srgb >= -_IN_GAMUT) & (srgb <= 1 + _IN_GAMUT)).all(axis=-1))
 
 
 def _less_chroma(lab: np.ndarray) -> np.ndarray:
@@ -157,11 +233,11 @@ def _scaled_chroma(lab: np.ndarray, scale: np.ndarray) -> np.ndarray:
     return np.column_stack([lab[:, 0], lab[:, 1:] * scale[:, None]])
 
 
-def _within(values: np.ndarray, low: float, high: float) -> np.ndarray:
-    values = np.asarray(values, dtype=float)
-    if not ((values >= low) & (values <= high)).all():
+def _within(values: ArrayLike, low: float, high: float) -> np.ndarray:
+    inside = np.asarray(values, dtype=float)
+    if not ((inside >= low) & (inside <= high)).all():
         raise ValueError(f"colour values from {low} to {high} are needed")
-    return values
+    return inside
 
 
 EDITIONS = ("after 2014", "before 2014")
@@ -179,9 +255,10 @@ def target_linear(edition: str) -> np.ndarray:
     (name,) = [name for name in colour.CCS_COLOURCHECKERS if "24" in name and name.endswith(when)]
     target = colour.CCS_COLOURCHECKERS[name]
     xyz = colour.xyY_to_XYZ(np.array(list(target.data.values())))
-    return colour.XYZ_to_sRGB(
+    patches: np.ndarray = colour.XYZ_to_sRGB(
         xyz, target.illuminant, chromatic_adaptation_transform="Bradford", apply_cctf_encoding=False
     )
+    return patches
 
 
 @cache
@@ -202,6 +279,10 @@ def camera_and_light(illuminant: str) -> tuple[np.ndarray, np.ndarray]:
     return camera, colour.SDS_ILLUMINANTS[illuminant].copy().align(shape).values
 
 
+_CHEUNG = {"method": "Cheung 2004", "terms": 3}
+_FINLAYSON = {"method": "Finlayson 2015", "degree": 2}
+
+
 def colour_correction(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
     """Return the matrix that turns linear light as seen into linear light as wanted.
 
@@ -213,21 +294,36 @@ def colour_correction(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.n
         1: 3 × 3 (Cheung et al. 2004, three terms); 2: root polynomial (Finlayson et al. 2015).
     """
     matrix = _colour().characterisation.matrix_colour_correction
-    if degree == 1:
-        return matrix(seen, wanted, method="Cheung 2004", terms=3)
-    return matrix(seen, wanted, method="Finlayson 2015", degree=2)
+    method = _CHEUNG if degree == 1 else _FINLAYSON
+    fitted: np.ndarray = matrix(seen, wanted, **method)
+    return fitted
 
 
 def corrected(linear: np.ndarray, matrix: np.ndarray) -> np.ndarray:
-    """Return linear light (n, 3) put right by a matrix of `colour_correction`."""
+    """Return linear light (n, 3) put right by a matrix of `colour_correction`.
+
+    Parameters
+    ----------
+    linear : (n, 3) array
+        As seen.
+    matrix : (3, m) array
+        m is 3, or 6 for a root polynomial.
+    """
     apply = _colour().characterisation.apply_matrix_colour_correction
-    if matrix.shape[1] == 3:
-        return apply(linear, matrix, method="Cheung 2004", terms=3)
-    return apply(linear, matrix, method="Finlayson 2015", degree=2)
+    method = _CHEUNG if matrix.shape[1] == 3 else _FINLAYSON
+    right: np.ndarray = apply(linear, matrix, **method)
+    return right
 
 
-def lab_from_linear(linear: np.ndarray) -> np.ndarray:
-    """Return CIELAB (n, 3) of linear sRGB (n, 3), beyond 0 to 1 too."""
+def lab_from_linear(linear: ArrayLike) -> np.ndarray:
+    """Return CIELAB (n, 3) of linear sRGB (n, 3), beyond 0 to 1 too.
+
+    Parameters
+    ----------
+    linear : (n, 3) array
+        -2 to 8, white being 1.
+    """
     colour = _colour()
     xyz = colour.sRGB_to_XYZ(_within(linear, -2, 8), apply_cctf_decoding=False)
-    return colour.XYZ_to_Lab(xyz, _white())
+    lab: np.ndarray = colour.XYZ_to_Lab(xyz, _white())
+    return lab

@@ -8,13 +8,25 @@ from yarncolor.colour.science import srgb_from_hex
 
 
 def linear(srgb: np.ndarray) -> np.ndarray:
-    """Return linear light of sRGB, both 0 to 1."""
+    """Return linear light of sRGB, both 0 to 1.
+
+    Parameters
+    ----------
+    srgb : array
+        0 to 1.
+    """
     srgb = np.asarray(srgb, dtype=float)
     return np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4)
 
 
 def coded(light: np.ndarray) -> np.ndarray:
-    """Return sRGB of linear light, both 0 to 1; below 0 as it lies on the straight part."""
+    """Return sRGB of linear light, both 0 to 1; below 0 as it lies on the straight part.
+
+    Parameters
+    ----------
+    light : array
+        0 to 1.
+    """
     light = np.asarray(light, dtype=float)
     curved = 1.055 * np.maximum(light, 1e-12) ** (1 / 2.4) - 0.055
     return np.where(light <= 0.0031308, light * 12.92, curved)

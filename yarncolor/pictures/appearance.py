@@ -91,6 +91,15 @@ def unevenness_of(ply: np.ndarray, metre: np.ndarray, seed: int) -> np.ndarray:
     """Return patches along each ply: smooth noise, a patch about as long as a hand is wide.
 
     The same at the same place whatever lot is there: 0 (darkest) to `MOTTLES` - 1.
+
+    Parameters
+    ----------
+    ply : (N,) int array
+        From 0.
+    metre : (N,) array
+        From the start of plying.
+    seed : int
+        Of the unevenness.
     """
     noise = np.random.default_rng(seed).random(_TABLE)
     noise = noise + np.roll(noise, 1)

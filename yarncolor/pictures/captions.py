@@ -74,7 +74,17 @@ def captioned_png(
 
 
 def with_caption(found: Answer, drawn: Rendered, words: bool = True) -> Image.Image:
-    """Return a picture with its lots named and its caption under it, where words are wanted."""
+    """Return a picture with its lots named and its caption under it, where words are wanted.
+
+    Parameters
+    ----------
+    found : Answer
+        Whose picture it is.
+    drawn : Rendered
+        The picture.
+    words : bool
+        Whether legend and caption stand under it.
+    """
     high, wide = drawn.pixels.shape[:2]
     shown = drawn.lots if words else ()
     names = [(lot, pixel_name(lot, found.plan.names)) for lot in shown]
@@ -122,7 +132,15 @@ def apart(beside: tuple[tuple[float, str], ...], height_px: int) -> list[tuple[f
 
 
 def wrapped(text: str, width_px: int) -> list[str]:
-    """Return a text in lines that fit a width."""
+    """Return a text in lines that fit a width.
+
+    Parameters
+    ----------
+    text : str
+        In words.
+    width_px : int
+        Room for a line.
+    """
     lines: list[str] = []
     for word in text.split():
         longer = f"{lines[-1]} {word}" if lines else word

@@ -136,7 +136,7 @@ def _lit(view: Projection, colours: np.ndarray) -> np.ndarray:
     """Return a view in colours: (height, width, 3) uint8, each ply's colour times the shade."""
     ground = view.ply == GROUND
     level = (view.shade * 255).astype(np.uint16)
-    lit = (colours[view.ply] * level[..., None] // 255).astype(np.uint8)
+    lit: np.ndarray = (colours[view.ply] * level[..., None] // 255).astype(np.uint8)
     lit[ground] = 255
     return lit
 
@@ -144,9 +144,11 @@ def _lit(view: Projection, colours: np.ndarray) -> np.ndarray:
 def _lots_shown(found: Answer) -> list[int]:
     """Return the lot of each ply in the longest of the sections with most colours: (plies,)."""
     along = found.layout.stretches
-    return along.lot[longest_of_most_colours(along.edges_ppb, along.lot)].tolist()
+    at = longest_of_most_colours(along.edges_ppb, along.lot)
+    return [int(lot) for lot in along.lot[at]]
 
 
 def _colours(found: Answer) -> np.ndarray:
     palette = [found.palette.srgb[lot] for lot in _lots_shown(found)]
-    return np.rint(srgb_from_hex(palette) * 255).astype(np.uint16)
+    colours: np.ndarray = np.rint(srgb_from_hex(palette) * 255).astype(np.uint16)
+    return colours

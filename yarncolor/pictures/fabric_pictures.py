@@ -13,14 +13,8 @@ from yarncolor.phrases import counted
 from yarncolor.pictures.fonts import pixel_name
 from yarncolor.pictures.knit_scenes import KINDS, KnitFabric, knitted, stitch_px, stripe_rows, woven
 from yarncolor.pictures.scene import Scene
-from yarncolor.pictures.view import (
-    LEAST_PX,
-    Rendered,
-    ViewSettings,
-    checked_px,
-    lots_between,
-    render,
-)
+from yarncolor.pictures.shown_part import lots_between
+from yarncolor.pictures.view import LEAST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
 from yarncolor.yarn.knitting import KS
@@ -53,8 +47,8 @@ def knit_of(
 
     Parameters
     ----------
-    found : Answer
-        What follows from a plan.
+    found : Preview
+        The plan laid out, with its colours.
     kind : str, optional
         flat, round, triangle or garter.
     stitches, rows : int, optional
@@ -122,7 +116,7 @@ def knitted_piece(
         Metre of yarn that the first stitch takes.
     size_px : (int, int)
         Width and height.
-    look : Look
+    look : ViewSettings
         How it is looked at.
     """
     yarn_m = found.layout.stretches.yarn_m
@@ -137,14 +131,14 @@ def knitted_piece(
         if worked == asked
         else (f" The yarn ends in {_row_word(knit)} {worked + 1} of {asked}, edges not counted.")
     )
-    gauge = "" if given else " The gauge is a guess from the yarn's thickness."
+    guess = "" if given else " The gauge is a guess from the yarn's thickness."
     begin = "top" if knit.kind == "triangle" else "bottom"
     cut_off = int(knit.stitches.max()) * stitch > size_px[0]
     short += " Its sides are cut off: the picture is too small for it." if cut_off else ""
     caption = (
         f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
         f"{counted(asked, _row_word(knit))}, begun at the "
-        f"{begin} with the yarn from {from_m:.1f} m on.{short}{gauge}"
+        f"{begin} with the yarn from {from_m:.1f} m on.{short}{guess}"
     )
     what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {counted(asked, 'row')}"
     end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
@@ -161,9 +155,9 @@ def piece_scene(
 
     Parameters
     ----------
-    found : Answer
-        What follows from a plan.
-    knit : Knit
+    found : Preview
+        The plan laid out, with its colours.
+    knit : KnitFabric
         What is knitted.
     aspect : float
         Height of a row over width of a stitch.
@@ -181,7 +175,17 @@ def piece_scene(
 
 
 def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -> int:
-    """Return the width of a stitch in pixels where a piece has so much room."""
+    """Return the width of a stitch in pixels where a piece has so much room.
+
+    Parameters
+    ----------
+    knit : KnitFabric
+        What is knitted.
+    aspect : float
+        Height of a row over width of a stitch.
+    size_px : (int, int)
+        Width and height.
+    """
     return stitch_px(knit, PictureScale(*size_px, 1.0), aspect)[0]
 
 
@@ -225,7 +229,7 @@ def woven_cloth(
         Metre of yarn in the first pick.
     size_px : (int, int)
         Width and height.
-    look : Look
+    look : ViewSettings
         How it is looked at.
     """
     yarn_m, yarn = found.layout.stretches.yarn_m, found.resolved.yarn
@@ -259,7 +263,17 @@ def woven_cloth(
 def stripe_heights(
     found: Answer, knit: KnitFabric, from_m: float = 0.0
 ) -> list[tuple[str, float, float]]:
-    """Return each section in a knitted piece: its colours, its first row from 1, its rows."""
+    """Return each section in a knitted piece: its colours, its first row from 1, its rows.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    knit : KnitFabric
+        What is knitted.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    """
     names = found.plan.names
     return [
         (" + ".join(names[lot] for lot in lots), first, rows)
@@ -270,7 +284,17 @@ def stripe_heights(
 def stripe_lots(
     found: Answer, knit: KnitFabric, from_m: float = 0.0
 ) -> list[tuple[tuple[int, ...], float, float]]:
-    """Return each section in a knitted piece: its lots, its first row from 1, its rows."""
+    """Return each section in a knitted piece: its lots, its first row from 1, its rows.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    knit : KnitFabric
+        What is knitted.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    """
     along = found.layout.stretches
     edges = np.clip(along.edges_m, from_m, None)
     rows = stripe_rows(knit, edges, (from_m, along.yarn_m))

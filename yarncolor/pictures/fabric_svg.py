@@ -8,6 +8,8 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, row_starts_m
+from yarncolor.pictures.png import PAPER
+from yarncolor.pictures.strip_svg import SVG, svg_bytes
 
 _UNIT_PX, _MARGIN = 8.0, 10.0
 
@@ -28,17 +30,15 @@ def fabric_svg(found: Answer, kind: str | None = None, from_m: float = 0.0) -> b
     wide, high = float(knit.stitches.max()) * _UNIT_PX, knit.rows * _UNIT_PX * aspect
     size = {"width": f"{wide + 2 * _MARGIN:g}", "height": f"{high + 2 * _MARGIN:g}"}
     box = f"0 0 {size['width']} {size['height']}"
-    svg = ElementTree.Element(
-        "svg", xmlns="http://www.w3.org/2000/svg", viewBox=box, role="img", **size
-    )
+    svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **size})
     ElementTree.SubElement(svg, "title").text = found.plan.title or "Untitled plan"
     alt = knitted_piece(found, kind, from_m=from_m, size_px=(64, 64)).alt
     ElementTree.SubElement(svg, "desc").text = alt
-    ElementTree.SubElement(svg, "rect", fill="#ffffff", **size)
+    ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
     starts = row_starts_m(knit, from_m)
     for row in range(min(knit.rows, int(np.searchsorted(starts, found.layout.stretches.yarn_m)))):
         _row(svg, found, knit, (row, starts, aspect))
-    return ElementTree.tostring(svg, encoding="utf-8", xml_declaration=True)
+    return svg_bytes(svg)
 
 
 def _row(
@@ -69,4 +69,4 @@ def _row(
                 "height": f"{tall / len(lots) + 0.05:.2f}",
                 "fill": found.palette.srgb[lot],
             }
-            ElementTree.SubElement(svg, "rect", **shape)
+            ElementTree.SubElement(svg, "rect", shape)

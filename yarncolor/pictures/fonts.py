@@ -17,8 +17,19 @@ _HEBREW = re.compile("[\u0590-\u05ff](?:[\u0590-\u05ff\\s]*[\u0590-\u05ff])?")
 
 @cache
 def font(size_px: int, bold: bool = False) -> ImageFont.FreeTypeFont:
-    """Return DejaVu Sans, which matplotlib brings along, without importing matplotlib."""
-    home = Path(find_spec("matplotlib").submodule_search_locations[0])
+    """Return DejaVu Sans, which matplotlib brings along, without importing matplotlib.
+
+    Parameters
+    ----------
+    size_px : int
+        Of the letters.
+    bold : bool
+        Whether they are bold.
+    """
+    found = find_spec("matplotlib")
+    if found is None or not found.submodule_search_locations:
+        raise ModuleNotFoundError("matplotlib, whose font is used, is not there")
+    home = Path(found.submodule_search_locations[0])
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
     path = home / "mpl-data" / "fonts" / "ttf" / name
     return ImageFont.truetype(str(path), size_px, layout_engine=ImageFont.Layout.BASIC)
@@ -26,12 +37,34 @@ def font(size_px: int, bold: bool = False) -> ImageFont.FreeTypeFont:
 
 @lru_cache(maxsize=4096)
 def width_px(text: str, size_px: int, bold: bool = False) -> int:
-    """Return how wide a text is drawn."""
+    """Return how wide a text is drawn.
+
+    Parameters
+    ----------
+    text : str
+        One line.
+    size_px : int
+        Of the letters.
+    bold : bool
+        Whether they are bold.
+    """
     return int(np.ceil(font(size_px, bold).getlength(text)))
 
 
 def fitted(text: str, room_px: float, size_px: int, bold: bool = False) -> str:
-    """Return a text cut to fit, with an ellipsis where something is left out."""
+    """Return a text cut to fit, with an ellipsis where something is left out.
+
+    Parameters
+    ----------
+    text : str
+        One line.
+    room_px : float
+        Room for it.
+    size_px : int
+        Of the letters.
+    bold : bool
+        Whether they are bold.
+    """
     while text and width_px(text, size_px, bold) > room_px:
         text = text.rstrip("…")[:-1] + "…" if len(text) > 2 else ""
     return text
@@ -42,6 +75,15 @@ def mask(text: str, size_px: int, bold: bool = False) -> np.ndarray:
     """Return a text as levels 0 (ground) to 4 (ink): (height, width) uint8.
 
     It is one line high, and more, as much above as below, where an accent stands out.
+
+    Parameters
+    ----------
+    text : str
+        One line.
+    size_px : int
+        Of the letters.
+    bold : bool
+        Whether they are bold.
     """
     face = font(size_px, bold)
     ascent, descent = face.getmetrics()
@@ -95,6 +137,14 @@ def in_drawing_order(text: str) -> str | None:
 
 
 def pixel_name(lot: int, names: tuple[str, ...]) -> str:
-    """Return the name that a raster writes: the lot's, or its number where the font cannot."""
+    """Return the name that a raster writes: the lot's, or its number where the font cannot.
+
+    Parameters
+    ----------
+    lot : int
+        Which, from 0.
+    names : tuple of str
+        Of all lots.
+    """
     drawn = in_drawing_order(names[lot]) if has_glyphs(names[lot]) else None
     return f"lot {lot + 1}" if drawn is None else drawn

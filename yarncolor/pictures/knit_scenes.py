@@ -53,7 +53,8 @@ class KnitFabric:
     def stitches(self) -> np.ndarray:
         """Stitches of each row: (rows,)."""
         growth = self.growth if self.kind == "triangle" else 0.0
-        return np.floor(self.cast_on + growth * np.arange(self.rows)).astype(np.intp)
+        in_row: np.ndarray = np.floor(self.cast_on + growth * np.arange(self.rows)).astype(np.intp)
+        return in_row
 
     @property
     def first_stitch(self) -> np.ndarray:
@@ -62,7 +63,15 @@ class KnitFabric:
 
 
 def row_starts_m(knit: KnitFabric, from_m: float) -> np.ndarray:
-    """Return where along the yarn each row begins, and the last ends: (rows + 1,)."""
+    """Return where along the yarn each row begins, and the last ends: (rows + 1,).
+
+    Parameters
+    ----------
+    knit : KnitFabric
+        What is knitted.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    """
     return from_m + knit.first_stitch * knit.stitch_m
 
 
@@ -77,11 +86,11 @@ def knitted(
 
     Parameters
     ----------
-    knit : Knit
+    knit : KnitFabric
         What is knitted.
     plies : int
         Strands of the yarn.
-    size : Sized
+    size : PictureScale
         Of the picture.
     reach_m : (float, float)
         Metre of yarn that the first stitch takes, and the yarn's end.
@@ -102,7 +111,17 @@ def knitted(
 
 
 def stitch_px(knit: KnitFabric, size: PictureScale, aspect: float) -> tuple[int, int]:
-    """Return width and height of a stitch in pixels, so that the piece fits where it can."""
+    """Return width and height of a stitch in pixels, so that the piece fits where it can.
+
+    Parameters
+    ----------
+    knit : KnitFabric
+        What is knitted.
+    size : PictureScale
+        Room for it.
+    aspect : float
+        Height of a row over width of a stitch.
+    """
     widest = int(knit.stitches.max())
     rows = knit.rows + (1 if knit.kind == "round" else 0)
     wide = min(size.width_px / widest, size.height_px / rows / aspect)
@@ -219,7 +238,7 @@ def woven(
     ----------
     plies : int
         Strands of the yarn.
-    size : Sized
+    size : PictureScale
         Of the picture.
     picks : (float, float, float)
         Picks in a millimetre of cloth, ends in a millimetre, turns of ply twist in a millimetre
@@ -283,7 +302,7 @@ def stripe_rows(
 
     Parameters
     ----------
-    knit : Knit
+    knit : KnitFabric
         What is knitted.
     changes_m : (S + 1,) array
         Edges of the sections, in metres as plied.

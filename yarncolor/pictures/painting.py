@@ -52,7 +52,17 @@ def painted(scene: Scene, found: Answer, paint: Paint = Paint()) -> np.ndarray:
 
 
 def colour_table(scene: Scene, found: Answer, paint: Paint) -> np.ndarray:
-    """Return the packed colour of every place at every level: (places * LEVELS,) uint32."""
+    """Return the packed colour of every place at every level: (places * LEVELS,) uint32.
+
+    Parameters
+    ----------
+    scene : Scene
+        What is drawn.
+    found : Answer
+        Whose colours.
+    paint : Paint
+        Unevenness and joins.
+    """
     shown = colour_at(
         found.layout.stretches, scene.ply, scene.metre, staple_m=paint.staple_m, seed=paint.seed
     )
@@ -87,7 +97,13 @@ def painted_from_afar(
 
 
 def rgb(pixels: np.ndarray) -> np.ndarray:
-    """Return packed pixels as (height, width, 3) uint8."""
+    """Return packed pixels as (height, width, 3) uint8.
+
+    Parameters
+    ----------
+    pixels : (height, width) uint32 array
+        RGBA by bytes.
+    """
     return pixels.view(np.uint8).reshape(*pixels.shape, 4)[..., :3]
 
 
@@ -123,4 +139,5 @@ def _packed(srgb: np.ndarray) -> np.ndarray:
     own = np.clip(srgb[:, None, :] * light[:, None], 0, 255)
     mixed = own * (1 - through[:, None]) + paper * through[:, None]
     level = np.rint(mixed).astype(np.uint32)
-    return level[..., 0] | level[..., 1] << 8 | level[..., 2] << 16 | _OPAQUE
+    packed: np.ndarray = level[..., 0] | level[..., 1] << 8 | level[..., 2] << 16 | _OPAQUE
+    return packed

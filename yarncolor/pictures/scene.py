@@ -50,23 +50,54 @@ class Scene:
 
 
 def fixed(place: int, level: int = SHADES - 1) -> int:
-    """Return the index of a place that is no yarn, at a level of light."""
+    """Return the index of a place that is no yarn, at a level of light.
+
+    Parameters
+    ----------
+    place : int
+        PAPER, CARD or WARP.
+    level : int
+        0 (dark) to SHADES - 1 (full light).
+    """
     return place * LEVELS + level
 
 
 def yarn_index(place: np.ndarray, level: np.ndarray) -> np.ndarray:
-    """Return the index of the yarn's places, counted from 0, at levels of light."""
-    return (place + len(FIXED_SRGB)) * LEVELS + level
+    """Return the index of the yarn's places, counted from 0, at levels of light.
+
+    Parameters
+    ----------
+    place : int array
+        From 0.
+    level : int array
+        0 to LEVELS - 1.
+    """
+    index: np.ndarray = (place + len(FIXED_SRGB)) * LEVELS + level
+    return index
 
 
 def levels_of(shade: np.ndarray) -> np.ndarray:
-    """Return the level of a shade from 0 (darkest) to 1 (full light)."""
-    return np.clip(shade * SHADES, 0, SHADES - 1).astype(np.intp)
+    """Return the level of a shade from 0 (darkest) to 1 (full light).
+
+    Parameters
+    ----------
+    shade : array
+        0 to 1.
+    """
+    level: np.ndarray = np.clip(shade * SHADES, 0, SHADES - 1).astype(np.intp)
+    return level
 
 
 def fuzz_level(faintness: np.ndarray) -> np.ndarray:
-    """Return the level of a hair, from 0 (all yarn) to 1 (all ground)."""
-    return SHADES + np.clip(faintness * FUZZ, 0, FUZZ - 1).astype(np.intp)
+    """Return the level of a hair, from 0 (all yarn) to 1 (all ground).
+
+    Parameters
+    ----------
+    faintness : array
+        0 to 1.
+    """
+    level: np.ndarray = SHADES + np.clip(faintness * FUZZ, 0, FUZZ - 1).astype(np.intp)
+    return level
 
 
 def light_of_levels() -> tuple[np.ndarray, np.ndarray]:

@@ -11,15 +11,15 @@ from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.science import srgb_from_hex
-from yarncolor.layout.stretches import WHOLE_PPB, longest_of_most_colours
+from yarncolor.layout.stretches import longest_of_most_colours
 from yarncolor.phrases import metres
 from yarncolor.pictures import fonts
+from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.bands import axis_m, lots_of_columns, nice_step, slanting_stripes
 from yarncolor.pictures.captions import chips, wrapped
 from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
 from yarncolor.pictures.fonts import pixel_name
 from yarncolor.pictures.png import INK, PAPER
-from yarncolor.pictures.strip import strip_alt
-from yarncolor.pictures.strip_layout import SLANT, STRIPE_PX, nice_step
 from yarncolor.pictures.view import Rendered
 from yarncolor.pictures.yarn_pictures import yarn_at
 
@@ -80,7 +80,15 @@ class Scale:
 
 
 def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
-    """Return the scale on which all plans fit panels of a width."""
+    """Return the scale on which all plans fit panels of a width.
+
+    Parameters
+    ----------
+    plans : iterable of Answer
+        To be compared.
+    width_px : int
+        Of a panel.
+    """
     every = list(plans)
     thickest_mm = max(found.resolved.yarn.relaxed_diameter_mm for found in every)
     longest_m = max(found.layout.stretches.yarn_m for found in every)
@@ -89,7 +97,15 @@ def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
 
 
 def panel(found: Answer, scale: Scale) -> Image.Image:
-    """Return a plan's panel, strip, yarn and swatch, as high as any on its scale."""
+    """Return a plan's panel, strip, yarn and swatch, as high as any on its scale.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    scale : Scale
+        What all panels share.
+    """
     page = _Page(Image.new("RGB", (scale.width_px, panel_height_px(scale)), PAPER))
     page.write((EDGE_PX, 0), STRIP_READ, _TEXT_PX, scale.strip_px)
     page.paste(strip(found, scale), (EDGE_PX, _LINE_PX))
@@ -120,26 +136,41 @@ def strip(found: Answer, scale: Scale) -> np.ndarray:
     """Return the plies over the whole length and the plied yarn under them, as pixels.
 
     Its width is the yarn's length on the scale: (height, width, 3) uint8.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    scale : Scale
+        What all panels share.
     """
     along = found.layout.stretches
     wide = max(1, round(along.yarn_m * scale.px_per_m))
-    middle = (np.arange(wide) + 0.5) / wide * WHOLE_PPB
-    lot = along.lot[np.searchsorted(along.edges_ppb, middle, side="right") - 1]
+    lot = lots_of_columns(along, wide)
     plies = lot.shape[1]
     ply = np.full((_STRIP_PX, wide), -1)
     edges = np.linspace(0, _PLIES_PX, plies + 1).round().astype(int)
     for k in range(plies):
         between = 1 if plies > 1 else 0
         ply[edges[k] : edges[k + 1] - between] = k
-    x, y = np.arange(wide), np.arange(_PLIED_PX)[:, None]
-    ply[_PLIES_PX + _BAND_GAP_PX :] = ((x + (_PLIED_PX - y) * SLANT) // STRIPE_PX) % plies
+    ply[_PLIES_PX + _BAND_GAP_PX :] = slanting_stripes(wide, _PLIED_PX, plies)
     srgb = srgb_from_hex([*found.palette.srgb, PAPER])
-    index = np.where(ply < 0, len(srgb) - 1, lot[x, ply])
-    return np.rint(srgb * 255).astype(np.uint8)[index]
+    index = np.where(ply < 0, len(srgb) - 1, lot[np.arange(wide), ply])
+    level = np.rint(srgb * 255).astype(np.uint8)
+    pixels: np.ndarray = level[index]
+    return pixels
 
 
 def yarn_piece(found: Answer, scale: Scale) -> tuple[Rendered, str]:
-    """Return the yarn at the scale, where most colours lie side by side, and where that is."""
+    """Return the yarn at the scale, where most colours lie side by side, and where that is.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    scale : Scale
+        What all panels share.
+    """
     along = found.layout.stretches
     at = longest_of_most_colours(along.edges_ppb, along.lot)
     wide, high = scale.yarn_px
@@ -152,7 +183,15 @@ def yarn_piece(found: Answer, scale: Scale) -> tuple[Rendered, str]:
 
 
 def swatch(found: Answer, scale: Scale) -> tuple[Rendered, str]:
-    """Return the yarn's first metres knitted flat, a stitch as wide as in all, and how many."""
+    """Return the yarn's first metres knitted flat, a stitch as wide as in all, and how many.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    scale : Scale
+        What all panels share.
+    """
     wide, high = scale.swatch_px
     stitches = wide // _STITCH_PX
     knit, aspect, _ = knit_of(found, "flat", stitches, 1)
@@ -177,7 +216,15 @@ def _rows_that_fit(height_px: int, aspect: float) -> int:
 
 
 def side_by_side(plans: dict[str, Answer], width_px: int) -> Image.Image:
-    """Return the panels of all plans under each other, named, their lots named below."""
+    """Return the panels of all plans under each other, named, their lots named below.
+
+    Parameters
+    ----------
+    plans : dict of str to Answer
+        By what each is called.
+    width_px : int
+        Of a panel.
+    """
     scale = one_scale(plans.values(), width_px)
     parts = [_headed(name, found, scale) for name, found in plans.items()]
     parts.append(_legend(list(plans.values()), width_px))
@@ -236,13 +283,12 @@ def _axis(page: "_Page", found: Answer, scale: Scale, top: int) -> None:
     """Draw metres under a strip; the step is that of the longest."""
     step_m = nice_step(scale.longest_m / max(2, scale.strip_px // 64))
     pen = ImageDraw.Draw(page.image)
-    for at_m in np.arange(0, found.layout.stretches.yarn_m * (1 + 1e-9), step_m):
+    for at_m, text in axis_m(found.layout.stretches.yarn_m, step_m):
         x = EDGE_PX + round(at_m * scale.px_per_m)
         pen.line((x, top + 1, x, top + _TICK_PX), fill=INK)
-        text = f"{at_m:.10g} m" if at_m == 0 else f"{at_m:.10g}"
         half = fonts.width_px(text, _TEXT_PX - 1) / 2
-        x = min(max(x - half, EDGE_PX), scale.width_px - 2 * half - 1)
-        page.write((round(x), top + _TICK_PX + 1), text, _TEXT_PX - 1, scale.width_px)
+        left = min(max(x - half, EDGE_PX), scale.width_px - 2 * half - 1)
+        page.write((round(left), top + _TICK_PX + 1), text, _TEXT_PX - 1, scale.width_px)
 
 
 @dataclass(frozen=True)

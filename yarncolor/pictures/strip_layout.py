@@ -9,11 +9,11 @@ from yarncolor.colour.palette import Palette
 from yarncolor.layout.layout import Layout, in_words
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
 from yarncolor.phrases import metres
+from yarncolor.pictures.bands import axis_m, nice_step
 from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel_name, width_px
 
 WIDTH_PX, HEIGHT_PX = 1200, 360
 LEFT_PX, RIGHT_PX, HEAD_PX, FOOT_PX, YARN_PX, GAP_PX = 128, 18, 46, 58, 62, 10
-STRIPE_PX, SLANT = 6, 0.5
 TITLE_PX, TEXT_PX, LABEL_PX = 18, 13, 13
 _LABEL_ROOM_PX = 10
 _SMALLER_PX = (11, 9)
@@ -134,7 +134,7 @@ def _labels(bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
     for band in (band for band in bands if band.height_px >= LABEL_PX + 2):
         texts += [
             _label(band, at, names, LABEL_PX)
-            for at in np.flatnonzero(np.diff(band.edges_px) > 2 * _LABEL_ROOM_PX)
+            for at in np.flatnonzero(np.diff(band.edges_px) > 2 * _LABEL_ROOM_PX).tolist()
             if _fits(band, at, names, LABEL_PX)
         ]
     named = {text.on_lot for text in texts}
@@ -144,7 +144,7 @@ def _labels(bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
 
 def _small_label(lot: int, bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
     """Return the name of a lot in its widest run, smaller or cut; nothing where not even that."""
-    runs = [(band, at) for band in bands for at in np.flatnonzero(band.lot == lot)]
+    runs = [(band, at) for band in bands for at in np.flatnonzero(band.lot == lot).tolist()]
     band, at = max(runs, key=lambda run: np.diff(run[0].edges_px)[run[1]])
     for size in (size for size in _SMALLER_PX if band.height_px >= size + 2):
         if _fits(band, at, names, size):
@@ -181,23 +181,14 @@ def _label(band: Band, at: int, names: tuple[str, ...], size_px: int) -> Text:
 
 def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], list[Text]]:
     step = nice_step(yarn_m / max(2, inner // 110))
-    at_m = np.arange(0, yarn_m * (1 + 1e-9), step)
-    at_px = LEFT_PX + at_m / yarn_m * inner
+    marks = axis_m(yarn_m, step)
+    at_px = [LEFT_PX + metre / yarn_m * inner for metre, _ in marks]
     edge = LEFT_PX + inner + RIGHT_PX
     texts = []
-    for x, metre in zip(at_px, at_m, strict=True):
-        label = "0 m" if metre == 0 else f"{metre:.10g}"
+    for x, (_, label) in zip(at_px, marks, strict=True):
         middle = min(x, edge - width_px(label, TEXT_PX) / 2 - 1)
         texts.append(Text("tick", middle, top + 15, label, "middle"))
     return tuple(at_px), texts
-
-
-def nice_step(least: float) -> float:
-    """Return the smallest of 1, 2, 5 times a power of ten that is not below the least."""
-    power = 10.0 ** np.floor(np.log10(least))
-    return float(
-        next(power * digit for digit in (1, 2, 5, 10) if power * digit >= least * (1 - 1e-9))
-    )
 
 
 def _heading(laid: Layout, width: int) -> list[Text]:
@@ -221,7 +212,7 @@ def _row_names(laid: Layout, bands: tuple[Band, ...], yarn_top: float) -> list[T
     texts = []
     for k, band in list(enumerate(bands))[:: int(np.ceil((size + 2) / pitch))]:
         name = f"{word} {k + 1}"
-        if scheme.name == "fractal":
+        if scheme.name == "fractal" and scheme.divisions:
             name += f" · {_times(scheme.divisions[k])}"
         middle = band.top_px + band.height_px / 2
         texts.append(Text("row name", right, middle, name, "end", size_px=size))

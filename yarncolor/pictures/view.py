@@ -4,13 +4,9 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from yarncolor.answers.answer import Answer, Preview, seen_as
+from yarncolor.answers.answer import Answer, seen_as
 from yarncolor.colour.palette import VIEWS
 from yarncolor.errors import Fault, PlanError, in_range, suggestion
-from yarncolor.layout.layout import in_words
-from yarncolor.layout.stretches import Stretches, colours_side_by_side
-from yarncolor.phrases import metres
-from yarncolor.pictures.appearance import colour_at
 from yarncolor.pictures.painting import Paint, painted, painted_from_afar, rgb
 from yarncolor.pictures.scene import Scene
 
@@ -88,7 +84,7 @@ def render(
         Whose colours.
     scene : Scene
         What is drawn.
-    look : Look
+    look : ViewSettings
         How it is looked at.
     words : (str, str)
         Caption, and what the text alternative begins with.
@@ -113,53 +109,6 @@ def render(
     return Rendered(
         pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px, (), seen.palette.srgb
     )
-
-
-def opening_m(along: Stretches, length_mm: float) -> float:
-    """Return the metre at which a length of yarn is first shown: where most colours meet.
-
-    It is the middle of the first stretch that shows the most colours, or as near to it as leaves
-    room for the length before the yarn ends.
-
-    Parameters
-    ----------
-    along : Stretches
-        Of one yarn.
-    length_mm : float
-        Length of yarn that is shown, 0 or more.
-    """
-    at = int(colours_side_by_side(along.lot).argmax())
-    return min(float(along.edges_m[at : at + 2].mean()), last_m(along, length_mm))
-
-
-def last_m(along: Stretches, length_mm: float) -> float:
-    """Return the last metre from which so much of a yarn can be shown; 0 for a shorter yarn."""
-    return max(along.yarn_m - length_mm / 1000, 0.0)
-
-
-def lots_between(found: Preview, from_m: float, to_m: float) -> tuple[int, ...]:
-    """Return the lots between two metres of yarn, in the order in which they appear."""
-    along = found.layout.stretches
-    seen = (along.edges_m[:-1] < to_m + 1e-9) & (along.edges_m[1:] > from_m - 1e-9)
-    return tuple(dict.fromkeys(along.lot[seen].ravel().tolist()))
-
-
-def lots_seen(found: Answer, scene: Scene) -> tuple[int, ...]:
-    """Return the lots of a scene's places, in the order in which they appear along the yarn."""
-    order = np.argsort(scene.metre, kind="stable")
-    there = order[~np.isnan(scene.metre[order])]
-    shown = colour_at(
-        found.layout.stretches, scene.ply[there], scene.metre[there], staple_m=0.0, seed=0
-    )
-    return tuple(dict.fromkeys(shown.one.tolist()))
-
-
-def whole_in_words(found: Answer) -> str:
-    """Return a yarn in words: scheme, plies, length, how much of it is matched."""
-    shares = found.shares
-    matched = f"; matched over {shares[0]:.0%} of its length" if len(shares) > 1 else ""
-    yarn_m = metres(found.layout.stretches.yarn_m)
-    return f"{in_words(found.layout).capitalize()}, {yarn_m}{matched}"
 
 
 def checked_px(size_px: tuple[int, int]) -> tuple[int, int]:

@@ -81,7 +81,7 @@ def yarn_geometry_of(yarn: YarnStructure, *, usual_twist: bool = False) -> YarnG
 
     Parameters
     ----------
-    yarn : Physics
+    yarn : YarnStructure
         The yarn as a body.
     usual_twist : bool
         Whether a yarn whose twist is not known is drawn as yarns usually are, plies at 18°;
@@ -115,7 +115,7 @@ def side_view(rope: YarnGeometry, width_px: int, height_px: int, px_per_mm: floa
 
     Parameters
     ----------
-    rope : Rope
+    rope : YarnGeometry
         What is seen.
     width_px, height_px : int
         Size of the picture.
@@ -153,11 +153,22 @@ def _side_by_side(rope: YarnGeometry) -> np.ndarray:
     """Return where strands without twist lie beside each other, from the axis: (strands,)."""
     wide = 2 * np.array(rope.radii_mm)
     ends = np.cumsum(wide)
-    return (ends - wide / 2 - ends[-1] / 2).astype(np.float32)
+    middle: np.ndarray = (ends - wide / 2 - ends[-1] / 2).astype(np.float32)
+    return middle
 
 
 def cross_section(yarn: YarnStructure, size_px: int, px_per_mm: float) -> Projection:
-    """Return a cut through the yarn: its plies on their ring, in a square picture."""
+    """Return a cut through the yarn: its plies on their ring, in a square picture.
+
+    Parameters
+    ----------
+    yarn : YarnStructure
+        The plied yarn.
+    size_px : int
+        Width and height.
+    px_per_mm : float
+        Scale.
+    """
     place = (np.arange(size_px) + 0.5 - size_px / 2) / px_per_mm
     x, y = np.meshgrid(place, -place)
     angles = ring_angles(yarn)
@@ -191,7 +202,8 @@ def _lit(across: np.ndarray, out: np.ndarray, turned: np.ndarray) -> np.ndarray:
     """Return how light a strand's surface is: round, with fibres that wind along it."""
     around = np.arcsin(np.clip(across, -1, 1)) / (2 * np.pi)
     fibre = 0.5 + 0.5 * np.cos(2 * np.pi * _FIBRES * (around - turned))
-    return (_DARKEST + (1 - _DARKEST) * out) * (1 - _FIBRE_DEPTH * fibre)
+    lit: np.ndarray = (_DARKEST + (1 - _DARKEST) * out) * (1 - _FIBRE_DEPTH * fibre)
+    return lit
 
 
 def _left_turns_per_mm(yarn: YarnStructure) -> np.ndarray:
@@ -203,7 +215,8 @@ def _left_turns_per_mm(yarn: YarnStructure) -> np.ndarray:
     if yarn.helix_angle_deg is None:
         return own / 1000
     by_plying = yarn.ply_twist_tpm * np.cos(np.radians(yarn.helix_angle_deg)) ** 2
-    return (own + by_plying * _hand(yarn.ply_direction)) / 1000
+    left: np.ndarray = (own + by_plying * _hand(yarn.ply_direction)) / 1000
+    return left
 
 
 def _hand(direction: str) -> int:

@@ -8,18 +8,10 @@ from yarncolor.answers.answer import Answer, Preview
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted, metres
+from yarncolor.pictures.alt_text import whole_in_words
 from yarncolor.pictures.scene import Scene
-from yarncolor.pictures.view import (
-    LEAST_PX,
-    MOST_PX,
-    Rendered,
-    ViewSettings,
-    checked_px,
-    lots_between,
-    lots_seen,
-    render,
-    whole_in_words,
-)
+from yarncolor.pictures.shown_part import lots_between, lots_seen
+from yarncolor.pictures.view import LEAST_PX, MOST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale, folded, skein, true_scale, wrap_card
 
@@ -38,15 +30,15 @@ def yarn_at(
 
     Parameters
     ----------
-    found : Laid
-        The plan laid out.
+    found : Answer
+        What follows from a plan.
     from_m : float
         Metre at the left edge, from the start of plying.
     length_mm : float
         How much of the yarn is seen, 1 to 2,000; more where it would not fit in height.
     size_px : (int, int)
         Width and height.
-    look : Look
+    look : ViewSettings
         How it is looked at.
 
     Raises
@@ -69,7 +61,19 @@ def yarn_at(
 
 
 def yarn_scene(found: Preview, from_m: float, length_mm: float, size_px: tuple[int, int]) -> Scene:
-    """Return a length of yarn at true scale before it has colours; parameters as of `yarn_at`."""
+    """Return a length of yarn at true scale before it has colours; parameters as of `yarn_at`.
+
+    Parameters
+    ----------
+    found : Preview
+        The plan laid out, with its colours.
+    from_m : float
+        Metre at the left edge, from the start of plying.
+    length_mm : float
+        How much of the yarn is seen, 1 to 2,000.
+    size_px : (int, int)
+        Width and height.
+    """
     yarn_m = found.layout.stretches.yarn_m
     in_range("from_m", from_m, 0, yarn_m, "m")
     in_range("length_mm", length_mm, 1, 2000, "mm")
@@ -89,7 +93,19 @@ def whole_yarn(
     size_px: tuple[int, int] = (1200, 640),
     look: ViewSettings = ViewSettings(),
 ) -> Rendered:
-    """Return the whole yarn folded into rows of equal length, as on a niddy-noddy."""
+    """Return the whole yarn folded into rows of equal length, as on a niddy-noddy.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    rows : int
+        How many, at most one for three pixels of height.
+    size_px : (int, int)
+        Width and height.
+    look : ViewSettings
+        How it is looked at.
+    """
     yarn_m = found.layout.stretches.yarn_m
     wide, high = checked_px(size_px)
     in_range("rows", rows, 1, high // 3, "rows")
@@ -127,7 +143,7 @@ def wraps(
         Metre that is wound on first. By default the wraps are taken from all along the yarn.
     size_px : int
         Width of the picture.
-    look : Look
+    look : ViewSettings
         How it is looked at.
     """
     yarn_m, yarn = found.layout.stretches.yarn_m, found.resolved.yarn
@@ -162,7 +178,19 @@ def skein_of_yarn(
     size_px: tuple[int, int] = (1100, 300),
     look: ViewSettings = ViewSettings(),
 ) -> Rendered:
-    """Return the yarn as a twisted skein from a niddy-noddy of so many metres a turn."""
+    """Return the yarn as a twisted skein from a niddy-noddy of so many metres a turn.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    niddy_noddy_m : float
+        Metres of a turn, 0.2 to 5.
+    size_px : (int, int)
+        Width and height.
+    look : ViewSettings
+        How it is looked at.
+    """
     yarn_m = found.layout.stretches.yarn_m
     in_range("niddy_noddy_m", niddy_noddy_m, 0.2, 5, "m")
     wide, high = checked_px(size_px)

@@ -15,6 +15,21 @@ _LONGEST_PITCH_PX = 6000
 _WRAP_CELL_MM, _SKEIN_CELL_PX, _SKEIN_THREADS = 2.5, 4, 26
 _STRIPE_PX = 5
 
+_HALVES = YarnGeometry((0.5, 0.5), 0.5, 0.26, (0.0, 0.0))
+"""The two halves of a twisted skein, by eye: radii, ring, turns in the thickness of a half."""
+
+_HALF_SHARE = 0.42
+"""Thickness of a half over the height of the picture: a skein has air above and below."""
+
+_HALF_REACH, _ALMOST_1 = 0.62, 0.999
+"""How far from a half's middle its outermost threads lie: a little beyond what is seen of it."""
+
+_FURROW, _LINES_A_THREAD, _LIT = 0.14, 2, 1.1
+"""How dark the furrow between threads is, how many lines a thread shows, how light the whole is."""
+
+_END_SHARE = 0.06
+"""Share of a half's length, at either end, over which the skein is rounded off."""
+
 
 @dataclass(frozen=True)
 class PictureScale:
@@ -32,11 +47,11 @@ def true_scale(rope: YarnGeometry, relaxed_mm: float, size: PictureScale, from_m
 
     Parameters
     ----------
-    rope : Rope
+    rope : YarnGeometry
         The plied yarn.
     relaxed_mm : float
         How thick it lies.
-    size : Sized
+    size : PictureScale
         Of the picture.
     from_m : float
         Metre of yarn at the picture's left edge.
@@ -92,7 +107,8 @@ def _hairs(high: int, wide: int) -> np.ndarray:
     """Return noise that runs in short slanting hairs: (high, wide), 0 to 1."""
     noise = np.random.default_rng(7).random((high, wide)).astype(np.float32)
     slanted = [np.roll(noise, (step, 2 * step), (0, 1)) for step in range(3)]
-    return np.minimum.reduce(slanted) * 2.2
+    hairs: np.ndarray = np.minimum.reduce(slanted) * 2.2
+    return hairs
 
 
 def _in_phase(rope: YarnGeometry, px_per_mm: float, from_mm: float) -> tuple[YarnGeometry, int]:
@@ -123,11 +139,11 @@ def folded(yarn_m: float, rope: YarnGeometry, rows: int, size: PictureScale) -> 
     ----------
     yarn_m : float
         Length of the yarn.
-    rope : Rope
+    rope : YarnGeometry
         The plied yarn; its stripes lean the way that it is twisted.
     rows : int
         How many rows.
-    size : Sized
+    size : PictureScale
         Of the picture, at the scale of the yarn's thickness.
     """
     high, wide, plies = size.height_px, size.width_px, len(rope.radii_mm)
@@ -135,8 +151,8 @@ def folded(yarn_m: float, rope: YarnGeometry, rows: int, size: PictureScale) -> 
     cells = ceil(wide / _CELL_PX)
     y, x = np.arange(high)[:, None], np.arange(wide)[None, :]
     row = np.minimum(y * rows // high, rows - 1)
-    within = y - (row * high + rows - 1) // rows
-    last = ((row + 1) * high + rows - 1) // rows - (row * high + rows - 1) // rows - 1
+    row_top = -(-np.arange(rows + 1) * high // rows)
+    within, last = y - row_top[row], row_top[row + 1] - row_top[row] - 1
     ply = (x + lean * within) // _STRIPE_PX % plies
     place = (row * plies + ply) * cells + x // _CELL_PX
     between = np.minimum(within, last - within)
@@ -187,11 +203,11 @@ def wrap_card(
 
     Parameters
     ----------
-    rope : Rope
+    rope : YarnGeometry
         The plied yarn, drawn as thick as it lies.
     wpi : float
         Wraps to the inch.
-    size : Sized
+    size : PictureScale
         Of the picture: the card and nothing beside it.
     reach_m : (float, float)
         Metre of yarn that is wound on first, and the yarn's end.
@@ -255,7 +271,7 @@ def skein(yarn_m: float, plies: int, niddy_noddy_m: float, size: PictureScale) -
         Strands of the yarn.
     niddy_noddy_m : float
         Length of a turn.
-    size : Sized
+    size : PictureScale
         Of the picture, at the scale of the yarn's thickness.
     """
     turns = max(1.0, yarn_m / niddy_noddy_m)
@@ -278,19 +294,37 @@ def skein(yarn_m: float, plies: int, niddy_noddy_m: float, size: PictureScale) -
 
 @lru_cache(maxsize=4)
 def _skein_kept(wide: int, high: int, threads: int) -> np.ndarray:
-    rope = YarnGeometry((0.5, 0.5), 0.5, 0.26, (0.0, 0.0))
-    scale = high * 0.42
-    view = side_view(rope, wide, high, scale)
-    x = (np.arange(wide) + 0.5) / scale
-    y = (np.arange(high) + 0.5 - high / 2)[:, None] / scale
-    angle = 2 * np.pi * (rope.turns_per_mm * x[None, :] + view.ply / 2)
-    across = np.clip((y - rope.ply_helix_radius_mm * np.sin(angle)) / 0.62, -0.999, 0.999)
-    around = np.arcsin(across) / np.pi + 0.5
+    """Return the index of a skein: its halves round each other, threads of yarn round each half."""
+    scale = high * _HALF_SHARE
+    view = side_view(_HALVES, wide, high, scale)
+    around = _around_half(view, scale)
     thread = np.clip((around * threads).astype(np.intp), 0, threads - 1)
     cell = np.arange(wide)[None, :] // _SKEIN_CELL_PX
     place = (np.clip(view.ply, 0, 1) * threads + thread) * ceil(wide / _SKEIN_CELL_PX) + cell
-    line = 0.86 + 0.14 * np.cos(2 * np.pi * around * threads * 2)
-    index = yarn_index(place, levels_of(np.minimum(view.shade * line * 1.1, 1.0)))
-    ends = np.abs((np.arange(wide) + 0.5) / wide * 2 - 1)[None, :]
-    rounded = np.abs(y * scale) < high / 2 * np.sqrt(np.clip((1 - ends) / 0.06, 0, 1))
-    return np.where((view.ply != GROUND) & rounded, index, fixed(PAPER))
+    line = 1 - _FURROW + _FURROW * np.cos(2 * np.pi * around * threads * _LINES_A_THREAD)
+    index = yarn_index(place, levels_of(np.minimum(view.shade * line * _LIT, 1.0)))
+    seen = (view.ply != GROUND) & _between_ends(wide, high, scale)
+    return np.where(seen, index, fixed(PAPER))
+
+
+def _around_half(view: Projection, scale: float) -> np.ndarray:
+    """Return how far round its half of the skein each pixel lies, from edge to edge: 0 to 1."""
+    high, wide = view.ply.shape
+    x, y = (np.arange(wide) + 0.5) / scale, _from_middle(high, scale)
+    angle = 2 * np.pi * (_HALVES.turns_per_mm * x[None, :] + view.ply / 2)
+    centre = _HALVES.ply_helix_radius_mm * np.sin(angle)
+    across = np.clip((y - centre) / _HALF_REACH, -_ALMOST_1, _ALMOST_1)
+    share: np.ndarray = np.arcsin(across) / np.pi + 0.5
+    return share
+
+
+def _between_ends(wide: int, high: int, scale: float) -> np.ndarray:
+    """Return whether each pixel lies within a skein whose ends are rounded off."""
+    to_end = np.abs((np.arange(wide) + 0.5) / wide * 2 - 1)[None, :]
+    half_px = high / 2 * np.sqrt(np.clip((1 - to_end) / _END_SHARE, 0, 1))
+    inside: np.ndarray = np.abs(_from_middle(high, scale) * scale) < half_px
+    return inside
+
+
+def _from_middle(high: int, scale: float) -> np.ndarray:
+    return (np.arange(high) + 0.5 - high / 2)[:, None] / scale

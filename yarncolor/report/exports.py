@@ -10,7 +10,8 @@ from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.cross_section import yarn_png
 from yarncolor.pictures.fabric_svg import fabric_svg
-from yarncolor.pictures.strip import strip_png, strip_svg
+from yarncolor.pictures.strip import strip_png
+from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.pictures.view import Rendered
 from yarncolor.report.card.card import card_html
 from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv

@@ -13,9 +13,9 @@ from yarncolor import __version__
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.layout import used_g
 from yarncolor.pictures import fonts
+from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
 from yarncolor.pictures.png import INK
-from yarncolor.pictures.strip import strip_alt
 from yarncolor.pictures.view import Rendered, ViewSettings
 from yarncolor.pictures.yarn_pictures import whole_yarn, wraps, yarn_at
 from yarncolor.report.yarn_lines import yarn_lines

@@ -6,7 +6,7 @@ from textwrap import wrap
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
 from yarncolor.phrases import grams, join_words, metres
-from yarncolor.pictures.strip import strip_alt
+from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on
 from yarncolor.report.weigh_out_words import (
     batt_words,

@@ -14,8 +14,8 @@ from yarncolor.editing.variants import ORDERS
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
 from yarncolor.phrases import CLOSING_WORDS, MIXED, WINDING_WORDS
+from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.side_by_side import READ_SO, Scale, one_scale, panel
-from yarncolor.pictures.strip import strip_alt
 from yarncolor.plan import SCHEME_NAMES
 from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.report.sheets import comparison_sheet

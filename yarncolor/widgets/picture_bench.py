@@ -14,7 +14,8 @@ from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import knit_of, usual_gauge
 from yarncolor.pictures.painting import Paint
-from yarncolor.pictures.view import Rendered, ViewSettings, opening_m
+from yarncolor.pictures.shown_part import opening_m
+from yarncolor.pictures.view import Rendered, ViewSettings
 from yarncolor.plan.reference import KEYS
 from yarncolor.report.sheets import swatch_sheet
 from yarncolor.report.show.html import named_colours

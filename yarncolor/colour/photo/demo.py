@@ -62,7 +62,15 @@ def demo_photo(
     conditions: Conditions = Conditions(),
     size_px: tuple[int, int] = (900, 675),
 ) -> Photo:
-    """Return a demo photograph: a 24-patch target, a sheet of paper, and five heaps of fibre."""
+    """Return a demo photograph: a 24-patch target, a sheet of paper, and five heaps of fibre.
+
+    Parameters
+    ----------
+    conditions : Conditions
+        Light, camera and noise.
+    size_px : (int, int)
+        Width and height.
+    """
     wide, high = size_px
     rng = np.random.default_rng(conditions.seed)
     camera, lamp = camera_and_light(conditions.illuminant)

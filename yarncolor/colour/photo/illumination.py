@@ -78,7 +78,13 @@ class Illumination:
         return self.drawn_out_to(where)
 
     def drawn_out_to(self, place: tuple[float, float] | np.ndarray) -> float:
-        """Return light at any place, known or not, over that in the picture's middle."""
+        """Return light at any place, known or not, over that in the picture's middle.
+
+        Parameters
+        ----------
+        place : (float, float) or (2,) array
+            In shares of the picture.
+        """
         off = np.asarray(place) - 0.5
         return float(np.exp(self.slope @ off + self.bowl * (off @ off)))
 
@@ -101,7 +107,15 @@ def light_by_white(photo: Photo, boxes: list[Box]) -> Illumination:
 
 
 def light_of(places: np.ndarray, bright: np.ndarray) -> Illumination:
-    """Return light through places (n, 2) in shares of a picture, of so much brightness (n,)."""
+    """Return light through places (n, 2) in shares of a picture, of so much brightness (n,).
+
+    Parameters
+    ----------
+    places : (n, 2) array
+        In shares of the picture from the top left; three or more, not in one line.
+    bright : (n,) array
+        Linear light there, above 0.
+    """
     off = places - 0.5
     matrix = np.column_stack([np.ones(len(places)), off])
     if np.linalg.matrix_rank(matrix, tol=0.02) < _FEWEST:
@@ -120,5 +134,15 @@ def light_of(places: np.ndarray, bright: np.ndarray) -> Illumination:
 
 
 def flat_fielded(linear: np.ndarray, light: Illumination, place: tuple[float, float]) -> np.ndarray:
-    """Return linear light of a place as it would be in the middle of the picture."""
+    """Return linear light of a place as it would be in the middle of the picture.
+
+    Parameters
+    ----------
+    linear : (n, 3) array
+        Linear light as the picture has it.
+    light : Illumination
+        How light falls over it.
+    place : (float, float)
+        Where, in shares of the picture.
+    """
     return linear / light.at(place)

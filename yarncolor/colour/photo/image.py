@@ -74,7 +74,15 @@ def open_photo(path: str | Path) -> Photo:
 
 
 def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
-    """Return a photograph from the bytes of a file; faults as `open_photo`."""
+    """Return a photograph from the bytes of a file; faults as `open_photo`.
+
+    Parameters
+    ----------
+    data : bytes
+        JPEG, PNG, WebP or TIFF.
+    name : str
+        What it is called in a fault.
+    """
     from PIL import Image, ImageOps, UnidentifiedImageError
 
     if data.startswith(_JPEG) and data.count(_SCAN) > _MOST_SCANS:
@@ -119,7 +127,7 @@ def _in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str])
 
     if image.mode in ("P", "PA", "RGBA", "RGBa") or "transparency" in image.info:
         seen = image.convert("RGBA")
-        if seen.getextrema()[3][0] < 255:
+        if np.asarray(seen.getchannel("A")).min() < 255:
             notes.append("what is see-through was laid on white")
         ground = Image.new("RGBA", seen.size, "white")
         image = Image.alpha_composite(ground, seen).convert("RGB")
@@ -129,13 +137,14 @@ def _in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str])
         try:
             source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
             target = ImageCms.createProfile("sRGB")
-            image = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
+            turned = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
         except (ImageCms.PyCMSError, OSError):
             if image.mode == "CMYK":
                 _refuse(name, "is in the colours of a press (CMYK) and its profile cannot be read")
             notes.append("its colour profile cannot be read; taken as sRGB")
         else:
             notes.append("its colour profile was turned into sRGB")
+            image = turned or image
     return image if image.mode == "RGB" else image.convert("RGB")
 
 

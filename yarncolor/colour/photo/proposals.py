@@ -7,6 +7,7 @@ the blend along a heap's edge is none, and two heaps of nearly one colour stay t
 
 import warnings
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -88,7 +89,8 @@ def _small_lab(photo: Photo) -> np.ndarray:
     blocks = cut.reshape(cut.shape[0] // block, block, cut.shape[1] // block, block, 3)
     small = np.rint(blocks.mean(axis=(1, 3))).astype(np.uint8)
     lab = lab_from_linear(linear_of_bytes()[small].reshape(-1, 3)).reshape(small.shape)
-    return ndimage.uniform_filter(lab, size=(3, 3, 1))
+    blurred: np.ndarray = ndimage.uniform_filter(lab, size=(3, 3, 1))
+    return blurred
 
 
 def _patches(lab: np.ndarray, count: int) -> list[np.ndarray]:
@@ -126,14 +128,16 @@ def _clusters(lab: np.ndarray, count: int) -> np.ndarray:
     if len(one):
         far = ciede2000(centres[one], centres[other])
         label = fcluster(linkage(far, "single"), _JOINED_BELOW, "distance")[label]
-    return label.reshape(lab.shape[:2])
+    clusters: np.ndarray = label.reshape(lab.shape[:2])
+    return clusters
 
 
 def _depth(mask: np.ndarray) -> np.ndarray:
     """Return how far each pixel lies within a mask; the picture's border is an edge too."""
     from scipy import ndimage
 
-    return ndimage.distance_transform_cdt(np.pad(mask, 1), "chessboard")[1:-1, 1:-1]
+    depth: np.ndarray = ndimage.distance_transform_cdt(np.pad(mask, 1), "chessboard")[1:-1, 1:-1]
+    return depth
 
 
 def _is_ground(mask: np.ndarray) -> bool:
@@ -154,7 +158,7 @@ def _largest_square(mask: np.ndarray) -> Box:
     return Box(float(left), float(top), float(width), float(height))
 
 
-def proposals_said(found: list[Proposal]) -> list[dict]:
+def proposals_said(found: list[Proposal]) -> list[dict[str, Any]]:
     """Return proposals as a browser shows them: number, box in shares, words.
 
     Parameters

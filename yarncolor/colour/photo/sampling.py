@@ -111,14 +111,27 @@ def lab_as_seen(linear: np.ndarray) -> np.ndarray:
     """Return CIELAB (n, 3) of light (n, 3) from a photograph, however wild, as far as it reaches.
 
     Light from -0.2 to 2 of white, and a* and b* to ±199, beyond which no difference is defined.
+
+    Parameters
+    ----------
+    linear : (n, 3) array
+        Linear sRGB; beyond 0 to 1 where a correction takes it there.
     """
-    return np.clip(lab_from_linear(np.clip(linear, -0.2, 2)), -199, 199)
+    lab: np.ndarray = np.clip(lab_from_linear(np.clip(linear, -0.2, 2)), -199, 199)
+    return lab
 
 
 def trimmed_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
     """Return linear light of the pixels that count, the share clipped, and how many count.
 
     Very large boxes are thinned evenly; the count is of the whole box.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    box : Box
+        Inside it.
     """
     cut = _cut(photo, box)
     pixels = cut.reshape(-1, 3)

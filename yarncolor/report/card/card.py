@@ -12,7 +12,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.finishing import Lengths
 from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
-from yarncolor.pictures.strip import strip_alt, strip_svg
+from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.plan import Lot
 from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import bobbins, closing_lot

@@ -8,8 +8,8 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import metres, percent
+from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.side_by_side import READ_SO, side_by_side
-from yarncolor.pictures.strip import strip_alt
 from yarncolor.report.comparison import Comparison, comparison, left_words, lots_words
 from yarncolor.report.comparison_text import difference_sentences
 from yarncolor.report.sheets import MOST_COMPARED

@@ -11,7 +11,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import used_of_lots_g
 from yarncolor.colour.srgb import label_ink
 from yarncolor.phrases import grams
-from yarncolor.pictures.strip import strip_alt, strip_png
+from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.strip import strip_png
 from yarncolor.report.advice import Way, advice_on
 from yarncolor.report.summary import weigh_out_text
 from yarncolor.report.weigh_out_words import batt_words, hand_words, heap_words, lost_lines

@@ -17,11 +17,12 @@ from yarncolor.editing.editor import Editor
 from yarncolor.layout.many_orders import stretches_of_orders
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
+from yarncolor.pictures.bands import SLANT, STRIPE_PX
 from yarncolor.pictures.fabric_pictures import knit_of, piece_scene
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
 from yarncolor.pictures.strip import SEPARATED_PX
-from yarncolor.pictures.strip_layout import LEFT_PX, SLANT, STRIPE_PX, YARN_PX, Strip, strip_layout
+from yarncolor.pictures.strip_layout import LEFT_PX, YARN_PX, Strip, strip_layout
 from yarncolor.pictures.yarn_pictures import yarn_scene
 
 STRIP_PX, YARN_SCENE_PX, FABRIC_PX = (1200, 360), (1100, 110), (660, 500)

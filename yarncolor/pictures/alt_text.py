@@ -1,0 +1,35 @@
+"""A yarn in words, where a picture cannot be seen: from its numbers."""
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.layout.layout import in_words
+from yarncolor.phrases import metres, percent
+
+
+def strip_alt(found: Answer) -> str:
+    """Return the text alternative of the strip, from its numbers."""
+    shares = found.shares
+    laid = found.layout
+    matched = f"matched {_over(shares[0])}"
+    many = f", all plies different {_over(shares[-1])}" if shares[-1] and len(shares) > 1 else ""
+    lots = len(np.unique(laid.portions.lot))
+    colours = f"{lots} colours" if lots > 1 else "one colour"
+    return (
+        f"{in_words(laid).capitalize()}, {metres(laid.stretches.yarn_m)} of yarn "
+        f"in {colours}; {matched}{many}."
+    )
+
+
+def _over(share: float) -> str:
+    if share in (0, 1):
+        return "over its whole length" if share else "nowhere"
+    return f"over {percent(share)} of its length"
+
+
+def whole_in_words(found: Answer) -> str:
+    """Return a yarn in words: scheme, plies, length, how much of it is matched."""
+    shares = found.shares
+    matched = f"; matched over {shares[0]:.0%} of its length" if len(shares) > 1 else ""
+    yarn_m = metres(found.layout.stretches.yarn_m)
+    return f"{in_words(found.layout).capitalize()}, {yarn_m}{matched}"

@@ -1,0 +1,108 @@
+"""The overview strip as shapes: SVG, whose names stay text."""
+
+import math
+from xml.etree import ElementTree
+
+from yarncolor.answers.answer import Answer
+from yarncolor.colour.palette import Palette
+from yarncolor.colour.srgb import label_ink
+from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.bands import SLANT, STRIPE_PX
+from yarncolor.pictures.png import INK, PAPER
+from yarncolor.pictures.strip_layout import (
+    HEIGHT_PX,
+    LEFT_PX,
+    WIDTH_PX,
+    YARN_PX,
+    Band,
+    Strip,
+    Text,
+    strip_layout,
+)
+
+SVG = "http://www.w3.org/2000/svg"
+
+
+def strip_svg(found: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
+    """Return the overview strip as SVG; names stay text, whatever their script.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    width_px, height_px : int
+        From 480 × 240 to 20,000 × 4,000.
+    """
+    drawn = strip_layout(found.layout, found.palette, width_px, height_px)
+    size = {"width": str(width_px), "height": str(height_px)}
+    box = f"0 0 {width_px} {height_px}"
+    svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **size})
+    ElementTree.SubElement(svg, "title").text = found.plan.title or "Untitled plan"
+    ElementTree.SubElement(svg, "desc").text = strip_alt(found)
+    ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
+    for band in drawn.bands:
+        _rects(svg, band, band.top_px, band.height_px, drawn.palette)
+    _svg_yarn(svg, drawn)
+    for x in drawn.ticks_px:
+        line = {"x1": x, "x2": x, "y1": drawn.axis_px, "y2": drawn.axis_px + 6}
+        ElementTree.SubElement(svg, "line", {"stroke": INK, **_rounded(line)})
+    for text in drawn.texts:
+        _svg_text(svg, text, drawn.palette)
+    return svg_bytes(svg)
+
+
+def svg_bytes(svg: ElementTree.Element) -> bytes:
+    """Return a drawing as the bytes of a file."""
+    data: bytes = ElementTree.tostring(svg, encoding="utf-8", xml_declaration=True)
+    return data
+
+
+def _rects(
+    parent: ElementTree.Element, band: Band, top: float, height: float, palette: Palette
+) -> None:
+    for at, lot in enumerate(band.lot):
+        x, end = band.edges_px[at], band.edges_px[at + 1]
+        box = _rounded({"x": x, "y": top, "width": end - x, "height": height})
+        ElementTree.SubElement(parent, "rect", {"fill": palette.srgb[lot], **box})
+
+
+def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
+    """Draw each ply over the whole plied band, seen only through its own slanted stripes.
+
+    The last ply lies under the others, whole: no seam shows where stripes of one colour meet.
+    """
+    plies = len(drawn.bands)
+    top = drawn.yarn_top_px
+    lean = YARN_PX * SLANT
+    count = math.ceil((drawn.inner_px + lean) / STRIPE_PX) + 1
+    definitions = ElementTree.SubElement(svg, "defs")
+    _rects(svg, drawn.bands[-1], top, YARN_PX, drawn.palette)
+    for k, band in enumerate(drawn.bands[:-1]):
+        clip = ElementTree.SubElement(definitions, "clipPath", {"id": f"ply-{k + 1}"})
+        corners = []
+        for stripe in range(k, count, plies):
+            x = LEFT_PX + stripe * STRIPE_PX - lean
+            high, low = (x, x + STRIPE_PX), (x + lean + STRIPE_PX, x + lean)
+            corners.append(
+                f"M{high[0]:g} {top:g}H{high[1]:g}L{low[0]:g} {top + YARN_PX:g}H{low[1]:g}Z"
+            )
+        ElementTree.SubElement(clip, "path", {"d": "".join(corners)})
+        group = ElementTree.SubElement(svg, "g", {"clip-path": f"url(#ply-{k + 1})"})
+        _rects(group, band, top, YARN_PX, drawn.palette)
+
+
+def _svg_text(svg: ElementTree.Element, text: Text, palette: Palette) -> None:
+    ink = INK if text.on_lot is None else label_ink(palette.srgb[text.on_lot])
+    style = {
+        "text-anchor": text.anchor,
+        "dominant-baseline": "central",
+        "font-family": "DejaVu Sans, Noto Sans, sans-serif",
+        "font-size": str(text.size_px),
+        "font-weight": "bold" if text.bold else "normal",
+    }
+    place = _rounded({"x": text.x, "y": text.y})
+    ElementTree.SubElement(svg, "text", {"fill": ink, **place, **style}).text = text.text
+
+
+def _rounded(numbers: dict[str, float]) -> dict[str, str]:
+    return {key: f"{value:.2f}".rstrip("0").rstrip(".") for key, value in numbers.items()}
