@@ -1,5 +1,5 @@
 # `make lab` opens the notebooks, `make app` the bench as a page, `make test` proves everything,
-# `make bench` measures.
+# `make check` what can be proved without running it, `make bench` measures.
 PYTHON ?= python3
 BIN := .venv/bin
 WORKERS ?= auto
@@ -16,8 +16,8 @@ OUT ?= out
 lab: .venv/.installed
 	$(BIN)/jupyter lab $(AS_ROOT) notebooks/00_contents.ipynb
 
-# A page that was closed gives back its memory within minutes.
 # The bench as a page without code: `make app PLAN=my_yarn.toml OUT=my_yarn`.
+# A page that was closed gives back its memory within minutes.
 app: .venv/.installed
 	JUPYTER_PATH=yarncolor/widgets/page YARNCOLOR_PLAN=$(abspath $(PLAN)) YARNCOLOR_OUT=$(abspath $(OUT)) \
 		$(BIN)/voila yarncolor/widgets/page/bench.ipynb --template=yarncolor --theme=light \
@@ -34,10 +34,12 @@ thorough: .venv/.installed
 	$(BIN)/pytest -n $(WORKERS) -q -m thorough
 	$(BIN)/pytest -n $(WORKERS) -q -m "hypothesis and not thorough" --hypothesis-profile=thorough
 
+# Style, import contracts, types, JavaScript.
 check: .venv/.installed
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/lint-imports
+	$(BIN)/mypy
 	$(BIN)/oxlint --quiet --deny-warnings yarncolor
 
 bench: .venv/.installed

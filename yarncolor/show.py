@@ -1,6 +1,6 @@
 """What notebooks show: pictures and tables that Jupyter displays and a script can print.
 
-All but the last two groups take what `yarncolor.answer` returns.
+The first five groups take what `yarncolor.answer` returns.
 
 The plan
 
@@ -45,6 +45,10 @@ Several answers, each under what it is called
 - `differences`: what differs, in sentences and numbers
 - `comparison`: the sheet that compares them
 
+A plan file
+
+- `keys`: every key of one of its tables, with unit, range and default
+
 Photographs
 
 - `photo`: a photograph with boxes and corners drawn on it
@@ -76,6 +80,7 @@ from yarncolor.report.show.pictures import show_comparison as comparison
 from yarncolor.report.show.pictures import show_picture as picture
 from yarncolor.report.show.pictures import show_sheet as sheet
 from yarncolor.report.show.pictures import show_stripes as stripes
+from yarncolor.report.show.reference import show_keys as keys
 from yarncolor.report.show.yarn_tables import show_bobbins as bobbins
 from yarncolor.report.show.yarn_tables import show_counts as counts
 from yarncolor.report.show.yarn_tables import show_drawing as drawing
@@ -96,6 +101,7 @@ __all__ = [
     "drawing",
     "fabric",
     "hours",
+    "keys",
     "known",
     "mixtures",
     "moisture",

@@ -22,7 +22,7 @@ CORNERS = ((0.06, 0.08), (0.48, 0.08), (0.48, 0.50), (0.06, 0.50))
 
 @pytest.fixture
 def page(opened):
-    page = opened("09_colours_from_photographs.ipynb")
+    page = opened("07_colours_from_photographs.ipynb")
     page.on("console", lambda said: said.type == "error" and page.problems.append(said.text))
     page.wait_for_selector(".yc.photo", timeout=90_000)
     page.wait_for_selector(".yc canvas[aria-label*='900 × 675']")

@@ -4,6 +4,7 @@ import ast
 import inspect
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -45,7 +46,7 @@ def arguments_of(thing: ast.AST) -> list[Argument]:
             if isinstance(item, ast.FunctionDef) and item.name == "__init__":
                 return arguments_of(item)
         fields = [item for item in thing.body if isinstance(item, ast.AnnAssign)]
-        return [Argument(item.target.id, ast.unparse(item.annotation)) for item in fields]
+        return [Argument(item.target.id, _written(item)) for item in fields]
     given = thing.args
     inner = {given.vararg: "tuple[{}, ...]", given.kwarg: "dict[str, {}]"}
     every = [*given.posonlyargs, *given.args, given.vararg, *given.kwonlyargs, given.kwarg]
@@ -56,8 +57,43 @@ def arguments_of(thing: ast.AST) -> list[Argument]:
     ]
 
 
-def _written(item: ast.arg) -> str:
+def arguments_with_inherited(thing: ast.AST) -> list[Argument]:
+    """Return arguments as `arguments_of` does, a dataclass's after those of what it builds on."""
+    bases = [base.id for base in getattr(thing, "bases", []) if isinstance(base, ast.Name)]
+    above = [one for base in bases if base in _classes() for one in arguments_of(_classes()[base])]
+    return list({one.name: one for one in (*above, *arguments_of(thing))}.values())
+
+
+@cache
+def _classes() -> dict[str, ast.ClassDef]:
+    return {
+        node.name: node
+        for module in MODULES
+        for node in tree(module).body
+        if isinstance(node, ast.ClassDef)
+    }
+
+
+def _written(item: ast.arg | ast.AnnAssign) -> str:
     return ast.unparse(item.annotation) if item.annotation else ""
+
+
+@cache
+def aliases() -> dict[str, str]:
+    """Return the package's own names for types, such as ``PerPly``, and what each stands for."""
+    return {
+        node.targets[0].id: ast.unparse(node.value)
+        for module in MODULES
+        for node in tree(module).body
+        if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name)
+        if isinstance(node.value, ast.BinOp | ast.Subscript | ast.Call)
+    }
+
+
+def spelt_out(annotation: str) -> str:
+    """Return an annotation with what its names for types stand for behind it."""
+    names = re.findall(r"\w+", annotation)
+    return " ".join([annotation, *(aliases()[name] for name in names if name in aliases())])
 
 
 def documented_parameters(thing: ast.AST) -> list[Argument] | None:

@@ -23,6 +23,7 @@ Twist of a single
 Plying
 
 - `Single`: one single before plying, as the formulas below take it
+- `contraction`: the length that equal singles lose in plying, at one go; step by step:
 - `ply_helix_radius_mm`: of the circle on which the centres of touching plies lie
 - `helix_angle_deg`: how steep the plies lie
 - `ply_spacing_mm`: from one ply to the next along the yarn: the width of a marl's stripe
@@ -44,15 +45,16 @@ The whole yarn
 Examples
 --------
 >>> import yarncolor as yc
->>> angle_deg = yc.yarn.helix_angle_deg(radius_mm=0.265, twist_tpm=250)
->>> f"{yc.yarn.helix_contraction(angle_deg):.1%} of the length"
-'7.7% of the length'
+>>> single = yc.yarn.Single(diameter_mm=0.54, twist_tpm=315)
+>>> f"{yc.yarn.contraction(single, plies=3, twist_tpm=190):.1%} of the length is lost in plying"
+'1.5% of the length is lost in plying'
 """
 
 from yarncolor.units import diameter_mm, tpi, tpm, wraps_per_inch
 from yarncolor.yarn.balance import balanced_tpm
 from yarncolor.yarn.helix import (
     Single,
+    contraction,
     helix_angle_deg,
     helix_contraction,
     left_in_single_tpm,
@@ -77,6 +79,7 @@ from yarncolor.yarn.wraps import relaxed_density, tex_from_wraps, wraps_by_conve
 __all__ = [
     "Single",
     "balanced_tpm",
+    "contraction",
     "diameter_mm",
     "from_tex",
     "helix_angle_deg",
