@@ -1,6 +1,7 @@
 """The stash of a plan file: its lots, each with a colour given in one of four ways."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Annotated
 
 from yarncolor.plan.key import (
@@ -23,7 +24,10 @@ WAYS_TO_A_COLOUR = ("colour", "lab", "blend", "bath")
 PREPARATIONS = ("rolag", "batt", "top", "roving", "locks")
 
 NAME_RIGHT = f"a name of 1 to {LONGEST_NAME} characters, without control characters"
-TEXT_RIGHT = f"text of at most {LONGEST_NOTE:,} characters, without control characters"
+_TEXT_RIGHT = f"text of at most {LONGEST_NOTE:,} characters, without control characters"
+
+text_key = partial(Key, TEXT, right=_TEXT_RIGHT, most=LONGEST_NOTE)
+"""Declares a text of several lines by its meaning."""
 
 
 @dataclass(frozen=True)
@@ -153,63 +157,32 @@ class Lot:
             words="prepared as",
         ),
     ] = None
-    fibre: Annotated[
-        str, Key(TEXT, "What fibre it is.", TEXT_RIGHT, most=LONGEST_NOTE, words="fibre")
-    ] = ""
-    note: Annotated[
-        str, Key(TEXT, "For the record.", TEXT_RIGHT, most=LONGEST_NOTE, words="note")
-    ] = ""
+    fibre: Annotated[str, text_key("What fibre it is.", words="fibre")] = ""
+    note: Annotated[str, text_key("For the record.", words="note")] = ""
     dye: Annotated[
         str,
-        Key(
-            TEXT,
-            "The dye, for the record.",
-            TEXT_RIGHT,
-            most=LONGEST_NOTE,
-            words="dye",
-            brief="dyed with {}",
-        ),
+        text_key("The dye, for the record.", words="dye", brief="dyed with {}"),
     ] = ""
     mordant: Annotated[
         str,
-        Key(
-            TEXT,
-            "The mordant, for the record.",
-            TEXT_RIGHT,
-            most=LONGEST_NOTE,
-            words="mordant",
-            brief="mordant {}",
-        ),
+        text_key("The mordant, for the record.", words="mordant", brief="mordant {}"),
     ] = ""
     bath_number: Annotated[
         str,
-        Key(
-            TEXT,
+        text_key(
             "Which bath it was dyed in, for the record; colours differ from bath to bath.",
-            TEXT_RIGHT,
-            most=LONGEST_NOTE,
             words="bath",
             brief="bath {}",
         ),
     ] = ""
     dyed_on: Annotated[
         str,
-        Key(
-            TEXT,
-            "When it was dyed, for the record.",
-            TEXT_RIGHT,
-            most=LONGEST_NOTE,
-            words="dyed on",
-            brief="dyed on {}",
-        ),
+        text_key("When it was dyed, for the record.", words="dyed on", brief="dyed on {}"),
     ] = ""
     source: Annotated[
         str,
-        Key(
-            TEXT,
+        text_key(
             "Where the fibre comes from, or its colour.",
-            TEXT_RIGHT,
-            most=LONGEST_NOTE,
             words="where it comes from",
             brief="from {}",
         ),

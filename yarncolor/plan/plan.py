@@ -4,9 +4,9 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from yarncolor.plan.fabric import Fabric, Target
-from yarncolor.plan.key import LINE, TEXT, Key
-from yarncolor.plan.limits import LONGEST_NOTE, LONGEST_TITLE
-from yarncolor.plan.lots import TEXT_RIGHT, Lot
+from yarncolor.plan.key import LINE, Key
+from yarncolor.plan.limits import LONGEST_TITLE
+from yarncolor.plan.lots import Lot, text_key
 from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import Scheme
 from yarncolor.plan.spinning import Spinning
@@ -33,7 +33,7 @@ class Plan:
     ] = ""
     purpose: Annotated[
         str,
-        Key(TEXT, "What the yarn is for.", TEXT_RIGHT, most=LONGEST_NOTE, words="what it is for"),
+        text_key("What the yarn is for.", words="what it is for"),
     ] = ""
     scheme: Scheme = field(default_factory=Scheme)
     spinning: Spinning = field(default_factory=Spinning)
