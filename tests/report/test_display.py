@@ -9,11 +9,11 @@ import pytest
 import yarncolor as yc
 from yarncolor.answers.answer import Answer
 from yarncolor.report.advice import advice_on
-from yarncolor.report.show import html
+from yarncolor.report.show import plan as shown_plan
 
 HOSTILE = "<script>alert(1)</script>&\"'"
 _TAGS = {"div", "table", "caption", "b", "thead", "tbody", "tr", "th", "td", "ol", "li", "p"}
-_FRAGMENTS = [getattr(html, name) for name in ("show_weigh_out", "show_stash", "show_advice")]
+_FRAGMENTS = [getattr(shown_plan, name) for name in ("show_weigh_out", "show_stash", "show_advice")]
 
 
 class Read(HTMLParser):
@@ -60,7 +60,7 @@ def test_a_name_in_a_fragment_is_text_and_nothing_else(show, hostile):
     assert all(set(about) <= {"style", "scope"} for _, about in read.tags)
 
 
-@pytest.mark.parametrize("show", [*_FRAGMENTS, html.show_yarn])
+@pytest.mark.parametrize("show", [*_FRAGMENTS, shown_plan.show_yarn])
 def test_a_fragment_is_html_for_a_browser_and_text_for_a_terminal(show, hostile):
     shown = show(hostile)
     assert shown._repr_mimebundle_() == {"text/html": shown.html, "text/plain": shown.text}
@@ -150,7 +150,7 @@ def test_no_advice_says_that_there_is_nothing_to_mend():
 
 def test_the_stash_shows_what_is_kept_back_and_what_is_used():
     kept = {"name": "Kelp", "reserve_g": 2, "note": "two pots"}
-    texts = Read(html.show_stash(answer(kept, {"name": "Foam"}, plies=1)).html).texts
+    texts = Read(shown_plan.show_stash(answer(kept, {"name": "Foam"}, plies=1)).html).texts
     assert texts[texts.index("Kelp") :] == [
         *("Kelp", "12.0 g", "2.0 g", "10.0 g", "two pots"),
         *("Foam", "12.0 g", "12.0 g"),

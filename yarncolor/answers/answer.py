@@ -62,8 +62,6 @@ class Answer(Preview):
 
     Parameters
     ----------
-    layout : Layout
-        The plan laid out and weighed.
     palette : Palette
         Colours of its lots, and how far they are apart.
     heaps : WeighGroups

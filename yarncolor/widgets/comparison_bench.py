@@ -20,7 +20,8 @@ from yarncolor.plan import SCHEME_NAMES
 from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.report.sheets import comparison_sheet
 from yarncolor.report.show.comparison import show_differences
-from yarncolor.report.show.html import named_colours, small_picture
+from yarncolor.report.show.fragment import small_picture
+from yarncolor.report.show.markup import named_colours
 from yarncolor.widgets.parts import EditorView, status
 
 LETTERS = ("A", "B", "C")

@@ -18,7 +18,7 @@ from yarncolor.pictures.shown_part import opening_m
 from yarncolor.pictures.view import Rendered, ViewSettings
 from yarncolor.plan.reference import KEYS
 from yarncolor.report.sheets import swatch_sheet
-from yarncolor.report.show.html import named_colours
+from yarncolor.report.show.markup import named_colours
 from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
 
 _NAMES = {

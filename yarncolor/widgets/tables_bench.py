@@ -7,20 +7,13 @@ import ipywidgets as w
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
 from yarncolor.report.show.colours import show_pairs, show_twins
-from yarncolor.report.show.html import Fragment, show_batts, show_stash, show_weigh_out
+from yarncolor.report.show.fabric import show_fabric
+from yarncolor.report.show.fragment import Fragment
 from yarncolor.report.show.mixtures import turn_of
 from yarncolor.report.show.pictures import show_stripes
-from yarncolor.report.show.yarn_tables import (
-    show_bobbins,
-    show_counts,
-    show_fabric,
-    show_hours,
-    show_known,
-    show_moisture,
-    show_skeins,
-    show_twist,
-    show_weigh_points,
-)
+from yarncolor.report.show.plan import show_batts, show_stash, show_weigh_out
+from yarncolor.report.show.wheel import show_bobbins, show_hours, show_skeins, show_weigh_points
+from yarncolor.report.show.yarn import show_counts, show_known, show_moisture, show_twist
 from yarncolor.widgets.parts import EditorView
 
 

@@ -10,7 +10,7 @@ import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError
-from yarncolor.report.show.html import Fragment
+from yarncolor.report.show.fragment import Fragment
 from yarncolor.widgets.order.order_bench import OrderBench
 from yarncolor.widgets.plan_bar import PlanBar
 

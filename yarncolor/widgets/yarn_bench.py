@@ -18,7 +18,7 @@ from yarncolor.plan import Plan, Plying
 from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.plan.reference import KEYS
 from yarncolor.report.advice import advice_on
-from yarncolor.report.show.yarn_tables import show_twist
+from yarncolor.report.show.yarn import show_twist
 from yarncolor.report.yarn_lines import yarn_lines
 from yarncolor.units import tpi
 from yarncolor.widgets.parts import EditorView, label, status

@@ -1,7 +1,5 @@
 """Mixtures, contrasts and near-twins of a plan, as a notebook shows them."""
 
-from html import escape
-
 import numpy as np
 
 from yarncolor.answers.answer import Answer
@@ -10,7 +8,8 @@ from yarncolor.colour.difference import EXPLAINED, contrast_word, grey_scale_gra
 from yarncolor.colour.mixtures import Pair, Recipe
 from yarncolor.colour.optical_mixing import reads_as_one_m
 from yarncolor.layout.layout import used_g
-from yarncolor.report.show.html import Fragment
+from yarncolor.report.show.fragment import Fragment, sentences
+from yarncolor.report.show.markup import Cell, joined, paragraphs, table_html
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 
 
@@ -65,7 +64,7 @@ def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: in
     more = len(used) * (len(used) - 1) // 2 - len(rows)
     note = f" {more} louder pairs are left out." if more else ""
     text = "\n".join("  ".join(row) for row in rows) or "One lot alone makes no marl."
-    return Fragment(f"{_table(head, rows)}<p>{escape(EXPLAINED + note)}</p>", text)
+    return Fragment(joined((_table(head, rows), paragraphs([EXPLAINED + note]))), text)
 
 
 def show_twins(answer: Answer) -> Fragment:
@@ -76,7 +75,7 @@ def show_twins(answer: Answer) -> Fragment:
         for twins in (*near_twins(answer), *lost_to_other_eyes(answer))
     ]
     if not rows:
-        return Fragment("<p>No two lots are near-twins.</p>", "No two lots are near-twins.")
+        return sentences("No two lots are near-twins.")
     text = "\n".join("  ".join(row) for row in rows)
     return Fragment(_table(["lot", "beside", "pass for one to", "CIEDE2000"], rows), text)
 
@@ -88,11 +87,5 @@ def _lightest_and_darkest(answer: Answer) -> Pair:
 
 
 def _table(head: list[str], rows: list[list[str]]) -> str:
-    words = "".join(f'<th scope="col">{escape(word)}</th>' for word in head)
-    body = "".join(
-        "<tr>"
-        + "".join(f'<td style="text-align:left">{escape(cell)}</td>' for cell in row)
-        + "</tr>"
-        for row in rows
-    )
-    return f"<table><thead><tr>{words}</tr></thead><tbody>{body}</tbody></table>"
+    cells = ([Cell(text, "text-align:left") for text in row] for row in rows)
+    return table_html(head, cells, css="")

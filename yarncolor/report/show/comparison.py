@@ -1,7 +1,6 @@
 """Plans side by side, as a notebook shows them: pictures on one scale, numbers, what differs."""
 
 from collections.abc import Iterable, Iterator
-from html import escape
 
 import numpy as np
 
@@ -13,7 +12,8 @@ from yarncolor.pictures.side_by_side import READ_SO, side_by_side
 from yarncolor.report.comparison import Comparison, comparison, left_words, lots_words
 from yarncolor.report.comparison_text import difference_sentences
 from yarncolor.report.sheets import MOST_COMPARED
-from yarncolor.report.show.html import Fragment, Picture, small_picture, table
+from yarncolor.report.show.fragment import Fragment, Picture, small_picture, table
+from yarncolor.report.show.markup import Html, items
 
 _SHOWN_PX = 1000
 _SAME = "These are the same yarn."
@@ -54,10 +54,10 @@ def show_differences(plans: dict[str, Answer]) -> Fragment:
     _check(plans)
     yarns = [comparison(answer) for answer in plans.values()]
     numbers = table("the numbers of each", ("", *plans), list(_rows(yarns)))
-    told = told_apart(plans)
-    items = "".join(f"<li>{escape(sentence)}</li>" for sentence in told)
-    html = f'<div aria-live="polite"><b>what differs</b><ul>{items}</ul></div>{numbers.html}'
-    return Fragment(html, "\n".join([*told, "  ".join(plans), numbers.text]))
+    differences = told_apart(plans)
+    live = Html('<div aria-live="polite"><b>what differs</b><ul>{}</ul></div>{}')
+    html = live.format(items(differences), Html(numbers.html))
+    return Fragment(html, "\n".join([*differences, "  ".join(plans), numbers.text]))
 
 
 def told_apart(plans: dict[str, Answer]) -> tuple[str, ...]:

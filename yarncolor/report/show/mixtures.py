@@ -4,7 +4,6 @@ import base64
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
-from html import escape
 from math import isfinite
 
 import numpy as np
@@ -17,9 +16,8 @@ from yarncolor.colour.even_steps import even_fractions, plain_fractions, step_si
 from yarncolor.colour.mixtures import Pair, Recipe, mixtures
 from yarncolor.colour.optical_mixing import reads_as_one_m
 from yarncolor.colour.science import ciede2000, hex_from_srgb, shown_srgb
-from yarncolor.colour.srgb import label_ink
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
-from yarncolor.report.show.html import named_colours
+from yarncolor.report.show.markup import Html, joined, named_colours, on_colour
 from yarncolor.yarn.structure import YarnStructure
 
 TWO_LOTS = "A mixture takes two lots: choose another for one of them, or add a lot to the plan."
@@ -66,7 +64,7 @@ def mixtures_html(pair: Pair, recipe: Recipe) -> str:
     title, left = "Dyed paler in a second bath", f"{1 - recipe.exhaustion:.0%}"
     if made.bath is None:
         words = "Neither lot is paler than the other, so neither can be the fibre for a paler bath."
-        cards.append(_card(title, "", words))
+        cards.append(_card(title, Html(""), words))
     else:
         words = f"The bath that dyed {dark} still holds {left} of its dye; {light} is dyed in that."
         cards.append(_card(title, _block(made.bath), words))
@@ -74,7 +72,8 @@ def mixtures_html(pair: Pair, recipe: Recipe) -> str:
         f"Lightness, from 0 for black to 100 for white: carded {made.carded[0]:.0f}, plied and "
         f"merged by the eye {made.afar[0]:.0f}."
     )
-    return f'<div style="{_CARDS}">{"".join(cards)}</div>{_paragraph(lightness)}'
+    shown = Html('<div style="{}">{}</div>{}')
+    return shown.format(_CARDS, joined(cards), _paragraph(lightness))
 
 
 def carded_words(pair: Pair, recipe: Recipe) -> str:
@@ -122,12 +121,11 @@ def steps_html(pair: Pair, steps: int = _STEPS) -> str:
     """Return the plain and the even gradient of carded steps between two lots, with percentages."""
     if pair.is_one_lot:
         return ""
-    one, other = (escape(name) for name in pair.names)
-    rows = "".join(_steps_row(pair, *row) for row in _gradients(pair, steps))
-    return (
-        f'<h3 style="{_HEADING};padding-top:1em">Carded in steps, from {one} to {other}</h3>'
-        f'<p style="{_TEXT}">The figures are how much of each batt is {other}.</p>{rows}'
-    )
+    one, other = pair.names
+    rows = joined(_steps_row(pair, *row) for row in _gradients(pair, steps))
+    heading = Html('<h3 style="{};padding-top:1em">Carded in steps, from {} to {}</h3>')
+    figures = _paragraph(f"The figures are how much of each batt is {other}.")
+    return joined((heading.format(_HEADING, one, other), figures, rows))
 
 
 def _gradients(pair: Pair, steps: int) -> Iterator[tuple[str, np.ndarray]]:
@@ -135,44 +133,44 @@ def _gradients(pair: Pair, steps: int) -> Iterator[tuple[str, np.ndarray]]:
     yield "Weighed so that every step looks alike", even_fractions(pair.lab, steps)
 
 
-def _steps_row(pair: Pair, name: str, fractions: np.ndarray) -> str:
+def _steps_row(pair: Pair, name: str, fractions: np.ndarray) -> Html:
     whole = np.concatenate([[0.0], fractions, [1.0]])
     labs = blended_lab(np.column_stack([1 - whole, whole]), pair.lab)
-    boxes = "".join(_swatch(f"{part:.0%}", lab) for part, lab in zip(whole, labs, strict=True))
+    boxes = joined(_swatch(f"{part:.0%}", lab) for part, lab in zip(whole, labs, strict=True))
     sizes = step_sizes(fractions, pair.lab)
     ratio = sizes.max() / sizes.min() if sizes.min() > 0 else 1.0
     words = f"{name}: to the eye, the largest step is {ratio:.1f} times the smallest."
-    return f'{_paragraph(words)}<div style="{_ROW}">{boxes}</div>'
+    return Html('{}<div style="{}">{}</div>').format(_paragraph(words), _ROW, boxes)
 
 
-def _card(title: str, shown: str, words: str) -> str:
-    heading = f'<h3 style="{_HEADING}">{title}</h3>'
-    return f'<section style="{_CARD}">{heading}{shown}{_paragraph(words)}</section>'
+def _card(title: str, shown: Html, words: str) -> Html:
+    card = Html('<section style="{}"><h3 style="{}">{}</h3>{}{}</section>')
+    return card.format(_CARD, _HEADING, title, shown, _paragraph(words))
 
 
-def _marl(pair: Pair, recipe: Recipe, afar: np.ndarray) -> str:
+def _marl(pair: Pair, recipe: Recipe, afar: np.ndarray) -> Html:
     """Return the stripes with each lot's name to its colour, and what the eye makes of them."""
     data = base64.b64encode(marl_png(pair, recipe)).decode()
     metres = merged_from_m(pair, recipe)
     near = recipe.distance_m < metres
     alt = f"{'Stripes' if near else 'One colour, merged'} of {' and '.join(pair.names)}"
-    picture = f'<img alt="{escape(alt)}" src="data:image/png;base64,{data}" style="width:100%">'
+    picture = Html('<img alt="{}" src="data:image/png;base64,{}" style="width:100%">')
     merged = f"merged, from {metres:.1f} m on" if metres else "merged, at any distance"
     chips = (*zip(pair.lab, pair.names, strict=True), (afar, merged))
     legend = named_colours(((_shown(lab)[0], name) for lab, name in chips), "colours of the marl")
-    return f"{picture}{legend}"
+    return joined((picture.format(alt, data), legend))
 
 
-def _block(lab: np.ndarray) -> str:
+def _block(lab: np.ndarray) -> Html:
     colour, note = _shown(lab)
-    look = f"background:{colour};color:{label_ink(colour)};height:7em;padding:.3em .6em"
-    return f'<div style="{look};box-sizing:border-box">{note}</div>'
+    look = f"{on_colour(colour)};height:7em;padding:.3em .6em;box-sizing:border-box"
+    return Html('<div style="{}">{}</div>').format(look, note)
 
 
-def _swatch(name: str, lab: np.ndarray) -> str:
+def _swatch(name: str, lab: np.ndarray) -> Html:
     colour, note = _shown(lab)
-    look = f"background:{colour};color:{label_ink(colour)};padding:1.4em .6em;min-width:4em"
-    return f'<div style="{look}">{escape(name)} {note}</div>'
+    look = f"{on_colour(colour)};padding:1.4em .6em;min-width:4em"
+    return Html('<div style="{}">{} {}</div>').format(look, name, note)
 
 
 def _shown(lab: np.ndarray) -> tuple[str, str]:
@@ -186,5 +184,5 @@ def _parts(parts: float) -> str:
     return f"{parts:g} part" if parts == 1 else f"{parts:g} parts"
 
 
-def _paragraph(words: str) -> str:
-    return f'<p style="{_TEXT}">{escape(words)}</p>'
+def _paragraph(words: str) -> Html:
+    return Html('<p style="{}">{}</p>').format(_TEXT, words)

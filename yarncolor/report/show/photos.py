@@ -1,18 +1,16 @@
 """Photographs and what was read from them, as a notebook shows them."""
 
-from html import escape
-
-from PIL import Image, ImageDraw
+from PIL import Image, ImageDraw, ImageFont
 
 from yarncolor.colour.photo.correction import Correction
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.proposals import Proposal
 from yarncolor.colour.photo.readings import correction_words, reading_words
 from yarncolor.colour.photo.sampling import Box, PatchReading
-from yarncolor.colour.srgb import label_ink
 from yarncolor.pictures import fonts
 from yarncolor.pictures.png import INK, PAPER
-from yarncolor.report.show.html import Fragment, Picture, small_picture
+from yarncolor.report.show.fragment import Fragment, Picture, small_picture
+from yarncolor.report.show.markup import Cell, joined, on_colour, paragraphs, table_html
 
 _WIDE_PX, _HIGH_PX, _TEXT_PX = 900, 1200, 14
 
@@ -81,7 +79,9 @@ def _framed(pen: ImageDraw.ImageDraw, points: list[tuple[float, float]]) -> None
     pen.line(closed, fill=PAPER, width=2)
 
 
-def _named(pen: ImageDraw.ImageDraw, at: tuple[float, float], name: str, face: object) -> None:
+def _named(
+    pen: ImageDraw.ImageDraw, at: tuple[float, float], name: str, face: ImageFont.FreeTypeFont
+) -> None:
     left, top, right, bottom = pen.textbbox(at, name, font=face)
     pen.rectangle((left - 2, top - 1, right + 2, bottom + 1), fill=PAPER)
     pen.text(at, name, fill=INK, font=face)
@@ -98,19 +98,12 @@ def show_readings(readings: dict[str, PatchReading], correction: Correction) -> 
         How the photograph was put right.
     """
     head = ("lot", "colour", "may be out by", "how even", "pixels", "doubts")
-    words = "".join(f'<th scope="col" style="text-align:left">{word}</th>' for word in head)
     rows, lines = [], []
     for name, reading in readings.items():
-        told = tuple(reading_words(reading, correction).values())
-        colour = told[0]
-        chip = f"background:{colour};color:{label_ink(colour)};padding:0 .5em"
-        cells = "".join(f'<td style="padding:0 .8em 0 .3em">{escape(cell)}</td>' for cell in told)
-        rows.append(f'<tr><td style="{chip}">{escape(name)}</td>{cells}</tr>')
-        lines.append("  ".join(filter(None, (name, *told))))
+        words = tuple(reading_words(reading, correction).values())
+        cells = (Cell(text, "padding:0 .8em 0 .3em") for text in words)
+        rows.append([Cell(name, f"{on_colour(words[0])};padding:0 .5em"), *cells])
+        lines.append("  ".join(filter(None, (name, *words))))
     notes = correction_words(correction)
-    html = (
-        f'<table style="border-collapse:collapse"><thead><tr>{words}</tr></thead>'
-        f"<tbody>{''.join(rows)}</tbody></table>"
-        + "".join(f"<p>{escape(text)}</p>" for text in notes)
-    )
-    return Fragment(html, "\n".join([*lines, *notes]))
+    readings_table = table_html(head, rows, head_css="text-align:left")
+    return Fragment(joined((readings_table, paragraphs(notes))), "\n".join([*lines, *notes]))

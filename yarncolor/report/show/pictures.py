@@ -8,7 +8,7 @@ from yarncolor.pictures.captions import with_caption
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import knit_of, stripe_heights
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
-from yarncolor.report.show.html import Fragment, Picture, small_picture, table
+from yarncolor.report.show.fragment import Fragment, Picture, small_picture, table
 
 _SHOWN_PX, _SHEET_PX, _SHOWN_DPI = 1000, 620, 120
 _SMALLER: dict[str, dict[str, Any]] = {
@@ -40,7 +40,7 @@ def show_picture(answer: Answer, name: str, **options: Any) -> Picture:
         For a picture that there is not, or options that cannot be.
     """
     if name not in PICTURES:
-        known = f"{suggestion(name, PICTURES) or ''}; there are {', '.join(PICTURES)}"
+        known = f"{suggestion(name, tuple(PICTURES)) or ''}; there are {', '.join(PICTURES)}"
         raise PlanError([Fault("", "picture", name, f"no picture has that name{known}")])
     drawn = PICTURES[name](answer, **_SMALLER.get(name, {}) | options)
     return small_picture(with_caption(answer, drawn), f"{drawn.alt} {drawn.caption}")

@@ -1,7 +1,7 @@
 """The keys of a plan file as tables, from where they are declared."""
 
 from yarncolor.plan.reference import reference_rows
-from yarncolor.report.show.html import Fragment, table
+from yarncolor.report.show.fragment import Fragment, table
 
 _HEAD = ("key", "what it says", "unit", "what would be right", "where it is left out", "schemes")
 

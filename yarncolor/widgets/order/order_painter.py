@@ -13,7 +13,7 @@ from yarncolor.layout.stretches import Stretches
 from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.shown_part import last_m, lots_between, opening_m
-from yarncolor.report.show.html import show_advice, show_weigh_out, show_yarn
+from yarncolor.report.show.plan import show_advice, show_weigh_out, show_yarn
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.order.order_frames import (
     MOST_AHEAD,

@@ -1,14 +1,10 @@
-"""The yarn as a body, as a notebook shows it: drawing, counts, twist, bobbins, skeins, fabric."""
-
-from html import escape
+"""The yarn as a thing, as a notebook shows it: drawing, counts, what is known, twist, air."""
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.bobbins import Bobbin
-from yarncolor.answers.knitted_piece import to_card_g
-from yarncolor.answers.spread import matched_band
-from yarncolor.phrases import grams, hours_text, join_words, metres, turns
+from yarncolor.phrases import join_words, turns
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
-from yarncolor.report.show.html import Fragment, Picture, table
+from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
+from yarncolor.report.show.markup import Html, joined, paragraphs
 from yarncolor.report.yarn_advice import moisture
 from yarncolor.report.yarn_as_dict import yarn_dict
 from yarncolor.units import tpi
@@ -83,7 +79,7 @@ def show_known(answer: Answer) -> Fragment:
     each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
     single = f"{join_words(list(each))} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
-    between = matched_band(answer.layout, answer.on_scale_g)
+    between = answer.matched_band
     if between is not None:
         rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
     for key, words in _DENSITIES.items():
@@ -99,7 +95,7 @@ def show_twist(answer: Answer) -> Fragment:
         text = "Give the singles a twist, and ply them, to see what balances."
         if not opposed:
             text = "Nothing balances while some singles are spun the way the yarn is plied."
-        return Fragment(f"<p>{text}</p>", text)
+        return sentences(text)
     balance = [
         (
             WORDS[name],
@@ -110,125 +106,8 @@ def show_twist(answer: Answer) -> Fragment:
         for name, twist in yarn.balanced_tpm.items()
     ]
     head = ("for a balanced yarn", "turns to the inch", "to the metre", "of the singles' twist")
-    first = table("ply twist", head, balance)
-    if yarn.helix_angle_deg is None:
-        return first
-    second = _over_twisted(yarn)
-    return Fragment(f"{first.html}<br>{second.html}", f"{first.text}\n{second.text}")
-
-
-def show_bobbins(answer: Answer) -> Fragment:
-    """Return what each bobbin holds and weighs when full, and when it comes off."""
-    step = answer.resolved.step_g
-    rows = [
-        (
-            f"{bobbin.number}",
-            _held(answer, bobbin),
-            metres(bobbin.end_m - bobbin.start_m),
-            f"{grams(bobbin.mass_g, step)} g",
-            "" if bobbin.gross_g is None else f"{grams(bobbin.gross_g, step)} g",
-            f"{bobbin.comes_off} of {bobbin.of}",
-        )
-        for bobbin in answer.bobbins
-    ]
-    head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
-    need = answer.bobbins_needed
-    plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
-    caption = f"bobbins needed at once: {need.full + need.plying}{plying}; in spinning order"
-    return table(caption, head, rows)
-
-
-def show_weigh_points(answer: Answer) -> Fragment:
-    """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
-    laid, step = answer.layout, answer.resolved.step_g
-    rows = [
-        (
-            f"{point.bobbin.number}",
-            f"ply {point.bobbin.ply + 1}",
-            f"{point.portion - laid.portions.of_ply(point.bobbin.ply).start + 1}",
-            answer.plan.names[laid.portions.lot[point.portion]],
-            f"{grams(point.net_g, step)} g",
-            "" if point.gross_g is None else f"{grams(point.gross_g, step)} g",
-        )
-        for point in answer.weigh_points
-    ]
-    head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
-    return table("stop and weigh", head, rows)
-
-
-def show_skeins(answer: Answer) -> Fragment:
-    """Return the skeins with the tags of their ends; knit from a far end into a near end."""
-    names, step = answer.plan.names, answer.resolved.step_g
-    rows = [
-        (
-            f"{skein.number} of {skein.of}",
-            f"{skein.start_m:.1f} to {skein.end_m:.1f} m",
-            f"{grams(skein.mass_g, step)} g",
-            "" if skein.gross_g is None else f"{grams(skein.gross_g, step)} g",
-            " + ".join(names[lot] for lot in skein.near),
-            " + ".join(names[lot] for lot in skein.far),
-        )
-        for skein in answer.skeins
-    ]
-    head = (
-        "skein",
-        "metres of yarn",
-        "weighs",
-        "with the bobbin",
-        "tag of the near end",
-        "tag of the far end",
-    )
-    return table("skeins, in plying order", head, rows)
-
-
-def show_hours(answer: Answer) -> Fragment:
-    """Return hours by portion's lot, by bobbin and for the job."""
-    takes, portions = answer.hours, answer.layout.portions
-    if takes.portion_h is None:
-        text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
-        return Fragment(f"<p>{escape(text)}</p>", text)
-    rows = []
-    for ply in range(len(answer.resolved.tex)):
-        own = portions.of_ply(ply)
-        each = takes.portion_h[own]
-        span = f"{hours_text(float(each.min()))} to {hours_text(float(each.max()))}"
-        rows.append((f"ply {ply + 1}", f"{len(each)}", span, hours_text(float(each.sum()))))
-    rows.append(("spinning in all", "", "", hours_text(takes.spinning_h)))
-    if takes.plying_h is not None:
-        rows.append(("plying", "", "", hours_text(takes.plying_h)))
-        rows.append(("the job", "", "", hours_text(takes.job_h)))
-    return table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
-
-
-def show_fabric(answer: Answer) -> Fragment:
-    """Return what a knitted piece takes of each lot, and what this yarn can be knitted into."""
-    knit = answer.piece
-    if knit is None:
-        text = "Give stitches and gauge_stitches in [fabric] to see what can be knitted."
-        return Fragment(f"<p>{escape(text)}</p>", text)
-    rows = [
-        ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
-        ("one row of the cast-on", f"{knit.row_m:.2f} m"),
-        ("tightness factor", f"{knit.tightness:.1f} √tex/cm"),
-        ("washed yarn there is", metres(knit.has_m)),
-        ("rows it gives", f"{knit.rows_possible}"),
-    ]
-    if knit.needs_m is not None:
-        rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
-        rows.append(("the same as plied", metres(knit.needs_plied_m)))
-    facts = table("the fabric", ("", ""), rows)
-    if knit.needs_plied_m is None:
-        return facts
-    needed = to_card_g(answer.layout, knit.needs_plied_m)
-    have = [lot.mass_g - lot.reserve_g for lot in answer.plan.lots]
-    lots = [
-        (lot.name, f"{need:.1f} g", f"{there:.1f} g", _missing(need, there))
-        for lot, need, there in zip(answer.plan.lots, needed.tolist(), have, strict=True)
-        if need
-    ]
-    head = ("lot", "to card for it", "there is", "missing")
-    carded = table("fibre for the piece", head, lots)
-    return Fragment(f"{facts.html}<br>{carded.html}", f"{facts.text}\n{carded.text}")
+    by_rule = table("ply twist", head, balance)
+    return by_rule if yarn.helix_angle_deg is None else below(by_rule, _over_twisted(yarn))
 
 
 def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
@@ -258,9 +137,9 @@ def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
     shown = table(
         "the same yarn in other air", ("", "water over dry wool", "weighs", "difference"), rows
     )
-    told = list(moisture(answer))
-    html = shown.html + "".join(f"<p>{escape(text)}</p>" for text in told)
-    return Fragment(html, "\n".join([shown.text, *told]))
+    advice = list(moisture(answer))
+    html = joined((Html(shown.html), paragraphs(advice)))
+    return Fragment(html, "\n".join([shown.text, *advice]))
 
 
 def _over_twisted(yarn: YarnStructure) -> Fragment:
@@ -297,13 +176,3 @@ def _in_units(value: float | str, unit: str) -> str:
 
 def _counted(count: float) -> str:
     return f"{count:,.0f}" if count >= 1000 else f"{count:.4g}"
-
-
-def _missing(need_g: float, there_g: float) -> str:
-    return f"{need_g - there_g:.1f} g" if need_g > there_g else ""
-
-
-def _held(answer: Answer, bobbin: Bobbin) -> str:
-    several = answer.resolved.yarn.strands[bobbin.ply] > 1
-    strand = f", strand {bobbin.strand + 1}" if several else ""
-    return f"ply {bobbin.ply + 1}{strand}"

@@ -1,0 +1,47 @@
+"""A knitted piece, as a notebook shows it: what it takes, what the yarn can be knitted into."""
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.knitted_piece import KnittedPiece, to_card_g
+from yarncolor.phrases import metres
+from yarncolor.report.show.fragment import Fragment, below, sentences, table
+
+
+def show_fabric(answer: Answer) -> Fragment:
+    """Return what a knitted piece takes of each lot, and what this yarn can be knitted into."""
+    knit = answer.piece
+    if knit is None:
+        text = "Give stitches and gauge_stitches in [fabric] to see what can be knitted."
+        return sentences(text)
+    if knit.needs_plied_m is None:
+        return _facts(knit)
+    return below(_facts(knit), _fibre(answer, knit.needs_plied_m))
+
+
+def _facts(knit: KnittedPiece) -> Fragment:
+    rows = [
+        ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
+        ("one row of the cast-on", f"{knit.row_m:.2f} m"),
+        ("tightness factor", f"{knit.tightness:.1f} √tex/cm"),
+        ("washed yarn there is", metres(knit.has_m)),
+        ("rows it gives", f"{knit.rows_possible}"),
+    ]
+    if knit.needs_m is not None and knit.needs_plied_m is not None:
+        rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
+        rows.append(("the same as plied", metres(knit.needs_plied_m)))
+    return table("the fabric", ("", ""), rows)
+
+
+def _fibre(answer: Answer, needs_plied_m: float) -> Fragment:
+    needed = to_card_g(answer.layout, needs_plied_m)
+    have = [lot.mass_g - lot.reserve_g for lot in answer.plan.lots]
+    lots = [
+        (lot.name, f"{need:.1f} g", f"{there:.1f} g", _missing(need, there))
+        for lot, need, there in zip(answer.plan.lots, needed.tolist(), have, strict=True)
+        if need
+    ]
+    head = ("lot", "to card for it", "there is", "missing")
+    return table("fibre for the piece", head, lots)
+
+
+def _missing(need_g: float, there_g: float) -> str:
+    return f"{need_g - there_g:.1f} g" if need_g > there_g else ""

@@ -1,0 +1,124 @@
+"""A plan as a notebook shows it: strip, stash, batts, weigh-out, the yarn in words, advice."""
+
+from collections.abc import Iterator
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.fibre import used_of_lots_g
+from yarncolor.answers.weigh_out import SingleWeighOut
+from yarncolor.phrases import grams
+from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.strip import strip_png
+from yarncolor.report.advice import Way, advice_on
+from yarncolor.report.show.fragment import Fragment, Picture, sentences, table
+from yarncolor.report.show.markup import (
+    Cell,
+    Html,
+    items,
+    joined,
+    on_colour,
+    paragraphs,
+    table_html,
+)
+from yarncolor.report.summary import weigh_out_text
+from yarncolor.report.weigh_out_words import batt_words, hand_words, heap_words, lost_lines
+from yarncolor.report.yarn_lines import yarn_lines
+
+_NEW_REPEAT = "border-top:2px solid currentColor;"
+_FLOW = "display:flex;flex-wrap:wrap;gap:1.5em;align-items:flex-start"
+
+
+def show_strip(answer: Answer, width_px: int = 1200, height_px: int = 360) -> Picture:
+    """Return the overview strip for a notebook.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    width_px, height_px : int
+        Size of the picture.
+    """
+    return Picture(strip_png(answer, width_px, height_px), strip_alt(answer), width_px)
+
+
+def show_stash(answer: Answer) -> Fragment:
+    """Return the lots for a notebook: name on its colour, grams, kept back, used, notes."""
+    used = used_of_lots_g(answer)
+    rows, lines = [], []
+    for at, lot in enumerate(answer.plan.lots):
+        reserve = f"{lot.reserve_g:.1f} g" if lot.reserve_g else ""
+        masses = (f"{lot.mass_g:.1f} g", reserve, f"{used[at]:.1f} g")
+        rows.append([_chip(answer, at), *map(_number, masses), _text(lot.note)])
+        lines.append("  ".join((lot.name, *filter(None, (*masses, lot.note)))))
+    head = ("lot", "grams", "kept back", "used", "note")
+    return Fragment(table_html(head, rows, "the stash"), "\n".join(lines))
+
+
+def show_batts(answer: Answer) -> Fragment:
+    """Return what is carded together first; empty where nothing is."""
+    rows = batt_words(answer)
+    return table("to card together first", ("batt", "of"), rows) if rows else Fragment("", "")
+
+
+def show_yarn(answer: Answer) -> Fragment:
+    """Return the yarn in a few sentences for a notebook."""
+    return sentences(*yarn_lines(answer))
+
+
+def show_advice(answer: Answer) -> Fragment:
+    """Return the advice for a notebook, worst first; each way to mend something on its line."""
+    advice = advice_on(answer)
+    if not advice:
+        return sentences("Nothing to mend.")
+    each = items(joined((item.lead, _ways(item.ways))) for item in advice)
+    return Fragment(Html("<ol>{}</ol>").format(each), "\n".join(item.text for item in advice))
+
+
+def show_weigh_out(answer: Answer) -> Fragment:
+    """Return the order for each bobbin for a notebook: chip, name, grams, words, running total."""
+    head, singles = ("lot", "weigh", "by hand", "so far"), answer.weigh_out
+    tables = [
+        table_html(
+            head,
+            _rows(answer, single),
+            f"bobbin {single.ply + 1} of {len(singles)}, in spinning order",
+        )
+        for single in singles
+    ]
+    flow = Html('<div style="{}">{}</div>').format(_FLOW, joined(tables))
+    return Fragment(joined((paragraphs(lost_lines(answer)), flow)), weigh_out_text(answer))
+
+
+def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:
+    step = answer.resolved.step_g
+    for row in single.rows:
+        css = _NEW_REPEAT if row.begins_repeat else ""
+        weigh, words, so_far = "", "a piece of the heap", ""
+        if row.weigh_g is not None:
+            weigh, so_far = f"{grams(row.weigh_g, step)} g", f"{grams(row.running_g, step)} g"
+            words = hand_words(row.by_hand)
+        cells = (_number(weigh, css), _text(words, css), _number(so_far, css))
+        yield [_chip(answer, row.lot, css), *cells]
+    for heap in single.heaps:
+        weigh = "" if heap.is_pinch else f"{grams(heap.weigh_g, step)} g"
+        words = f"heap: {heap_words(heap)}"
+        yield [_chip(answer, heap.lot), _number(weigh), _text(words), _number("")]
+
+
+def _ways(ways: tuple[Way, ...]) -> Html:
+    each = Html("<b>{}</b>: {}")
+    listed = items(each.format(way.choice, way.cost) for way in ways)
+    return Html('<ol type="a">{}</ol>').format(listed) if ways else Html("")
+
+
+def _chip(answer: Answer, lot: int, css: str = "") -> Cell:
+    look = f"{css}{on_colour(answer.palette.srgb[lot])};padding:0 .5em;text-align:left"
+    return Cell(answer.plan.names[lot], look)
+
+
+def _text(text: str, css: str = "") -> Cell:
+    return Cell(text, f"{css}padding:0 .5em;text-align:left")
+
+
+def _number(text: str, css: str = "") -> Cell:
+    """Return a cell of a column of numbers; one that is empty has nothing to line up."""
+    return Cell(text, f"{css}padding:0 .5em;text-align:right") if text else _text(text, css)

@@ -1,0 +1,95 @@
+"""At the wheel, as a notebook shows it: bobbins, where to stop and weigh, skeins, hours."""
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.bobbins import Bobbin
+from yarncolor.phrases import grams, hours_text, metres
+from yarncolor.report.show.fragment import Fragment, sentences, table
+
+
+def show_bobbins(answer: Answer) -> Fragment:
+    """Return what each bobbin holds and weighs when full, and when it comes off."""
+    step = answer.resolved.step_g
+    rows = [
+        (
+            f"{bobbin.number}",
+            _held(answer, bobbin),
+            metres(bobbin.end_m - bobbin.start_m),
+            f"{grams(bobbin.mass_g, step)} g",
+            "" if bobbin.gross_g is None else f"{grams(bobbin.gross_g, step)} g",
+            f"{bobbin.comes_off} of {bobbin.of}",
+        )
+        for bobbin in answer.bobbins
+    ]
+    head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
+    need = answer.bobbins_needed
+    plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
+    caption = f"bobbins needed at once: {need.full + need.plying}{plying}; in spinning order"
+    return table(caption, head, rows)
+
+
+def show_weigh_points(answer: Answer) -> Fragment:
+    """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
+    laid, step = answer.layout, answer.resolved.step_g
+    rows = [
+        (
+            f"{point.bobbin.number}",
+            f"ply {point.bobbin.ply + 1}",
+            f"{point.portion - laid.portions.of_ply(point.bobbin.ply).start + 1}",
+            answer.plan.names[laid.portions.lot[point.portion]],
+            f"{grams(point.net_g, step)} g",
+            "" if point.gross_g is None else f"{grams(point.gross_g, step)} g",
+        )
+        for point in answer.weigh_points
+    ]
+    head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
+    return table("stop and weigh", head, rows)
+
+
+def show_skeins(answer: Answer) -> Fragment:
+    """Return the skeins with the tags of their ends; knit from a far end into a near end."""
+    names, step = answer.plan.names, answer.resolved.step_g
+    rows = [
+        (
+            f"{skein.number} of {skein.of}",
+            f"{skein.start_m:.1f} to {skein.end_m:.1f} m",
+            f"{grams(skein.mass_g, step)} g",
+            "" if skein.gross_g is None else f"{grams(skein.gross_g, step)} g",
+            " + ".join(names[lot] for lot in skein.near),
+            " + ".join(names[lot] for lot in skein.far),
+        )
+        for skein in answer.skeins
+    ]
+    head = (
+        "skein",
+        "metres of yarn",
+        "weighs",
+        "with the bobbin",
+        "tag of the near end",
+        "tag of the far end",
+    )
+    return table("skeins, in plying order", head, rows)
+
+
+def show_hours(answer: Answer) -> Fragment:
+    """Return hours by portion's lot, by bobbin and for the job."""
+    takes, portions = answer.hours, answer.layout.portions
+    if takes.portion_h is None:
+        text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
+        return sentences(text)
+    rows = []
+    for ply in range(len(answer.resolved.tex)):
+        own = portions.of_ply(ply)
+        each = takes.portion_h[own]
+        span = f"{hours_text(float(each.min()))} to {hours_text(float(each.max()))}"
+        rows.append((f"ply {ply + 1}", f"{len(each)}", span, hours_text(float(each.sum()))))
+    rows.append(("spinning in all", "", "", hours_text(takes.spinning_h)))
+    if takes.plying_h is not None:
+        rows.append(("plying", "", "", hours_text(takes.plying_h)))
+        rows.append(("the job", "", "", hours_text(takes.job_h)))
+    return table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
+
+
+def _held(answer: Answer, bobbin: Bobbin) -> str:
+    several = answer.resolved.yarn.strands[bobbin.ply] > 1
+    strand = f", strand {bobbin.strand + 1}" if several else ""
+    return f"ply {bobbin.ply + 1}{strand}"
