@@ -3,8 +3,8 @@
 PYTHON ?= python3
 BIN := .venv/bin
 WORKERS ?= auto
-# A worker does a file whole: pictures and pages made for one test serve the next.
-A_FILE_EACH := --dist loadfile --no-loadscope-reorder
+# A worker does a file whole, and all tests on one server: see tests/conftest.py.
+A_FILE_EACH := --dist loadgroup --no-loadscope-reorder
 # JupyterLab wants to be told where the only user is root, as in a container.
 AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 

@@ -1,5 +1,11 @@
-"""Hypothesis: the same examples on every machine, and no clock; many more of them when thorough."""
+"""Hypothesis: the same examples on every machine, and no clock; many more of them when thorough.
 
+Where several workers share the tests, one does a file whole: pictures and pages made for one test
+serve the next. Tests in a JupyterLab, or in the app view, have one of these between them; they take
+longest and go first.
+"""
+
+import pytest
 from hypothesis import HealthCheck, settings
 
 _ALWAYS = {
@@ -11,3 +17,16 @@ _ALWAYS = {
 settings.register_profile("bench", max_examples=15, **_ALWAYS)
 settings.register_profile("thorough", max_examples=60, **_ALWAYS)
 settings.load_profile("bench")
+
+SERVERS = ("lab", "app")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items):
+    for item in items:
+        item.add_marker(pytest.mark.xdist_group(_server(item) or item.path.name))
+    items.sort(key=lambda item: _server(item) is None)
+
+
+def _server(item) -> str | None:
+    return next((name for name in SERVERS if name in getattr(item, "fixturenames", ())), None)

@@ -2,7 +2,6 @@
 
 import os
 import shutil
-import socket
 import subprocess
 import sys
 import time
@@ -12,6 +11,8 @@ from pathlib import Path
 import nbformat
 import pytest
 
+from tests.helpers.bare_page import show
+from tests.helpers.browser import AT_REST, LIGHT, free_port, go_to, listen, ready
 from tests.helpers.paths import ROOT
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
@@ -67,12 +68,6 @@ def lab(chromium_path, tmp_path_factory):
     server.wait()
 
 
-def free_port() -> int:
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        return free.getsockname()[1]
-
-
 def _wait_for(address: str, page: str = "api") -> None:
     for _ in range(240):
         try:
@@ -126,21 +121,13 @@ def app_address(app, tmp_path_factory):
     return app(plan)
 
 
-AT_REST = """() => {
-  const { queue, inFlight, wantsRest } = document.querySelector(".yc.order").order;
-  return !queue.length && inFlight === null && !wantsRest;
-}"""
-LIGHT = """() => {
-  document.documentElement.removeAttribute("style");
-  document.body.dataset.jpThemeLight = "true";
-}"""
 _APP_SIZE = {"width": 1300, "height": 900}
 
 
 @pytest.fixture(scope="session")
 def _app_page(chromium, app_address):
     page = chromium.new_page(viewport=_APP_SIZE)
-    _listen(page)
+    listen(page)
     page.goto(app_address)
     yield ready(page)
     page.close()
@@ -163,28 +150,6 @@ def app_page(_app_page):
     return ready(_app_page)
 
 
-def ready(page):
-    page.wait_for_selector(".yc .chips li", timeout=60_000)
-    page.wait_for_selector(".yc table")
-    return page
-
-
-def go_to(page, section):
-    page.get_by_role("button", name=section, exact=True).click()
-
-
-def still(page) -> None:
-    """Wait until the page has kept its height for three tenths of a second."""
-    page.wait_for_function(
-        """() => {
-          const high = document.body.scrollHeight, now = performance.now();
-          if (window.high !== high) [window.high, window.since] = [high, now];
-          return now - window.since > 300;
-        }""",
-        polling=50,
-    )
-
-
 @pytest.fixture
 def visited(chromium):
     """Return a function that opens an address; problems and requests are kept on the page."""
@@ -194,7 +159,7 @@ def visited(chromium):
         context = chromium.new_context(viewport={"width": width, "height": height}, **options)
         contexts.append(context)
         page = context.new_page()
-        _listen(page)
+        listen(page)
         page.goto(address)
         return page
 
@@ -203,19 +168,27 @@ def visited(chromium):
         context.close()
 
 
-def _listen(page) -> None:
-    """Keep what goes wrong on a page, and what it asks for."""
-    page.problems, page.asked = [], []
-    page.on("pageerror", lambda error: page.problems.append(str(error)))
-    page.on("console", lambda told: told.type == "error" and page.problems.append(told.text))
-    page.on("request", lambda request: page.asked.append(request.url))
+@pytest.fixture
+def bare(chromium):
+    """Return a function that shows widgets on a bare page; their kernel is this process."""
+    contexts = []
+
+    def show_bare(*widgets, width: int = 1300, height: int = 900, **options):
+        contexts.append(
+            chromium.new_context(viewport={"width": width, "height": height}, **options)
+        )
+        return show(contexts[-1], *widgets)
+
+    yield show_bare
+    for context in contexts:
+        context.close()
 
 
 @pytest.fixture(scope="session")
 def _lab_page(chromium, lab):
     """Return the one page of the laboratory, on which every notebook is opened in its turn."""
     page = chromium.new_page(viewport=_SIZE)
-    _listen(page)
+    listen(page)
     page.goto(f"{lab[0]}/lab?reset")
     page.wait_for_function("window.jupyterapp !== undefined", timeout=60_000)
     page.evaluate("window.jupyterapp.restored")
@@ -233,11 +206,11 @@ def opened(_lab_page, lab):
 
     def open_notebook(name: str):
         page, shown = _lab_page, (name, _code(lab, name))
-        page.problems.clear()
         page.set_viewport_size(_SIZE)
         if page.shown != shown or page.evaluate(TABS) != 1:
             page.evaluate(OPEN, f"notebooks/{name}")
             page.shown = shown
+        page.problems.clear()  # of a kernel that was left in the middle of a question
         page.evaluate(RUN)
         return page
 
@@ -263,10 +236,3 @@ def _code(lab, name: str) -> str:
     """Return a notebook's code: what it shows may have been saved meanwhile."""
     cells = nbformat.read(lab[1] / "notebooks" / name, as_version=4).cells
     return "\n".join(cell.source for cell in cells)
-
-
-def write_notebook(folder: Path, name: str, *cells: str) -> None:
-    """Write a notebook of code cells into the laboratory's folder."""
-    code = [nbformat.v4.new_code_cell(cell) for cell in cells]
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    nbformat.write(nbformat.v4.new_notebook(cells=code, metadata=kernel), folder / name)

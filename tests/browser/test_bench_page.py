@@ -9,7 +9,7 @@ import time
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from tests.browser.conftest import go_to, ready, still, write_notebook
+from tests.helpers.browser import DARK, go_to, ready, still, write_notebook
 from tests.helpers.paths import ROOT
 from yarncolor import read_plan
 
@@ -55,77 +55,6 @@ def own_page(visited, address):
 
 def order(page) -> list[str]:
     return page.locator(".yc .chips button span").all_inner_texts()
-
-
-def middle(box) -> tuple[float, float]:
-    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-
-
-def test_a_chip_is_dragged_and_dropped(page):
-    chips = page.locator(".yc .chips button")
-    before = order(page)
-    start, end = middle(chips.nth(1).bounding_box()), middle(chips.nth(4).bounding_box())
-    page.mouse.move(*start)
-    page.mouse.down()
-    page.mouse.move(*end, steps=15)
-    page.mouse.up()
-    wanted = [before[0], *before[2:5], before[1], *before[5:]]
-    assert order(page) == wanted
-    page.get_by_role("button", name="Undo").click()
-    page.wait_for_function(
-        "name => document.querySelectorAll('.yc .chips button span')[1].innerText === name",
-        arg=before[1],
-    )
-    assert page.problems == []
-
-
-def test_a_chip_is_dragged_by_a_finger(visited, address):
-    page = ready(visited(address, width=700, height=800, has_touch=True))
-    before = order(page)
-    chips = page.locator(".yc .chips button")
-    chips.nth(0).scroll_into_view_if_needed()
-    (x, y), (end, _) = middle(chips.nth(0).bounding_box()), middle(chips.nth(2).bounding_box())
-    finger = page.context.new_cdp_session(page)
-    for kind, share in (
-        ("touchStart", 0),
-        ("touchMove", 0.4),
-        ("touchMove", 1),
-        ("touchEnd", None),
-    ):
-        points = [] if share is None else [{"x": x + share * (end - x), "y": y}]
-        finger.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
-    page.wait_for_function(
-        "name => document.querySelectorAll('.yc .chips button span')[2].innerText === name",
-        arg=before[0],
-    )
-    assert order(page) == [*before[1:3], before[0], *before[3:]]
-    assert page.problems == []
-
-
-def test_a_chip_is_moved_with_the_keyboard_and_keeps_the_focus(page):
-    before = order(page)
-    page.locator(".yc .chips button").nth(0).focus()
-    page.keyboard.press("ArrowRight")
-    page.keyboard.press("ArrowRight")
-    assert order(page) == [before[1], before[2], before[0], *before[3:]]
-    told = page.evaluate("document.activeElement.getAttribute('aria-label')")
-    assert told == f"{before[0]}, place 3 of 8"
-    page.keyboard.press("Home")
-    page.keyboard.press("End")
-    assert order(page)[-1] == before[0]
-    live = page.locator(".yc.order .sr[aria-live=polite]").inner_text()
-    assert live == f"{before[0]}, place 8 of 8"
-
-
-def test_a_held_lot_stays_while_others_pass_it(page):
-    before = order(page)
-    page.get_by_role("button", name=f"hold {before[1]} in its place").click()
-    page.wait_for_selector(".yc .chips .held")
-    page.locator(".yc .chips button").nth(0).focus()
-    page.keyboard.press("ArrowRight")
-    assert order(page)[:3] == [before[2], before[1], before[0]]
-    slider = page.get_by_label(f"place of {before[1]}")
-    assert slider.is_disabled()
 
 
 CANVASES = """() => [...document.querySelectorAll('.yc canvas, .yc .place')].map(each => {
@@ -190,83 +119,6 @@ def test_lots_are_added_and_removed_with_the_keyboard(page):
     page.keyboard.press("Enter")
     page.wait_for_function("document.querySelectorAll('.yc .lots li').length === 8")
     page.wait_for_function("document.querySelector('.yc .total').innerText.startsWith('8 lots')")
-
-
-def test_an_option_is_typed_and_nonsense_stays_beside_its_words(page):
-    go_to(page, "Every option")
-    field = page.get_by_label("unevenness between portions, %", exact=True)
-    field.fill("much")
-    field.press("Tab")
-    page.wait_for_selector(".yc .fault:has-text('give per cent from 0 to 100')")
-    assert field.input_value() == "much"
-    field.fill("5,5 %")
-    field.press("Tab")
-    page.wait_for_function("at => at.value === '5.5'", arg=field.element_handle())
-    assert page.locator(".yc .fault:visible").count() == 0
-
-
-def test_what_is_half_typed_stays_when_the_form_gets_other_fields(page):
-    go_to(page, "Every option")
-    field = page.get_by_label("a bobbin holds, g", exact=True)
-    winding = page.get_by_label("winding before plying", exact=True)
-    winding.select_option(label="ply by ply")
-    field.fill("85")
-    page.get_by_label("times wound off, for each ply: 0, 1, 2", exact=True).wait_for()
-    assert field.input_value() == "85"
-    winding = page.get_by_label("times wound off, for each ply: 0, 1, 2", exact=True)
-    assert winding.input_value() == "0, 0, 0"
-    assert page.problems == []
-
-
-def test_nonsense_is_put_back_with_the_keyboard(page):
-    go_to(page, "Every option")
-    field = page.get_by_label("unevenness between portions, %", exact=True)
-    before = field.input_value()
-    field.fill("much")
-    field.press("Tab")
-    back = page.get_by_role("button", name="put back: unevenness between portions, %")
-    back.wait_for()
-    field.focus()
-    page.keyboard.press("Tab")
-    assert back.evaluate("at => at === document.activeElement")
-    page.keyboard.press("Enter")
-    back.wait_for(state="hidden")
-    assert field.input_value() == before
-    assert field.evaluate("at => at === document.activeElement")
-    assert page.problems == []
-
-
-CONTRAST = """at => {
-  const numbers = (css) => css.match(/[\\d.]+/g).map(Number);
-  const ink = numbers(getComputedStyle(at, "::placeholder").color);
-  const ground = numbers(getComputedStyle(at).backgroundColor);
-  const mixed = ground.slice(0, 3).map((value, n) => value + (ink[n] - value) * (ink[3] ?? 1));
-  const light = (colour) => colour.slice(0, 3).map((value) => value / 255)
-    .map((value) => (value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4))
-    .reduce((sum, value, n) => sum + value * [0.2126, 0.7152, 0.0722][n], 0);
-  const [low, high] = [light(mixed), light(ground)].sort((one, other) => one - other);
-  return (high + 0.05) / (low + 0.05);
-}"""
-
-
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_an_empty_field_shows_and_tells_what_is_used(page, theme):
-    go_to(page, "Every option")
-    field = page.get_by_label("single, m in a gram", exact=True)
-    field.wait_for()
-    if theme == "dark":
-        page.evaluate(DARK)
-    assert field.get_attribute("placeholder") == "8.7 from your weighed 20 m"
-    described = field.evaluate(
-        "at => at.getAttribute('aria-describedby').split(' ')"
-        ".map((id) => document.getElementById(id).textContent).join('')"
-    )
-    assert described == "left empty: 8.7 from your weighed 20 m"
-    assert field.evaluate(CONTRAST) >= 4.5
-    winding = page.get_by_label("winding before plying", exact=True)
-    assert winding.evaluate("at => at.selectedOptions[0].textContent") == (
-        "straight from the bobbin (usual)"
-    )
 
 
 def test_what_is_kept_up_to_date_is_found_again_after_a_reload(own_page, plan):
@@ -348,16 +200,6 @@ def test_our_own_controls_pass_the_accessibility_rules_in_light_and_dark(page):
             found = Axe().run(page, ".yc").response["violations"]
             told = [(each["id"], [node["html"][:120] for node in each["nodes"]]) for each in found]
             assert told == [], f"{section}, {theme}"
-
-
-DARK = """() => {
-  document.body.dataset.jpThemeLight = "false";
-  const dark = { "--jp-ui-font-color1": "rgba(255,255,255,0.87)", "--jp-ui-font-color2":
-    "rgba(255,255,255,0.7)", "--jp-layout-color1": "#111", "--jp-layout-color2": "#303030",
-    "--jp-border-color1": "#888" };
-  for (const [name, value] of Object.entries(dark))
-    document.documentElement.style.setProperty(name, value);
-}"""
 
 
 def test_nothing_is_wider_than_the_screen_and_no_request_leaves_the_machine(page):

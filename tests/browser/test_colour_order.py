@@ -3,22 +3,14 @@
 import re
 import statistics
 import sys
-from dataclasses import replace
 
-import numpy as np
 import pytest
 
-from tests.browser.conftest import ROOT, write_notebook
-from yarncolor import answer, read_plan
-from yarncolor.editing.editor import Editor
-from yarncolor.pictures.painting import painted, rgb
-from yarncolor.pictures.strip import raster
-from yarncolor.pictures.strip_layout import LEFT_PX, YARN_PX, strip_layout
-from yarncolor.widgets.order.order_frames import STRIP_PX, scenes_of
+from tests.helpers.browser import ORDER, notebook, ready, write_notebook
+from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
 
-TIDELINE = ROOT / "sample_data" / "tideline.toml"
 TRIVIAL = """
 import ipywidgets as w
 import struct, zlib
@@ -50,7 +42,6 @@ WATCH = """
   document.querySelector('.widget-image')?.addEventListener('load', told);
 }
 """
-ORDER = "document.querySelector('.yc.order').order"
 BURST = """
 async () => {
   const order = document.querySelector('.yc.order').order;
@@ -66,7 +57,7 @@ async () => {
   put(6);
   const ended = performance.now();
   const shown = order.order().indexOf(0);
-  while (order.queue.length || order.inFlight !== null || order.wantsRest) {
+  while (!order.moves.isAtRest) {
     await new Promise((next) => setTimeout(next, 2));
   }
   return [shown, order.frame.entries.indexOf(0), performance.now() - ended];
@@ -74,16 +65,11 @@ async () => {
 """
 
 
-def ready(page):
-    page.wait_for_selector(".yc .chips li", timeout=60_000)
-    page.wait_for_selector(".yc table")
-    page.wait_for_function(f"{ORDER}.ahead.size > 0")
-    return page
-
-
 @pytest.fixture
 def bench(opened):
-    return ready(opened("02_colour_order.ipynb"))
+    page = ready(opened(notebook("colour_order")))
+    page.wait_for_function(f"{ORDER}.tables.ahead.size > 0")
+    return page
 
 
 def names(page):
@@ -132,62 +118,12 @@ def test_no_request_leaves_the_machine(bench):
     assert outside == []
 
 
-def test_the_canvases_show_what_the_pictures_of_the_package_show(bench):
-    """At 200 places of strip, yarn and fabric, after a move that the browser painted by itself."""
-    bench.locator(".yc .place input").nth(0).focus()
-    bench.keyboard.press("ArrowRight")
-    bench.keyboard.press("ArrowRight")
-    bench.wait_for_function(f"{ORDER}.frame.entries[2] === 0 && {ORDER}.text === ''")
-    editor = Editor.opened(TIDELINE)
-    editor.move(0, 2)
-    found = answer(editor.plan)
-    scenes = scenes_of(found, bench.evaluate(f"{ORDER}.frame.from_m"))
-    layout = strip_layout(found.layout, found.palette, *STRIP_PX)
-    index, colours = raster(replace(layout, texts=()))
-    top, inner = round(layout.bands[0].top_px), layout.inner_px
-    strip = colours[index][top : round(layout.yarn_top_px) + YARN_PX, LEFT_PX : LEFT_PX + inner]
-    wanted = {
-        "strip": strip,
-        "yarn": rgb(painted(scenes.yarn, found)),
-        "fabric": rgb(painted(scenes.fabric, found)),
-    }
-    rng = np.random.default_rng(1)
-    for name, picture in wanted.items():
-        high, wide, _ = picture.shape
-        y, x = rng.integers(0, high, 200), rng.integers(0, wide, 200)
-        seen = bench.evaluate(
-            """([name, xs, ys]) => {
-              const canvas = document.querySelector('.yc.order').order.canvas[name];
-              const pen = canvas.getContext('2d');
-              const all = pen.getImageData(0, 0, canvas.width, canvas.height).data;
-              return [canvas.width, canvas.height,
-                xs.map((x, at) => [...all.slice(4 * (ys[at] * canvas.width + x)).slice(0, 3)])];
-            }""",
-            [name, x.tolist(), y.tolist()],
-        )
-        assert seen[:2] == [wide, high]
-        np.testing.assert_allclose(seen[2], picture[y, x], atol=1)
-
-
 def test_two_hundred_events_in_two_seconds_end_in_the_right_order(bench, capsys):
     shown, confirmed, settled_ms = bench.evaluate(BURST)
     assert (shown, confirmed) == (5, 5)
     with capsys.disabled():
         sys.stdout.write(f"\nconfirmed {settled_ms:.0f} ms after the last of 200 events")
     assert bench.problems == []
-
-
-def test_a_busy_kernel_is_told_and_the_picture_still_follows(bench):
-    before = bench.evaluate(STRIP_PIXELS)
-    bench.evaluate(f"{ORDER}.model.send = () => {{}}")  # a kernel that does not answer
-    bench.locator(".yc .place input").nth(0).focus()
-    bench.keyboard.press("End")
-    assert names(bench)[-1] == "Kelp"
-    assert bench.evaluate(STRIP_PIXELS) != before
-    bench.wait_for_selector("[role=status]:text-is('not yet confirmed')")
-
-
-STRIP_PIXELS = "document.querySelector('.yc.order').order.canvas.strip.toDataURL()"
 
 
 @pytest.mark.thorough

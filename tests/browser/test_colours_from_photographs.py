@@ -2,11 +2,19 @@
 
 import base64
 import io
+import shutil
+from pathlib import Path
 
 import pytest
 from PIL import Image
 
+from tests.helpers.browser import notebook
+from tests.helpers.paths import SAMPLE_DATA
 from yarncolor import read_plan
+from yarncolor.colour.photo.demo import Conditions, demo_photo
+from yarncolor.editing.editor import Editor
+from yarncolor.widgets.photo.photo_bench import PhotoBench
+from yarncolor.widgets.plan_bar import PlanBar
 
 pytestmark = pytest.mark.browser
 RUST, ROCK_POOL = (150, 60, 50), (20, 90, 160)
@@ -21,9 +29,42 @@ CORNERS = ((0.06, 0.08), (0.48, 0.08), (0.48, 0.50), (0.06, 0.50))
 
 
 @pytest.fixture
-def page(opened):
-    page = opened("07_colours_from_photographs.ipynb")
-    page.on("console", lambda said: said.type == "error" and page.problems.append(said.text))
+def folder(tmp_path, monkeypatch):
+    """Return a folder of work with a plan in it, as beside the notebooks."""
+    (tmp_path / "notebooks").mkdir()
+    shutil.copytree(SAMPLE_DATA, tmp_path / "sample_data")
+    monkeypatch.chdir(tmp_path / "notebooks")
+    return tmp_path
+
+
+@pytest.fixture(scope="module")
+def example():
+    return demo_photo()
+
+
+@pytest.fixture
+def section(bare, folder, example):
+    """Return a function that shows the bench on the example, under the bar of its plan."""
+
+    def open_section(photo=example, **options):
+        editor = Editor.opened("../sample_data/slack_water.toml")
+        photographs = PhotoBench(photo, editor)
+        editor.watch(photographs.refresh)
+        page = bare(PlanBar(editor, Path("out")), photographs, **options)
+        page.wait_for_selector(".yc canvas[aria-label*='900 × 675']")
+        return page
+
+    return open_section
+
+
+@pytest.fixture
+def page(section):
+    return section(demo_photo(Conditions(illuminant="A", balanced=False, falls_off=0.15)))
+
+
+@pytest.fixture
+def laboratory(opened):
+    page = opened(notebook("colours_from_photographs"))
     page.wait_for_selector(".yc.photo", timeout=90_000)
     page.wait_for_selector(".yc canvas[aria-label*='900 × 675']")
     page.get_by_role("heading", name=STEPS[0]).click()  # its cell is the one at work from here on
@@ -31,17 +72,13 @@ def page(opened):
 
 
 @pytest.fixture
-def section(visited, app_address):
-    """Return a function that opens the photographs of the page without code."""
-
-    def open_section(**options):
-        page = visited(app_address, **options)
-        page.wait_for_selector(".yc .chips li", timeout=60_000)
-        page.get_by_role("button", name="Photographs", exact=True).click()
-        page.wait_for_selector(".yc canvas[aria-label*='900 × 675']", timeout=60_000)
-        return page
-
-    return open_section
+def in_the_app(visited, app_address):
+    """Return the photographs of the page without code."""
+    page = visited(app_address)
+    page.wait_for_selector(".yc .chips li", timeout=60_000)
+    page.get_by_role("button", name="Photographs", exact=True).click()
+    page.wait_for_selector(".yc canvas[aria-label*='900 × 675']", timeout=60_000)
+    return page
 
 
 def two_halves(size=(400, 300)) -> bytes:
@@ -82,7 +119,7 @@ def wait_said(page, words):
     bench(page).locator(".said", has_text=words).wait_for()
 
 
-def test_a_picture_is_opened_drawn_on_taken_and_saved(page, lab, tmp_path):
+def test_a_picture_is_opened_drawn_on_taken_and_saved(page, folder, tmp_path):
     draw(page, 0.10, 0.68, 0.05, 0.15)
     lot_row(page, 0).get_by_text("fibre 1").wait_for()
     bench(page).get_by_label("white", exact=True).check()
@@ -109,13 +146,12 @@ def test_a_picture_is_opened_drawn_on_taken_and_saved(page, lab, tmp_path):
     bar.get_by_label("new name").fill("bilberry")
     bar.get_by_role("button", name="Save the plan as").click()
     bar.locator(".said", has_text="Written: ../sample_data/bilberry.toml").wait_for()
-    written = lab[1] / "sample_data" / "bilberry.toml"
+    written = folder / "sample_data" / "bilberry.toml"
     lot = read_plan(written).lots[-1]
     assert (lot.name, lot.mass_g) == ("<b>Bilberry", 31.5)
     bench(page).get_by_text("In the plan: 9 lots").wait_for()
     bar.get_by_role("button", name="Undo").click()
     bench(page).get_by_text("In the plan: 8 lots").wait_for()
-    written.unlink()
     assert page.problems == []
 
 
@@ -136,7 +172,8 @@ def test_what_is_no_picture_is_said_and_what_is_drawn_stays(page, tmp_path):
     lot_row(page, 0).get_by_text("fibre 1").wait_for()
 
 
-def test_everything_is_done_from_the_keyboard_alone(page):
+def test_everything_is_done_from_the_keyboard_though_the_laboratory_has_shortcuts(laboratory):
+    page = laboratory
     keys = page.keyboard
     bench(page).get_by_label("fibre", exact=True).focus()
     keys.press("Tab")
@@ -192,9 +229,6 @@ def test_it_fits_a_phone_and_passes_axe(page):
     width = "root => { root.style.width = '340px'; return root.scrollWidth; }"
     assert bench(page).evaluate(width) <= 340
     assert page.problems == []
-
-
-# --- on the page without code -------------------------------------------------------------------
 
 
 def drop(page, name, data, kind="image/png"):
@@ -315,8 +349,8 @@ def test_the_steps_are_numbered_and_what_cannot_be_done_yet_says_why(section):
     assert bench(page).get_by_label("target's corners").is_checked()
 
 
-def test_with_a_target_lots_and_proposals_it_is_no_taller_than_a_screen(section):
-    page = section(width=1300, height=900)
+def test_with_a_target_lots_and_proposals_it_is_no_taller_than_a_screen(in_the_app):
+    page = in_the_app
     bench(page).get_by_label("put right by").select_option("target")
     for left, top in CORNERS:
         draw(page, left, top, 0.0, 0.0)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.browser.conftest import ROOT
+from tests.helpers.paths import ROOT
 
 pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 

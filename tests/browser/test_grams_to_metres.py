@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.browser.conftest import write_notebook
+from tests.helpers.browser import write_notebook
 
 pytestmark = pytest.mark.browser
 BENCH = "import yarncolor as yc\nbench = yc.bench.yarn('../sample_data/slack_water.toml')\nbench"

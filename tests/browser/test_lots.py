@@ -1,10 +1,15 @@
 """The drawer under real fingers: keyboard, faults beside their fields, files, axe."""
 
+from pathlib import Path
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from tests.browser.conftest import write_notebook
+from tests.helpers.browser import write_notebook
 from yarncolor import read_plan
+from yarncolor.editing.editor import Editor
+from yarncolor.widgets.lots.lots_bench import LotsBench
+from yarncolor.widgets.plan_bar import PlanBar
 
 pytestmark = pytest.mark.browser
 
@@ -36,43 +41,35 @@ mass_g = 12.0
 name = "matched"
 sequence = ["Foam", "Kelp", "Mix", "<b>Sand</b>"]
 """
-SHARED = """
-from pathlib import Path
-from yarncolor.editing.editor import Editor
-from yarncolor.widgets.lots.lots_bench import LotsBench
-from yarncolor.widgets.plan_bar import WithPlanBar
-editor = Editor.opened("drawer.toml")
-here = LotsBench(editor)
-editor.watch(here.refresh)
-display(here, WithPlanBar(LotsBench(editor), editor, Path("out")))
-"""
+CELL = "import yarncolor as yc\nyc.bench.lots('drawer.toml')"
 ROW = ".yc .lots li"
 
 
 @pytest.fixture
-def drawer(lab):
-    _, folder = lab
-    path = folder / "notebooks" / "drawer.toml"
+def drawer(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    path = tmp_path / "drawer.toml"
     path.write_text(DRAWER, encoding="utf-8")
     return path
 
 
-@pytest.fixture
-def bench(opened, lab, drawer):
-    """Return a page with one bench; what the console complains of is kept."""
-    return shown(
-        opened, lab, "drawer.ipynb", 'import yarncolor as yc\nyc.lots_bench("drawer.toml")'
-    )
+def lots_of(editor):
+    lots = LotsBench(editor)
+    editor.watch(lots.refresh)
+    return lots
 
 
-def shown(opened, lab, name, cell):
-    _, folder = lab
-    write_notebook(folder / "notebooks", name, cell)
-    page = opened(name)
-    page.wait_for_selector(ROW, timeout=60_000)
-    page.complaints = []
-    page.on("console", lambda said: said.type == "error" and page.complaints.append(said.text))
+def shown(bare, *widgets):
+    page = bare(*widgets)
+    page.wait_for_selector(ROW)
     return page
+
+
+@pytest.fixture
+def bench(bare, drawer):
+    """Return a page with one bench; what the console complains of is kept."""
+    editor = Editor.opened("drawer.toml")
+    return shown(bare, PlanBar(editor, Path("out")), lots_of(editor))
 
 
 def field(page, row, name):
@@ -138,7 +135,6 @@ def test_a_name_is_changed_nonsense_is_told_lots_come_and_go_and_the_file_says_s
     assert dict(saved.lots[2].blend) == {"Weed": 2, "Foam": 1}
     assert "# what the sheep gave" in drawer.read_text(encoding="utf-8")
     assert bench.problems == []
-    assert bench.complaints == []
 
 
 def test_a_lot_that_others_are_made_from_stays_where_it_was(bench):
@@ -159,7 +155,12 @@ def test_lots_removed_quickly_one_after_the_other_are_those_that_go(bench):
     total(bench, "2 lots, 43.0 g")
 
 
-def test_all_of_it_is_done_from_the_keyboard(bench):
+def test_all_of_it_is_done_from_the_keyboard_though_the_laboratory_has_shortcuts(opened, lab):
+    _, folder = lab
+    (folder / "notebooks" / "drawer.toml").write_text(DRAWER, encoding="utf-8")
+    write_notebook(folder / "notebooks", "drawer.ipynb", CELL)
+    bench = opened("drawer.ipynb")
+    bench.wait_for_selector(ROW, timeout=60_000)
     button(bench, "Add a lot").focus()
     bench.keyboard.press("Enter")
     total(bench, "5 lots, 72.0 g")
@@ -276,7 +277,6 @@ def test_more_about_a_lot_is_told_from_the_keyboard(bench, drawer):
     assert (lot.bath_number, lot.dyed_on) == ("2", "2026-03-01")
     assert lot.lab == (90, 0.3, 7)
     assert bench.problems == []
-    assert bench.complaints == []
 
 
 def test_grams_follow_rolags_until_those_are_cleared(bench):
@@ -335,9 +335,11 @@ def test_how_a_colour_is_typed_is_said_with_lots_of_the_plan(bench):
     bench.wait_for_selector(".yc .hint code:text-is('2 Kelp + 1 <i>Spume</i>')")
 
 
-def two_benches(opened, lab, name):
-    page = shown(opened, lab, name, SHARED)
-    page.wait_for_function("document.querySelectorAll('.yc').length === 3")
+@pytest.fixture
+def two_benches(bare, drawer):
+    """Return a page with two benches on one plan, the bar between them."""
+    editor = Editor.opened("drawer.toml")
+    page = shown(bare, lots_of(editor), PlanBar(editor, Path("out")), lots_of(editor))
     page.wait_for_function("document.querySelectorAll('.yc .lots li').length === 8")
     return page
 
@@ -353,8 +355,8 @@ def second_says(page, words):
     page.wait_for_selector(f".yc >> nth=2 >> [role=status]:has-text('{words}')")
 
 
-def test_what_two_benches_change_at_once_is_kept_of_both(opened, lab, drawer):
-    page = two_benches(opened, lab, "two_at_once.ipynb")
+def test_what_two_benches_change_at_once_is_kept_of_both(two_benches):
+    page = two_benches
     field(page, 4, "name").fill("")
     second_says(page, "cannot stay")
     field(page, 4, "note").fill("first pot")
@@ -373,8 +375,8 @@ def test_what_two_benches_change_at_once_is_kept_of_both(opened, lab, drawer):
     assert page.problems == []
 
 
-def test_benches_on_one_plan_follow_each_other_but_not_over_what_is_typed(opened, lab, drawer):
-    page = two_benches(opened, lab, "two_drawers.ipynb")
+def test_benches_on_one_plan_follow_each_other_but_not_over_what_is_typed(two_benches):
+    page = two_benches
     field(page, 0, "mass_g").fill("35")
     totals(page, 1, "4 lots, 67.0 g")
     field(page, 4, "name").fill("")

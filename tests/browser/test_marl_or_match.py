@@ -4,12 +4,14 @@ import re
 
 import pytest
 
+from tests.helpers.browser import notebook
+
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
 def page(opened):
-    page = opened("03_marl_or_match.ipynb")
+    page = opened(notebook("marl_or_match"))
     page.wait_for_selector(".widget-dropdown", timeout=90_000)
     page.wait_for_function(
         "[...document.querySelectorAll('.widget-image')].filter(i => i.naturalWidth > 300)"

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.browser.conftest import go_to, ready
+from tests.helpers.browser import go_to, ready
 
 pytestmark = pytest.mark.browser
 

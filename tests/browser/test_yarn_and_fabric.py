@@ -2,10 +2,10 @@
 
 import pytest
 
-from tests.browser.conftest import write_notebook
+from tests.helpers.browser import write_notebook
 
 pytestmark = pytest.mark.browser
-BENCH = "import yarncolor as yc\nyc.picture_bench('../sample_data/slack_water.toml', 'out')"
+BENCH = "import yarncolor as yc\nyc.bench.picture('../sample_data/slack_water.toml', 'out')"
 
 
 @pytest.fixture

@@ -22,11 +22,14 @@ from yarncolor.pictures.fabric_pictures import knit_of, piece_scene
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
 from yarncolor.pictures.strip import SEPARATED_PX
-from yarncolor.pictures.strip_layout import LEFT_PX, YARN_PX, Strip, strip_layout
+from yarncolor.pictures.strip_layout import LABEL_PX, LEFT_PX, YARN_PX, Strip, strip_layout
 from yarncolor.pictures.yarn_pictures import yarn_scene
+from yarncolor.widgets.protocol.order import LabelRule
 
 STRIP_PX, YARN_SCENE_PX, FABRIC_PX = (1200, 360), (1100, 110), (660, 500)
 YARN_MM = 30.0
+LABEL: LabelRule = {"size_px": LABEL_PX, "room_px": 12, "least_px": 14}
+"""A browser writes names on bands in a font of its own, which wants other room than a picture's."""
 MOST_AHEAD = 12
 """Places up to which the tables of all moves are sent ahead; beyond, those of one lot."""
 
@@ -121,6 +124,7 @@ def strip_of(found: Preview) -> dict:
         "stripe": STRIPE_PX,
         "slant": SLANT,
         "parted": SEPARATED_PX,
+        "label": LABEL,
         **_words_of(drawn),
     }
 

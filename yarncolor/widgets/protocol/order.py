@@ -57,6 +57,14 @@ class ShadesState(TypedDict):
     join_m: float
 
 
+class LabelRule(TypedDict):
+    """How a browser names a run: letters, what is left beside them, the lowest band with names."""
+
+    size_px: int
+    room_px: int
+    least_px: int
+
+
 class StripState(TypedDict):
     """Where the overview strip's bands lie, in its pixels, and what is written round them."""
 
@@ -67,6 +75,7 @@ class StripState(TypedDict):
     stripe: int
     slant: float
     parted: int
+    label: LabelRule
     heading: list[str]
     rows: list[tuple[str, float]]
     ticks: list[tuple[float, str]]

@@ -1,0 +1,91 @@
+"""The form of every option under real fingers: what is typed stays, faults stand beside it."""
+
+import pytest
+
+from tests.helpers.browser import DARK
+from tests.helpers.paths import SAMPLE_DATA
+from yarncolor.editing.editor import Editor
+from yarncolor.widgets.options.options_bench import OptionsBench
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def page(bare):
+    editor = Editor.opened(SAMPLE_DATA / "slack_water.toml")
+    form = OptionsBench(editor)
+    editor.watch(form.refresh)
+    return bare(form)
+
+
+def test_an_option_is_typed_and_nonsense_stays_beside_its_words(page):
+    field = page.get_by_label("unevenness between portions, %", exact=True)
+    field.fill("much")
+    field.press("Tab")
+    page.wait_for_selector(".yc .fault:has-text('give per cent from 0 to 100')")
+    assert field.input_value() == "much"
+    field.fill("5,5 %")
+    field.press("Tab")
+    page.wait_for_function("at => at.value === '5.5'", arg=field.element_handle())
+    assert page.locator(".yc .fault:visible").count() == 0
+
+
+def test_what_is_half_typed_stays_when_the_form_gets_other_fields(page):
+    field = page.get_by_label("a bobbin holds, g", exact=True)
+    winding = page.get_by_label("winding before plying", exact=True)
+    winding.select_option(label="ply by ply")
+    field.fill("85")
+    page.get_by_label("times wound off, for each ply: 0, 1, 2", exact=True).wait_for()
+    assert field.input_value() == "85"
+    winding = page.get_by_label("times wound off, for each ply: 0, 1, 2", exact=True)
+    assert winding.input_value() == "0, 0, 0"
+    assert page.problems == []
+
+
+def test_nonsense_is_put_back_with_the_keyboard(page):
+    field = page.get_by_label("unevenness between portions, %", exact=True)
+    before = field.input_value()
+    field.fill("much")
+    field.press("Tab")
+    back = page.get_by_role("button", name="put back: unevenness between portions, %")
+    back.wait_for()
+    field.focus()
+    page.keyboard.press("Tab")
+    assert back.evaluate("at => at === document.activeElement")
+    page.keyboard.press("Enter")
+    back.wait_for(state="hidden")
+    assert field.input_value() == before
+    assert field.evaluate("at => at === document.activeElement")
+    assert page.problems == []
+
+
+CONTRAST = """at => {
+  const numbers = (css) => css.match(/[\\d.]+/g).map(Number);
+  const ink = numbers(getComputedStyle(at, "::placeholder").color);
+  const ground = numbers(getComputedStyle(at).backgroundColor);
+  const mixed = ground.slice(0, 3).map((value, n) => value + (ink[n] - value) * (ink[3] ?? 1));
+  const light = (colour) => colour.slice(0, 3).map((value) => value / 255)
+    .map((value) => (value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4))
+    .reduce((sum, value, n) => sum + value * [0.2126, 0.7152, 0.0722][n], 0);
+  const [low, high] = [light(mixed), light(ground)].sort((one, other) => one - other);
+  return (high + 0.05) / (low + 0.05);
+}"""
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_an_empty_field_shows_and_tells_what_is_used(page, theme):
+    field = page.get_by_label("single, m in a gram", exact=True)
+    field.wait_for()
+    if theme == "dark":
+        page.evaluate(DARK)
+    assert field.get_attribute("placeholder") == "8.7 from your weighed 20 m"
+    described = field.evaluate(
+        "at => at.getAttribute('aria-describedby').split(' ')"
+        ".map((id) => document.getElementById(id).textContent).join('')"
+    )
+    assert described == "left empty: 8.7 from your weighed 20 m"
+    assert field.evaluate(CONTRAST) >= 4.5
+    winding = page.get_by_label("winding before plying", exact=True)
+    assert winding.evaluate("at => at.selectedOptions[0].textContent") == (
+        "straight from the bobbin (usual)"
+    )

@@ -1,0 +1,161 @@
+"""The painter of orders under real fingers: mouse, touch, keyboard; what its canvases show."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from tests.helpers.browser import ORDER, middle, ready
+from tests.helpers.paths import SAMPLE_DATA
+from yarncolor import answer
+from yarncolor.editing.editor import Editor
+from yarncolor.pictures.painting import painted, rgb
+from yarncolor.pictures.strip import raster
+from yarncolor.pictures.strip_layout import LEFT_PX, YARN_PX, strip_layout
+from yarncolor.widgets.order.order_frames import STRIP_PX, scenes_of
+from yarncolor.widgets.order.order_painter import OrderPainter
+from yarncolor.widgets.plan_bar import PlanBar
+
+pytestmark = pytest.mark.browser
+
+PLAN = SAMPLE_DATA / "slack_water.toml"
+STRIP_PIXELS = f"{ORDER}.page.canvases.strip.toDataURL()"
+
+
+@pytest.fixture
+def shown(bare):
+    """Return a function that shows an order under the bar of its plan."""
+
+    def show(**options):
+        editor = Editor.opened(PLAN)
+        painter = OrderPainter(editor)
+        editor.watch(painter.refresh)
+        page = ready(bare(PlanBar(editor, Path("out")), painter, **options))
+        page.wait_for_function(f"{ORDER}.tables.ahead.size > 0")
+        return page
+
+    return show
+
+
+@pytest.fixture
+def bench(shown):
+    return shown()
+
+
+def order(page) -> list[str]:
+    return page.locator(".yc .chips button span").all_inner_texts()
+
+
+def test_a_chip_is_dragged_and_dropped(bench):
+    chips = bench.locator(".yc .chips button")
+    before = order(bench)
+    start, end = middle(chips.nth(1).bounding_box()), middle(chips.nth(4).bounding_box())
+    bench.mouse.move(*start)
+    bench.mouse.down()
+    bench.mouse.move(*end, steps=15)
+    bench.mouse.up()
+    wanted = [before[0], *before[2:5], before[1], *before[5:]]
+    assert order(bench) == wanted
+    bench.get_by_role("button", name="Undo").click()
+    bench.wait_for_function(
+        "name => document.querySelectorAll('.yc .chips button span')[1].innerText === name",
+        arg=before[1],
+    )
+    assert bench.problems == []
+
+
+def test_a_chip_is_dragged_by_a_finger(shown):
+    page = shown(width=700, height=800, has_touch=True)
+    before = order(page)
+    chips = page.locator(".yc .chips button")
+    chips.nth(0).scroll_into_view_if_needed()
+    (x, y), (end, _) = middle(chips.nth(0).bounding_box()), middle(chips.nth(2).bounding_box())
+    finger = page.context.new_cdp_session(page)
+    for kind, share in (
+        ("touchStart", 0),
+        ("touchMove", 0.4),
+        ("touchMove", 1),
+        ("touchEnd", None),
+    ):
+        points = [] if share is None else [{"x": x + share * (end - x), "y": y}]
+        finger.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+    page.wait_for_function(
+        "name => document.querySelectorAll('.yc .chips button span')[2].innerText === name",
+        arg=before[0],
+    )
+    assert order(page) == [*before[1:3], before[0], *before[3:]]
+    assert page.problems == []
+
+
+def test_a_chip_is_moved_with_the_keyboard_and_keeps_the_focus(bench):
+    before = order(bench)
+    bench.locator(".yc .chips button").nth(0).focus()
+    bench.keyboard.press("ArrowRight")
+    bench.keyboard.press("ArrowRight")
+    assert order(bench) == [before[1], before[2], before[0], *before[3:]]
+    told = bench.evaluate("document.activeElement.getAttribute('aria-label')")
+    assert told == f"{before[0]}, place 3 of 8"
+    bench.keyboard.press("Home")
+    bench.keyboard.press("End")
+    assert order(bench)[-1] == before[0]
+    live = bench.locator(".yc.order .sr[aria-live=polite]").inner_text()
+    assert live == f"{before[0]}, place 8 of 8"
+
+
+def test_a_held_lot_stays_while_others_pass_it(bench):
+    before = order(bench)
+    bench.get_by_role("button", name=f"hold {before[1]} in its place").click()
+    bench.wait_for_selector(".yc .chips .held")
+    bench.locator(".yc .chips button").nth(0).focus()
+    bench.keyboard.press("ArrowRight")
+    assert order(bench)[:3] == [before[2], before[1], before[0]]
+    slider = bench.get_by_label(f"place of {before[1]}")
+    assert slider.is_disabled()
+
+
+def test_the_canvases_show_what_the_pictures_of_the_package_show(bench):
+    """At 200 places of strip, yarn and fabric, after a move that the browser painted by itself."""
+    bench.locator(".yc .place input").nth(0).focus()
+    bench.keyboard.press("ArrowRight")
+    bench.keyboard.press("ArrowRight")
+    bench.wait_for_function(f"{ORDER}.frame.entries[2] === 0 && {ORDER}.text === ''")
+    editor = Editor.opened(PLAN)
+    editor.move(0, 2)
+    found = answer(editor.plan)
+    scenes = scenes_of(found, bench.evaluate(f"{ORDER}.frame.from_m"))
+    layout = strip_layout(found.layout, found.palette, *STRIP_PX)
+    index, colours = raster(replace(layout, texts=()))
+    top, inner = round(layout.bands[0].top_px), layout.inner_px
+    strip = colours[index][top : round(layout.yarn_top_px) + YARN_PX, LEFT_PX : LEFT_PX + inner]
+    wanted = {
+        "strip": strip,
+        "yarn": rgb(painted(scenes.yarn, found)),
+        "fabric": rgb(painted(scenes.fabric, found)),
+    }
+    rng = np.random.default_rng(1)
+    for name, picture in wanted.items():
+        high, wide, _ = picture.shape
+        y, x = rng.integers(0, high, 200), rng.integers(0, wide, 200)
+        seen = bench.evaluate(
+            """([name, xs, ys]) => {
+              const canvas = document.querySelector('.yc.order').order.page.canvases[name];
+              const pen = canvas.getContext('2d');
+              const all = pen.getImageData(0, 0, canvas.width, canvas.height).data;
+              return [canvas.width, canvas.height,
+                xs.map((x, at) => [...all.slice(4 * (ys[at] * canvas.width + x)).slice(0, 3)])];
+            }""",
+            [name, x.tolist(), y.tolist()],
+        )
+        assert seen[:2] == [wide, high]
+        np.testing.assert_allclose(seen[2], picture[y, x], atol=1)
+
+
+def test_a_busy_kernel_is_told_and_the_picture_still_follows(bench):
+    before = bench.evaluate(STRIP_PIXELS)
+    bench.evaluate(f"{ORDER}.moves.model.send = () => {{}}")  # a kernel that does not answer
+    bench.locator(".yc .place input").nth(0).focus()
+    bench.keyboard.press("End")
+    assert order(bench)[-1] == "Harbour Blue"
+    assert bench.evaluate(STRIP_PIXELS) != before
+    bench.wait_for_selector("[role=status]:text-is('not yet confirmed')")

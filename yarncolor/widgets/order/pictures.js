@@ -1,0 +1,44 @@
+// The three pictures of an order and the names on its strip, painted from a table of stretches.
+
+import { packedHex, Scene, Shades, StripPicture } from "./gather.js";
+import { StripLabels } from "./strip_labels.js";
+import { own } from "./tables.js";
+
+const BUFFERS_OF_A_SCENE = 4;
+
+const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
+
+export class Pictures {
+  constructor(canvases, names) {
+    this.canvases = canvases;
+    this.labels = new StripLabels(names);
+    this.scenes = null;
+    this.frame = null;
+  }
+
+  setScenes(heads, buffers) {
+    this.scenes = heads.map((head, at) => {
+      const from = at * BUFFERS_OF_A_SCENE;
+      const maps = buffers.slice(from, from + BUFFERS_OF_A_SCENE).map(own);
+      return new Scene(this.canvases[head.name], head, maps);
+    });
+  }
+
+  // Take an order's colours and strip; return whether the strip is another one.
+  setFrame(frame) {
+    const before = this.frame;
+    const isStripNew = !same(before?.strip, frame.strip);
+    if (!same(before?.shades, frame.shades)) this.shades = new Shades(frame.shades);
+    if (isStripNew) this.strip = new StripPicture(this.canvases.strip, frame.strip);
+    this.colours = frame.colours.map(packedHex);
+    this.labels.forget();
+    this.frame = frame;
+    return isStripNew;
+  }
+
+  paint(table) {
+    this.strip.paint(table, this.colours);
+    this.labels.paint(table, this.frame);
+    for (const scene of this.scenes) scene.paint(table, this.shades);
+  }
+}
