@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from math import prod
+from typing import Protocol
 
 import numpy as np
 
@@ -60,16 +61,12 @@ def divisions_of(scheme: Scheme) -> tuple[int | tuple[float, ...], ...]:
 
 def to_divide_g(plan: Plan) -> np.ndarray:
     """Return grams of each lot to divide: less what is kept back, blended and lost in carding."""
-    kept = np.array([lot.mass_g - lot.reserve_g for lot in plan.lots])
-    left = np.maximum(kept - taken_by_blends_g(plan), 0.0)
-    left[left < 1e-9 * kept] = 0.0
-    return left * (1 - (plan.spinning.card_loss or LOSS))
+    return left_g(plan.lots) * (1 - (plan.spinning.card_loss or LOSS))
 
 
 def taken_by_blends_g(plan: Plan) -> np.ndarray:
     """Return grams of each lot that its blends take, before carding: (lots,)."""
-    lots = plan.lots
-    return taken_g(plan.names, [lot.mass_g for lot in lots], [lot.blend for lot in lots])
+    return taken_g(plan.lots)
 
 
 def solid_lot_of(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> str:
@@ -111,25 +108,40 @@ def shared_by_parts_g(parts: np.ndarray, lot: np.ndarray, to_divide: np.ndarray)
     return to_divide[lot] * np.divide(parts, of_lot, out=np.zeros(lot.shape), where=of_lot > 0)
 
 
-Blend = Sequence[tuple[str, float]] | None
+class Weighed(Protocol):
+    """A lot as far as its grams go: a lot of a plan, or what is read of one."""
+
+    @property
+    def name(self) -> str:
+        """Its name."""
+
+    @property
+    def mass_g(self) -> float:
+        """Grams of it."""
+
+    @property
+    def reserve_g(self) -> float:
+        """Grams kept back."""
+
+    @property
+    def blend(self) -> tuple[tuple[str, float], ...] | None:
+        """Lots that it is carded from, with their parts by mass; None where it is no blend."""
 
 
-def taken_g(names: Sequence[str], mass_g: Sequence[float], blends: Sequence[Blend]) -> np.ndarray:
-    """Return grams that the blends take of each lot, by their parts: (lots,).
+def left_g(lots: Sequence[Weighed]) -> np.ndarray:
+    """Return grams of each lot before carding, less what is kept back and blended: (lots,)."""
+    kept = np.array([lot.mass_g - lot.reserve_g for lot in lots])
+    left = np.maximum(kept - taken_g(lots), 0.0)
+    left[left < 1e-9 * kept] = 0.0
+    return left
 
-    Parameters
-    ----------
-    names : sequence of str
-        Of all lots.
-    mass_g : sequence of float
-        Of all lots; that of a blend is taken from its sources, by mass.
-    blends : sequence
-        For each lot its sources and their parts, None where it is no blend.
-    """
-    at = {name: number for number, name in enumerate(names)}
-    takes = np.zeros(len(names))
-    for mass, blend in zip(mass_g, blends, strict=True):
-        parts = blend or ()
+
+def taken_g(lots: Sequence[Weighed]) -> np.ndarray:
+    """Return grams that blends take of each lot, by mass, by their parts: (lots,)."""
+    at = {lot.name: number for number, lot in enumerate(lots)}
+    takes = np.zeros(len(lots))
+    for lot in lots:
+        parts = lot.blend or ()
         for name, part in parts:
-            takes[at[name]] += mass * part / sum(each for _, each in parts)
+            takes[at[name]] += lot.mass_g * part / sum(each for _, each in parts)
     return takes

@@ -15,7 +15,7 @@ class Slot:
 
 
 @dataclass(frozen=True)
-class Key(Slot):
+class KeyName(Slot):
     """A key of the plan file.
 
     Parameters

@@ -16,7 +16,7 @@ from yarncolor.plan import to_data
 from yarncolor.plan.key import SHARE
 from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.schema import TABLES, HeadTable
-from yarncolor.said import Choice, Key, ShareSpan, said
+from yarncolor.said import Choice, KeyName, ShareSpan, said
 from yarncolor.widgets.options.options_bench import GROUPS, OptionsBench
 
 BY_NAME = {one.path: one for one in OPTIONS}
@@ -406,15 +406,15 @@ def test_one_single_has_no_ply_by_ply():
         (said("give {span}", span=ShareSpan(0, 0.9)), "give per cent from 0 to 90"),
         (said("give {span}", span=ShareSpan(-0.2, 0.6)), "give per cent from -20 to 60"),
         (said("needs a twist of the singles; give {twist}",
-              twist=Key("spinning", "twist_tpm", with_table=True)),
+              twist=KeyName("spinning", "twist_tpm", with_table=True)),
          "needs a twist of the singles; give “turns in a metre” in spinning"),
         (said("give {m} or {g}, one of the two",
-              m=Key("target", "yarn_m"), g=Key("target", "yarn_g")),
+              m=KeyName("target", "yarn_m"), g=KeyName("target", "yarn_g")),
          "give “metres of yarn” or “grams of yarn”, one of the two"),
         (said("{criterion} speaks of 2 plies", criterion=Choice("plying", "balance", "self_plied")),
          "as a single plies itself speaks of 2 plies"),
         (said("write the yarn that you wrapped as {skein}",
-              skein=Key("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")),
+              skein=KeyName("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")),
          "write the yarn that you wrapped as “a wrapped skein: wraps to the inch, m in 100 g”"),
         ('no lot has that name; did you mean "sea_foam"?',
          'no lot has that name; did you mean "sea_foam"?'),

@@ -3,7 +3,7 @@
 from yarncolor.editing.options import OPTIONS
 from yarncolor.errors import Fault, Path
 from yarncolor.plan.key import Key as Option
-from yarncolor.said import Choice, Choices, InFile, Key, Remedy, Said, ShareSpan, Slot
+from yarncolor.said import Choice, Choices, InFile, KeyName, Remedy, Said, ShareSpan, Slot
 
 _AT = {(option.table, option.name): option for option in OPTIONS}
 
@@ -42,7 +42,7 @@ def in_row_words(remedy: Remedy) -> str:
 
 def _in_form(slot: Slot) -> str:
     match slot:
-        case Key():
+        case KeyName():
             return _key(slot)
         case Choice(table, key, word):
             return _choice(table, key, word)
@@ -63,7 +63,7 @@ def _in_row(slot: Slot) -> str:
     return str(slot)
 
 
-def _key(slot: Key) -> str:
+def _key(slot: KeyName) -> str:
     option = _AT.get((slot.table, slot.key))
     if option is None:
         return str(slot)

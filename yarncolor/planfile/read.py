@@ -6,21 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.errors import Fault, PlanError, on_one_line, suggestion
-from yarncolor.plan import (
-    Bath,
-    Bobbins,
-    Fabric,
-    Lot,
-    Plan,
-    Plying,
-    Sample,
-    Scale,
-    Scheme,
-    Spinning,
-    Swatch,
-    Target,
-    WrappedSkein,
-)
+from yarncolor.plan import Plan
 
 LARGEST_BYTES = 256 * 1024
 BYTE_ORDER_MARK = "\ufeff"
@@ -34,16 +20,6 @@ _HINTS = (
     (re.compile(r"^\s*[^#=\[]+:\s"), "; put = between key and value"),
 )
 """Kinds of a line that cannot be read, and what was likely meant."""
-_BUILDERS = {
-    "scheme": Scheme,
-    "spinning": Spinning,
-    "plying": Plying,
-    "scale": Scale,
-    "bobbins": Bobbins,
-    "fabric": Fabric,
-    "target": Target,
-}
-_INNER_BUILDERS = {"sample": Sample, "wrapped_skein": WrappedSkein, "swatch": Swatch}
 
 
 def read_plan(path: str | Path) -> Plan:
@@ -59,8 +35,7 @@ def read_plan(path: str | Path) -> Plan:
     PlanError
         With every fault of the file, one line each.
     """
-    text = read_text(path)
-    return plan_from_data(parsed(text, str(path)), str(path))
+    return plan_from_text(read_text(path), str(path))
 
 
 def read_text(path: str | Path) -> str:
@@ -110,6 +85,24 @@ def parsed(text: str, file: str) -> dict[str, Any]:
     return data
 
 
+def plan_from_text(text: str, file: str = "plan") -> Plan:
+    """Return the plan that the text of a plan file describes.
+
+    Parameters
+    ----------
+    text : str
+        TOML 1.0.
+    file : str
+        How faults name it.
+
+    Raises
+    ------
+    PlanError
+        With every fault, one line each.
+    """
+    return plan_from_data(parsed(text, file), file)
+
+
 def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     """Return the plan that the tables of a plan file describe.
 
@@ -126,19 +119,15 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
         With every fault, one line each; a check that rests on a faulty value is not made.
     """
     from yarncolor.planfile.checks import check
+    from yarncolor.planfile.given import GivenPlan
     from yarncolor.planfile.reading import Reading
 
     reading = Reading(file, data)
-    head = reading.head()
-    lots = tuple(reading.lots())
-    tables = {name: reading.table(name) for name in _BUILDERS}
-    built = {name: _built(_BUILDERS[name], values) for name, values in tables.items()}
-    check(reading, lots, built)
+    given = GivenPlan.read(reading)
+    check(reading, given)
     if reading.told:
         raise PlanError(reading.in_order())
-    if "target" not in data:
-        del built["target"]
-    return Plan(lots=tuple(_lot(lot) for lot in lots), **head, **built)
+    return given.plan()
 
 
 def _not_a_file(path: Path) -> str:
@@ -149,20 +138,6 @@ def _not_a_file(path: Path) -> str:
     folder = path.parent if path.parent.is_dir() else Path()
     known = [item.name for item in folder.glob("*.toml")]
     return f"there is no such file{suggestion(path.name, known)}"
-
-
-def _built(builder: type, values: dict[str, Any]) -> Any:
-    """Return a table of the file as its dataclass, tables inside it likewise."""
-    inner = {key: build(**values[key]) for key, build in _INNER_BUILDERS.items() if key in values}
-    return builder(**values | inner)
-
-
-def _lot(values: dict[str, Any]) -> Lot:
-    if "rolags" in values:
-        values = values | {"mass_g": values["rolags"] * values["rolag_g"]}
-    if "bath" in values:
-        values = values | {"bath": Bath(**values["bath"])}
-    return Lot(**values)
 
 
 def _deeper_than(value: Any, depth: int) -> bool:

@@ -98,6 +98,10 @@ class Reading:
         above = (place[:depth] for depth in range(len(place) + 1))
         return place in self._above or any(start in self._at for start in above)
 
+    def any_bad(self, place: Path, keys: Iterable[str]) -> bool:
+        """Return whether any of these keys of a table is at fault."""
+        return any(self.is_bad(*place, key) for key in keys)
+
     def in_order(self) -> list[Fault]:
         """Return the faults in the order of the file; what is missing ends its table."""
         return [fault for _, fault in sorted(self.told, key=lambda told: self._rank(told[0]))]

@@ -1,24 +1,26 @@
 """Lots that are made from other lots, by carding or in a later bath: may they be, and from what."""
 
-from typing import Any
-
 import numpy as np
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
 from yarncolor.defaults import taken_g
-from yarncolor.errors import quoted, suggestion
-from yarncolor.plan import Bath, Lot
+from yarncolor.errors import Path, quoted, suggestion
+from yarncolor.planfile.given import GivenLot
+from yarncolor.planfile.lot_checks import MASS_KEYS, names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
+
+_Sources = list[tuple[Path, str]]
+"""Where each lot that another is made from is named, and its name."""
 
 _TOLERANCE = 1e-9
 
 
-def faults(reading: Reading, lots: tuple[dict, ...]) -> FaultIterator:
+def faults(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
     """Return place and remedy of each fault of the blends and baths among the lots."""
-    names = [lot.get("name") for lot in lots]
-    if any(reading.is_bad("lots", at, "name") for at in range(len(lots))) or None in names:
+    if not names_are_good(reading, lots):
         return
+    names = [lot.name for lot in lots]
     made = {at: _sources(lot) for at, lot in enumerate(lots) if not _is_bad(reading, at)}
     unknown = False
     for at, sources in made.items():
@@ -33,7 +35,7 @@ def faults(reading: Reading, lots: tuple[dict, ...]) -> FaultIterator:
         return
     looped = _looped(names, made)
     for at in looped:
-        way = "blend" if "blend" in lots[at] else "bath"
+        way = "blend" if lots[at].blend else "bath"
         yield ("lots", at, way), "goes round in a circle: the lot is made from itself"
     if not looped:
         yield from _too_little(reading, lots)
@@ -44,14 +46,15 @@ def _is_bad(reading: Reading, at: int) -> bool:
     return any(reading.is_bad("lots", at, way) for way in ("blend", "bath"))
 
 
-def _sources(lot: dict) -> list[tuple[tuple, str]]:
+def _sources(lot: GivenLot) -> _Sources:
     """Return where each source of a made lot is named, and the name."""
-    blend = [(("blend",), name) for name, _ in lot.get("blend", ())]
-    bath = [(("bath", key), lot["bath"][key]) for key in ("of", "undyed") if "bath" in lot]
-    return blend + bath
+    blend: _Sources = [(("blend",), name) for name, _ in lot.blend or ()]
+    if lot.bath is None:
+        return blend
+    return [*blend, (("bath", "of"), lot.bath.of), (("bath", "undyed"), lot.bath.undyed)]
 
 
-def _looped(names: list[str], made: dict[int, list]) -> list[int]:
+def _looped(names: list[str], made: dict[int, _Sources]) -> list[int]:
     """Return the lots that are, by whatever way, made from themselves."""
     pairs = [(at, names.index(name)) for at, sources in made.items() for _, name in sources]
     if not pairs:
@@ -61,40 +64,26 @@ def _looped(names: list[str], made: dict[int, list]) -> list[int]:
     _, ring = connected_components(graph, connection="strong")
     in_ring = np.bincount(ring)[ring] > 1
     in_ring[[at for at, source in pairs if at == source]] = True
-    return np.flatnonzero(in_ring).tolist()
+    return [int(at) for at in np.flatnonzero(in_ring)]
 
 
-def _too_little(reading: Reading, lots: tuple[dict, ...]) -> FaultIterator:
-    keys = ("mass_g", "rolags", "rolag_g", "reserve_g")
-    if any(reading.is_bad("lots", at, key) for at in range(len(lots)) for key in keys):
+def _too_little(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
+    if any(reading.any_bad(("lots", at), MASS_KEYS) for at in range(len(lots))):
         return
-    masses = [_mass_g(lot) for lot in lots]
-    takes = taken_g([lot["name"] for lot in lots], masses, [lot.get("blend") for lot in lots])
-    for at, lot in enumerate(lots):
-        there = masses[at] - lot.get("reserve_g", 0.0)
-        if takes[at] > there * (1 + _TOLERANCE):
-            yield ("lots", at), f"blends take {takes[at]:.10g} g, but there are {there:.10g} g"
+    for at, takes_g in enumerate(taken_g(lots)):
+        there_g = lots[at].mass_g - lots[at].reserve_g
+        if takes_g > there_g * (1 + _TOLERANCE):
+            yield ("lots", at), f"blends take {takes_g:.10g} g, but there are {there_g:.10g} g"
 
 
-def _too_dark(reading: Reading, lots: tuple[dict, ...]) -> FaultIterator:
-    if not any("bath" in lot for lot in lots) or reading.is_bad("lots"):
+def _too_dark(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
+    if not any(lot.bath for lot in lots) or reading.is_bad("lots"):
         return
     from yarncolor.colour.palette import lots_lab
 
-    built = tuple(_bare(lot) for lot in lots)
+    built = tuple(given.lot for given in lots)
     light = dict(zip([lot.name for lot in built], lots_lab(built)[:, 0], strict=True))
     for at, lot in enumerate(built):
         if lot.bath is not None and light[lot.bath.undyed] <= light[lot.bath.of]:
             remedy = f"is not lighter than {quoted(lot.bath.of)}; name the fibre before dyeing"
             yield ("lots", at, "bath", "undyed"), remedy
-
-
-def _bare(lot: dict[str, Any]) -> Lot:
-    """Return a lot with what its making needs: name, mass and colour."""
-    bath = Bath(**lot["bath"]) if "bath" in lot else None
-    ways = {key: lot[key] for key in ("colour", "lab", "blend") if key in lot}
-    return Lot(lot["name"], _mass_g(lot), bath=bath, **ways)
-
-
-def _mass_g(lot: dict[str, Any]) -> float:
-    return lot["mass_g"] if "mass_g" in lot else lot["rolags"] * lot["rolag_g"]

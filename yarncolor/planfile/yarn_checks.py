@@ -1,15 +1,13 @@
 """Checks of a yarn as a body: ways that contradict each other, and physics that cannot be."""
 
-from typing import Any
-
 import numpy as np
 
 from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, plies_of
-from yarncolor.plan import Fabric, Plying, Scheme, Spinning
+from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.plan.limits import FINEST_TEX, THICKEST_TEX
 from yarncolor.plan.spinning import AGREE
 from yarncolor.planfile.reading import FaultIterator
-from yarncolor.said import Choice, Key, predicate, said
+from yarncolor.said import Choice, KeyName, predicate, said
 from yarncolor.units import diameter_mm, tpm
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, agree, densities, ply_twists, twists
 from yarncolor.yarn.knitting import stitch_mm
@@ -25,7 +23,7 @@ _OF_PLYING = (
     *("strands", "twist_tpm", "twist_tpi", "balance", "direction"),
     *("contraction_model", "contraction", "resting_shrinkage"),
 )
-_SKEIN = Key("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")
+_SKEIN = KeyName("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")
 _TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
 KEYS = (
     *(("spinning", key) for key in (*GRIST_WAYS, *TWIST_WAYS, *_DENSITIES, "direction")),
@@ -35,16 +33,15 @@ KEYS = (
 """Keys that the body of a yarn rests on."""
 
 
-def faults(tables: dict[str, Any]) -> FaultIterator:
+def faults(tables: Plan) -> FaultIterator:
     """Return every fault between the values that make a yarn; each of them is right by itself.
 
     Parameters
     ----------
-    tables : dict
-        scheme, spinning, plying and fabric as their dataclasses.
+    tables : Plan
+        Of which its scheme, spinning, plying and fabric count.
     """
-    scheme, spinning = tables["scheme"], tables["spinning"]
-    plying, fabric = tables["plying"], tables["fabric"]
+    scheme, spinning, plying, fabric = tables.scheme, tables.spinning, tables.plying, tables.fabric
     yield from _pace(spinning, plying)
     told = [*_wanting(scheme, spinning, plying), *_grists_disagree(tables)]
     yield from told
@@ -64,13 +61,13 @@ def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> FaultIterato
     plies, model = plies_of(scheme), plying.contraction_model
     if plying.balance is not None and not ply_twists(plying):
         if not single:
-            twist = Key("spinning", "twist_tpm", with_table=True)
+            twist = KeyName("spinning", "twist_tpm", with_table=True)
             remedy = predicate("needs a twist of the singles; give {twist}", twist=twist)
             yield ("plying", "balance"), remedy
         elif not _all_opposed(spinning, plying):
             remedy = predicate(
                 "needs all singles spun one way and plied the other; give {twist} instead",
-                twist=Key("plying", "twist_tpm"),
+                twist=KeyName("plying", "twist_tpm"),
             )
             yield ("plying", "balance"), remedy
         elif plying.balance == "self_plied" and plies != 2:
@@ -85,11 +82,11 @@ def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> FaultIterato
     if model == "untwisting" and not (single and ply):
         remedy = predicate(
             "needs twists of singles and ply; give {twist} in spinning and in plying",
-            twist=Key("spinning", "twist_tpm"),
+            twist=KeyName("spinning", "twist_tpm"),
         )
         yield ("plying", "contraction_model"), remedy
     elif model == "helix" and not ply:
-        twist = Key("plying", "twist_tpm")
+        twist = KeyName("plying", "twist_tpm")
         remedy = predicate("needs a ply twist; give {twist} in plying", twist=twist)
         yield ("plying", "contraction_model"), remedy
 
@@ -101,7 +98,7 @@ def _pace(spinning: Spinning, plying: Plying) -> FaultIterator:
         elsewhere = name == "plying" and any(getattr(spinning, key) is not None for key in pair)
         if len(given) == 1 and not elsewhere:
             (missing,) = set(pair) - set(given)
-            there = Key(name, given[0])
+            there = KeyName(name, given[0])
             remedy = predicate("is missing; {there} says nothing without it", there=there)
             yield (name, missing), remedy
 
@@ -112,8 +109,8 @@ def _all_opposed(spinning: Spinning, plying: Plying) -> bool:
     return len(own) <= 1 and (plying.direction is None or plying.direction not in own)
 
 
-def _grists_disagree(tables: dict[str, Any]) -> FaultIterator:
-    spinning = tables["spinning"]
+def _grists_disagree(tables: Plan) -> FaultIterator:
+    spinning = tables.spinning
     found = {key: float(np.mean(tex)) for key, tex in densities(spinning).items()}
     yield from _contradicting(found, "spinning", "g/cm³ as wrapped")
     packed = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
@@ -126,7 +123,7 @@ def _grists_disagree(tables: dict[str, Any]) -> FaultIterator:
                 packed=packed,
             )
             yield ("spinning", key), remedy
-    tex = grists(tables["scheme"], spinning, tables["plying"], tables["fabric"])
+    tex = grists(tables.scheme, spinning, tables.plying, tables.fabric)
     mean = {key: float(np.mean(values)) for key, values in tex.items()}
     for key, value in mean.items():
         if not FINEST_TEX <= value <= THICKEST_TEX:
@@ -176,7 +173,7 @@ def _wraps_disagree(mean: dict[str, float], spinning: Spinning) -> FaultIterator
                 wraps=float(np.mean(getattr(spinning, key))),
                 m_per_100g=1e5 / mean[key],
                 density=RELAXED_DENSITY,
-                weighed=Key("spinning", weighed),
+                weighed=KeyName("spinning", weighed),
                 other=1e5 / mean[weighed],
                 skein=_SKEIN,
             )
@@ -194,7 +191,7 @@ def _contradicting(found: dict[str, float], table: str, what: str) -> FaultItera
                 "give one, or two within {near:.0%}",
                 value=value,
                 what=what,
-                first=Key(table, first),
+                first=KeyName(table, first),
                 other=found[first],
                 near=AGREE,
             )

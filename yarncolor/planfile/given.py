@@ -1,0 +1,123 @@
+"""What a plan file gives, read and typed, before it is known whether that is a plan."""
+
+from dataclasses import dataclass, fields, replace
+from functools import cached_property
+from math import nan
+from typing import Any
+
+from yarncolor.plan import (
+    Bath,
+    Bobbins,
+    Fabric,
+    Lot,
+    Plan,
+    Plying,
+    Sample,
+    Scale,
+    Scheme,
+    Spinning,
+    Swatch,
+    Target,
+    WrappedSkein,
+)
+from yarncolor.planfile.reading import Reading
+
+_BUILDERS = {
+    "scheme": Scheme,
+    "spinning": Spinning,
+    "plying": Plying,
+    "scale": Scale,
+    "bobbins": Bobbins,
+    "fabric": Fabric,
+    "target": Target,
+}
+_INNER_BUILDERS = {"sample": Sample, "wrapped_skein": WrappedSkein, "swatch": Swatch}
+_BATH_KEYS = {field.name for field in fields(Bath)}
+
+
+@dataclass(frozen=True)
+class GivenLot:
+    """What is right in one lot's table.
+
+    Parameters
+    ----------
+    values : dict
+        By key, as read; what is missing or at fault is left out.
+    name : str
+        Its name; empty where it has none that is right.
+    mass_g : float
+        Grams, its own or those of its rolags; nan where that is not known.
+    reserve_g : float
+        Grams kept back.
+    blend : tuple of pairs, optional
+        Lots that it is carded from, and their parts.
+    bath : Bath, optional
+        The bath that it is dyed in; None also where that is not all said.
+    """
+
+    values: dict[str, Any]
+    name: str
+    mass_g: float
+    reserve_g: float
+    blend: tuple[tuple[str, float], ...] | None
+    bath: Bath | None
+
+    @classmethod
+    def read(cls, values: dict[str, Any]) -> "GivenLot":
+        """Return a lot from what was read of its table."""
+        bath = values.get("bath", {})
+        return cls(
+            values,
+            values.get("name", ""),
+            _mass_g(values),
+            values.get("reserve_g", 0.0),
+            values.get("blend"),
+            Bath(**bath) if set(bath) == _BATH_KEYS else None,
+        )
+
+    @cached_property
+    def lot(self) -> Lot:
+        """The lot itself, where nothing of it is at fault."""
+        return Lot(**self.values | {"mass_g": self.mass_g, "bath": self.bath})
+
+
+@dataclass(frozen=True)
+class GivenPlan:
+    """What is right in a plan file.
+
+    Parameters
+    ----------
+    lots : tuple of GivenLot
+        Each as far as it is right.
+    tables : Plan
+        All the rest: a plan that has no lots yet.
+    """
+
+    lots: tuple[GivenLot, ...]
+    tables: Plan
+
+    @classmethod
+    def read(cls, reading: Reading) -> "GivenPlan":
+        """Return what a reading finds right; it remembers what is wrong."""
+        head = reading.head()
+        lots = tuple(GivenLot.read(values) for values in reading.lots())
+        tables = {name: _built(build, reading.table(name)) for name, build in _BUILDERS.items()}
+        if "target" not in reading.data:
+            del tables["target"]
+        return cls(lots, Plan(lots=(), **head, **tables))
+
+    def plan(self) -> Plan:
+        """Return the plan, where nothing of it is at fault."""
+        return replace(self.tables, lots=tuple(given.lot for given in self.lots))
+
+
+def _mass_g(values: dict[str, Any]) -> float:
+    if "mass_g" in values:
+        return float(values["mass_g"])
+    return float(values.get("rolags", nan) * values.get("rolag_g", nan))
+
+
+def _built(builder: type, values: dict[str, Any]) -> Any:
+    """Return a table of the file as its dataclass, tables inside it likewise."""
+    inner = {key: build(**values[key]) for key, build in _INNER_BUILDERS.items() if key in values}
+    return builder(**values | inner)

@@ -1,0 +1,137 @@
+"""Checks of the scheme: its plies, the lots that it names, and how many portions it makes."""
+
+from yarncolor.defaults import PIECES, divisions_of, plies_of, scheme_name
+from yarncolor.errors import Path, suggestion
+from yarncolor.plan import REVERSIBLE, Scheme
+from yarncolor.plan.limits import MOST_LOTS_AND_STEPS, MOST_PORTIONS
+from yarncolor.planfile.given import GivenLot
+from yarncolor.planfile.lot_checks import names_are_good
+from yarncolor.planfile.reading import FaultIterator, Reading
+from yarncolor.said import PORTIONS, Remedy, predicate
+
+
+def faults(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
+    """Return place and remedy of each fault of the scheme."""
+    if not reading.is_bad("scheme", "name"):
+        yield from _scheme(reading, lots, scheme)
+    yield from _count(reading, lots, scheme)
+
+
+def plies_are_good(reading: Reading, scheme: Scheme) -> bool:
+    """Return whether nothing is at fault that the number of plies rests on."""
+    instead = () if scheme.plies else ("divisions", "portions")
+    return not reading.any_bad(("scheme",), ("name", "plies", *instead))
+
+
+def so_many(count: int, things: str, each: str) -> str:
+    """Return what would be right where things are counted: one for each of something."""
+    if count == 1:
+        return f"give one, for the one {each}"
+    return f"give {count} {things}, one for each {each}"
+
+
+def _scheme(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
+    name = scheme_name(scheme)
+    if name == "chain" and scheme.plies not in (None, 3):
+        yield ("scheme", "plies"), "a chain has 3 strands; leave plies out"
+    if scheme.reversed_plies and name not in REVERSIBLE:
+        able = f"{', '.join(REVERSIBLE[:-1])} and {REVERSIBLE[-1]}"
+        remedy = f"only {able} take reversed plies, not {name}; leave them out"
+        yield ("scheme", "reversed_plies"), remedy
+    if name == "free" and not scheme.portions and not reading.is_bad("scheme", "portions"):
+        remedy = predicate("are missing; a free scheme needs {portions}", portions=PORTIONS)
+        yield ("scheme", "portions"), remedy
+    if plies_are_good(reading, scheme):
+        yield from _of_plies(reading, scheme, name)
+    if names_are_good(reading, lots):
+        yield from _named_lots(reading, scheme, [lot.name for lot in lots])
+    if lots or scheme.sequence:
+        yield from _parts(reading, scheme, lots)
+
+
+def _of_plies(reading: Reading, scheme: Scheme, name: str) -> FaultIterator:
+    plies = plies_of(scheme)
+    if name == "fractal" and scheme.divisions and len(scheme.divisions) != plies:
+        yield ("scheme", "divisions"), so_many(plies, "entries", "ply")
+    listed = {"reversed_plies": name in REVERSIBLE, "solid_plies": name == "solid"}
+    for key in (key for key, counts in listed.items() if counts):
+        numbers = getattr(scheme, key) or ()
+        if max(numbers, default=1) > plies or len(set(numbers)) < len(numbers):
+            yield ("scheme", key), f"give different plies from 1 to {plies}"
+    if name == "solid" and set(scheme.solid_plies or (1,)) >= set(range(1, plies + 1)):
+        yield _not_solid(scheme, plies)
+    if name == "free" and scheme.portions and not reading.is_bad("scheme", "portions"):
+        yield from _free_plies(scheme, plies)
+
+
+def _not_solid(scheme: Scheme, plies: int) -> tuple[Path, Remedy]:
+    if plies == 1:
+        return ("scheme", "plies"), "a solid scheme has at least 2 plies"
+    key = "solid_plies" if scheme.solid_plies else "plies"
+    return ("scheme", key), f"leave at least one of the {plies} plies to the other lots"
+
+
+def _free_plies(scheme: Scheme, plies: int) -> FaultIterator:
+    named = {portion.ply for portion in scheme.portions}
+    empty = [str(ply) for ply in range(1, plies + 1) if ply not in named]
+    if empty:
+        which = f"plies {', '.join(empty)} have" if len(empty) > 1 else f"ply {empty[0]} has"
+        yield ("scheme", "portions"), f"{which} none; give each ply a portion"
+    if max(named) > plies:
+        yield ("scheme", "plies"), f"a portion is for ply {max(named)}; give as many plies"
+
+
+def _named_lots(reading: Reading, scheme: Scheme, names: list[str]) -> FaultIterator:
+    named: list[tuple[Path, str]] = [
+        (("sequence", at), name) for at, name in enumerate(scheme.sequence or ())
+    ]
+    if scheme.solid_lot is not None:
+        named.append((("solid_lot",), scheme.solid_lot))
+    if not reading.is_bad("scheme", "portions"):
+        portions = enumerate(scheme.portions)
+        named += [(("portions", at, "lot"), portion.lot) for at, portion in portions]
+    for path, name in named:
+        if name not in names:
+            close = suggestion(name, names) or "; name a lot of the stash"
+            yield ("scheme", *path), f"no lot has that name{close}"
+
+
+def _parts(reading: Reading, scheme: Scheme, lots: tuple[GivenLot, ...]) -> FaultIterator:
+    if scheme.parts is None or scheme_name(scheme) == "free":
+        return
+    if reading.any_bad(("scheme",), ("sequence", "solid_lot")):
+        return
+    places = _places(scheme, lots)
+    if len(scheme.parts) != places:
+        yield ("scheme", "parts"), so_many(places, "numbers", "place of the sequence")
+
+
+def _places(scheme: Scheme, lots: tuple[GivenLot, ...]) -> int:
+    if scheme.sequence:
+        return len(scheme.sequence)
+    return len(lots) - (scheme_name(scheme) == "solid")
+
+
+def _count(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
+    bad = reading.any_bad(("scheme",), ("sequence", "divisions", "pieces", "blend_steps"))
+    if bad or not lots or not plies_are_good(reading, scheme):
+        return
+    made = (scheme.blend_steps or 0) * (_places(scheme, lots) - 1)
+    if scheme_name(scheme) == "gradient" and made + len(lots) > MOST_LOTS_AND_STEPS:
+        remedy = f"makes {made:,} blends; lots and blends are at most {MOST_LOTS_AND_STEPS:,}"
+        yield ("scheme", "blend_steps"), remedy
+        return
+    count = _portions(scheme, _places(scheme, lots), len(set(scheme.sequence or range(len(lots)))))
+    if count > MOST_PORTIONS:
+        yield ("scheme",), f"makes {count:,} portions; at most {MOST_PORTIONS:,} can be planned"
+
+
+def _portions(scheme: Scheme, places: int, lots: int) -> int:
+    name = scheme_name(scheme)
+    if name == "fractal":
+        return places * sum(d if isinstance(d, int) else len(d) for d in divisions_of(scheme))
+    if name == "shuffled":
+        return lots * (scheme.pieces or PIECES) * plies_of(scheme)
+    if name == "gradient":
+        places += (scheme.blend_steps or 0) * (places - 1)
+    return places * plies_of(scheme) * (2 if name == "mirrored" else 1)
