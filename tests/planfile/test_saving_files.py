@@ -8,6 +8,8 @@ import pytest
 import yarncolor as yc
 from tests.helpers.paths import SAMPLES
 from tests.helpers.saved_plans import CHANGED, PLAN, TEXT
+from yarncolor.planfile import checks
+from yarncolor.planfile.document import PlanDocument
 
 
 @pytest.mark.parametrize(
@@ -93,3 +95,14 @@ def test_a_link_is_followed_and_stays_a_link(tmp_path):
     yc.save_plan(CHANGED["another title"], link)
     assert link.is_symlink()
     assert yc.read_plan(real) == CHANGED["another title"]
+
+
+def test_what_is_saved_is_validated_once(tmp_path, monkeypatch):
+    path = tmp_path / "plan.toml"
+    path.write_text(TEXT)
+    document = PlanDocument(path, TEXT, PLAN)
+    checked = []
+    monkeypatch.setattr(checks, "check", lambda *told, own=checks.check: checked.append(own(*told)))
+    document.write(CHANGED["another title"])
+    assert len(checked) == 1
+    assert path.read_text() == TEXT.replace('"Shore"', '"Strand"')

@@ -10,6 +10,7 @@ from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.proposals import proposals_said
 from yarncolor.colour.photo.readings import said_of, seen_on
 from yarncolor.editing.lots_from_photo import NOTHING_TAKEN, lots_from_annotations
+from yarncolor.planfile import checks
 
 CORNERS = [[0.06, 0.08], [0.48, 0.08], [0.48, 0.50], [0.06, 0.50]]
 WHITE = [0.62, 0.18, 0.2, 0.2]
@@ -305,6 +306,36 @@ def test_a_lot_that_no_plan_takes_is_told_in_its_row_and_none_is_taken(
 def test_faults_of_all_rows_are_told_at_once(photo, plan):
     rows = [fibre("1", heap_box(0)), fibre("2", heap_box(1), "Rust", 0), fibre("3", (2, 0, 1, 1))]
     assert set(lots_from_annotations(plan, seen(photo, *rows)).faults) == {"1", "2", "3"}
+
+
+def test_all_boxes_are_validated_at_once(photo, plan, monkeypatch):
+    checked = []
+    monkeypatch.setattr(checks, "check", lambda *told, own=checks.check: checked.append(own(*told)))
+    boxes = [fibre(str(at), heap_box(at), name, 20 + at) for at, name in enumerate(DEMO_LOTS)]
+    assert lots_from_annotations(plan, seen(photo, *boxes)).plan is not plan
+    assert len(checked) == 1
+
+
+def test_an_order_that_a_new_lot_makes_too_long_is_told_beside_the_box(photo):
+    lots = [{"name": name, "colour": "#56612d", "mass_g": 27.0} for name in ("Kelp", "Foam")]
+    full = yc.plan_from_data({"lots": lots, "scheme": {"sequence": ["Kelp", "Foam"] * 250}})
+    done = lots_from_annotations(full, seen(photo, fibre("1", heap_box(0), "Rust")))
+    assert done.plan is full
+    assert done.faults == {"1": "scheme: sequence: give a list of 1 to 500 names of lots"}
+
+
+def test_a_lot_that_others_are_made_from_is_told_what_they_cannot_be(photo):
+    lots = [
+        {"name": "Kelp", "colour": "#56612d", "mass_g": 27.0},
+        {"name": "Foam", "colour": "#ffffff", "mass_g": 27.0},
+        {"name": "Pale", "mass_g": 5.0,
+         "bath": {"of": "Kelp", "number": 2, "exhaustion": 0.7, "undyed": "Foam"}},
+    ]  # fmt: skip
+    pale = yc.plan_from_data({"lots": [{**lots[0], "colour": "#fefefe"}, *lots[1:]]})
+    boxes = [fibre("1", heap_box(0), "Rust"), fibre("2", heap_box(1), "Foam")]
+    done = lots_from_annotations(pale, seen(photo, *boxes))
+    told = 'lots 3 (Pale): bath: undyed: is not lighter than "Kelp"; name the fibre before dyeing'
+    assert done.faults == {"2": told}
 
 
 def test_two_boxes_of_one_name_are_not_taken(photo, plan):

@@ -51,8 +51,9 @@ def colour_keys(text: str, named: dict[str, str]) -> dict[str, Any]:
                 "exhaustion": parse_number(bath[4]),
             }
         }
-    parts = [_PART.fullmatch(part.strip()) for part in text.split(" + ")]
-    if all(parts):
+    matches = [_PART.fullmatch(part.strip()) for part in text.split(" + ")]
+    parts = [match for match in matches if match is not None]
+    if len(parts) == len(matches):
         return {"blend": {named.get(part[2], part[2]): parse_number(part[1]) for part in parts}}
     return {"colour": text}
 

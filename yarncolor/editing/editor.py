@@ -17,7 +17,7 @@ from yarncolor.errors import fail
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.plan import Plan, Scheme
 from yarncolor.planfile.document import PlanDocument
-from yarncolor.planfile.read import parsed, plan_from_data, read_text
+from yarncolor.planfile.read import plan_from_data, plan_from_text, read_text
 
 
 class Editor:
@@ -46,7 +46,7 @@ class Editor:
     def opened(cls, path: str | Path) -> "Editor":
         """Return an editor on a plan file; raise `PlanError` where it has faults."""
         text = read_text(path)
-        return cls(plan_from_data(parsed(text, str(path)), str(path)), path, text)
+        return cls(plan_from_text(text, str(path)), path, text)
 
     @property
     def plan(self) -> Plan:
@@ -259,7 +259,7 @@ class Editor:
         PlanError
             Where the text has faults; then nothing has changed.
         """
-        plan = plan_from_data(parsed(text, name), name)
+        plan = plan_from_text(text, name)
         self._drop_pending()
         self._take(_fresh(plan, PlanDocument(path, text, plan)))
 

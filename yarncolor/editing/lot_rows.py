@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
+from yarncolor.colour.photo.lots import is_of_photograph
 from yarncolor.editing.colour_text import colour_keys, colour_text
 from yarncolor.editing.fault_words import in_row_words
 from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
@@ -15,7 +16,6 @@ from yarncolor.planfile.read import plan_from_data
 WEIGHING = ("mass_g", "rolags", "rolag_g")
 _COUNTED = ("rolags", "rolag_g")
 _OF_ITS_OWN = ("name", "colour", "reserve_g", *WEIGHING)
-_FROM_PICTURE = "a photograph"
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ def rows_of(plan: Plan) -> list[Row]:
     return [Row(at, **_texts(lot)) for at, lot in enumerate(plan.lots)]
 
 
-def weighing(row: Row) -> tuple:
+def weighing(row: Row) -> tuple[tuple[str, int | float | str], ...]:
     """Return what a lot's mass rests on: its rolags where they are given, else its grams."""
     counted = any(getattr(row, key).strip() for key in _COUNTED)
     keys = _COUNTED if counted else WEIGHING[:1]
@@ -85,7 +85,11 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     if not rows:
         raise PlanError([Fault("", "lots", "", "a plan needs a lot; add one")])
     old = to_data(plan)
-    named = {plan.names[row.key]: _new_name(plan, row) for row in rows if row.key is not None}
+    named = {
+        plan.names[row.key]: _new_name(row, plan.names[row.key])
+        for row in rows
+        if row.key is not None
+    }
     shown = rows_of(plan)
     lots = [_lot(row, old["lots"], shown, named) for row in rows]
     new = [row.name.strip() for row in rows if row.key is None]
@@ -106,9 +110,9 @@ def needed_words(plan: Plan, rows: list[Row]) -> str:
         What was typed; a recipe that was typed anew is left to the plan to judge.
     """
     shown = rows_of(plan)
-    kept = [row for row in rows if row.key is not None]
-    held = [plan.lots[row.key] for row in kept if not _differ(row, shown[row.key], "colour")]
-    gone = set(plan.names) - {plan.names[row.key] for row in kept}
+    kept = {row.key: row for row in rows if row.key is not None}
+    held = [plan.lots[at] for at, row in kept.items() if not _differ(row, shown[at], "colour")]
+    gone = set(plan.names) - {plan.names[at] for at in kept}
     words = []
     for name in (name for name in plan.names if name in gone):
         users = [lot.name for lot in held if name in lot.made_from]
@@ -155,7 +159,9 @@ def _texts(lot: Lot) -> dict[str, str]:
     return texts | {"colour": colour_text(lot), "reserve_g": kept_back}
 
 
-def _lot(row: Row, old: list[dict], shown: list[Row], named: dict[str, str]) -> dict[str, Any]:
+def _lot(
+    row: Row, old: list[dict[str, Any]], shown: list[Row], named: dict[str, str]
+) -> dict[str, Any]:
     """Return a row as a lot of the plan file; what was not touched is kept as it was."""
     before = Row(None, "", "", "") if row.key is None else shown[row.key]
     lot = {} if row.key is None else _renamed(old[row.key], named)
@@ -182,8 +188,8 @@ def _recorded(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
 
 def _told_by_picture(lot: dict[str, Any]) -> tuple[str, ...]:
     """Return the keys that say where a colour comes from and not where the lot does."""
-    is_from_picture = lot.get("source", "").startswith(_FROM_PICTURE)
-    return ("colour_unsure", "source") if is_from_picture else ("colour_unsure",)
+    is_source = is_of_photograph(lot.get("source", ""))
+    return ("colour_unsure", "source") if is_source else ("colour_unsure",)
 
 
 def _differ(row: Row, before: Row, key: str) -> bool:
@@ -194,14 +200,14 @@ def _without(lot: dict[str, Any], *keys: str) -> dict[str, Any]:
     return {key: value for key, value in lot.items() if key not in keys}
 
 
-def _new_name(plan: Plan, row: Row) -> str:
+def _new_name(row: Row, old: str) -> str:
     """Return a lot's new name; its old one where no lot can be called that, told once, there."""
     from yarncolor.planfile.fields import clean_name
 
     try:
         return clean_name(row.name)
     except ValueError:
-        return plan.names[row.key]
+        return old
 
 
 def _renamed(lot: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:

@@ -6,12 +6,12 @@ from dataclasses import dataclass, field, replace
 from yarncolor.colour.photo.annotations import Annotation
 from yarncolor.colour.photo.lots import lot_from, with_lot
 from yarncolor.colour.photo.readings import Seen
-from yarncolor.errors import PlanError
-from yarncolor.plan import Plan, to_data
+from yarncolor.errors import Fault, Path, PlanError
+from yarncolor.plan import Lot, Plan, Scheme, to_data
 from yarncolor.planfile.read import plan_from_data
 
 NOTHING_TAKEN = "Nothing was taken: mend what is marked first."
-_FIELDS = {("name",): "name", ("mass_g",): "grams"}
+_FIELDS: dict[Path, str] = {("name",): "name", ("mass_g",): "grams"}
 
 
 @dataclass(frozen=True)
@@ -48,46 +48,78 @@ def lots_from_annotations(plan: Plan, seen: Seen) -> TakenLots:
     marks = seen.marks.of("fibre")
     if not marks and not seen.faults:
         return TakenLots(plan, "Draw a box on the fibre first, and give it a name.")
-    count = Counter(mark.name for mark in marks)
-    found, faults = plan, dict(seen.faults)
-    for mark in marks:
-        if mark.key not in seen.readings:
-            continue
-        if mark.name and count[mark.name] > 1:
-            faults[mark.key] = "name: another box has that name too; give each lot its own"
-            continue
-        try:
-            found = _with(found, mark, seen)
-        except PlanError as error:
-            faults[mark.key] = _on_its_row(error)
-    if faults or len(seen.readings) < len(marks):
+    read = [mark for mark in marks if mark.key in seen.readings]
+    faults = {**seen.faults, **_named_twice(read)}
+    taken = [mark for mark in read if mark.key not in faults]
+    try:
+        after = _with_lots(plan, taken, seen)
+    except PlanError as error:
+        faults |= _by_box(error, plan, taken)
+    if faults or len(read) < len(marks):
         return TakenLots(plan, NOTHING_TAKEN, faults)
-    return TakenLots(_in_order(plan, found), _words(plan, found, marks))
+    return TakenLots(after, _words(plan, after, marks))
 
 
-def _in_order(before: Plan, after: Plan) -> Plan:
-    """Return a plan whose new lots come last in its order, where it has one of its own."""
-    scheme = after.scheme
-    if scheme.sequence is None:
-        return after
-    new = after.names[len(before.names) :]
-    parts = scheme.parts and (*scheme.parts, *(1.0 for _ in new))
-    return replace(after, scheme=replace(scheme, sequence=(*scheme.sequence, *new), parts=parts))
+def _named_twice(marks: list[Annotation]) -> dict[str, str]:
+    count = Counter(mark.name for mark in marks)
+    told = "name: another box has that name too; give each lot its own"
+    return {mark.key: told for mark in marks if mark.name and count[mark.name] > 1}
 
 
-def _with(plan: Plan, mark: Annotation, seen: Seen) -> Plan:
-    """Return a plan, proved, with the lot of one box."""
-    reading = seen.readings[mark.key]
+def _with_lots(plan: Plan, marks: list[Annotation], seen: Seen) -> Plan:
+    """Return a plan, proved, with the lot of every box; new ones come last in its order."""
+    lots = [_lot(mark, seen) for mark in marks]
+    new = tuple(lot for lot in lots if lot.name not in plan.names)
+    for lot in lots:
+        if lot.name in plan.names:
+            plan = with_lot(plan, lot)
+    after = replace(plan, lots=(*plan.lots, *new), scheme=_followed_by(plan.scheme, new))
+    return plan_from_data(to_data(after), "")
+
+
+def _lot(mark: Annotation, seen: Seen) -> Lot:
+    if seen.correction is None:
+        raise ValueError("nothing is read of a photograph before it is put right")
     mass_g = max(mark.mass_g or 0.0, 0.0)  # a lot of less than nothing is none; 0 is refused
-    lot = lot_from(mark.name, mass_g, reading, seen.correction)
-    return plan_from_data(to_data(with_lot(plan, lot)), "")
+    return lot_from(mark.name, mass_g, seen.readings[mark.key], seen.correction)
 
 
-def _on_its_row(error: PlanError) -> str:
-    """Return faults of a lot as they stand beside its box: the field and what would be right."""
-    return "; ".join(
-        f"{_FIELDS.get(fault.path[-1:], fault.place)}: {fault.remedy}" for fault in error.faults
-    )
+def _followed_by(scheme: Scheme, new: tuple[Lot, ...]) -> Scheme:
+    """Return a scheme with new lots last in its order, where it has one of its own."""
+    if scheme.sequence is None:
+        return scheme
+    parts = scheme.parts and (*scheme.parts, *(1.0 for _ in new))
+    return replace(scheme, sequence=(*scheme.sequence, *(lot.name for lot in new)), parts=parts)
+
+
+def _by_box(error: PlanError, plan: Plan, marks: list[Annotation]) -> dict[str, str]:
+    """Return faults by the boxes that they come from, each with its field or its place."""
+    new = (mark for mark in marks if mark.name not in plan.names)
+    boxes = {len(plan.lots) + at: mark for at, mark in enumerate(new)}
+    boxes |= {plan.names.index(mark.name): mark for mark in marks if mark.name in plan.names}
+    told: dict[str, str] = {}
+    for fault in error.faults:
+        if fault.path[:2] == ("scheme", "sequence") and len(fault.path) > 2:
+            continue  # a name that cannot be is told where the lot gets it
+        key = _box_of(fault, plan, boxes).key
+        words = f"{_FIELDS.get(fault.path[2:], fault.place)}: {fault.remedy}"
+        told[key] = f"{told[key]}; {words}" if key in told else words
+    return told
+
+
+def _box_of(fault: Fault, plan: Plan, boxes: dict[int, Annotation]) -> Annotation:
+    """Return the box of a faulty lot, else that of one it is made from, else the last of all."""
+    match fault.path:
+        case ("lots", int(row), *_) if row in boxes:
+            return boxes[row]
+        case ("lots", int(row), *_) if row < len(plan.lots):
+            sources = plan.lots[row].made_from
+            return next((box for box in boxes.values() if box.name in sources), _last(boxes))
+    return _last(boxes)
+
+
+def _last(boxes: dict[int, Annotation]) -> Annotation:
+    return boxes[max(boxes)]
 
 
 def _words(before: Plan, after: Plan, marks: tuple[Annotation, ...]) -> str:

@@ -28,7 +28,7 @@ class PlanDocument:
 
     def merged(self, plan: Plan) -> str:
         """Return a plan as it would be saved, with the comments of the file."""
-        return merged_text(self.text, plan, str(self.path or "plan"))
+        return merged_text(self.text, plan, str(self.path or "plan"), self.saved)
 
     def write(self, plan: Plan) -> Path:
         """Save a plan to the file, and return its path.

@@ -130,6 +130,19 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     return given.plan()
 
 
+def plan_as_given(text: str) -> Plan | None:
+    """Return what a text says, its values not checked against each other; None for no plan."""
+    from yarncolor.planfile.given import GivenPlan
+    from yarncolor.planfile.reading import Reading
+
+    try:
+        reading = Reading("", parsed(text, ""))
+        given = GivenPlan.read(reading)
+        return None if reading.told else given.plan()
+    except (TypeError, ValueError):
+        return None
+
+
 def _not_a_file(path: Path) -> str:
     if path.is_dir():
         return "is a folder; give the plan file in it"

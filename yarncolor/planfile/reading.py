@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
 
 from yarncolor.errors import (
     Fault,
@@ -21,6 +22,8 @@ from yarncolor.plan.limits import MOST_LOTS
 from yarncolor.planfile.schema import TABLES, HeadTable, LotTable
 from yarncolor.said import Choice, Choices, Filling, Remedy, Said, predicate, said
 
+Model = type[BaseModel]
+
 FaultIterator = Iterator[tuple[Path, Remedy]]
 """Where in the file, and what would be right."""
 
@@ -36,9 +39,9 @@ class Reading:
 
     file: str
     data: dict[str, Any]
-    told: list[tuple[tuple, Fault]] = field(default_factory=list)
-    _at: set[tuple] = field(default_factory=set)
-    _above: set[tuple] = field(default_factory=set)
+    told: list[tuple[Path, Fault]] = field(default_factory=list)
+    _at: set[Path] = field(default_factory=set)
+    _above: set[Path] = field(default_factory=set)
     _ranks: dict[int, dict[str, int]] = field(default_factory=dict)
 
     def head(self) -> dict[str, Any]:
@@ -66,7 +69,7 @@ class Reading:
             values["portions"] = tuple(self._portions(name, portions))
         return values
 
-    def _portions(self, name: str, portions: tuple[dict, ...]) -> Iterator[FreePortion]:
+    def _portions(self, name: str, portions: tuple[dict[str, Any], ...]) -> Iterator[FreePortion]:
         for number, portion in enumerate(portions):
             missing = [key for key in _PORTION if key not in portion]
             for key in missing:
@@ -93,7 +96,7 @@ class Reading:
         self._at.add(place)
         self._above.update(place[:depth] for depth in range(len(place)))
 
-    def is_bad(self, *place: object) -> bool:
+    def is_bad(self, *place: str | int) -> bool:
         """Return whether a fault was told at this place, above it or inside it."""
         above = (place[:depth] for depth in range(len(place) + 1))
         return place in self._above or any(start in self._at for start in above)
@@ -115,13 +118,13 @@ class Reading:
             names.append(_name(table) if isinstance(step, int) else "")
         return Place(path, tuple(names))
 
-    def _value(self, place: tuple) -> str:
+    def _value(self, place: Path) -> str:
         value: Any = self.data
         for step in place:
             value = _inside(value, step)
         return "" if value is None or _is_table(value) else quoted(value)
 
-    def _rank(self, place: tuple) -> list[int]:
+    def _rank(self, place: Path) -> list[int]:
         rank, table = [], self.data
         for step in place:
             rank.append(step if isinstance(step, int) else self._rank_of(table, step))
@@ -134,15 +137,15 @@ class Reading:
         return self._ranks[id(table)].get(key, len(table))
 
     def _read(
-        self, model: type[BaseModel], table: Any, place: tuple, also: tuple = ()
+        self, model: Model, table: Any, place: Path, also: tuple[str, ...] = ()
     ) -> dict[str, Any]:
         if not isinstance(table, dict) or not all(map(_is_unicode, table)):
             self.tell(place, _TABLE)
             return {}
         try:
             return _given(model.model_validate(table))
-        except ValidationError as error:
-            wrong = _one_of_each(error.errors(include_url=False, include_context=False))
+        except ValidationError as refused:
+            wrong = _one_of_each(refused.errors(include_url=False, include_context=False))
         for error in wrong:
             value = "" if error["type"] in _NOTHING_THERE else quoted(error["input"])
             self.tell((*place, *error["loc"]), _remedy(model, error, also), value)
@@ -151,21 +154,23 @@ class Reading:
         return _given(model.model_validate(rest))
 
 
-def _given(value: Any) -> Any:
-    """Return the given values of a table as a dict, lists as tuples."""
+def _given(table: BaseModel) -> dict[str, Any]:
+    """Return the given values of a table by key, lists as tuples."""
+    return {key: _plain(getattr(table, key)) for key in sorted(table.model_fields_set)}
+
+
+def _plain(value: Any) -> Any:
     if isinstance(value, list):
-        return tuple(_given(item) for item in value)
-    if hasattr(value, "model_fields_set"):
-        return {key: _given(getattr(value, key)) for key in sorted(value.model_fields_set)}
-    return value
+        return tuple(_plain(item) for item in value)
+    return _given(value) if isinstance(value, BaseModel) else value
 
 
-def _one_of_each(errors: list[dict]) -> list[dict]:
+def _one_of_each(errors: list[ErrorDetails]) -> list[ErrorDetails]:
     """Return one of pydantic's errors for each value."""
     return list({error["loc"]: error for error in reversed(errors)}.values())[::-1]
 
 
-def _remedy(model: Any, error: dict, also: tuple[str, ...]) -> Remedy:
+def _remedy(model: Model, error: ErrorDetails, also: tuple[str, ...]) -> Remedy:
     """Return what would be right, with the nearest known word where one was misspelt."""
     owner, key = _owner(model, error["loc"])
     if error["type"] == "extra_forbidden":
@@ -213,7 +218,7 @@ def _described(metadata: Iterable[Any]) -> Remedy | None:
     return next(filter(None, [*of_each, *of_all]), None)
 
 
-def _owner(model: Any, at: tuple) -> tuple[Any, str]:
+def _owner(model: Model, at: Path) -> tuple[Model, str]:
     """Return the model that a value belongs to, and its key there."""
     *tables, key = (step for step in at if isinstance(step, str))
     for table in tables:

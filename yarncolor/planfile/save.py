@@ -8,7 +8,16 @@ from typing import Any
 from yarncolor.errors import Fault, PlanError
 from yarncolor.files import write_all
 from yarncolor.plan import Plan, to_data
-from yarncolor.planfile.read import BYTE_ORDER_MARK, parsed, plan_from_data, read_text
+from yarncolor.planfile.read import (
+    BYTE_ORDER_MARK,
+    parsed,
+    plan_as_given,
+    plan_from_data,
+    read_text,
+)
+
+Data = dict[str, Any]
+"""A table as the file has it."""
 
 _HEAD = ("title", "purpose")
 _TABLES = ("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target")
@@ -45,7 +54,7 @@ def write_text(path: Path, text: str) -> Path:
     return path
 
 
-def merged_text(text: str, plan: Plan, file: str) -> str:
+def merged_text(text: str, plan: Plan, file: str, saved: Plan | None = None) -> str:
     """Return the text of a plan file that says what the plan says, changing as little as it can.
 
     Line ends and a byte order mark stay as they are.
@@ -58,9 +67,11 @@ def merged_text(text: str, plan: Plan, file: str) -> str:
         What it is to say.
     file : str
         How faults name the file.
+    saved : Plan, optional
+        What the text says, where that is known already.
     """
     before = parsed(text, file)
-    old = to_data(plan_from_data(before, file)) if before else {}
+    old = to_data(saved or plan_from_data(before, file)) if before else {}
     wanted = to_data(plan_from_data(to_data(plan), file))
     if old == wanted:
         return text
@@ -68,20 +79,19 @@ def merged_text(text: str, plan: Plan, file: str) -> str:
     lines = text.removeprefix(mark)
     crlf = "\r\n" in lines and lines.count("\n") == lines.count("\r\n")
     merged = _merged(lines.replace("\r\n", "\n") if crlf else lines, old, wanted)
-    if merged is None or _said(merged, file) != wanted:
+    if merged is None or _data_of(merged) != wanted:
         remedy = "is laid out so that it cannot be changed in place; save to a new file"
         raise PlanError([Fault(file, "", "", remedy)])
     return mark + (merged.replace("\n", "\r\n") if crlf else merged)
 
 
-def _said(text: str, file: str) -> dict | None:
-    try:
-        return to_data(plan_from_data(parsed(text, file), file))
-    except PlanError:
-        return None
+def _data_of(text: str) -> Data | None:
+    """Return what a text says; None where it says nothing that can be a plan."""
+    said = plan_as_given(text)
+    return None if said is None else to_data(said)
 
 
-def _merged(text: str, old: dict, wanted: dict) -> str | None:
+def _merged(text: str, old: Data, wanted: Data) -> str | None:
     """Return the merged text; None where tomlkit cannot change what is laid out like this."""
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
@@ -155,7 +165,7 @@ def _headed(container: Any) -> Iterator[Any]:
             yield from _headed(item.value)
 
 
-def _taken_lead(body: list[tuple]) -> str:
+def _taken_lead(body: list[tuple[Any, Any]]) -> str:
     """Take out, and return, what stands between the last key's paragraph and the next header."""
     from tomlkit.items import AoT, Null, Table, Whitespace
 
@@ -174,7 +184,7 @@ def _taken_lead(body: list[tuple]) -> str:
     return lead
 
 
-def _merge_entries(table: Any, old: dict, new: dict, keys: Iterable[str], leads: _Leads) -> None:
+def _merge_entries(table: Any, old: Data, new: Data, keys: Iterable[str], leads: _Leads) -> None:
     """Put what changed under these keys into a table, entry by entry where it holds tables."""
     from tomlkit.items import InlineTable
 
@@ -195,7 +205,7 @@ def _merge_entries(table: Any, old: dict, new: dict, keys: Iterable[str], leads:
             table[key] = _item(value, there)
 
 
-def _merge_rows(table: Any, key: str, old: list[dict], new: list[dict], leads: _Leads) -> None:
+def _merge_rows(table: Any, key: str, old: list[Data], new: list[Data], leads: _Leads) -> None:
     """Change, add, take out and reorder tables of a list; each keeps its comments.
 
     A list of inline tables is written anew when its rows change places.
@@ -217,7 +227,7 @@ def _merge_rows(table: Any, key: str, old: list[dict], new: list[dict], leads: _
         table[key] = _inline(new, rows)
 
 
-def _merge_tables(rows: Any, old: list[dict], new: list[dict], leads: _Leads) -> None:
+def _merge_tables(rows: Any, old: list[Data], new: list[Data], leads: _Leads) -> None:
     before, after = list(rows.body), []
     for partner, row in zip(_partners(old, new), new, strict=True):
         if partner is None:
@@ -233,7 +243,7 @@ def _merge_tables(rows: Any, old: list[dict], new: list[dict], leads: _Leads) ->
     rows.extend(after)
 
 
-def _partners(old: list[dict], new: list[dict]) -> list[int | None]:
+def _partners(old: list[Data], new: list[Data]) -> list[int | None]:
     """Return for each new table the old one that it was: by name, else by its place.
 
     A lot of another name is the old one of its place, renamed, where that name is gone and the
@@ -267,7 +277,7 @@ def _is_multiline(there: Any) -> bool:
     return "\n" in getattr(there, "as_string", str)()
 
 
-def _table(values: dict) -> Any:
+def _table(values: Data) -> Any:
     import tomlkit
 
     table = tomlkit.table()
@@ -276,7 +286,7 @@ def _table(values: dict) -> Any:
     return table
 
 
-def _rows(rows: list[dict]) -> Any:
+def _rows(rows: list[Data]) -> Any:
     import tomlkit
 
     tables = tomlkit.aot()
@@ -285,11 +295,11 @@ def _rows(rows: list[dict]) -> Any:
     return tables
 
 
-def _in_order(row: dict) -> list[str]:
+def _in_order(row: Data) -> list[str]:
     return sorted(row, key=lambda key: key not in _FIRST_KEYS)
 
 
-def _inline(rows: list[dict], there: Any) -> Any:
+def _inline(rows: list[Data], there: Any) -> Any:
     import tomlkit
 
     array = tomlkit.array()

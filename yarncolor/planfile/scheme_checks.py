@@ -36,8 +36,8 @@ def _scheme(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> Fau
         yield ("scheme", "plies"), "a chain has 3 strands; leave plies out"
     if scheme.reversed_plies and name not in REVERSIBLE:
         able = f"{', '.join(REVERSIBLE[:-1])} and {REVERSIBLE[-1]}"
-        remedy = f"only {able} take reversed plies, not {name}; leave them out"
-        yield ("scheme", "reversed_plies"), remedy
+        wrong = f"only {able} take reversed plies, not {name}; leave them out"
+        yield ("scheme", "reversed_plies"), wrong
     if name == "free" and not scheme.portions and not reading.is_bad("scheme", "portions"):
         remedy = predicate("are missing; a free scheme needs {portions}", portions=PORTIONS)
         yield ("scheme", "portions"), remedy

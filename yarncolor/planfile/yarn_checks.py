@@ -157,7 +157,7 @@ def _mean_turns(spinning: Spinning) -> dict[str, float]:
     if spinning.twist_tpm is not None:
         found["twist_tpm"] = float(np.mean(spinning.twist_tpm))
     if spinning.twist_tpi is not None:
-        found["twist_tpi"] = float(tpm(np.mean(spinning.twist_tpi)))
+        found["twist_tpi"] = tpm(float(np.mean(spinning.twist_tpi)))
     return found
 
 
@@ -199,12 +199,12 @@ def _contradicting(found: dict[str, float], table: str, what: str) -> FaultItera
 
 
 def _too_steep(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> FaultIterator:
-    singles = yarn.surface_angles_deg
-    if singles is not None and singles.max() > STEEPEST_DEG:
+    singles, twist_tpm = yarn.surface_angles_deg, yarn.twist_tpm
+    if singles is not None and twist_tpm is not None and singles.max() > STEEPEST_DEG:
         at = int(singles.argmax())
         key = next(key for key in TWIST_WAYS if getattr(spinning, key) is not None)
         told = (
-            f"at {yarn.twist_tpm[at]:,.0f} turns a metre the fibres of a single of "
+            f"at {twist_tpm[at]:,.0f} turns a metre the fibres of a single of "
             f"{yarn.strand_tex[at]:.4g} tex stand at {singles[at]:.0f}°"
         )
         yield ("spinning", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"

@@ -16,6 +16,7 @@ from yarncolor.colour.photo.sampling import Box, PatchReading, fibre_colour, lab
 from yarncolor.colour.science import ciede2000
 from yarncolor.plan import Lot, Plan
 
+_SOURCE = "a photograph"
 FLUFF_WORDS = "loose fibre looks paler than spun yarn, wet fibre darker"
 
 
@@ -88,9 +89,14 @@ def lot_from(name: str, mass_g: float, reading: PatchReading, correction: Correc
         name=name,
         mass_g=mass_g,
         lab=(lightness, red, yellow),
-        source=f"a photograph, {correction.words}; {FLUFF_WORDS}{doubts}",
+        source=f"{_SOURCE}, {correction.words}; {FLUFF_WORDS}{doubts}",
         colour_unsure=round(correction.unsure_of(reading), 1),
     )
+
+
+def is_of_photograph(source: str) -> bool:
+    """Return whether the source of a lot says that its colour was read from a photograph."""
+    return source.startswith(_SOURCE)
 
 
 def with_lot(plan: Plan, lot: Lot) -> Plan:
