@@ -5,33 +5,11 @@ from functools import cached_property
 from math import nan
 from typing import Any
 
-from yarncolor.plan import (
-    Bath,
-    Bobbins,
-    Fabric,
-    Lot,
-    Plan,
-    Plying,
-    Sample,
-    Scale,
-    Scheme,
-    Spinning,
-    Swatch,
-    Target,
-    WrappedSkein,
-)
+from yarncolor.plan import Bath, Lot, Plan
+from yarncolor.plan.key import TABLE, keys_of
+from yarncolor.plan.reference import TABLES
 from yarncolor.planfile.reading import Reading
 
-_BUILDERS = {
-    "scheme": Scheme,
-    "spinning": Spinning,
-    "plying": Plying,
-    "scale": Scale,
-    "bobbins": Bobbins,
-    "fabric": Fabric,
-    "target": Target,
-}
-_INNER_BUILDERS = {"sample": Sample, "wrapped_skein": WrappedSkein, "swatch": Swatch}
 _BATH_KEYS = {field.name for field in fields(Bath)}
 
 
@@ -101,7 +79,7 @@ class GivenPlan:
         """Return what a reading finds right; it remembers what is wrong."""
         head = reading.head()
         lots = tuple(GivenLot.read(values) for values in reading.lots())
-        tables = {name: _built(build, reading.table(name)) for name, build in _BUILDERS.items()}
+        tables = {name: _built(table, reading.table(name)) for name, table in TABLES.items()}
         if "target" not in reading.data:
             del tables["target"]
         return cls(lots, Plan(lots=(), **head, **tables))
@@ -117,7 +95,11 @@ def _mass_g(values: dict[str, Any]) -> float:
     return float(values.get("rolags", nan) * values.get("rolag_g", nan))
 
 
-def _built(builder: type, values: dict[str, Any]) -> Any:
-    """Return a table of the file as its dataclass, tables inside it likewise."""
-    inner = {key: build(**values[key]) for key, build in _INNER_BUILDERS.items() if key in values}
-    return builder(**values | inner)
+def _built(table: type, values: dict[str, Any]) -> Any:
+    """Return a table of the file as its dataclass, small tables inside it likewise."""
+    small = {
+        name: key.holds(**values[name])
+        for name, key in keys_of(table).items()
+        if key.kind == TABLE and key.holds is not None and name in values
+    }
+    return table(**values | small)
