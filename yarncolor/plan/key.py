@@ -141,9 +141,10 @@ class Key:
     def remedy(self) -> Said:
         """What would be right: in a file ``give metres, 0.01 to 100``."""
         template = f"give {self.right.replace('{}', '{span}')}"
+        slots = {**self.slots, "span": self.span}
         if self.each:
-            return said(f"{template}, or {{each}}", span=self.span, each=one_for_each(self.each))
-        return said(template, span=self.span, **self.slots)
+            slots["each"] = one_for_each(self.each)
+        return said(template + ", or {each}" * bool(self.each), **slots)
 
     @property
     def choice_words(self) -> dict[str, str]:
