@@ -12,6 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.helpers.strategies import CLOSINGS, advised, answered, by_hand, laid, plan_data
+from yarncolor import plan_from_data
+from yarncolor.answers import closing_costs as closing_costs_module
+from yarncolor.answers.closing_costs import closing_costs
+from yarncolor.layout.resolved import resolve
 
 CLOSED = ["Kelp", "Foam", "Kelp"]
 K, F = "Kelp", "Foam"
@@ -107,6 +111,22 @@ def test_remedies_are_ranked_with_those_that_mend_first_and_those_that_waste_beh
     assert order[:2] == ["tail", "share"]
     assert set(order[2:4]) == {"halve", "drop"}
     assert order[4] == "keep"
+
+
+@given(st.data())
+def test_costs_that_are_kept_are_those_that_would_be_reckoned_anew(data):
+    """Whatever else than the order and the lengths of the singles has changed meanwhile."""
+    drawn = data.draw(plan_data("fractal"))
+    closing_costs(resolve(plan_from_data(drawn)))
+    more = {
+        "spinning": drawn["spinning"] | {"twist_tpi": data.draw(st.floats(1, 9))},
+        "plying": drawn["plying"] | {"contraction": data.draw(st.floats(-0.1, 0.3))},
+        "scale": {"step_g": data.draw(st.sampled_from((0.1, 1.0)))},
+    }
+    changed = resolve(plan_from_data(drawn | more))
+    kept = closing_costs(changed)
+    closing_costs_module._costs.cache_clear()
+    assert closing_costs(changed) == kept
 
 
 def test_one_advice_ranks_the_remedies_by_name():

@@ -184,6 +184,17 @@ def test_every_scheme_has_frames(name):
     assert made.of("frame")[0]["entries"] == list(editor.entries)
 
 
+def test_the_steps_that_a_gradient_cards_have_colours_of_their_own():
+    editor = Editor(lots(3))
+    editor.change(name="gradient", blend_steps=1)
+    made = Heard(editor)
+    made.ask("ready")
+    (frame,) = made.of("frame")
+    assert len(frame["lot_names"]) == 5
+    assert len(frame["colours"]) == len(frame["inks"]) == len(frame["shades"]["lots"]) == 5
+    assert frame["colours"] == list(editor.answer.palette.srgb)
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_tables_sent_ahead_are_what_the_move_then_leads_to(path):
     editor = Editor.opened(path)

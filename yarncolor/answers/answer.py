@@ -169,7 +169,8 @@ class Answer(Preview):
 
 def preview(plan: Plan) -> Preview:
     """Return a plan laid out, in its colours: what can be shown before anything is judged."""
-    return Preview(layout(resolve(plan)), display_colours(plan.lots))
+    laid = layout(resolve(plan))
+    return Preview(laid, display_colours(laid.resolved.plan.lots))
 
 
 def answer(plan: Plan) -> Answer:

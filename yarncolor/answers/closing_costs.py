@@ -1,6 +1,7 @@
 """Where a sequence closes on its first lot and runs double: what each way of closing costs."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -44,9 +45,35 @@ class ClosingCost:
     by_hand: bool
 
 
+@dataclass(frozen=True)
+class _Question:
+    """A plan whose ways of closing are asked for, and all of it that they depend on."""
+
+    resolved: ResolvedPlan = field(compare=False)
+    depends_on: tuple[object, ...]
+
+
 def closing_costs(resolved: ResolvedPlan) -> list[ClosingCost]:
-    """Return all ways of closing, best first: those that mend, then by what they cost."""
-    costs = [_cost(resolved, closing) for closing in CLOSINGS]
+    """Return all ways of closing, best first: those that mend, then by what they cost.
+
+    They are kept, since a change of twist, of the scale or of the fabric changes none.
+    """
+    target = resolved.plan.target
+    depends_on = (
+        resolved.plan.lots,
+        resolved.scheme,
+        resolved.tex.tobytes(),
+        resolved.wound_off.tobytes(),
+        resolved.card_loss,
+        resolved.spin_loss,
+        target and (target, resolved.contraction, resolved.yarn.yarn_tex),
+    )
+    return [*_costs(_Question(resolved, depends_on))]
+
+
+@lru_cache(maxsize=8)
+def _costs(question: _Question) -> list[ClosingCost]:
+    costs = [_cost(question.resolved, closing) for closing in CLOSINGS]
     return sorted(
         costs,
         key=lambda cost: (

@@ -139,7 +139,7 @@ class PlyGeometry:
         mean_mm, mean_tpm = float(self.diameters_mm.mean()), float(self.twist_tpm.mean())
         return Single(mean_mm, mean_tpm, all(self.opposed))
 
-    @property
+    @cached_property
     def balanced_tpm(self) -> dict[str, float]:
         """Ply twist for a balanced yarn by each criterion; empty where nothing can be said."""
         single = self.mean_single

@@ -180,7 +180,9 @@ class OrderPainter(MessageWidget):
         self.send({"kind": "scenes", "scenes": heads}, buffers)
 
     def _send_ahead(self, entry: int | None) -> None:
-        moves, tables = look_ahead(self.editor, entry) if self._heard else ([], None)
+        if not self._heard:
+            return
+        moves, tables = look_ahead(self.editor, entry)
         if moves:
             plies = plies_of(self.editor.plan.scheme)
             told, buffers = _table_told(tables, plies)
