@@ -241,7 +241,7 @@ def test_the_area_of_each_colour_is_its_share_where_the_whole_yarn_is_knitted():
     assert area / area.sum() == pytest.approx(surface_shares(found), abs=0.03)
 
 
-# --- the yarn's end ---
+# --- the yarn's end -------------------------------------------------------------------------------
 
 
 def end_by_hand(knit: KnitFabric, from_m: float, yarn_m: float) -> int | None:
@@ -285,7 +285,7 @@ def test_exactly_as_much_yarn_as_the_piece_takes_is_enough():
     assert np.isnan(short.metre).sum() == 2
 
 
-# --- stripes ---
+# --- stripes --------------------------------------------------------------------------------------
 
 
 def rows_by_counting(found, knit: KnitFabric, from_m: float) -> dict[int, float]:
@@ -360,7 +360,7 @@ def test_a_stripe_on_the_picture_is_as_high_as_it_is_said():
         assert area / whole * total == pytest.approx(high, abs=1.0)
 
 
-# --- the plan's own piece ---
+# --- the plan's own piece -------------------------------------------------------------------------
 
 
 def test_the_piece_is_the_plan_s_where_the_plan_has_one():
@@ -390,7 +390,7 @@ def test_a_guessed_gauge_is_said_to_be_a_guess():
     assert "guess" not in given
 
 
-# --- woven ---
+# --- woven ----------------------------------------------------------------------------------------
 
 PICKS = (1.0, 0.5, 0.3)
 """Picks and ends in a millimetre; turns of twist in a millimetre of weft."""
@@ -481,7 +481,7 @@ def test_every_ply_is_seen_in_the_weft(plies):
     assert area / area.sum() == pytest.approx(1 / plies, abs=0.25 / plies)
 
 
-# --- indices as a browser will use them ---
+# --- indices as a browser will use them -----------------------------------------------------------
 
 
 @pytest.mark.parametrize("name", extremes())

@@ -204,7 +204,7 @@ def test_both_ways_to_the_entries_in_use_agree(monkeypatch):
     np.testing.assert_array_equal(painted(scene, found), by_table)
 
 
-# --- what each ply shows along the yarn ---
+# --- what each ply shows along the yarn -----------------------------------------------------------
 
 
 def along_of(edges_m: list[float], lots: list[list[int]]) -> Stretches:
@@ -352,7 +352,7 @@ def test_mottle_runs_along_a_ply_in_patches_and_not_across_the_plies():
     assert abs(np.corrcoef(*plies)[0, 1]) < 0.2
 
 
-# --- other eyes, other distances ---
+# --- other eyes, other distances ------------------------------------------------------------------
 
 
 def test_another_eye_changes_colours_and_nothing_else():

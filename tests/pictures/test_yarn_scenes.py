@@ -39,7 +39,7 @@ def scene_of(found, from_m: float = 0.0, size: PictureScale = SIZE):
     return true_scale(yarn_geometry_of(yarn), yarn.relaxed_diameter_mm, size, from_m)
 
 
-# --- true scale ---
+# --- true scale -----------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("plies", [2, 3, 4, 6])
@@ -210,7 +210,7 @@ def test_beyond_the_end_there_is_no_yarn():
     assert (right == 255).all()
 
 
-# --- the whole yarn, folded ---
+# --- the whole yarn, folded -----------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("rows", [1, 7, 24])
@@ -275,7 +275,7 @@ def test_the_folded_yarn_begins_and_ends_with_the_lots_of_its_ends():
     assert shown[-15, -3] == along.lot[-1, 0]
 
 
-# --- wraps ---
+# --- wraps ----------------------------------------------------------------------------------------
 
 
 def card_of(found, from_m: float, sampled: bool, size: PictureScale = PictureScale(500, 500, 10.0)):  # noqa: B008
@@ -367,7 +367,7 @@ def test_there_is_one_wrap_at_the_least_and_no_more_than_there_is_room_for(tex):
     assert place_at(card.scene).max() < len(card.scene.metre)
 
 
-# --- skein ---
+# --- skein ----------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("turns", [1, 2, 9, 26])
@@ -409,7 +409,7 @@ def test_all_colours_are_in_the_skein(plies):
         assert near.min() < 4
 
 
-# --- indices as a browser will use them ---
+# --- indices as a browser will use them -----------------------------------------------------------
 
 
 @pytest.mark.parametrize("name", extremes())
