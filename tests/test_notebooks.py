@@ -50,6 +50,13 @@ def test_notebook_runs_on(notebook, plan_file, tmp_path):
     before = plan_file.read_bytes()
     executed(book, tmp_path)
     assert plan_file.read_bytes() == before
+    assert "NOT EQUAL" not in printed_by(book)
+
+
+def printed_by(book) -> str:
+    """Return what the cells of a notebook printed."""
+    outputs = [out for cell in book.cells for out in cell.get("outputs", [])]
+    return "".join(out.get("text", "") for out in outputs)
 
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
