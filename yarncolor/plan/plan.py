@@ -28,12 +28,13 @@ class Plan:
             "What the plan is called.",
             f"one line of at most {LONGEST_TITLE} characters",
             most=LONGEST_TITLE,
+            otherwise="none",
             words="title",
         ),
     ] = ""
     purpose: Annotated[
         str,
-        text_key("What the yarn is for.", words="what it is for"),
+        text_key("What the yarn is for.", otherwise="not said", words="what it is for"),
     ] = ""
     scheme: Scheme = field(default_factory=Scheme)
     spinning: Spinning = field(default_factory=Spinning)

@@ -8,6 +8,8 @@ from typing import Any
 from yarncolor.errors import Fault, PlanError
 from yarncolor.files import write_all
 from yarncolor.plan import Plan, to_data
+from yarncolor.plan.key import keys_of
+from yarncolor.plan.reference import TABLES
 from yarncolor.planfile.read import (
     BYTE_ORDER_MARK,
     parsed,
@@ -19,8 +21,7 @@ from yarncolor.planfile.read import (
 Data = dict[str, Any]
 """A table as the file has it."""
 
-_HEAD = ("title", "purpose")
-_TABLES = ("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target")
+_HEAD = tuple(keys_of(Plan))
 _FIRST_KEYS = ("name", "colour", "lab")
 
 
@@ -103,7 +104,7 @@ def _merged(text: str, old: Data, wanted: Data) -> str | None:
         if not any(key in old for key in _HEAD):
             leads.part_from_head(document)
         _merge_rows(document, "lots", old.get("lots", []), wanted["lots"], leads)
-        _merge_entries(document, old, wanted, _TABLES, leads)
+        _merge_entries(document, old, wanted, TABLES, leads)
         leads.put_back(document)
         return tomlkit.dumps(document)
     except (TOMLKitError, LookupError, TypeError, ValueError, RecursionError):
