@@ -13,6 +13,7 @@ _IMPORT = re.compile(r'^import \{\s*(\w+(?:,\s*\w+)*),?\s*\} from "(\.{1,2}/[\w.
 _EXPORT = re.compile(r"^export (?=(?:async function|function|class|const) (\w+))", re.M)
 _DEFAULT = re.compile(r"^export default (?=\{)", re.M)
 _LEFT = re.compile(r"^(?:import|export)\b.*|\bimport\(.*", re.M)
+_DECLARED = re.compile(r"^/\*\*.*?\*/\n+", re.M | re.S)
 _WIDGET = "widget"
 
 
@@ -72,7 +73,7 @@ def script_of(path: Path) -> Script:
         imports[(path.parent / address).resolve()] = tuple(re.findall(r"\w+", names))
     exports = [*_EXPORT.findall(text), *(_WIDGET for _ in _DEFAULT.findall(text))]
     body = _EXPORT.sub("", _IMPORT.sub("", text))
-    body = _DEFAULT.sub(f"const {_WIDGET} = ", body)
+    body = _DECLARED.sub("", _DEFAULT.sub(f"const {_WIDGET} = ", body))
     if left := _LEFT.search(body):
         raise JoinError(f"{path}: not understood: {left[0]}")
     return Script(path, body.strip(), imports, tuple(exports))

@@ -1,5 +1,119 @@
 // What page and kernel say to each other; the kernel's side declares the same in `protocol/`.
 
+// A page says what to `do`, and the kernel answers with messages of a `kind`; which of them each
+// widget has, and what they are for, is told there.
+
+/** @typedef {{ do: string, view: string }} AskOfView */
+/** @typedef {{ do: string, view: string, name: string }} SaveAs */
+/** @typedef {{ do: string, view: string, name: string }} OpenPlan */
+/** @typedef {{ do: string, view: string, on: boolean }} KeepUp */
+/**
+ * @typedef {{ kind: "bar", file: string, folder: string, state: string, saves: boolean, at_risk:
+ *   boolean, undo: boolean, redo: boolean, keeps: boolean, said: string }} BarState
+ */
+/** @typedef {{ kind: "download", view: string|null, name: string, text: string }} Download */
+/** @typedef {{ do: string }} Ask */
+/** @typedef {{ do: string, name: string, text: string }} PutOption */
+/** @typedef {{ do: string, name: string }} PutBack */
+/**
+ * @typedef {{ name: string, words: string, text: string, used: string, choices: Array<[string,
+ *   string]>, tall: boolean, fault: string }} FormField
+ */
+/** @typedef {{ words: string, fields: Array<FormField> }} FormPart */
+/** @typedef {{ words: string, parts: Array<FormPart> }} FormGroup */
+/** @typedef {{ kind: "form", groups: Array<FormGroup>, assumed: Array<string> }} FormState */
+/**
+ * @typedef {{ do: string, view: string, rows: Array<Object<string, *>>, serial: number, version:
+ *   number }} PutRows
+ */
+/**
+ * @typedef {{ do: string|null, view: string|null, serial: number|null, said: string, kind: "rows",
+ *   rows: Array<Object<string, *>>, version: number, colours: Array<string>, inks: Array<string>,
+ *   hint: Array<[string, string]>, total: string, fields?: Array<Object<string, *>>, more?:
+ *   Array<Object<string, *>>, places?: Array<number|null>, anew?: boolean }} LotsRows
+ */
+/** @typedef {{ row: number, field: string, words: string }} RowFault */
+/**
+ * @typedef {{ do: string|null, view: string|null, serial: number|null, said: string, kind:
+ *   "faults", faults: Array<RowFault> }} LotsFaults
+ */
+/**
+ * @typedef {{ do: string|null, view: string|null, serial: number|null, said: string, kind:
+ *   "refused" }} LotsRefused
+ */
+/** @typedef {{ do: string, serial: number, moves: Array<[number, number]> }} Move */
+/** @typedef {{ do: string, entry: number|null }} Rest */
+/** @typedef {{ do: string, entry: number }} Grab */
+/** @typedef {{ do: string, serial: number, entry: number, held: boolean }} Hold */
+/** @typedef {{ do: string, serial: number }} AskInTurn */
+/** @typedef {{ do: string, serial: number, metre: number }} Look */
+/**
+ * @typedef {{ name: string, width: number, height: number, places: number, starts: Array<number> }}
+ *   SceneHead
+ */
+/** @typedef {{ kind: "scenes", scenes: Array<SceneHead> }} OrderScenes */
+/**
+ * @typedef {{ lots: Array<Array<number>>, fixed: Array<Array<number>>, light: Array<number>,
+ *   through: Array<number>, mottles: number, mottle: number, join_steps: number, join_m: number }}
+ *   ShadesState
+ */
+/** @typedef {{ size_px: number, room_px: number, least_px: number }} LabelRule */
+/**
+ * @typedef {{ width: number, height: number, bands: Array<[number, number]>, yarn: [number,
+ *   number], stripe: number, slant: number, parted: number, label: LabelRule, heading:
+ *   Array<string>, rows: Array<[string, number]>, ticks: Array<[number, string]>, ends:
+ *   Array<string> }} StripState
+ */
+/** @typedef {{ counts: Array<number>, yarn_m: Array<number>, plies: number }} TableHead */
+/**
+ * @typedef {{ entries: Array<number>, held: Array<number>, closed: boolean, names: Array<string>,
+ *   lots: Array<number>, masses: Array<number>, lot_names: Array<string>, colours: Array<string>,
+ *   inks: Array<string>, ends: Array<string>, from_m: number, shades: ShadesState, strip:
+ *   StripState, table: TableHead, kind: "frame", serial: number|null, turn: number }} OrderFrame
+ */
+/**
+ * @typedef {{ kind: "moved", serial: number, entries: Array<number>, table: TableHead }} OrderMoved
+ */
+/**
+ * @typedef {{ kind: "ahead", turn: number, moves: Array<[number, number]>, table: TableHead }}
+ *   OrderAhead
+ */
+/** @typedef {{ caption: string, alt: string, kind: "looked", from_m: number }} OrderLooked */
+/**
+ * @typedef {{ alts: Object<string, string>, captions: Object<string, string>, html: Object<string,
+ *   string>, kind: "words", said: string }} OrderWords
+ */
+/** @typedef {{ do: string, view: string, serial: number, drawn?: Object<string, *> }} AskOfPhoto */
+/**
+ * @typedef {{ do: string, view: string, serial: number, drawn?: Object<string, *>, count: number }}
+ *   FindLots
+ */
+/**
+ * @typedef {{ do: string, view: string, serial: number, drawn?: Object<string, *>, name: string,
+ *   from: Array<number> }} OpenPicture
+ */
+/**
+ * @typedef {{ width: number, height: number, is_example: boolean, name?: string, from?:
+ *   Array<number>|null, notes?: string }} PhotoHead
+ */
+/** @typedef {{ lots: Array<[string, number]> }} PlanLots */
+/**
+ * @typedef {{ key: string, name: string, colour: string, out_by: string, even: string, pixels:
+ *   string, doubts: string }} ReadingRow
+ */
+/**
+ * @typedef {{ rows: Array<ReadingRow>, correction: Array<string>, fit: string, light: string,
+ *   faults: Object<string, string>, alt: string }} Readings
+ */
+/** @typedef {{ number: number, box: Array<number>, words: string }} Proposal */
+/**
+ * @typedef {{ photo?: PhotoHead, plan?: PlanLots, drawn?: Object<string, *>, editions?:
+ *   Array<string>, readings?: Readings, proposed?: Array<Proposal>, faults?: Object<string,
+ *   string>, said?: string, kind: "answer", do: string, view: string|null, serial: number|null }}
+ *   PhotoAnswer
+ */
+/** @typedef {{ kind: "plan", plan: PlanLots }} PhotoPlan */
+
 // Hear what the kernel says by the `on_` and kind of who listens; return how to stop.
 export function listen(model, listener) {
   const hear = (told, buffers) => listener[`on_${told.kind}`]?.(told, buffers);

@@ -48,7 +48,7 @@ class ShadesState(TypedDict):
     """What colours are made from: linear light of lots, levels of light, unevenness, joins."""
 
     lots: list[list[float]]
-    fixed: list[list[int]]
+    fixed: list[list[float]]
     light: list[float]
     through: list[float]
     mottles: int
