@@ -105,7 +105,15 @@ def one_line(error: PlanError) -> str:
 
 
 def fail(place: str, remedy: Remedy) -> NoReturn:
-    """Raise the one fault of a place, with what would be right."""
+    """Raise the one fault of a place, with what would be right.
+
+    Parameters
+    ----------
+    place : str
+        What is at fault.
+    remedy : Said or str
+        What would be right.
+    """
     raise PlanError([Fault("", place, "", remedy)])
 
 
@@ -146,20 +154,48 @@ def _escaped(letter: str) -> str:
 
 
 def suggestion(word: str, known: Sequence[str]) -> str:
-    """Return ``; did you mean "Kelp"?`` for a misspelling of a known word, else nothing."""
+    """Return ``; did you mean "Kelp"?`` for a misspelling of a known word, else nothing.
+
+    Parameters
+    ----------
+    word : str
+        As given.
+    known : sequence of str
+        Words that are right.
+    """
     close = nearest(word, known)
     return "" if close is None else f"; did you mean {quoted(close)}?"
 
 
 def nearest(word: str, known: Sequence[str]) -> str | None:
-    """Return the known word that another is likely a misspelling of; None where there is none."""
+    """Return the known word that another is likely a misspelling of; None where there is none.
+
+    Parameters
+    ----------
+    word : str
+        As given.
+    known : sequence of str
+        Words that are right.
+    """
     folded = {name.casefold(): name for name in known}
     close = get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
     return folded[close[0]] if close else None
 
 
 def in_range(what: str, value: float, low: float, high: float, unit: str) -> None:
-    """Raise `PlanError` for a number outside its range, or for none."""
+    """Raise `PlanError` for a number outside its range, or for none.
+
+    Parameters
+    ----------
+    what : str
+        The number's name.
+    value : float
+        The number.
+    low, high : float
+        Bounds that belong to the range.
+    unit : str
+        Of all three.
+    """
     if not (np.isfinite(value) and low <= value <= high):
         raise PlanError(
             [Fault("", what, f"{value:g}", f"give {low:g} to {high:,.6g} {unit}".strip())]

@@ -139,12 +139,28 @@ Remedy = Said | str
 
 
 def said(template: str, **slots: Filling) -> Said:
-    """Return a sentence with its slots: ``said("give {span}", span=ShareSpan(0, 0.9))``."""
+    """Return a sentence with its slots: ``said("give {span}", span=ShareSpan(0, 0.9))``.
+
+    Parameters
+    ----------
+    template : str
+        With slots in braces.
+    slots : dict of str to slot
+        What goes into them.
+    """
     return Said(template, slots)
 
 
 def predicate(template: str, **slots: Filling) -> Said:
-    """Return a sentence that reads on after what it is said of: ``predicate("is missing")``."""
+    """Return a sentence that reads on after what it is said of: ``predicate("is missing")``.
+
+    Parameters
+    ----------
+    template : str
+        With slots in braces.
+    slots : dict of str to slot
+        What goes into them.
+    """
     return Said(template, slots, is_predicate=True)
 
 

@@ -55,10 +55,22 @@ TPM_PER_TPI = 1000 / MM_PER_INCH
 
 
 def tpi(twist_tpm: Numbers) -> Numbers:
-    """Return turns to the inch of turns to the metre."""
+    """Return turns to the inch of turns to the metre.
+
+    Parameters
+    ----------
+    twist_tpm : float or array
+        Turns in a metre.
+    """
     return twist_tpm / TPM_PER_TPI
 
 
 def tpm(twist_tpi: Numbers) -> Numbers:
-    """Return turns to the metre of turns to the inch."""
+    """Return turns to the metre of turns to the inch.
+
+    Parameters
+    ----------
+    twist_tpi : float or array
+        Turns in an inch.
+    """
     return twist_tpi * TPM_PER_TPI

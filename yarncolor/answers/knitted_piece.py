@@ -127,6 +127,13 @@ def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:
     """Return grams of each lot to card for so much yarn as plied: (lots,).
 
     As the plan now divides them, through contraction, spinning and carding losses.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out.
+    needs_plied_m : float
+        Yarn as plied.
     """
     share = needs_plied_m / laid.stretches.yarn_m
     return used_g(laid) * share / (1 - laid.resolved.card_loss)

@@ -33,7 +33,15 @@ class Leftover:
 
 
 def leftovers(layout: Layout, runs: Runs) -> list[Leftover]:
-    """Return what stays on each bobbin, a run at a time, then what is never spun."""
+    """Return what stays on each bobbin, a run at a time, then what is never spun.
+
+    Parameters
+    ----------
+    layout : Layout
+        The plan laid out.
+    runs : Runs
+        Of that layout.
+    """
     return [*_on_bobbins(layout, runs), *_never_spun(layout)]
 
 

@@ -63,13 +63,29 @@ def runs(layout: Layout) -> Runs:
 
 
 def listed(these: Runs, layout: Layout) -> np.ndarray:
-    """Return the indices of runs of two or more portions, and of the band that closes once."""
+    """Return the indices of runs of two or more portions, and of the band that closes once.
+
+    Parameters
+    ----------
+    these : Runs
+        Of a layout.
+    layout : Layout
+        The plan laid out.
+    """
     band = these.meant & (closing_in_force(layout.resolved.scheme_input) == "tail")
     return np.flatnonzero((these.pieces > 1) | band)
 
 
 def at_fault(these: Runs, layout: Layout) -> np.ndarray:
-    """Return which runs of a fractal's closing lot are too long and not meant: (runs,) bool."""
+    """Return which runs of a fractal's closing lot are too long and not meant: (runs,) bool.
+
+    Parameters
+    ----------
+    these : Runs
+        Of a layout.
+    layout : Layout
+        The plan laid out.
+    """
     draft = layout.resolved.scheme_input
     if draft.options.name != "fractal" or not closes(draft.lot):
         return np.zeros(len(these.lot), dtype=bool)

@@ -77,7 +77,17 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
 
 
 def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.ndarray:
-    """Return the SD of each portion's length: (N,)."""
+    """Return the SD of each portion's length: (N,).
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out, N portions.
+    on_scale_g : (N,) array
+        What goes on the scale with each portion.
+    variation : float
+        The spinner's spread of grist, as a CV.
+    """
     reading = laid.resolved.step_g / sqrt(12) / on_scale_g
     return laid.portions.length_m * np.sqrt(variation**2 + reading**2)
 
@@ -146,7 +156,15 @@ def expected_shortest(mean: np.ndarray, sd: np.ndarray) -> float:
 
 
 def shortest_quantiles(mean: np.ndarray, sd: np.ndarray, chances: np.ndarray) -> np.ndarray:
-    """Return lengths which the shortest stays below with these chances, 0 to 1, rising."""
+    """Return lengths which the shortest stays below with these chances, 0 to 1, rising.
+
+    Parameters
+    ----------
+    mean, sd : (plies,) array
+        Of the length of each ply, in any one unit.
+    chances : (n,) array
+        Rising.
+    """
     grid, longer = _chance_longer(mean, sd)
     return np.interp(chances, 1 - longer, grid)
 

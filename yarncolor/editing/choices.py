@@ -40,7 +40,15 @@ class Choice:
 
 
 def choice_of(plan: Plan, order: str = AS_PLANNED) -> Choice:
-    """Return the choice that a plan is, in an order that it already has."""
+    """Return the choice that a plan is, in an order that it already has.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of any scheme.
+    order : str
+        What its order is called.
+    """
     scheme = plan.scheme
     return Choice(
         scheme=scheme_name(scheme),
@@ -54,6 +62,13 @@ def choice_of(plan: Plan, order: str = AS_PLANNED) -> Choice:
 
 def chosen(plan: Plan, choice: Choice) -> Plan:
     """Return the plan that a choice makes of a stash; only what differs from the plan changes.
+
+    Parameters
+    ----------
+    plan : Plan
+        The stash, spun in any way.
+    choice : Choice
+        How it is to be spun.
 
     Raises
     ------

@@ -59,7 +59,15 @@ def colour_keys(text: str, named: dict[str, str]) -> dict[str, Any]:
 
 
 def renamed(text: str, named: dict[str, str]) -> str:
-    """Return a colour as typed with lots called by their new names."""
+    """Return a colour as typed with lots called by their new names.
+
+    Parameters
+    ----------
+    text : str
+        Hex, CIELAB, a blend or a bath, as typed.
+    named : dict of str to str
+        New names by the old ones.
+    """
     keys = colour_keys(text, named)
     if keys == colour_keys(text, {}):
         return text

@@ -138,6 +138,11 @@ class Editor:
     def move(self, i: int, j: int) -> None:
         """Move what stands in place i to place j; the others make room, held ones stay.
 
+        Parameters
+        ----------
+        i, j : int
+            Places, from 0.
+
         Raises
         ------
         PlanError
@@ -156,7 +161,15 @@ class Editor:
             fail("order", f"place {place + 1} ({self.names()[place]}) is held; let it go first")
 
     def hold(self, entry: int, held: bool = True) -> None:
-        """Hold an entry in its place, or let it go."""
+        """Hold an entry in its place, or let it go.
+
+        Parameters
+        ----------
+        entry : int
+            Of the order, by its own number.
+        held : bool
+            Or let go.
+        """
         order = self.order.holding(entry, held)
         if order != self.order:
             self._take(replace(self._history.now, order=order, drag=None))
@@ -185,6 +198,13 @@ class Editor:
         What a new scheme or number of plies cannot keep is fitted: lists of one number a ply
         are cut or filled up, a solid lot leaves the sequence, a free scheme begins with the
         portions as they lie.
+
+        Parameters
+        ----------
+        table : str
+            Of the plan file.
+        keys : dict
+            Of that table; None takes a key away.
 
         Raises
         ------
@@ -233,7 +253,15 @@ class Editor:
         self._watchers.add(task, pending)
 
     def set_pending(self, owner: object, drop: Callable[[], None]) -> None:
-        """Know of something typed that the plan cannot take yet; undo drops it first."""
+        """Know of something typed that the plan cannot take yet; undo drops it first.
+
+        Parameters
+        ----------
+        owner : object
+            Who has something typed.
+        drop : callable
+            Puts it back as it was.
+        """
         self._pending.put(owner, drop)
         self._watchers.tell_of_pending()
 
@@ -295,6 +323,13 @@ class Editor:
 
     def save_beside(self, name: str, otherwise: Path) -> Path:
         """Save under a plain name beside its file, or in another folder where it has none.
+
+        Parameters
+        ----------
+        name : str
+            Plain, without a folder.
+        otherwise : Path
+            A folder, for a plan that has no file yet.
 
         Raises
         ------

@@ -87,7 +87,15 @@ def _fit_each_ply(data: dict[str, Any], singles: int) -> dict[str, Any]:
 
 
 def each_of(listed: Sequence[Any], count: int) -> list[Any]:
-    """Return a list cut to so many, or filled up with its last."""
+    """Return a list cut to so many, or filled up with its last.
+
+    Parameters
+    ----------
+    listed : sequence
+        One or more.
+    count : int
+        How many are wanted.
+    """
     return [*listed, *[listed[-1]] * count][:count]
 
 

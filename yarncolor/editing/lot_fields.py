@@ -63,7 +63,15 @@ FOLDED: tuple[LotField, ...] = tuple(
 
 
 def is_same(field: Key, typed: str, shown: str) -> bool:
-    """Return whether a field says the same; a browser trims, and has line ends of its own."""
+    """Return whether a field says the same; a browser trims, and has line ends of its own.
+
+    Parameters
+    ----------
+    field : Key
+        Of a lot.
+    typed, shown : str
+        What stands in the field; what stood there.
+    """
     return typed == shown or _told(field, typed) == _told(field, shown)
 
 

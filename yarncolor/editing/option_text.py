@@ -34,7 +34,15 @@ TALL = (TEXT, LOTS, TABLES)
 
 
 def format_option(plan: Plan, option: Key) -> str:
-    """Return what a plan gives for an option, as it would be typed; empty where nothing."""
+    """Return what a plan gives for an option, as it would be typed; empty where nothing.
+
+    Parameters
+    ----------
+    plan : Plan
+        That gives it or not.
+    option : Key
+        Of the plan file.
+    """
     return format_value(option, given(to_data(plan), option))
 
 
@@ -57,6 +65,13 @@ def format_value(key: Key, value: Any) -> str:
 def parse_option(option: Key, text: str) -> Any:
     """Return what a typed text gives for a key of the plan file; None takes it away.
 
+    Parameters
+    ----------
+    option : Key
+        Of the plan file.
+    text : str
+        As typed.
+
     Raises
     ------
     PlanError
@@ -67,7 +82,15 @@ def parse_option(option: Key, text: str) -> Any:
 
 
 def parse_value(key: Key, text: str) -> Any:
-    """Return what a typed text gives for a key, as the file has it, for the plan to judge."""
+    """Return what a typed text gives for a key, as the file has it, for the plan to judge.
+
+    Parameters
+    ----------
+    key : Key
+        Of the plan file.
+    text : str
+        As typed.
+    """
     if key.each:
         return _one_or_each(key, text)
     read = _READ.get(key.kind)

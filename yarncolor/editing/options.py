@@ -35,7 +35,15 @@ def options_of(plan: Plan) -> tuple[Key, ...]:
 
 
 def given(data: dict[str, Any], option: Key) -> Any:
-    """Return what a plan's data give for an option; None where nothing."""
+    """Return what a plan's data give for an option; None where nothing.
+
+    Parameters
+    ----------
+    data : dict
+        Tables of a plan file.
+    option : Key
+        One of its keys.
+    """
     table = data if not option.table else data.get(option.table, {})
     return table.get(option.name)
 

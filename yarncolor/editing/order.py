@@ -45,11 +45,25 @@ class Order:
         return self.entries[place] in self.held
 
     def holding(self, entry: int, held: bool) -> "Order":
-        """Return the order with an entry held in its place, or let go."""
+        """Return the order with an entry held in its place, or let go.
+
+        Parameters
+        ----------
+        entry : int
+            Of the order, by its own number.
+        held : bool
+            Or let go.
+        """
         return replace(self, held=self.held | {entry} if held else self.held - {entry})
 
     def moved(self, i: int, j: int) -> "Order":
-        """Return the order with what stands in place i in place j; the unlocked make room."""
+        """Return the order with what stands in place i in place j; the unlocked make room.
+
+        Parameters
+        ----------
+        i, j : int
+            Places, from 0.
+        """
         moving = self.unlocked
         moving.insert(moving.index(j), moving.pop(moving.index(i)))
         return self._from(moving)

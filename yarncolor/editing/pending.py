@@ -15,7 +15,15 @@ class Pending:
         return bool(self._drops)
 
     def put(self, owner: object, drop: Task) -> None:
-        """Know of what an owner has, and of how it is dropped."""
+        """Know of what an owner has, and of how it is dropped.
+
+        Parameters
+        ----------
+        owner : object
+            Who has something typed.
+        drop : callable
+            Puts it back as it was.
+        """
         self._drops[id(owner)] = drop
 
     def clear(self, owner: object) -> bool:
@@ -37,7 +45,15 @@ class Watchers:
         self._of_pending: list[Task] = []
 
     def add(self, task: Task, pending: bool) -> None:
-        """Tell one more."""
+        """Tell one more.
+
+        Parameters
+        ----------
+        task : callable
+            Called at every change.
+        pending : bool
+            Also when something is typed that is not right yet.
+        """
         self._of_steps.append(task)
         if pending:
             self._of_pending.append(task)

@@ -61,7 +61,15 @@ def variant(
 
 
 def in_order(plan: Plan, order: str) -> Plan:
-    """Return the plan with its lots in another order; a free plan has none and stays."""
+    """Return the plan with its lots in another order; a free plan has none and stays.
+
+    Parameters
+    ----------
+    plan : Plan
+        With two lots or more.
+    order : str
+        One of `ORDERS`.
+    """
     if order not in ORDERS:
         remedy = f"give one of {', '.join(ORDERS)}{suggestion(order, tuple(ORDERS))}"
         raise PlanError([Fault("", "order", quoted(order), remedy)])

@@ -48,7 +48,15 @@ def reference_rows() -> list[Row]:
 
 
 def default_of(table: str, name: str) -> Any:
-    """Return what stands in for a key where a plan says nothing."""
+    """Return what stands in for a key where a plan says nothing.
+
+    Parameters
+    ----------
+    table : str
+        Of a plan file; empty for the head.
+    name : str
+        Of the key.
+    """
     return KEYS[table, name].default
 
 

@@ -50,13 +50,29 @@ class PlanDocument:
         return self._written(plan, self.path)
 
     def write_new(self, plan: Plan, path: Path) -> Path:
-        """Save a plan under a name that is not taken, and go on there."""
+        """Save a plan under a name that is not taken, and go on there.
+
+        Parameters
+        ----------
+        plan : Plan
+            As it stands.
+        path : Path
+            Where nothing is yet.
+        """
         if path.exists():
             fail(str(path), "there is a file of that name already; choose another")
         return self._written(plan, path)
 
     def beside(self, name: str, otherwise: Path) -> Path:
-        """Return a path for a plain name beside the file, or in another folder without one."""
+        """Return a path for a plain name beside the file, or in another folder without one.
+
+        Parameters
+        ----------
+        name : str
+            Plain, without a folder.
+        otherwise : Path
+            A folder, for a plan that has no file yet.
+        """
         name = name.strip()
         if not name:
             fail("", "type a plain file name first; it is saved beside the plan")

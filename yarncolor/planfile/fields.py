@@ -68,7 +68,17 @@ def typed(key: Key) -> Any:
 
 
 def clean(text: str, longest: int, allowed: str = "") -> str:
-    """Return text, trimmed, that is short enough and holds no control characters."""
+    """Return text, trimmed, that is short enough and holds no control characters.
+
+    Parameters
+    ----------
+    text : str
+        As given.
+    longest : int
+        How many characters it may have.
+    allowed : str
+        Control characters that may be in it.
+    """
     text = text.strip()
     if len(text) > longest or not all(_holds(character, allowed) for character in text):
         raise ValueError

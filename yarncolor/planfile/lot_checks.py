@@ -12,7 +12,15 @@ _OF_ROLAGS = {"rolags", "rolag_g"}
 
 
 def faults(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
-    """Return place and remedy of each fault between the values of single lots."""
+    """Return place and remedy of each fault between the values of single lots.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read.
+    lots : tuple of GivenLot
+        As given.
+    """
     first: dict[str, int] = {}
     for number, lot in enumerate(lots):
         path = ("lots", number)
@@ -27,7 +35,15 @@ def faults(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
 
 
 def names_are_good(reading: Reading, lots: tuple[GivenLot, ...]) -> bool:
-    """Return whether there are lots, each with a right name of its own."""
+    """Return whether there are lots, each with a right name of its own.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read.
+    lots : tuple of GivenLot
+        As given.
+    """
     return bool(lots) and not any(reading.is_bad("lots", at, "name") for at in range(len(lots)))
 
 

@@ -25,7 +25,15 @@ _BY_GRAMS = (", having most grams", ", or name another {solid_lot}")
 
 
 def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
-    """Return place and remedy of each fault that dividing the stash comes to."""
+    """Return place and remedy of each fault that dividing the stash comes to.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read.
+    given : GivenPlan
+        Its tables.
+    """
     numbers = range(len(given.lots))
     bad = any(reading.any_bad(("lots", at), (*MASS_KEYS, "blend")) for at in numbers)
     if bad or not names_are_good(reading, given.lots) or reading.is_bad("scheme", "name"):

@@ -57,7 +57,15 @@ def read_text(path: str | Path) -> str:
 
 
 def decoded(raw: bytes, file: str) -> str:
-    """Return the text of a plan file from its bytes, or raise `PlanError` where it is none."""
+    """Return the text of a plan file from its bytes, or raise `PlanError` where it is none.
+
+    Parameters
+    ----------
+    raw : bytes
+        What the file holds.
+    file : str
+        What it is called.
+    """
     if len(raw) > LARGEST_BYTES:
         remedy = f"larger than {LARGEST_BYTES // 1024} KiB; a plan file is a few pages of text"
         raise PlanError([Fault(file, "", "", remedy)])
@@ -69,7 +77,15 @@ def decoded(raw: bytes, file: str) -> str:
 
 
 def parsed(text: str, file: str) -> dict[str, Any]:
-    """Return the tables of a TOML text, or raise `PlanError` where it is none."""
+    """Return the tables of a TOML text, or raise `PlanError` where it is none.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    file : str
+        What it is called.
+    """
     try:
         data = tomllib.loads(text.removeprefix(BYTE_ORDER_MARK))
     except RecursionError as error:

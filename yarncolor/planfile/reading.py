@@ -102,7 +102,15 @@ class Reading:
         return place in self._above or any(start in self._at for start in above)
 
     def any_bad(self, place: Path, keys: Iterable[str]) -> bool:
-        """Return whether any of these keys of a table is at fault."""
+        """Return whether any of these keys of a table is at fault.
+
+        Parameters
+        ----------
+        place : tuple of str and int
+            Of a table.
+        keys : iterable of str
+            Of that table.
+        """
         return any(self.is_bad(*place, key) for key in keys)
 
     def in_order(self) -> list[Fault]:

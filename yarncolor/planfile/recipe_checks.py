@@ -17,7 +17,15 @@ _TOLERANCE = 1e-9
 
 
 def faults(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
-    """Return place and remedy of each fault of the blends and baths among the lots."""
+    """Return place and remedy of each fault of the blends and baths among the lots.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read.
+    lots : tuple of GivenLot
+        As given.
+    """
     if not names_are_good(reading, lots):
         return
     names = [lot.name for lot in lots]

@@ -49,7 +49,15 @@ def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> P
 
 
 def write_text(path: Path, text: str) -> Path:
-    """Write a text as UTF-8, as a whole or not at all, and return its path; links are followed."""
+    """Write a text as UTF-8, as a whole or not at all, and return its path; links are followed.
+
+    Parameters
+    ----------
+    path : Path
+        Where to.
+    text : str
+        All of it.
+    """
     real = path.resolve()
     write_all(real.parent, {real.name: text.encode()})
     return path

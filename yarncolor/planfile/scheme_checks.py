@@ -11,20 +11,48 @@ from yarncolor.said import PORTIONS, Remedy, predicate
 
 
 def faults(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
-    """Return place and remedy of each fault of the scheme."""
+    """Return place and remedy of each fault of the scheme.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read.
+    lots : tuple of GivenLot
+        As given.
+    scheme : Scheme
+        As given.
+    """
     if not reading.is_bad("scheme", "name"):
         yield from _scheme(reading, lots, scheme)
     yield from _count(reading, lots, scheme)
 
 
 def plies_are_good(reading: Reading, scheme: Scheme) -> bool:
-    """Return whether nothing is at fault that the number of plies rests on."""
+    """Return whether nothing is at fault that the number of plies rests on.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read.
+    scheme : Scheme
+        As given.
+    """
     instead = () if scheme.plies else ("divisions", "portions")
     return not reading.any_bad(("scheme",), ("name", "plies", *instead))
 
 
 def so_many(count: int, things: str, each: str) -> str:
-    """Return what would be right where things are counted: one for each of something."""
+    """Return what would be right where things are counted: one for each of something.
+
+    Parameters
+    ----------
+    count : int
+        How many are right.
+    things : str
+        Of what.
+    each : str
+        What there is one for.
+    """
     if count == 1:
         return f"give one, for the one {each}"
     return f"give {count} {things}, one for each {each}"

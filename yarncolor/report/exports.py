@@ -61,6 +61,14 @@ def write_answer(answer: Answer, folder: str | Path, names: tuple[str, ...] = FI
 
 
 def made(answer: Answer, names: tuple[str, ...] = FILES) -> Iterator[tuple[str, bytes]]:
-    """Return the name and content of each file, made one after the other: some take a second."""
+    """Return the name and content of each file, made one after the other: some take a second.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    names : tuple of str
+        Of files.
+    """
     for name in names:
         yield name, _FILES[name](answer)

@@ -79,7 +79,15 @@ def bobbin_dict(bobbin: Bobbin) -> Json:
 
 
 def weigh_point_dict(point: WeighPoint, laid: Layout) -> Json:
-    """Return what a bobbin should weigh at one point; ``row`` counts along the ply from 1."""
+    """Return what a bobbin should weigh at one point; ``row`` counts along the ply from 1.
+
+    Parameters
+    ----------
+    point : WeighPoint
+        Where to stop and weigh.
+    laid : Layout
+        The plan laid out.
+    """
     first = laid.portions.of_ply(point.bobbin.ply).start
     return {
         "ply": point.bobbin.ply + 1,

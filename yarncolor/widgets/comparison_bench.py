@@ -99,7 +99,15 @@ class Column(w.VBox):
             self._quiet = False
 
     def show(self, found: Answer, scale: Scale) -> None:
-        """Show a plan's pictures and words."""
+        """Show a plan's pictures and words.
+
+        Parameters
+        ----------
+        found : Answer
+            What follows from the column's plan.
+        scale : Scale
+            The same for all columns.
+        """
         words = strip_alt(found)
         self.image.value = small_picture(panel(found, scale), words).png
         self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>'

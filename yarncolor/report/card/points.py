@@ -35,6 +35,13 @@ def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoi
 
     Where there are too many, those where most plies change are kept; of those where equally
     many do, evenly spread.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    most : int
+        How many there is room for.
     """
     at_m, before, after = _joins(answer) if answer.resolved.is_chain else _changes(answer)
     changed = before != after
@@ -85,7 +92,15 @@ def _with_ends(
 
 
 def most_telling(changes: np.ndarray, most: int) -> np.ndarray:
-    """Return the indices, rising, of at most so many places where most plies change."""
+    """Return the indices, rising, of at most so many places where most plies change.
+
+    Parameters
+    ----------
+    changes : (n,) int array
+        How many plies change at each place.
+    most : int
+        How many there is room for.
+    """
     kept: list[int] = []
     for count in np.unique(changes)[::-1]:
         these, room = np.flatnonzero(changes == count), most - len(kept)

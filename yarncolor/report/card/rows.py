@@ -50,7 +50,15 @@ class HeapLine:
 
 
 def rows_of(answer: Answer, k: int) -> list[Row]:
-    """Return the rows of ply k, counted from 0."""
+    """Return the rows of ply k, counted from 0.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    k : int
+        The ply, from 0.
+    """
     rows, step = answer.weigh_out[k].rows, answer.resolved.step_g
     before = [None, *(row.lot for row in rows[:-1])]
     return [
@@ -68,7 +76,15 @@ def rows_of(answer: Answer, k: int) -> list[Row]:
 
 
 def heaps_of(answer: Answer, k: int) -> list[HeapLine]:
-    """Return the heaps of ply k, counted from 0."""
+    """Return the heaps of ply k, counted from 0.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    k : int
+        The ply, from 0.
+    """
     step = answer.resolved.step_g
     return [
         HeapLine(heap.lot, "" if heap.is_pinch else grams(heap.weigh_g, step), heap_words(heap))
@@ -83,7 +99,15 @@ def _words(row: weigh_out.Row) -> str:
 
 
 def is_band(answer: Answer, k: int) -> np.ndarray:
-    """Return which portions of ply k are the band that closes once: none on a single repeat."""
+    """Return which portions of ply k are the band that closes once: none on a single repeat.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    k : int
+        The ply, from 0.
+    """
     draft, portions = answer.resolved.scheme_input, answer.layout.portions
     own = portions.of_ply(k)
     if closing_in_force(draft) != "tail" or portions.repeat[own].max() == 1:

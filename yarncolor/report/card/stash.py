@@ -88,7 +88,15 @@ def totals(answer: Answer) -> tuple[str, str]:
 
 
 def plies_in_words(numbers: list[int], plies: int) -> str:
-    """Return ply numbers as a spinner would say them; nothing where there is but one."""
+    """Return ply numbers as a spinner would say them; nothing where there is but one.
+
+    Parameters
+    ----------
+    numbers : list of int
+        Plies, from 1.
+    plies : int
+        How many there are.
+    """
     if len(numbers) == plies:
         return "each ply" if plies > 1 else ""
     words = [str(number) for number in numbers]

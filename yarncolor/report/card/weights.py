@@ -20,7 +20,15 @@ class Weight:
 
 
 def bobbins_of(answer: Answer, k: int) -> list[Bobbin]:
-    """Return the bobbins that the first strand of a ply fills, in spinning order."""
+    """Return the bobbins that the first strand of a ply fills, in spinning order.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    k : int
+        The ply, from 0.
+    """
     return [bobbin for bobbin in answer.bobbins if bobbin.ply == k and bobbin.strand == 0]
 
 

@@ -1,4 +1,12 @@
-"""Three mixtures of two lots as cards on a page: carded, plied side by side, dyed paler."""
+"""Three mixtures of two lots as cards on a page: carded, plied side by side, dyed paler.
+
+Parameters
+----------
+pair : Pair
+    The two lots that each function here takes.
+recipe : Recipe
+    How they are mixed, and how the marl is looked at.
+"""
 
 import base64
 import io
@@ -118,7 +126,15 @@ def marl_png(pair: Pair, recipe: Recipe) -> bytes:
 
 
 def steps_html(pair: Pair, steps: int = _STEPS) -> str:
-    """Return the plain and the even gradient of carded steps between two lots, with percentages."""
+    """Return the plain and the even gradient of carded steps between two lots, with percentages.
+
+    Parameters
+    ----------
+    pair : Pair
+        Two lots.
+    steps : int
+        Blends between them.
+    """
     if pair.is_one_lot:
         return ""
     one, other = pair.names

@@ -58,7 +58,17 @@ def show_proposals(photo: Photo, proposals: list[Proposal]) -> Picture:
 def marked(
     photo: Photo, boxes: dict[str, Box], corners: list[tuple[float, float]] | None = None
 ) -> Image.Image:
-    """Return a photograph, not wider than a page, with boxes and corners drawn on it."""
+    """Return a photograph, not wider than a page, with boxes and corners drawn on it.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    boxes : dict of str to Box
+        Each under its name.
+    corners : list of (float, float) or None
+        Of a target, in shares of the picture.
+    """
     image = Image.fromarray(photo.srgb)
     image.thumbnail((_WIDE_PX, _HIGH_PX))
     pen, face = ImageDraw.Draw(image), fonts.font(_TEXT_PX)
@@ -92,7 +102,7 @@ def show_readings(readings: dict[str, PatchReading], correction: Correction) -> 
 
     Parameters
     ----------
-    readings : dict of str to Reading
+    readings : dict of str to PatchReading
         By the lot's name.
     correction : Correction
         How the photograph was put right.

@@ -55,7 +55,7 @@ def scenes_of(found: Preview, from_m: float) -> Scenes:
 
     Parameters
     ----------
-    found : Laid
+    found : Preview
         The plan laid out.
     from_m : float
         Metre at the left edge of the yarn's picture.

@@ -196,7 +196,7 @@ def pictures_told(
 
     Parameters
     ----------
-    found : Laid
+    found : Preview
         The plan laid out.
     editor : Editor
         Whose order and steps.
@@ -250,7 +250,15 @@ def words_told(found: Answer, from_m: float) -> dict[str, Any]:
 
 
 def yarn_told(found: Preview, from_m: float) -> dict[str, str]:
-    """Return caption and text alternative of the yarn from a metre on."""
+    """Return caption and text alternative of the yarn from a metre on.
+
+    Parameters
+    ----------
+    found : Preview
+        The plan laid out, in its colours.
+    from_m : float
+        Where the length shown begins.
+    """
     seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
     names = ", ".join(found.plan.names[lot] for lot in seen)
     caption = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
