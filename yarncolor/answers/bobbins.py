@@ -137,7 +137,8 @@ def _breaks_m(laid: Layout, ply: int) -> list[float]:
         return [0.0, float(ends[-1])]
     room_m = capacity_g / laid.resolved.yarn.strand_tex[ply] * 1000
     inner = ends[:-1]
-    return best_breaks_m(inner, np.ones(len(inner)), float(ends[-1]), room_m).tolist()
+    breaks = best_breaks_m(inner, np.ones(len(inner)), float(ends[-1]), room_m)
+    return [float(at_m) for at_m in breaks]
 
 
 def _tare_g(table: Bobbins, at: int) -> float | None:

@@ -117,7 +117,7 @@ def shifted_m(laid: Layout) -> float:
     """
     if closing_in_force(laid.resolved.scheme_input) != "share":
         return 0.0
-    portions, divisions = laid.portions, laid.resolved.scheme.divisions
+    portions, divisions = laid.portions, laid.resolved.scheme.divisions or ()
     worst = 0.0
     for k, division in enumerate(divisions):
         ply = portions.of_ply(k)

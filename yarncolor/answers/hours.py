@@ -57,12 +57,17 @@ class Hours:
         return self.flyer_rpm is not None and self.flyer_rpm > FASTEST_RPM
 
     @property
+    def two_stories_h(self) -> tuple[float, float] | None:
+        """Spinning by minutes for a gram and by treadling, where these disagree; else None."""
+        if self.source != "given" or self.spinning_h is None or self.by_treadling_h is None:
+            return None
+        low, high = sorted((self.spinning_h, self.by_treadling_h))
+        return (self.spinning_h, self.by_treadling_h) if high > AGREE * low else None
+
+    @property
     def disagree(self) -> bool:
         """Whether minutes for a gram and treadling tell two stories."""
-        if self.source != "given" or self.by_treadling_h is None:
-            return False
-        low, high = sorted((self.spinning_h, self.by_treadling_h))
-        return high > AGREE * low
+        return self.two_stories_h is not None
 
 
 def hours(laid: Layout) -> Hours:
@@ -90,7 +95,7 @@ def _by_treadling_h(
     rpm = _rpm(spinning.treadles_per_min, spinning.drive_ratio)
     if rpm is None or yarn.twist_tpm is None:
         return None
-    return metres * yarn.twist_tpm[ply] / rpm / 60
+    return np.asarray(metres * yarn.twist_tpm[ply] / rpm / 60)
 
 
 def _plying_h(

@@ -12,7 +12,7 @@ from math import floor, sqrt
 import numpy as np
 
 from yarncolor.layout.layout import Layout, used_g
-from yarncolor.plan import Fabric
+from yarncolor.plan import Fabric, Swatch
 from yarncolor.yarn.knitting import (
     FORMULA_BAND,
     loop_from_swatch_cm,
@@ -86,35 +86,31 @@ class KnittedPiece:
         return self.stitches * self.loop_cm / 100
 
 
-def knits(fabric: Fabric) -> bool:
-    """Return whether a plan says enough of a piece: stitches and their gauge."""
-    return fabric.stitches is not None and fabric.gauge_stitches is not None
-
-
 def piece(laid: Layout) -> KnittedPiece | None:
     """Return the knitted piece of a plan; None where the plan does not speak of one."""
     fabric, yarn = laid.resolved.plan.fabric, laid.resolved.yarn
-    if not knits(fabric):
+    stitches, gauge = fabric.stitches, fabric.gauge_stitches
+    if stitches is None or gauge is None:
         return None
-    gauge_rows = fabric.gauge_rows or fabric.gauge_stitches * ROWS_TO_STITCHES
-    loop = _loop_cm(fabric, gauge_rows, yarn.finished_tex)
-    shape = _Shape(fabric, loop)
+    gauge_rows = fabric.gauge_rows or gauge * ROWS_TO_STITCHES
+    loop = _loop_cm(fabric.swatch, (gauge, gauge_rows), yarn.finished_tex)
+    shape = _Shape(stitches, _increases(fabric), loop / 100, EDGE_WIDTHS / gauge / 10)
     has_m = laid.stretches.yarn_m * yarn.finishing_ratio
     needs_m = None if fabric.rows is None else shape.needs_m(fabric.rows)
     last = None if fabric.rows is None else shape.last_stitches(fabric.rows)
-    widest = last if shape.grows else fabric.stitches
+    widest = last if shape.grows else stitches
     return KnittedPiece(
         kind=fabric.kind or "flat",
-        stitches=fabric.stitches,
+        stitches=stitches,
         last_stitches=last,
         rows=fabric.rows,
-        gauge_stitches=fabric.gauge_stitches,
+        gauge_stitches=gauge,
         gauge_rows=gauge_rows,
         loop_cm=loop,
         source="derived" if fabric.swatch is None else "measured",
         band=FORMULA_BAND if fabric.swatch is None else SWATCH_BAND,
         tightness=tightness_factor(yarn.finished_tex, loop),
-        width_cm=None if widest is None else widest / fabric.gauge_stitches * 10,
+        width_cm=None if widest is None else widest / gauge * 10,
         height_cm=None if fabric.rows is None else fabric.rows / gauge_rows * 10,
         needs_m=needs_m,
         needs_plied_m=None if needs_m is None else needs_m / yarn.finishing_ratio,
@@ -139,22 +135,31 @@ def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:
     return used_g(laid) * share / (1 - laid.resolved.card_loss)
 
 
-def _loop_cm(fabric: Fabric, gauge_rows: float, finished_tex: float) -> float:
-    if fabric.swatch is None:
-        return loop_length_cm(fabric.gauge_stitches, gauge_rows)
-    swatch = fabric.swatch
+def _loop_cm(swatch: Swatch | None, gauge: tuple[float, float], finished_tex: float) -> float:
+    if swatch is None:
+        return loop_length_cm(*gauge)
     return loop_from_swatch_cm(swatch.stitches * swatch.rows, swatch.mass_g, finished_tex)
 
 
-class _Shape:
-    """Stitches of a piece row by row: s + i·r in row i, r the increases of a triangle."""
+def _increases(fabric: Fabric) -> float:
+    """Return the stitches by which a row is longer than the one before: only a triangle grows."""
+    if fabric.kind != "triangle":
+        return 0.0
+    given = fabric.increases_per_row
+    return INCREASES_PER_ROW if given is None else given
 
-    def __init__(self, fabric: Fabric, loop_cm: float) -> None:
-        self.cast_on, self.loop_m = fabric.stitches, loop_cm / 100
-        given = fabric.increases_per_row
-        usual = INCREASES_PER_ROW if fabric.kind == "triangle" else 0.0
-        self.grows = usual if given is None or fabric.kind != "triangle" else given
-        self.edge_m = EDGE_WIDTHS / fabric.gauge_stitches / 10
+
+@dataclass(frozen=True)
+class _Shape:
+    """Stitches of a piece row by row: s + i·r in row i, r the increases of a triangle.
+
+    ``edge_m`` is the yarn that a stitch of cast-on or bind-off takes.
+    """
+
+    cast_on: int
+    grows: float
+    loop_m: float
+    edge_m: float
 
     def last_stitches(self, rows: int) -> int:
         """Return the stitches of the last of so many rows."""

@@ -90,7 +90,7 @@ def at_fault(these: Runs, layout: Layout) -> np.ndarray:
     if draft.options.name != "fractal" or not closes(draft.lot):
         return np.zeros(len(these.lot), dtype=bool)
     too_long = these.ratio > LONGEST_RATIO * (1 + 1e-9)
-    return too_long & (these.lot == draft.lot[0]) & ~these.meant
+    return np.asarray(too_long & (these.lot == draft.lot[0]) & ~these.meant)
 
 
 def _meant_portions(layout: Layout) -> np.ndarray:
@@ -98,4 +98,4 @@ def _meant_portions(layout: Layout) -> np.ndarray:
     meant = draft.options.name == "mirrored" or closing_in_force(draft) == "tail"
     if not meant:
         return np.zeros(len(layout.portions), dtype=bool)
-    return layout.portions.place == draft.place[-1]
+    return np.asarray(layout.portions.place == draft.place[-1])

@@ -89,7 +89,7 @@ def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.n
         The spinner's spread of grist, as a CV.
     """
     reading = laid.resolved.step_g / sqrt(12) / on_scale_g
-    return laid.portions.length_m * np.sqrt(variation**2 + reading**2)
+    return np.asarray(laid.portions.length_m * np.sqrt(variation**2 + reading**2))
 
 
 def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:
@@ -166,7 +166,7 @@ def shortest_quantiles(mean: np.ndarray, sd: np.ndarray, chances: np.ndarray) ->
         Rising.
     """
     grid, longer = _chance_longer(mean, sd)
-    return np.interp(chances, 1 - longer, grid)
+    return np.asarray(np.interp(chances, 1 - longer, grid))
 
 
 def _chance_longer(mean: np.ndarray, sd: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

@@ -40,7 +40,7 @@ def to_dict(answer: Answer) -> Json:
         "title": answer.plan.title,
         "scheme": scheme.name,
         "plies": scheme.plies,
-        "sequence": list(scheme.sequence),
+        "sequence": list(scheme.sequence or ()),
         "closing": closing_in_force(answer.resolved.scheme_input),
         "assumptions": list(answer.assumptions),
         "lots": _lots(answer),

@@ -13,19 +13,20 @@ _MOST_NAMED = 6
 def few_bobbins(answer: Answer) -> Iterator[str]:
     """Yield the ways out where the wheel has fewer bobbins than the plan needs at once."""
     need = answer.bobbins_needed
-    if not need.is_short:
+    count = need.count
+    if count is None or not need.is_short:
         return
     ply_on = " and 1 to ply on" if need.plying else ""
     begin = (
         f"To ply straight from them {need.at_once} bobbins are needed, {need.full} full{ply_on}; "
-        f"{_fit(need.count)} the wheel."
+        f"{_fit(count)} the wheel."
     )
-    missing = need.at_once - need.count
+    missing = need.at_once - count
     some = "one single" if missing == 1 else f"{missing} bobbins of single"
     them = "it" if missing == 1 else "them"
     if answer.resolved.yarn.plies == 1:
         yield (
-            f"The single fills {need.full} bobbins; {_fit(need.count)} the wheel. Wind each full "
+            f"The single fills {need.full} bobbins; {_fit(count)} the wheel. Wind each full "
             "bobbin off into a skein before you spin the next."
         )
     elif answer.resolved.is_chain or need.full == 1:

@@ -46,7 +46,8 @@ def _most_colours(yarns: Yarns) -> Iterator[str]:
     most = max(yarn.most_colours for yarn in yarns.values())
     count = _COUNTS[most] if most < len(_COUNTS) else str(most)
     if most > 2:
-        words = tuple(f"{verb} {count} colours side by side" for verb in ("shows", "show"))
+        what = f"{count} colours side by side"
+        words = (f"shows {what}", f"show {what}")
         yield from _by_share(yarns, lambda yarn: yarn.share_of(most), words)
 
 

@@ -131,7 +131,8 @@ def _figure(size_mm: tuple[float, float], dpi: int) -> "Figure":
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    figure = Figure(figsize=tuple(side / MM_PER_INCH for side in size_mm), dpi=dpi)
+    wide, high = (side / MM_PER_INCH for side in size_mm)
+    figure = Figure(figsize=(wide, high), dpi=dpi)
     FigureCanvasAgg(figure)
     return figure
 

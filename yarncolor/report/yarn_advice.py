@@ -63,8 +63,8 @@ def steep_twist(answer: Answer) -> Iterator[str]:
 def out_of_balance(answer: Answer) -> Iterator[str]:
     """Yield what is said where the ply twist lies outside every criterion of balance."""
     yarn = answer.resolved.yarn
-    balanced = yarn.balanced_tpm.values()
-    if not balanced or yarn.ply_twist_tpm is None or not yarn.mean_single.opposed:
+    balanced, single = yarn.balanced_tpm.values(), yarn.mean_single
+    if not balanced or yarn.ply_twist_tpm is None or single is None or not single.opposed:
         return
     low, high = min(balanced), max(balanced)
     between = f"{turns(low).split()[0]} and {turns(high)}"
@@ -90,10 +90,11 @@ def implausible_hours(answer: Answer) -> Iterator[str]:
             f"At this pace the flyer would turn {takes.flyer_rpm:,.0f} times a minute; above "
             f"{FASTEST_RPM:,.0f} is implausible. Check minutes, treadling, ratio and twist."
         )
-    if takes.disagree:
+    if takes.two_stories_h is not None:
+        by_gram, by_treadling = map(hours_text, takes.two_stories_h)
         yield (
-            f"Two ways to the hours disagree: {hours_text(takes.spinning_h)} by minutes for a "
-            f"gram, {hours_text(takes.by_treadling_h)} by treadling, ratio and twist. The first is "
+            f"Two ways to the hours disagree: {by_gram} by minutes for a "
+            f"gram, {by_treadling} by treadling, ratio and twist. The first is "
             "counted; time a few grams to see which is right."
         )
 
@@ -116,19 +117,21 @@ def uneven(answer: Answer) -> Iterator[str]:
 def moisture(answer: Answer) -> Iterator[str]:
     """Yield how much it matters that lots were weighed on days of different air."""
     day = answer.plan.scale.regain
-    lots = [lot for lot in answer.plan.lots if lot.regain is not None]
-    base = day if day is not None else (lots[0].regain if lots else None)
+    lots = [(lot, lot.regain) for lot in answer.plan.lots if lot.regain is not None]
+    if not lots:
+        return
+    first, base = lots[0] if day is None else (lots[0][0], day)
     off = [
-        (lot.name, lot.mass_g, mass_at_regain_g(lot.mass_g, lot.regain, base))
-        for lot in lots
-        if abs(lot.regain - base) > 1e-9
+        (lot.name, lot.mass_g, mass_at_regain_g(lot.mass_g, regain, base))
+        for lot, regain in lots
+        if abs(regain - base) > 1e-9
     ]
     if not off:
         return
     changed = [f"{name} {was:.1f} g would be {now:.1f} g" for name, was, now in off]
     more = ", and so on" if len(off) > _MOST_NAMED else ""
     worst = max(abs(now / was - 1) for _, was, now in off)
-    on = "on the day of weighing out" if day is not None else f"on the day of {lots[0].name}"
+    on = "on the day of weighing out" if day is not None else f"on the day of {first.name}"
     yield (
         f"Lots were weighed in different air: {on}, {join_words(changed[:_MOST_NAMED])}{more}. Up "
         f"to {worst:.1%} of mass, and no metre: shares and grist are out by so much. Weigh "
@@ -139,7 +142,9 @@ def moisture(answer: Answer) -> Iterator[str]:
 def short_of_piece(answer: Answer) -> Iterator[str]:
     """Yield what is missing for the piece that is to be knitted."""
     knit = answer.piece
-    if knit is None or knit.needs_m is None or knit.has_m >= knit.needs_m * _SHORT:
+    if knit is None or knit.needs_m is None or knit.needs_plied_m is None:
+        return
+    if knit.has_m >= knit.needs_m * _SHORT:
         return
     needed, laid = to_card_g(answer.layout, knit.needs_plied_m), answer.layout
     have = to_card_g(laid, laid.stretches.yarn_m)

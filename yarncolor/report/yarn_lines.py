@@ -77,12 +77,12 @@ def _surface(yarn: YarnStructure) -> Iterator[str]:
 
 def _twist(yarn: YarnStructure) -> Iterator[str]:
     parts = []
-    if yarn.twist_tpm is not None:
-        told = _singles_twist(yarn)
+    told = _singles_twist(yarn)
+    if told:
         alike = len(set(told)) == 1
         each = told[:1] if alike else [f"ply {k + 1}: {text}" for k, text in enumerate(told)]
         parts.append(f"{'singles with ' if alike else ''}{', '.join(each)}")
-    if yarn.helix_angle_deg is not None:
+    if yarn.helix_angle_deg is not None and yarn.ply_twist_tpm is not None:
         parts.append(
             f"plied with {turns(yarn.ply_twist_tpm)}, {direction(yarn.ply_direction)}, the plies "
             f"at {yarn.helix_angle_deg:.0f}°: once round in {yarn.pitch_mm:.1f} mm, the next ply "
@@ -94,7 +94,9 @@ def _twist(yarn: YarnStructure) -> Iterator[str]:
 
 
 def _singles_twist(yarn: YarnStructure) -> list[str]:
-    """Return the twist of each single, in words."""
+    """Return the twist of each single, in words; nothing where it is not known."""
+    if yarn.twist_tpm is None or yarn.surface_angles_deg is None:
+        return []
     each = zip(yarn.twist_tpm, yarn.directions, yarn.surface_angles_deg, strict=True)
     return [
         f"{turns(float(twist))}, {direction(way)}, outer fibres at {angle:.0f}°"
@@ -139,8 +141,9 @@ def _later(answer: Answer) -> Iterator[str]:
     later, called = answer.lengths, answer.weight_class
     if later.rested_m is not None:
         yield f"Rested off the bobbin, measured relaxed: {metres(later.rested_m)}."
-    if later.finished_m is not None:
-        share = _lost(answer.plan.fabric.finishing_shrinkage)
+    shrinkage = answer.plan.fabric.finishing_shrinkage
+    if later.finished_m is not None and shrinkage is not None:
+        share = _lost(shrinkage)
         finished_tex = answer.resolved.yarn.finished_tex
         yield (
             f"Washed: {metres(later.finished_m)}, {share}; "
@@ -186,7 +189,7 @@ def _knitted(answer: Answer) -> Iterator[str]:
     if knit is None:
         return
     how = "by your weighed swatch" if knit.source == "measured" else "by gauge alone"
-    if knit.needs_m is not None:
+    if knit.needs_m is not None and knit.needs_plied_m is not None:
         size = _SIZES[knit.kind].format(wide=knit.width_cm, high=knit.height_cm)
         yield (
             f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}): {metres(knit.needs_m)} of washed "

@@ -119,14 +119,14 @@ def _bobbin(answer: Answer, k: int) -> Bobbin:
 def _times_through(answer: Answer, k: int) -> str:
     """Return how the sequence lies on a ply, in words; nothing for the user's own portions."""
     scheme, portions = answer.resolved.scheme, answer.layout.portions
-    if scheme.name == "fractal":
+    if scheme.name == "fractal" and scheme.divisions is not None:
         sizes = scheme.divisions[k]
         if isinstance(sizes, int):
             return f"{_ONCE.get(sizes, f'{sizes} times')} through"
         return f"{len(sizes)} times through, sizes {' : '.join(f'{size:g}' for size in sizes)}"
     alone = portions.place[portions.of_ply(k)][0] == NO_PLACE
     words = {"free": "", "shuffled": "in the order drawn", "mirrored": "there and back"}
-    return words.get(scheme.name, "one lot alone" if alone else "once through")
+    return words.get(scheme.name or "", "one lot alone" if alone else "once through")
 
 
 def _is_reversed(answer: Answer, k: int) -> bool:

@@ -20,6 +20,7 @@ from yarncolor.report.card.bobbins import bobbins, closing_lot
 from yarncolor.report.card.points import check_points
 from yarncolor.report.card.stash import stash, totals
 from yarncolor.report.weigh_out_words import thing_of_ply
+from yarncolor.report.yarn_as_dict import Json
 from yarncolor.report.yarn_lines import yarn_lines
 from yarncolor.units import m_per_100g, tpi
 from yarncolor.yarn.structure import says_direction
@@ -90,7 +91,7 @@ def _template() -> "Template":
     return house.get_template(_TEMPLATE)
 
 
-def _plan(answer: Answer) -> dict:
+def _plan(answer: Answer) -> Json:
     from yarncolor import __version__
 
     filled, yarn = answer.resolved, answer.resolved.yarn
@@ -114,7 +115,7 @@ def _plan(answer: Answer) -> dict:
     }
 
 
-def _plying(answer: Answer) -> dict:
+def _plying(answer: Answer) -> Json:
     points, left_out = check_points(answer)
     strands = answer.layout.stretches.lot.shape[1]
     return {
@@ -143,7 +144,7 @@ def _twist(answer: Answer) -> dict[str, str]:
     }
 
 
-def _skeins(answer: Answer) -> list[dict]:
+def _skeins(answer: Answer) -> list[Json]:
     names, step = answer.plan.names, answer.resolved.step_g
     return [
         {

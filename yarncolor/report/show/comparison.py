@@ -69,7 +69,7 @@ def told_apart(plans: dict[str, Answer]) -> tuple[str, ...]:
     return (_SAME if all(other == first for other in others) else _SAME_NUMBERS,)
 
 
-def _where(answer: Answer) -> tuple:
+def _where(answer: Answer) -> tuple[object, ...]:
     """Return which lot, by name and colour, lies where on every ply."""
     along, names = answer.layout.stretches, np.array(answer.plan.names, dtype=object)
     colours = np.array(answer.palette.srgb, dtype=object)

@@ -110,7 +110,8 @@ def show_readings(readings: dict[str, PatchReading], correction: Correction) -> 
     head = ("lot", "colour", "may be out by", "how even", "pixels", "doubts")
     rows, lines = [], []
     for name, reading in readings.items():
-        words = tuple(reading_words(reading, correction).values())
+        said = reading_words(reading, correction)
+        words = (said["colour"], said["out_by"], said["even"], said["pixels"], said["doubts"])
         cells = (Cell(text, "padding:0 .8em 0 .3em") for text in words)
         rows.append([Cell(name, f"{on_colour(words[0])};padding:0 .5em"), *cells])
         lines.append("  ".join(filter(None, (name, *words))))

@@ -82,10 +82,11 @@ def show_hours(answer: Answer) -> Fragment:
         each = takes.portion_h[own]
         span = f"{hours_text(float(each.min()))} to {hours_text(float(each.max()))}"
         rows.append((f"ply {ply + 1}", f"{len(each)}", span, hours_text(float(each.sum()))))
-    rows.append(("spinning in all", "", "", hours_text(takes.spinning_h)))
-    if takes.plying_h is not None:
-        rows.append(("plying", "", "", hours_text(takes.plying_h)))
-        rows.append(("the job", "", "", hours_text(takes.job_h)))
+    spinning_h, plying_h = float(takes.portion_h.sum()), takes.plying_h
+    rows.append(("spinning in all", "", "", hours_text(spinning_h)))
+    if plying_h is not None:
+        rows.append(("plying", "", "", hours_text(plying_h)))
+        rows.append(("the job", "", "", hours_text(spinning_h + plying_h)))
     return table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
 
 

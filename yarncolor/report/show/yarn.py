@@ -90,8 +90,9 @@ def show_known(answer: Answer) -> Fragment:
 def show_twist(answer: Answer) -> Fragment:
     """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
     yarn = answer.resolved.yarn
-    if not yarn.balanced_tpm:
-        opposed = yarn.mean_single is None or yarn.mean_single.opposed
+    single = yarn.mean_single
+    if single is None or not yarn.balanced_tpm:
+        opposed = single is None or single.opposed
         text = "Give the singles a twist, and ply them, to see what balances."
         if not opposed:
             text = "Nothing balances while some singles are spun the way the yarn is plied."
@@ -101,13 +102,15 @@ def show_twist(answer: Answer) -> Fragment:
             WORDS[name],
             f"{tpi(twist):.1f}",
             f"{twist:.0f}",
-            f"{twist / yarn.mean_single.twist_tpm:.0%}",
+            f"{twist / single.twist_tpm:.0%}",
         )
         for name, twist in yarn.balanced_tpm.items()
     ]
     head = ("for a balanced yarn", "turns to the inch", "to the metre", "of the singles' twist")
     by_rule = table("ply twist", head, balance)
-    return by_rule if yarn.helix_angle_deg is None else below(by_rule, _over_twisted(yarn))
+    if yarn.helix_angle_deg is None or yarn.ply_twist_tpm is None:
+        return by_rule
+    return below(by_rule, _over_twisted(yarn, yarn.ply_twist_tpm))
 
 
 def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
@@ -142,12 +145,14 @@ def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
     return Fragment(html, "\n".join([shown.text, *advice]))
 
 
-def _over_twisted(yarn: YarnStructure) -> Fragment:
+def _over_twisted(yarn: YarnStructure, ply_twist_tpm: float) -> Fragment:
     rows = []
     for excess in _EXCESSES:
         over = over_twisted(yarn, excess)
+        if over is None:
+            continue
         low, high = over.balanced_tpm
-        verdict = "balanced" if low <= yarn.ply_twist_tpm <= high else "lively"
+        verdict = "balanced" if low <= ply_twist_tpm <= high else "lively"
         rows.append(
             (
                 f"{excess:+.0%}" if excess else "as planned",
@@ -161,7 +166,7 @@ def _over_twisted(yarn: YarnStructure) -> Fragment:
         )
     head = (
         *("singles' twist", "turns to the inch", "angle", "single's length", "yarn's length"),
-        *("balanced by", f"with {tpi(yarn.ply_twist_tpm):.1f}"),
+        *("balanced by", f"with {tpi(ply_twist_tpm):.1f}"),
     )
     return table("if the singles get another twist than planned", head, rows)
 
