@@ -72,3 +72,13 @@ class TablesBench(EditorView):
 
 
 _PART = "overflow-x:auto;margin:0 0 1.4em;line-height:1.4;max-width:calc(100% - 6px)"
+
+
+def weigh_out_bench(editor: Editor) -> TablesBench:
+    """Return what is wanted at the scale and at the wheel, following an editor."""
+    return TablesBench(editor, WEIGH_OUT)
+
+
+def numbers_bench(editor: Editor) -> TablesBench:
+    """Return what else follows from an editor's plan, following it."""
+    return TablesBench(editor, NUMBERS)

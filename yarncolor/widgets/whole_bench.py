@@ -1,8 +1,9 @@
 """The bench: one page that holds stash, order, options, yarn, fabric, files together."""
 
 import os
-from collections.abc import Callable
+from dataclasses import dataclass
 from html import escape
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,6 @@ import ipywidgets as w
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.report.show.fragment import Fragment
-from yarncolor.widgets.order.order_bench import OrderBench
 from yarncolor.widgets.plan_bar import PlanBar
 
 
@@ -67,87 +67,48 @@ class Bench(w.VBox):
         """Show the section asked for as the plan stands; those out of sight wait."""
         name = self.sections.value
         if name not in self._made:
-            self._made[name] = _SECTIONS[name](self.editor, self.out_folder)
+            self._made[name] = _SECTIONS[name].made(self.editor, self.out_folder)
         self._made[name].refresh()
         self.place.children = (self._made[name],)
 
 
-def _lots(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.widgets.lots.lots_bench import LotsBench
+@dataclass(frozen=True)
+class _Section:
+    """What makes a section when it is first asked for; only then its module is loaded.
 
-    return LotsBench(editor)
+    Parameters
+    ----------
+    module, maker : str
+        Where it stands among the widgets, and what it is called: it takes the editor.
+    writes : bool
+        Whether it takes the folder for files as well.
+    """
 
+    module: str
+    maker: str
+    writes: bool = False
 
-def _options(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.widgets.options.options_bench import OptionsBench
-
-    return OptionsBench(editor)
-
-
-def _twist(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.widgets.yarn_bench import YarnBench
-
-    return YarnBench(editor)
-
-
-def _pictures(editor: Editor, out_folder: Path) -> w.Widget:
-    from yarncolor.widgets.picture_bench import PictureBench
-
-    return PictureBench(editor, out_folder)
-
-
-def _comparison(editor: Editor, out_folder: Path) -> w.Widget:
-    from yarncolor.widgets.comparison_bench import ComparisonBench
-
-    return ComparisonBench(editor, out_folder)
-
-
-def _mixtures(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.widgets.mixing_bench import MixingBench
-
-    return MixingBench(editor)
-
-
-def _photographs(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.colour.photo.demo import demo_photo
-    from yarncolor.widgets.photo.photo_bench import PhotoBench
-
-    return PhotoBench(demo_photo(), editor)
-
-
-def _weigh_out(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.widgets.tables_bench import WEIGH_OUT, TablesBench
-
-    return TablesBench(editor, WEIGH_OUT)
-
-
-def _numbers(editor: Editor, _: Path) -> w.Widget:
-    from yarncolor.widgets.tables_bench import NUMBERS, TablesBench
-
-    return TablesBench(editor, NUMBERS)
-
-
-def _files(editor: Editor, out_folder: Path) -> w.Widget:
-    from yarncolor.widgets.export_bench import ExportBench
-
-    return ExportBench(editor, out_folder)
+    def made(self, editor: Editor, out_folder: Path) -> Any:
+        """Return the section round an editor."""
+        maker = getattr(import_module(f"yarncolor.widgets.{self.module}"), self.maker)
+        return maker(editor, out_folder) if self.writes else maker(editor)
 
 
 _FIRST = "Colour order"
 """The section that is seen first: what the fingers came for."""
 
-_SECTIONS: dict[str, Callable[[Editor, Path], Any]] = {
-    "Lots": _lots,
-    _FIRST: OrderBench,
-    "Weigh-out": _weigh_out,
-    "Every option": _options,
-    "Grist and twist": _twist,
-    "Yarn and fabric": _pictures,
-    "In numbers": _numbers,
-    "Side by side": _comparison,
-    "Mixtures": _mixtures,
-    "Photographs": _photographs,
-    "Files": _files,
+_SECTIONS = {
+    "Lots": _Section("lots.lots_bench", "LotsBench"),
+    _FIRST: _Section("order.order_bench", "OrderBench", writes=True),
+    "Weigh-out": _Section("tables_bench", "weigh_out_bench"),
+    "Every option": _Section("options.options_bench", "OptionsBench"),
+    "Grist and twist": _Section("yarn_bench", "YarnBench"),
+    "Yarn and fabric": _Section("picture_bench", "PictureBench", writes=True),
+    "In numbers": _Section("tables_bench", "numbers_bench"),
+    "Side by side": _Section("comparison_bench", "ComparisonBench", writes=True),
+    "Mixtures": _Section("mixing_bench", "MixingBench"),
+    "Photographs": _Section("photo.photo_bench", "example_photo_bench"),
+    "Files": _Section("export_bench", "ExportBench", writes=True),
 }
 """How each section is made; all of them have `refresh`."""
 

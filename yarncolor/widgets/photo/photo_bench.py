@@ -57,6 +57,13 @@ def photo_bench(
     return WithPlanBar(PhotoBench(photo, editor), editor, Path(out_folder))
 
 
+def example_photo_bench(editor: Editor) -> "PhotoBench":
+    """Return a bench that begins with the example photograph; another can be opened in it."""
+    from yarncolor.colour.photo.demo import demo_photo
+
+    return PhotoBench(demo_photo(), editor)
+
+
 class PhotoBench(MessageWidget):
     """A photograph to draw on; what is drawn is kept here, so that a page drawn anew has it.
 
