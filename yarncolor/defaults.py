@@ -105,7 +105,9 @@ def shared_by_parts_g(parts: np.ndarray, lot: np.ndarray, to_divide: np.ndarray)
     lots, orders = len(to_divide), prod(lot.shape[:-1])
     at = lot + lots * np.arange(orders).reshape(*lot.shape[:-1], 1)
     of_lot = np.bincount(at.ravel(), parts.ravel(), orders * lots)[at]
-    return to_divide[lot] * np.divide(parts, of_lot, out=np.zeros(lot.shape), where=of_lot > 0)
+    share: np.ndarray = np.divide(parts, of_lot, out=np.zeros(lot.shape), where=of_lot > 0)
+    grams: np.ndarray = to_divide[lot] * share
+    return grams
 
 
 class Weighed(Protocol):

@@ -41,7 +41,8 @@ class CardedPlaces:
 
 def unlike_neighbours(lot: np.ndarray) -> np.ndarray:
     """Return after which places of (..., E) lots another lot comes: (..., E - 1)."""
-    return lot[..., :-1] != lot[..., 1:]
+    unlike: np.ndarray = lot[..., :-1] != lot[..., 1:]
+    return unlike
 
 
 def carded_places(draft: SchemeInput) -> CardedPlaces:

@@ -82,7 +82,9 @@ def stretches_of_many(strands: Strands, contraction: float) -> list[Stretches]:
 
 def shortest_m(strands: Strands) -> np.ndarray:
     """Return the length of the shortest strand, for each variant."""
-    return along_plies(strands.length_m, strands.starts)[..., strands.starts[1:] - 1].min(axis=-1)
+    ends = along_plies(strands.length_m, strands.starts)
+    shortest: np.ndarray = ends[..., strands.starts[1:] - 1].min(axis=-1)
+    return shortest
 
 
 def sections(strands: Strands) -> tuple[np.ndarray, np.ndarray]:
@@ -121,21 +123,23 @@ def sections(strands: Strands) -> tuple[np.ndarray, np.ndarray]:
 def _edge_keys(strands: Strands) -> np.ndarray:
     ends = along_plies(strands.length_m, strands.starts)
     shortest = ends[..., strands.starts[1:] - 1].min(axis=-1, keepdims=True)
-    end_ppb = np.minimum(ends / shortest * WHOLE_PPB + _HALF_UP, WHOLE_PPB).astype(np.int64)
+    key: np.ndarray = np.minimum(ends / shortest * WHOLE_PPB + _HALF_UP, WHOLE_PPB).astype(np.int64)
     ply = np.repeat(np.arange(len(strands.starts) - 1), np.diff(strands.starts))
-    return end_ppb << _PLY_BITS | ply
+    key <<= _PLY_BITS
+    key |= ply
+    return key
 
 
 def _taken(lot: np.ndarray, piece: np.ndarray) -> np.ndarray:
-    if lot.ndim == 1:
-        return lot[piece]
-    return np.take_along_axis(lot, piece, axis=-1)
+    taken: np.ndarray = lot[piece] if lot.ndim == 1 else np.take_along_axis(lot, piece, axis=-1)
+    return taken
 
 
 def colours_side_by_side(lot: np.ndarray) -> np.ndarray:
     """Return how many different lots lie side by side in (..., plies) lots: (...)."""
     ordered = np.sort(lot, axis=-1)
-    return 1 + (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
+    changes: np.ndarray = (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
+    return 1 + changes
 
 
 def shares_by_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> np.ndarray:
@@ -148,8 +152,10 @@ def shares_by_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> np.ndarray:
     lot : (S, plies) int array
         Lots side by side.
     """
-    by_colours = np.bincount(colours_side_by_side(lot) - 1, np.diff(edges_ppb), lot.shape[1])
-    return by_colours / by_colours.sum()
+    shares: np.ndarray = np.bincount(
+        colours_side_by_side(lot) - 1, np.diff(edges_ppb), lot.shape[1]
+    )
+    return shares / float(shares.sum())
 
 
 def longest_of_most_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> int:

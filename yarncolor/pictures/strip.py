@@ -6,7 +6,7 @@ import numpy as np
 from PIL import Image
 
 from yarncolor.answers.answer import Answer
-from yarncolor.colour.palette import Palette
+from yarncolor.colour.palette import DisplayColours
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import label_ink
 from yarncolor.pictures import fonts
@@ -70,7 +70,7 @@ def raster(drawn: Strip) -> tuple[np.ndarray, np.ndarray]:
 class _Colours:
     """The palette of one raster: grows by the shades of each lot that bears a label."""
 
-    def __init__(self, palette: Palette) -> None:
+    def __init__(self, palette: DisplayColours) -> None:
         self._lots = palette.srgb
         greys = _between(PAPER, INK)
         self._table = [PAPER, *greys, *palette.srgb]

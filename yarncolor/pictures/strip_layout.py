@@ -5,7 +5,7 @@ from typing import Literal
 
 import numpy as np
 
-from yarncolor.colour.palette import Palette
+from yarncolor.colour.palette import DisplayColours
 from yarncolor.layout.layout import Layout, in_words
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
 from yarncolor.phrases import metres
@@ -58,7 +58,7 @@ class Strip:
     width_px: int
     height_px: int
     stretches: Stretches
-    palette: Palette
+    palette: DisplayColours
     bands: tuple[Band, ...]
     yarn_top_px: float
     ticks_px: tuple[float, ...]
@@ -79,14 +79,14 @@ class Strip:
         return self.yarn_top_px + YARN_PX + 4
 
 
-def strip_layout(laid: Layout, palette: Palette, width_px: int, height_px: int) -> Strip:
+def strip_layout(laid: Layout, palette: DisplayColours, width_px: int, height_px: int) -> Strip:
     """Return where everything stands on the overview strip of a yarn.
 
     Parameters
     ----------
     laid : Layout
         The plan laid out.
-    palette : Palette
+    palette : DisplayColours
         Colours of its lots.
     width_px, height_px : int
         From 480 × 240 to 20,000 × 4,000.

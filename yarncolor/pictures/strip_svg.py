@@ -4,7 +4,7 @@ import math
 from xml.etree import ElementTree
 
 from yarncolor.answers.answer import Answer
-from yarncolor.colour.palette import Palette
+from yarncolor.colour.palette import DisplayColours
 from yarncolor.colour.srgb import label_ink
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
@@ -58,7 +58,7 @@ def svg_bytes(svg: ElementTree.Element) -> bytes:
 
 
 def _rects(
-    parent: ElementTree.Element, band: Band, top: float, height: float, palette: Palette
+    parent: ElementTree.Element, band: Band, top: float, height: float, palette: DisplayColours
 ) -> None:
     for at, lot in enumerate(band.lot):
         x, end = band.edges_px[at], band.edges_px[at + 1]
@@ -91,7 +91,7 @@ def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
         _rects(group, band, top, YARN_PX, drawn.palette)
 
 
-def _svg_text(svg: ElementTree.Element, text: Text, palette: Palette) -> None:
+def _svg_text(svg: ElementTree.Element, text: Text, palette: DisplayColours) -> None:
     ink = INK if text.on_lot is None else label_ink(palette.srgb[text.on_lot])
     style = {
         "text-anchor": text.anchor,
