@@ -48,7 +48,7 @@
 /** @typedef {{ do: string, serial: number }} AskInTurn */
 /** @typedef {{ do: string, serial: number, metre: number }} Look */
 /**
- * @typedef {{ name: string, width: number, height: number, places: number, starts: Array<number> }}
+ * @typedef {{ width: number, height: number, places: number, starts: Array<number>, name: string }}
  *   SceneHead
  */
 /** @typedef {{ kind: "scenes", scenes: Array<SceneHead> }} OrderScenes */
@@ -59,10 +59,10 @@
  */
 /** @typedef {{ size_px: number, room_px: number, least_px: number }} LabelRule */
 /**
- * @typedef {{ width: number, height: number, bands: Array<[number, number]>, yarn: [number,
- *   number], stripe: number, slant: number, parted: number, label: LabelRule, heading:
- *   Array<string>, rows: Array<[string, number]>, ticks: Array<[number, string]>, ends:
- *   Array<string> }} StripState
+ * @typedef {{ heading: Array<string>, rows: Array<[string, number]>, ticks: Array<[number,
+ *   string]>, ends: Array<string>, width: number, height: number, bands: Array<[number, number]>,
+ *   yarn: [number, number], stripe: number, slant: number, parted: number, label: LabelRule }}
+ *   StripState
  */
 /** @typedef {{ counts: Array<number>, yarn_m: Array<number>, plies: number }} TableHead */
 /**

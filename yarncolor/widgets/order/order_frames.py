@@ -6,7 +6,6 @@ the finger and the numbers follow the picture.
 """
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
@@ -24,7 +23,13 @@ from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
 from yarncolor.pictures.strip import SEPARATED_PX
 from yarncolor.pictures.strip_layout import LABEL_PX, LEFT_PX, YARN_PX, Strip, strip_layout
 from yarncolor.pictures.yarn_pictures import yarn_scene
-from yarncolor.widgets.protocol.order import LabelRule
+from yarncolor.widgets.protocol.order import (
+    LabelRule,
+    SceneSize,
+    ShadesState,
+    StripState,
+    StripWords,
+)
 
 STRIP_PX, YARN_SCENE_PX, FABRIC_PX = (1200, 360), (1100, 110), (660, 500)
 YARN_MM = 30.0
@@ -65,7 +70,7 @@ def scenes_of(found: Preview, from_m: float) -> Scenes:
     return Scenes(yarn_scene(found, from_m, YARN_MM, YARN_SCENE_PX), fabric)
 
 
-def packed_scene(scene: Scene) -> tuple[dict, list[bytes]]:
+def packed_scene(scene: Scene) -> tuple[SceneSize, list[bytes]]:
     """Return a scene for the browser: sizes, then index, places, metres and unevenness.
 
     Places come ply by ply and rising along the yarn, so that one walk finds what each shows;
@@ -76,7 +81,7 @@ def packed_scene(scene: Scene) -> tuple[dict, list[bytes]]:
     ply, metre = scene.ply[order], scene.metre[order]
     plies = int(scene.ply.max()) + 1
     high, wide = scene.shape
-    head = {
+    head: SceneSize = {
         "width": wide,
         "height": high,
         "places": len(scene.metre),
@@ -92,7 +97,7 @@ def packed_scene(scene: Scene) -> tuple[dict, list[bytes]]:
     return head, buffers
 
 
-def shades_of(found: Preview) -> dict:
+def shades_of(found: Preview) -> ShadesState:
     """Return what colours are made from: lots in linear light, levels of light, unevenness."""
     light, through = light_of_levels()
     return {
@@ -107,7 +112,7 @@ def shades_of(found: Preview) -> dict:
     }
 
 
-def strip_of(found: Preview) -> dict:
+def strip_of(found: Preview) -> StripState:
     """Return where the bands of the strip lie, in pixels of its picture, and its words."""
     drawn = strip_layout(found.layout, found.palette, *STRIP_PX)
     top = round(drawn.bands[0].top_px)
@@ -129,7 +134,7 @@ def strip_of(found: Preview) -> dict:
     }
 
 
-def _words_of(drawn: Strip) -> dict[str, Any]:
+def _words_of(drawn: Strip) -> StripWords:
     """Return the heading, the names of the rows, the axis and the ends."""
     top = round(drawn.bands[0].top_px)
     return {

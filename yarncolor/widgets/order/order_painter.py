@@ -1,7 +1,6 @@
 """The kernel's side of the painter: confirms moves, sends scenes, frames and tables ahead."""
 
 from collections.abc import Callable
-from typing import Any
 
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.colour.srgb import label_ink
@@ -29,7 +28,24 @@ from yarncolor.widgets.order.order_frames import (
 )
 from yarncolor.widgets.protocol.asks import Ask, AskInTurn
 from yarncolor.widgets.protocol.messages import HEARD
-from yarncolor.widgets.protocol.order import Grab, Hold, Look, Move, Rest
+from yarncolor.widgets.protocol.order import (
+    Grab,
+    Hold,
+    Look,
+    Move,
+    OrderAhead,
+    OrderFrame,
+    OrderLooked,
+    OrderMoved,
+    OrderScenes,
+    OrderWords,
+    Pictures,
+    Rest,
+    SceneHead,
+    TableHead,
+    ToldWords,
+    YarnWords,
+)
 
 
 class OrderPainter(MessageWidget):
@@ -74,9 +90,14 @@ class OrderPainter(MessageWidget):
             self._show(message["serial"])
             return
         stretches = self.editor.preview.layout.stretches
-        told, buffers = _table_told(table_of(stretches), stretches.lot.shape[1])
-        head = {"kind": "moved", "serial": message["serial"], "entries": list(self.editor.entries)}
-        self.send({**head, "table": told}, buffers)
+        table, buffers = _table_head(table_of(stretches), stretches.lot.shape[1])
+        moved: OrderMoved = {
+            "kind": "moved",
+            "serial": message["serial"],
+            "entries": list(self.editor.entries),
+            "table": table,
+        }
+        self.send(moved, buffers)
 
     def _move(self, moves: list[tuple[int, int]]) -> None:
         for entry, place in moves:
@@ -124,7 +145,8 @@ class OrderPainter(MessageWidget):
         found = self.editor.preview
         from_m = self._from_m(found.layout.stretches)
         self._send_scenes(scenes_of(found, from_m))
-        self.send({"kind": "looked", "from_m": from_m, **yarn_told(found, from_m)})
+        looked: OrderLooked = {"kind": "looked", "from_m": from_m, **yarn_words(found, from_m)}
+        self.send(looked)
 
     def _done(self, task: Callable[[], None], message: AskInTurn) -> None:
         self._tried(task)
@@ -158,11 +180,12 @@ class OrderPainter(MessageWidget):
         from_m = self._from_m(found.layout.stretches)
         self._send_scenes(scenes_of(found, from_m))
         self._turn += 1
-        told, buffers = pictures_told(found, self.editor, from_m)
-        head = {"kind": "frame", "serial": serial, "turn": self._turn}
-        self.send({**head, **told}, buffers)
-        words = words_told(self.editor.answer, from_m)
-        self.send({"kind": "words", "said": self.said, **words})
+        pictures, buffers = frame_payload(found, self.editor, from_m)
+        frame: OrderFrame = {"kind": "frame", "serial": serial, "turn": self._turn, **pictures}
+        self.send(frame, buffers)
+        told = text_payload(self.editor.answer, from_m)
+        words: OrderWords = {"kind": "words", "said": self.said, **told}
+        self.send(words)
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""
@@ -175,9 +198,10 @@ class OrderPainter(MessageWidget):
             return
         self._scenes = scenes
         packed = {name: packed_scene(getattr(scenes, name)) for name in ("yarn", "fabric")}
-        heads = [{"name": name, **head} for name, (head, _) in packed.items()]
+        heads: list[SceneHead] = [{"name": name, **head} for name, (head, _) in packed.items()]
         buffers = [buffer for _, each in packed.values() for buffer in each]
-        self.send({"kind": "scenes", "scenes": heads}, buffers)
+        told: OrderScenes = {"kind": "scenes", "scenes": heads}
+        self.send(told, buffers)
 
     def _send_ahead(self, entry: int | None) -> None:
         if not self._heard:
@@ -185,13 +209,17 @@ class OrderPainter(MessageWidget):
         moves, tables = look_ahead(self.editor, entry)
         if moves:
             plies = plies_of(self.editor.plan.scheme)
-            told, buffers = _table_told(tables, plies)
-            self.send({"kind": "ahead", "turn": self._turn, "moves": moves, "table": told}, buffers)
+            head, buffers = _table_head(tables, plies)
+            ahead: OrderAhead = {
+                "kind": "ahead",
+                "turn": self._turn,
+                "moves": moves,
+                "table": head,
+            }
+            self.send(ahead, buffers)
 
 
-def pictures_told(
-    found: Preview, editor: Editor, from_m: float
-) -> tuple[dict[str, Any], list[bytes]]:
+def frame_payload(found: Preview, editor: Editor, from_m: float) -> tuple[Pictures, list[bytes]]:
     """Return the order and all that is painted, for the browser, and the buffers of its table.
 
     Parameters
@@ -205,8 +233,8 @@ def pictures_told(
     """
     plan, along = found.plan, found.layout.stretches
     lots = [plan.names.index(name) for name in editor.entry_names()]
-    table, buffers = _table_told(table_of(along), along.lot.shape[1])
-    told = {
+    table, buffers = _table_head(table_of(along), along.lot.shape[1])
+    pictures: Pictures = {
         "entries": list(editor.entries),
         "held": sorted(editor.held),
         "closed": editor.is_closed,
@@ -222,10 +250,10 @@ def pictures_told(
         "strip": strip_of(found),
         "table": table,
     }
-    return told, buffers
+    return pictures, buffers
 
 
-def words_told(found: Answer, from_m: float) -> dict[str, Any]:
+def text_payload(found: Answer, from_m: float) -> ToldWords:
     """Return captions, text alternatives and fragments, for the browser.
 
     Parameters
@@ -235,7 +263,7 @@ def words_told(found: Answer, from_m: float) -> dict[str, Any]:
     from_m : float
         Metre at the left edge of the yarn's picture.
     """
-    yarn = yarn_told(found, from_m)
+    yarn = yarn_words(found, from_m)
     way = "top down" if found.plan.fabric.kind == "triangle" else "bottom up"
     fabric = f"Knitted from the {way}, the yarn from its beginning: {in_words(found.layout)}"
     return {
@@ -249,7 +277,7 @@ def words_told(found: Answer, from_m: float) -> dict[str, Any]:
     }
 
 
-def yarn_told(found: Preview, from_m: float) -> dict[str, str]:
+def yarn_words(found: Preview, from_m: float) -> YarnWords:
     """Return caption and text alternative of the yarn from a metre on.
 
     Parameters
@@ -265,9 +293,9 @@ def yarn_told(found: Preview, from_m: float) -> dict[str, str]:
     return {"caption": caption, "alt": f"{caption}. Colours: {names}."}
 
 
-def _table_told(tables: StretchTables, plies: int) -> tuple[dict[str, Any], list[bytes]]:
-    told = {"counts": tables.counts, "yarn_m": tables.yarn_m, "plies": plies}
-    return told, [tables.ticks.tobytes(), tables.lot.tobytes()]
+def _table_head(tables: StretchTables, plies: int) -> tuple[TableHead, list[bytes]]:
+    head: TableHead = {"counts": tables.counts, "yarn_m": tables.yarn_m, "plies": plies}
+    return head, [tables.ticks.tobytes(), tables.lot.tobytes()]
 
 
 _ENDS = {

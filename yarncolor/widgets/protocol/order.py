@@ -65,8 +65,17 @@ class LabelRule(TypedDict):
     least_px: int
 
 
-class StripState(TypedDict):
-    """Where the overview strip's bands lie, in its pixels, and what is written round them."""
+class StripWords(TypedDict):
+    """What is written round the strip: rows at their heights, ticks at shares of its width."""
+
+    heading: list[str]
+    rows: list[tuple[str, float]]
+    ticks: list[tuple[float, str]]
+    ends: list[str]
+
+
+class StripState(StripWords):
+    """The same, and where the strip's bands lie, in its pixels."""
 
     width: int
     height: int
@@ -76,20 +85,21 @@ class StripState(TypedDict):
     slant: float
     parted: int
     label: LabelRule
-    heading: list[str]
-    rows: list[tuple[str, float]]
-    ticks: list[tuple[float, str]]
-    ends: list[str]
 
 
-class SceneHead(TypedDict):
-    """A picture without colours; index, places, metres and unevenness are four buffers."""
+class SceneSize(TypedDict):
+    """Of a picture without colours; index, places, metres and unevenness are four buffers."""
 
-    name: str
     width: int
     height: int
     places: int
     starts: list[int]
+
+
+class SceneHead(SceneSize):
+    """The same, and which picture it is."""
+
+    name: str
 
 
 class OrderScenes(TypedDict):
