@@ -133,7 +133,7 @@ class Weighed(Protocol):
 def left_g(lots: Sequence[Weighed]) -> np.ndarray:
     """Return grams of each lot before carding, less what is kept back and blended: (lots,)."""
     kept = np.array([lot.mass_g - lot.reserve_g for lot in lots])
-    left = np.maximum(kept - taken_g(lots), 0.0)
+    left: np.ndarray = np.maximum(kept - taken_g(lots), 0.0)
     left[left < 1e-9 * kept] = 0.0
     return left
 

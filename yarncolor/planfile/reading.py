@@ -2,34 +2,23 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import Any, get_args
+from typing import Any
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from yarncolor.errors import (
-    Fault,
-    Path,
-    Place,
-    nearest,
-    on_one_line,
-    quoted,
-    suggestion,
-    truncated,
-)
+from yarncolor.errors import Fault, Path, Place, on_one_line, quoted, truncated
 from yarncolor.plan import FreePortion
 from yarncolor.plan.limits import MOST_LOTS
+from yarncolor.planfile.fields import Table
+from yarncolor.planfile.remedies import A_TABLE, is_table, remedy_of
 from yarncolor.planfile.schema import TABLES, HeadTable, LotTable
-from yarncolor.said import Choice, Choices, Filling, Remedy, Said, predicate, said
-
-Model = type[BaseModel]
+from yarncolor.said import Remedy, predicate
 
 FaultIterator = Iterator[tuple[Path, Remedy]]
 """Where in the file, and what would be right."""
 
-
 _NOTHING_THERE = ("extra_forbidden", "missing")
-_TABLE = "give a table of keys and values"
 _PORTION = {"ply": "the number of a ply", "lot": "the name of a lot", "mass_g": "grams"}
 
 
@@ -130,7 +119,7 @@ class Reading:
         value: Any = self.data
         for step in place:
             value = _inside(value, step)
-        return "" if value is None or _is_table(value) else quoted(value)
+        return "" if value is None or is_table(value) else quoted(value)
 
     def _rank(self, place: Path) -> list[int]:
         rank, table = [], self.data
@@ -145,10 +134,10 @@ class Reading:
         return self._ranks[id(table)].get(key, len(table))
 
     def _read(
-        self, model: Model, table: Any, place: Path, also: tuple[str, ...] = ()
+        self, model: type[Table], table: Any, place: Path, also: tuple[str, ...] = ()
     ) -> dict[str, Any]:
         if not isinstance(table, dict) or not all(map(_is_unicode, table)):
-            self.tell(place, _TABLE)
+            self.tell(place, A_TABLE)
             return {}
         try:
             return _given(model.model_validate(table))
@@ -156,7 +145,7 @@ class Reading:
             wrong = _one_of_each(refused.errors(include_url=False, include_context=False))
         for error in wrong:
             value = "" if error["type"] in _NOTHING_THERE else quoted(error["input"])
-            self.tell((*place, *error["loc"]), _remedy(model, error, also), value)
+            self.tell((*place, *error["loc"]), remedy_of(model, error, also), value)
         bad = {error["loc"][0] for error in wrong}
         rest = {key: value for key, value in table.items() if key not in bad}
         return _given(model.model_validate(rest))
@@ -178,63 +167,6 @@ def _one_of_each(errors: list[ErrorDetails]) -> list[ErrorDetails]:
     return list({error["loc"]: error for error in reversed(errors)}.values())[::-1]
 
 
-def _remedy(model: Model, error: ErrorDetails, also: tuple[str, ...]) -> Remedy:
-    """Return what would be right, with the nearest known word where one was misspelt."""
-    owner, key = _owner(model, error["loc"])
-    if error["type"] == "extra_forbidden":
-        return _unknown(key, (*owner.model_fields, *also), also, error["input"])
-    field = owner.model_fields[key]
-    if error["type"] == "missing":
-        return predicate("is missing; {right}", right=_right(field, ()))
-    known_words, value = get_args(field.annotation), error["input"]
-    misspelt = error["type"] == "literal_error" and isinstance(value, str)
-    word = nearest(value, known_words) if misspelt else None
-    right = _right(field, error["loc"])
-    if word is None:
-        return right
-    return said('{right}; did you mean "{meant}"?', right=right, meant=_as_listed(word, right))
-
-
-def _as_listed(word: str, right: Remedy) -> Filling:
-    """Return a word that is meant as the remedy lists it: as a choice, or as the file has it."""
-    slots = right.slots.values() if isinstance(right, Said) else ()
-    listed = next((slot for slot in slots if isinstance(slot, Choices)), None)
-    return word if listed is None else Choice(listed.table, listed.key, word)
-
-
-def _unknown(key: str, known: tuple[str, ...], tables: tuple[str, ...], value: Any) -> str:
-    """Return what is told of a key, or a table, that is none of the file's."""
-    is_table = bool(tables) and _is_table(value)
-    known = tables if is_table else known
-    close = suggestion(key, known) or f"; known are {', '.join(known)}"
-    return f"unknown {'table' if is_table else 'key'}{close}"
-
-
-def _right(field: Any, at: Path) -> Remedy:
-    """Return the remedy of a field, or that of one item of its list."""
-    if at and isinstance(at[-1], int):
-        (item,) = get_args(field.annotation)
-        return _described(getattr(item, "__metadata__", ())) or _TABLE
-    return _described(field.metadata) or field.description
-
-
-def _described(metadata: Iterable[Any]) -> Remedy | None:
-    """Return the remedy that stands among what is declared of a field."""
-    told = list(metadata)
-    of_each = [part for part in told if isinstance(part, Said)]
-    of_all = [getattr(part, "description", None) for part in told]
-    return next(filter(None, [*of_each, *of_all]), None)
-
-
-def _owner(model: Model, at: Path) -> tuple[Model, str]:
-    """Return the model that a value belongs to, and its key there."""
-    *tables, key = (step for step in at if isinstance(step, str))
-    for table in tables:
-        annotation = model.model_fields[table].annotation
-        (model,) = get_args(annotation) or (annotation,)
-    return model, key
-
-
 def _inside(table: Any, step: object) -> Any:
     try:
         return table[step]
@@ -247,13 +179,6 @@ def _name(table: Any) -> str:
     name = table.get("name") if isinstance(table, dict) else None
     name = name.strip() if isinstance(name, str) else ""
     return name if name == truncated(on_one_line(name)) else ""
-
-
-def _is_table(value: Any) -> bool:
-    """Return whether a value is a table, or a list of them."""
-    return isinstance(value, dict) or (
-        isinstance(value, list) and any(isinstance(item, dict) for item in value)
-    )
 
 
 def _is_unicode(key: str) -> bool:
