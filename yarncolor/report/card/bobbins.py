@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from markupsafe import Markup
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin as FilledBobbin
@@ -12,6 +13,7 @@ from yarncolor.layout.portions import NO_PLACE
 from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.report.card.rows import HeapLine, Row, heaps_of, is_band, rows_of
+from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.card.weights import Weight, Weights, bobbins_of
 from yarncolor.yarn.structure import says_direction
 
@@ -25,13 +27,11 @@ _ONCE = {1: "once", 2: "twice"}
 class Group:
     """Rows up to a stop-and-weigh point: one time through, or the band that closes once.
 
-    ``heading`` is "time", "there", "back", "band" or nothing; ``left_out`` says before or after
-    which rows the closing lot's last place is left out; ``full`` are the bobbins that are full
-    before the group ends, by the number of the row.
+    ``left_out`` says "before" or "after" which rows the closing lot's last place is left out;
+    ``full`` are the bobbins that are full before the group ends, by the number of the row.
     """
 
     heading: str
-    number: int
     rows: tuple[Row, ...]
     left_out: str
     stop: Weight
@@ -44,7 +44,6 @@ class Bobbin:
 
     number: int
     times: str
-    repeats: int
     is_reversed: bool
     first: int
     last: int
@@ -63,6 +62,8 @@ class Bobbin:
     heaps: tuple[HeapLine, ...]
     groups: tuple[Group, ...]
     bar: Bar
+    closes: Markup
+    left_out: Markup
 
     @property
     def off_first(self) -> int:
@@ -80,22 +81,26 @@ def bobbins(answer: Answer) -> list[Bobbin]:
     return [_bobbin(answer, k) for k in range(len(answer.resolved.tex))]
 
 
-def closing_lot(answer: Answer) -> int | None:
-    """Return the lot on which a fractal's sequence closes; None where it does not."""
-    draft = answer.resolved.scheme_input
+def _sentences(answer: Answer, k: int) -> OrderSentences:
+    draft, portions = answer.resolved.scheme_input, answer.layout.portions
     is_closed = draft.options.name == "fractal" and closes(draft.lot)
-    return int(draft.lot[0]) if is_closed else None
+    return OrderSentences(
+        closing=closing_in_force(draft),
+        closing_lot=answer.plan.names[draft.lot[0]] if is_closed else None,
+        repeats=len(np.unique(portions.repeat[portions.of_ply(k)])),
+        is_reversed=_is_reversed(answer, k),
+        turns_back=draft.options.name == "mirrored",
+    )
 
 
 def _bobbin(answer: Answer, k: int) -> Bobbin:
     filled, portions = answer.resolved, answer.layout.portions
     own, wound = portions.of_ply(k), int(filled.wound_off[k])
-    fills = bobbins_of(answer, k)
+    fills, say = bobbins_of(answer, k), _sentences(answer, k)
     return Bobbin(
         number=k + 1,
         times=_times_through(answer, k),
-        repeats=len(np.unique(portions.repeat[own])),
-        is_reversed=_is_reversed(answer, k),
+        is_reversed=say.is_reversed,
         first=int(portions.lot[own.start]),
         last=int(portions.lot[own.stop - 1]),
         last_spun_first=wound % 2 == 0,
@@ -111,8 +116,10 @@ def _bobbin(answer: Answer, k: int) -> Bobbin:
         weigh=grams(answer.put_g[own].sum(), filled.step_g),
         length=metres(portions.single_m[k]),
         heaps=tuple(heaps_of(answer, k)),
-        groups=tuple(_groups(answer, k)),
+        groups=tuple(_groups(answer, k, say)),
         bar=_bar(answer, k),
+        closes=say.closes,
+        left_out=say.left_out if say.closing_lot else Markup(),
     )
 
 
@@ -134,9 +141,9 @@ def _is_reversed(answer: Answer, k: int) -> bool:
     return k + 1 in scheme.reversed_plies or (scheme.name == "flipped" and k % 2 == 1)
 
 
-def _groups(answer: Answer, k: int) -> list[Group]:
+def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
     portions, own = answer.layout.portions, answer.layout.portions.of_ply(k)
-    rows, band = rows_of(answer, k), is_band(answer, k)
+    rows, band = rows_of(answer, k, say), is_band(answer, k)
     turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
     weights = Weights(answer, k)
@@ -145,7 +152,7 @@ def _groups(answer: Answer, k: int) -> list[Group]:
     headings, left_out = _headings(answer, starts), _left_out(answer, k, starts)
     return [
         Group(
-            *headings[at],
+            heading=say.heading(*headings[at]),
             rows=tuple(rows[low:high]),
             left_out=left_out[at],
             stop=weights.after(high - 1),

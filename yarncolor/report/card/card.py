@@ -10,13 +10,12 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.finishing import Lengths
-from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.plan import Lot
 from yarncolor.report.advice import advice_on
-from yarncolor.report.card.bobbins import bobbins, closing_lot
+from yarncolor.report.card.bobbins import bobbins
 from yarncolor.report.card.points import check_points
 from yarncolor.report.card.stash import stash, totals
 from yarncolor.report.weigh_out_words import thing_of_ply
@@ -99,7 +98,6 @@ def _plan(answer: Answer) -> Json:
         "version": __version__,
         "title": answer.plan.title or "Untitled plan",
         "purpose": answer.plan.purpose,
-        "scheme": filled.scheme.name,
         "lots": list(zip(answer.plan.names, answer.palette.srgb, strict=True)),
         "facts": strip_alt(answer),
         "yarn_lines": list(yarn_lines(answer)),
@@ -125,8 +123,6 @@ def _plying(answer: Answer) -> Json:
         "thing": thing_of_ply(answer),
         "skeins": _skeins(answer),
         **_twist(answer),
-        "closing": closing_in_force(answer.resolved.scheme_input),
-        "closing_lot": closing_lot(answer),
         "kept_back": [at for at, lot in enumerate(answer.plan.lots) if lot.reserve_g],
         "points": points,
         "points_left_out": left_out,

@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 
 import numpy as np
+from markupsafe import Markup
 
 from yarncolor.answers import weigh_out
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import grams
+from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.weigh_out_words import hand_words, heap_words, piece_words
 
 _PIECES = {"halve": "half", "share": "equal"}
@@ -25,10 +27,8 @@ class Row:
         Index of the lot in the stash.
     weigh, words, so_far : str
         Grams, how hands divide it, and the running total; no grams for a piece of a heap.
-    again : bool
-        Whether the lot goes on from the row before.
-    piece : str
-        "half", "equal" or "band" where the way of closing made the piece what it is.
+    meant : Markup
+        Why it is as it is, where that might be taken for a slip.
     """
 
     number: int
@@ -36,8 +36,7 @@ class Row:
     weigh: str
     words: str
     so_far: str
-    again: bool
-    piece: str
+    meant: Markup
 
 
 @dataclass(frozen=True)
@@ -49,16 +48,19 @@ class HeapLine:
     words: str
 
 
-def rows_of(answer: Answer, k: int) -> list[Row]:
-    """Return the rows of ply k, counted from 0.
+def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
+    """Return the rows of a ply.
 
     Parameters
     ----------
     answer : Answer
         What follows from a plan.
     k : int
-        The ply, from 0.
+        Ply, from 0.
+    say : OrderSentences
+        What is said of its order.
     """
+    names = answer.plan.names
     rows, step = answer.weigh_out[k].rows, answer.resolved.step_g
     before = [None, *(row.lot for row in rows[:-1])]
     return [
@@ -68,8 +70,7 @@ def rows_of(answer: Answer, k: int) -> list[Row]:
             weigh="" if row.weigh_g is None else grams(row.weigh_g, step),
             words=_words(row),
             so_far="" if row.weigh_g is None else grams(row.running_g, step),
-            again=row.lot == lot_before,
-            piece=piece,
+            meant=say.meant(piece, names[row.lot] if row.lot == lot_before else None),
         )
         for row, lot_before, piece in zip(rows, before, _pieces(answer, k), strict=True)
     ]
