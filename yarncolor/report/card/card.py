@@ -1,6 +1,7 @@
 """The card: what to do at the wheel, printed, for hands full of fluff and no screen.
 
-What is computed here is words and order; what stands where on the paper is the template's.
+What is computed here is words and order; what stands where on the paper is the templates', one
+for each page. There a line may end behind a block, or within an expression: neither shows.
 """
 
 from functools import lru_cache
@@ -17,6 +18,7 @@ from yarncolor.plan import Lot
 from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import bobbins
 from yarncolor.report.card.points import check_points
+from yarncolor.report.card.sentences import named
 from yarncolor.report.card.stash import stash, totals
 from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
@@ -59,6 +61,7 @@ def card_html(answer: Answer) -> bytes:
         .render(
             **_plan(answer),
             **_plying(answer),
+            named=named,
             stash=stash(answer),
             totals=in_all,
             width=_widths(answer),
