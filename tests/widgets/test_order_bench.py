@@ -35,8 +35,8 @@ def test_it_says_what_it_is_where_widgets_do_not_run(bench):
 
 @pytest.mark.parametrize("name", SCHEMES)
 def test_every_scheme_can_be_chosen(bench, name):
-    bench.choosers["name"].value = name
-    assert bench.choosers["name"].value == name
+    bench.choosers["scheme"].value = name
+    assert bench.choosers["scheme"].value == name
     assert bench.editor.plan.scheme.name == name
 
 
@@ -59,7 +59,7 @@ def test_divisions_are_typed_and_nonsense_is_refused_where_the_person_looks(benc
 
 def test_the_closing_and_the_winding_are_chosen(bench):
     bench.choosers["closing"].value = "tail"
-    bench.choosers["wound_off"].value = "wound off once"
+    bench.choosers["winding"].value = "wound off once"
     assert bench.editor.plan.scheme.closing == "tail"
     assert bench.editor.plan.plying.wound_off == 1
 
@@ -68,7 +68,7 @@ def test_mixed_winding_from_the_file_is_shown_and_kept(own_file):
     text = own_file.read_text().replace("wound_off = 0", "wound_off = [0, 1, 0]")
     own_file.write_text(text)
     bench = order_bench(own_file).bench
-    assert bench.choosers["wound_off"].value == "not all alike, as in the file"
+    assert bench.choosers["winding"].value == "not all alike, as in the file"
     drag(bench, 0, 1)
     assert bench.editor.plan.plying.wound_off == (0, 1, 0)
 

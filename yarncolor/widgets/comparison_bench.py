@@ -13,15 +13,14 @@ from yarncolor.editing.editor import Editor
 from yarncolor.editing.variants import ORDERS
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
-from yarncolor.phrases import CLOSING_WORDS, MIXED, WINDING_WORDS
+from yarncolor.phrases import MIXED, WINDING_WORDS
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.side_by_side import READ_SO, Scale, one_scale, panel
-from yarncolor.plan import SCHEME_NAMES
-from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.report.sheets import comparison_sheet
 from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.fragment import small_picture
 from yarncolor.report.show.markup import named_colours
+from yarncolor.widgets.choosing import WAY_WORDS, Quiet, outcome, way_choosers
 from yarncolor.widgets.parts import EditorView, status
 
 LETTERS = ("A", "B", "C")
@@ -30,14 +29,7 @@ SHEET = "comparison.pdf"
 _BESIDE_THE_PLAN = ("matched", "staggered", "fractal")
 _WIDE = w.Layout(width="100%")
 _CLOSE_LINES = "line-height:1.35;margin:0"
-_SAID = {
-    "scheme": "scheme",
-    "plies": "plies",
-    "divisions": "times through",
-    "closing": "where it closes",
-    "winding": "winding",
-    "order": "order",
-}
+_SAID = {**WAY_WORDS, "order": "order"}
 
 
 def comparison_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "ComparisonBench":
@@ -74,7 +66,7 @@ class Column(w.VBox):
     def __init__(
         self, letter: str, choice: Choice, task: Callable[["Column", str, Any], None]
     ) -> None:
-        self.letter, self.choice, self._quiet = letter, choice, False
+        self.letter, self.choice, self._quiet = letter, choice, Quiet()
         self.choosers = _choosers(letter)
         for key, chooser in self.choosers.items():
             chooser.observe(lambda change, key=key: self._on(task, key, change["new"]), "value")
@@ -88,15 +80,12 @@ class Column(w.VBox):
 
     def show_choice(self) -> None:
         """Let the choosers say what stands; those that say nothing are greyed."""
-        self._quiet = True
-        try:
+        with self._quiet:
             mixed = [MIXED] if self.choice.winding == MIXED else []
             self.choosers["winding"].options = [*WINDING_WORDS, *mixed]
             for key, chooser in self.choosers.items():
                 chooser.value = getattr(self.choice, key)
                 chooser.disabled = key in idle(self.choice)
-        finally:
-            self._quiet = False
 
     def show(self, found: Answer, scale: Scale) -> None:
         """Show a plan's pictures and words.
@@ -220,12 +209,10 @@ class ComparisonBench(EditorView):
         self._say(f"Making {SHEET} …")
         names = {column.letter: in_few_words(column.choice) for column in self.columns}
         plans = [(f"{letter}: {names[letter]}", found) for letter, found in self.shown.items()]
-        try:
-            (path,) = write_all(self.out_folder, {SHEET: comparison_sheet(plans, "pdf")})
-        except PlanError as error:
-            self._say(one_line(error))
-        else:
-            self._say(f"Written: {path.as_posix()}")
+        self._say(outcome(lambda: self._written(plans)))
+
+    def _written(self, plans: list[tuple[str, Answer]]) -> list[Path]:
+        return write_all(self.out_folder, {SHEET: comparison_sheet(plans, "pdf")})
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)
@@ -243,14 +230,7 @@ def _column() -> w.Layout:
 
 def _choosers(letter: str) -> dict[str, Any]:
     """Return the choosers of a column, before they say a choice."""
-    choosers = {
-        "scheme": w.Dropdown(options=list(SCHEME_NAMES)),
-        "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
-        "divisions": w.Text(continuous_update=False),
-        "closing": w.Dropdown(options=[(said, key) for key, said in CLOSING_WORDS.items()]),
-        "winding": w.Dropdown(options=[*WINDING_WORDS]),
-        "order": w.Dropdown(options=list(ORDERS)),
-    }
+    choosers = {**way_choosers(), "order": w.Dropdown(options=list(ORDERS))}
     for key, chooser in choosers.items():
         chooser.description = f"{letter}: {_SAID[key]}"
         chooser.style = {"description_width": "9em"}

@@ -1,7 +1,5 @@
 """Two lots and how much of each, under the fingers: carded, plied side by side, dyed paler."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -15,6 +13,7 @@ from yarncolor.colour.mixtures import Model, Pair, Recipe
 from yarncolor.colour.palette import palette
 from yarncolor.editing.editor import Editor
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
+from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
 
 _NONE = "none yet"
@@ -62,7 +61,7 @@ class MixingBench(EditorView):
     """
 
     def __init__(self, editor: Editor) -> None:
-        self._quiet, self.controls = False, _controls()
+        self._quiet, self.controls = Quiet(), _controls()
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )
@@ -111,7 +110,7 @@ class MixingBench(EditorView):
         """Take lots and ply twist of the plan; what was chosen stays where it still can."""
         plan = self.editor.plan
         self._lab = dict(zip(plan.names, palette(plan.lots).lab, strict=True))
-        with self._quietly():
+        with self._quiet:
             self._take_names(plan.names)
             self._take_turn()
         self._on_change("one")
@@ -138,7 +137,7 @@ class MixingBench(EditorView):
     def _on_change(self, key: str) -> None:
         if self._quiet:
             return
-        with self._quietly():
+        with self._quiet:
             fitted = self._fitted(key)
         if fitted:
             self._say(fitted)
@@ -186,15 +185,6 @@ class MixingBench(EditorView):
     def _turn_said(self) -> str:
         moved = abs(self.controls["turn_mm"].value - self._own_turn_mm) > 0.05
         return self._turn.words + (" The slider stands elsewhere; the plan stays." if moved else "")
-
-    @contextmanager
-    def _quietly(self) -> Iterator[None]:
-        """Change controls without being called for each."""
-        self._quiet = True
-        try:
-            yield
-        finally:
-            self._quiet = False
 
     def _named(self, keys: tuple[str, ...]) -> list[w.Widget]:
         return [self.controls[key] for key in keys]

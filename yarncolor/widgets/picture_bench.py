@@ -19,6 +19,7 @@ from yarncolor.pictures.view import Rendered, ViewSettings
 from yarncolor.plan.reference import KEYS
 from yarncolor.report.sheets import swatch_sheet
 from yarncolor.report.show.markup import named_colours
+from yarncolor.widgets.choosing import Quiet, outcome
 from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
 
 _NAMES = {
@@ -85,7 +86,7 @@ class PictureBench(EditorView):
     """
 
     def __init__(self, editor: Editor, out_folder: Path) -> None:
-        self.found, self.out_folder, self._quiet = editor.answer, out_folder, False
+        self.found, self.out_folder, self._quiet = editor.answer, out_folder, Quiet()
         self._planned = _planned(self.found)
         self.controls = _controls(self._planned, _last_m(self.found))
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="1100px"))
@@ -129,13 +130,13 @@ class PictureBench(EditorView):
         """Show the plan as it stands by now; what was chosen by hand stays."""
         self.found, before = self.editor.answer, self._planned
         chosen = {key: self.controls[key].value for key in before}
-        self._planned, self._quiet = _planned(self.found), True
-        for key in ("from_m", "cast_on_m"):
-            self.controls[key].max = _last_m(self.found)
-        for key, value in self._planned.items():
-            if chosen[key] == before[key]:
-                _put(self.controls[key], value)
-        self._quiet = False
+        self._planned = _planned(self.found)
+        with self._quiet:
+            for key in ("from_m", "cast_on_m"):
+                self.controls[key].max = _last_m(self.found)
+            for key, value in self._planned.items():
+                if chosen[key] == before[key]:
+                    _put(self.controls[key], value)
         self._show()
 
     def _show(self) -> None:
@@ -160,17 +161,12 @@ class PictureBench(EditorView):
             self._say("This picture cannot be drawn; mend what is said above first.")
             return
         self._say(f"Making {name} …")
-        try:
-            data = (
-                swatch_sheet(self.found, look=self.look)
-                if name == "swatch.pdf"
-                else captioned_png(self.found, self.drawn())
-            )
-            (path,) = write_all(self.out_folder, {name: data})
-        except PlanError as error:
-            self._say(one_line(error))
-        else:
-            self._say(f"Written: {path.as_posix()}")
+        self._say(outcome(lambda: write_all(self.out_folder, {name: self._file(name)})))
+
+    def _file(self, name: str) -> bytes:
+        if name == "swatch.pdf":
+            return swatch_sheet(self.found, look=self.look)
+        return captioned_png(self.found, self.drawn())
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)

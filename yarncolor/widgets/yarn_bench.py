@@ -10,7 +10,6 @@ import ipywidgets as w
 
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
-from yarncolor.editing.fault_words import in_form_words
 from yarncolor.errors import PlanError
 from yarncolor.phrases import MODEL_WORDS, join_words
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
@@ -21,6 +20,7 @@ from yarncolor.report.advice import advice_on
 from yarncolor.report.show.yarn import show_twist
 from yarncolor.report.yarn_lines import yarn_lines
 from yarncolor.units import tpi
+from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.parts import EditorView, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.yarn.balance import WORDS
@@ -60,7 +60,7 @@ class YarnBench(EditorView):
     """
 
     def __init__(self, editor: Editor) -> None:
-        self._quiet = False
+        self._quiet = Quiet()
         self._measured, self._dropped = editor.plan, ""
         found = editor.answer
         self.controls = _controls(found)
@@ -85,8 +85,7 @@ class YarnBench(EditorView):
             try:
                 self._put(key, change["new"])
             except PlanError as error:
-                why = "; ".join(in_form_words(fault.remedy) for fault in error.faults)
-                self._say(f"{_SAID[key]}: {why}. Left as it was.")
+                self._say(f"{refused(_SAID[key], error)}. Left as it was.")
             else:
                 self._say(self._dropped)
             self.refresh()
@@ -101,15 +100,9 @@ class YarnBench(EditorView):
 
     def _set_controls(self) -> None:
         """Let every control say what the plan says: what was refused goes back."""
-        self._quiet = True
-        for key, value in _values(self.editor.answer).items():
-            control = self.controls[key]
-            if not isinstance(control, w.FloatSlider):
-                control.value = value
-            elif abs(control.value - value) > control.step / 2:
-                control.min, control.max = min(control.min, value), max(control.max, value)
-                control.value = value
-        self._quiet = False
+        with self._quiet:
+            for key, value in _values(self.editor.answer).items():
+                _set(self.controls[key], value)
 
     def _put(self, key: str, value: Any) -> None:
         """Write one control's value into the plan, in the place of what it stands for."""
@@ -227,6 +220,15 @@ def _lists(plan: Plan) -> list[str]:
     if any(isinstance(getattr(spinning, key), tuple) for key in TWIST_WAYS):
         several.append("single_tpi")
     return several
+
+
+def _set(control: Any, value: Any) -> None:
+    """Let a control say a value; a slider that is within half a step of it stays."""
+    if not isinstance(control, w.FloatSlider):
+        control.value = value
+    elif abs(control.value - value) > control.step / 2:
+        control.min, control.max = min(control.min, value), max(control.max, value)
+        control.value = value
 
 
 def _no_skein(key: str) -> dict[str, None]:

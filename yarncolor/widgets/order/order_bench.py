@@ -1,7 +1,5 @@
 """The order of colours under the fingers: one slider for each place, everything else follows."""
 
-from collections.abc import Callable
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -9,30 +7,18 @@ import ipywidgets as w
 
 from yarncolor.defaults import CLOSING, divisions_of, plies_of, scheme_name
 from yarncolor.editing.editor import Editor
-from yarncolor.editing.fault_words import in_form_words
-from yarncolor.errors import PlanError, one_line
+from yarncolor.errors import PlanError
 from yarncolor.phrases import (
-    CLOSING_WORDS,
     MIXED,
     WINDING_WORDS,
     divisions_in,
     divisions_text,
     winding_words,
 )
-from yarncolor.plan import SCHEME_NAMES
-from yarncolor.plan.limits import MOST_PLIES
+from yarncolor.widgets.choosing import WAY_WORDS, Quiet, outcome, refused, way_choosers
 from yarncolor.widgets.order.order_painter import OrderPainter
-from yarncolor.widgets.parts import in_rows, status
+from yarncolor.widgets.parts import in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
-
-_LABEL = {"description_width": "9em"}
-_SAID = {
-    "name": "scheme",
-    "plies": "plies",
-    "divisions": "times through",
-    "closing": "where it closes",
-    "wound_off": "winding",
-}
 
 
 def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
@@ -67,7 +53,7 @@ class OrderBench(w.VBox):
 
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         self.editor, self.out_folder = editor, out_folder
-        self._quiet = False
+        self._quiet = Quiet()
         self.painter = OrderPainter(editor)
         self.choosers, self.buttons = self._made_choosers(), self._made_buttons()
         self.written, self._refused = w.HTML(), ""
@@ -89,17 +75,11 @@ class OrderBench(w.VBox):
         self._show_choices()
 
     def _made_choosers(self) -> dict[str, Any]:
-        choosers = {
-            "name": w.Dropdown(options=list(SCHEME_NAMES)),
-            "plies": w.Dropdown(options=list(range(1, MOST_PLIES + 1))),
-            "divisions": w.Text(continuous_update=False),
-            "closing": w.Dropdown(options=[(said, key) for key, said in CLOSING_WORDS.items()]),
-            "wound_off": w.Dropdown(options=[*WINDING_WORDS, MIXED]),
-        }
+        choosers = way_choosers()
+        choosers["winding"].options = [*WINDING_WORDS, MIXED]
+        label(choosers, WAY_WORDS, 9, 24)
         for key, chooser in choosers.items():
-            chooser.description, chooser.style = _SAID[key], dict(_LABEL)
-            chooser.layout = w.Layout(width="24em", max_width="98%")
-            chooser.observe(self._on_chosen(key), "value")
+            chooser.observe(lambda change, key=key: self._tried(key, change["new"]), "value")
         return choosers
 
     def _made_buttons(self) -> dict[str, Any]:
@@ -113,20 +93,14 @@ class OrderBench(w.VBox):
             buttons[key].on_click(lambda _, names=names: self._write(*names))
         return buttons
 
-    def _on_chosen(self, key: str) -> Callable[[dict], None]:
-        def chosen(change: dict) -> None:
-            self._tried(key, change["new"])
-
-        return chosen
-
     def _choose(self, key: str, value: Any) -> None:
-        if key == "wound_off":
+        if key == "winding":
             if value != MIXED:
                 self.editor.change("plying", wound_off=WINDING_WORDS[value])
         elif key == "divisions":
             self.editor.change(divisions=divisions_in(value))
         else:
-            self.editor.change(**{key: value})
+            self.editor.change(**{"name" if key == "scheme" else key: value})
 
     def _tried(self, key: str, value: Any) -> None:
         """Choose; where it is refused, say why, and leave what was typed."""
@@ -136,20 +110,19 @@ class OrderBench(w.VBox):
         try:
             self._choose(key, value)
         except PlanError as error:
-            words = _SAID[key]
-            said = f"{words}: {'; '.join(in_form_words(each.remedy) for each in error.faults)}"
+            said = f"{refused(WAY_WORDS[key], error)}. The plan is as it was."
             self._refused = value if key == "divisions" else ""
         self.refresh()
         if said:
-            self.painter.say(f"{said}. The plan is as it was.")
+            self.painter.say(said)
 
     def _show_choices(self) -> None:
-        with self._kept_quiet():
+        with self._quiet:
             self._put_choices()
 
     def _put_choices(self) -> None:
         scheme, choose = self.editor.plan.scheme, self.choosers
-        choose["name"].value = scheme_name(scheme)
+        choose["scheme"].value = scheme_name(scheme)
         choose["plies"].value = plies_of(scheme)
         choose["plies"].disabled = scheme_name(scheme) == "chain"
         choose["divisions"].value = self._refused or divisions_text(divisions_of(scheme))
@@ -158,22 +131,10 @@ class OrderBench(w.VBox):
         choose["closing"].disabled = not (
             scheme_name(scheme) == "fractal" and self.editor.is_closed
         )
-        choose["wound_off"].value = winding_words(self.editor.plan)
-
-    @contextmanager
-    def _kept_quiet(self) -> Any:
-        self._quiet = True
-        try:
-            yield
-        finally:
-            self._quiet = False
+        choose["winding"].value = winding_words(self.editor.plan)
 
     def _write(self, *names: str) -> None:
         from yarncolor.report.exports import write_answer
 
-        try:
-            paths = write_answer(self.editor.answer, self.out_folder, names)
-            said = f"Written: {', '.join(path.as_posix() for path in paths)}"
-        except PlanError as error:
-            said = one_line(error)
+        said = outcome(lambda: write_answer(self.editor.answer, self.out_folder, names))
         self.written.value = status(said)
