@@ -1,0 +1,84 @@
+"""The card's stash: what to card, and how it is divided."""
+
+import pytest
+
+from tests.helpers.card_reader import THREE, card, words
+from tests.helpers.strategies import by_hand
+from yarncolor.report.card.stash import plies_in_words
+
+# --- the stash -------------------------------------------------------------------------------
+
+
+def stash_of(data: dict) -> list[list[str]]:
+    return [row.cells()[1:] for row in card(data).all("tr", "lot-row")]
+
+
+def test_rolags_are_a_multiple_of_the_plies():
+    lot = {"name": "Kelp", "colour": "#56612d", "rolags": 18, "rolag_g": 3.0}
+    data = {"lots": [lot], "scheme": {"name": "fractal", "divisions": [1, 3, 6]}}
+    then = "then ply 1: whole; ply 2: 3 equal pieces; ply 3: 6 equal pieces"
+    assert stash_of(data) == [["Kelp", "54.0 g", "–", f"18 rolags: 6 for each ply {then}"]]
+
+
+def test_rolags_that_hands_cannot_divide_say_how_many_are_needed():
+    lot = {"name": "Kelp", "colour": "#56612d", "rolags": 7, "rolag_g": 3.0}
+    ((_, _, _, how),) = stash_of({"lots": [lot], "scheme": {"plies": 5}})
+    weigh = "4.2 g for each ply"
+    assert how == f"7 rolags: {weigh} 5 rolags would divide by hand"
+
+
+def test_what_is_kept_back_lost_and_left_over_is_told_apart():
+    lots = [{"name": "Kelp", "colour": "#56612d", "mass_g": 30.0, "reserve_g": 2.0}]
+    data = {"lots": lots, "spinning": {"card_loss": 0.1}, "scheme": {"plies": 2}}
+    quarter = "¼ of what is left for each ply"
+    assert stash_of(data | {"target": {"yarn_g": 12.6}}) == [
+        ["Kelp", "28.0 g", "2.0 g", f"{quarter} after carding 25.2 g; 12.6 g stay over"]
+    ]
+    assert "What is lost in carding, 10%, is taken off." in words(card(data))
+
+
+def test_plies_that_get_the_same_are_named_together():
+    data = by_hand({"Kelp": 40.0}, scheme={"plies": 3}, spinning={"single_tex": [100, 200, 100]})
+    assert stash_of(data)[0][3] == "¼ of the lot for plies 1 and 3; ½ of the lot for ply 2"
+
+
+def test_a_lot_that_is_not_used_is_not_carded():
+    assert stash_of(by_hand(THREE, scheme={"sequence": ["Kelp", "Foam"]}))[2] == [
+        *("Wrack", "none", "–", "not used in this plan")
+    ]
+
+
+def test_a_blend_says_what_it_is_carded_from_and_its_lots_what_goes_into_it():
+    data = by_hand({"Kelp": 24.0, "Foam": 24.0}, scheme={"plies": 2})
+    data["lots"].append({"name": "Wrack", "blend": {"Kelp": 2, "Foam": 1}, "mass_g": 18.0})
+    rest, half = "½ of what is left for each ply", "½ of the lot for each ply"
+    assert stash_of(data) == [
+        ["Kelp", "12.0 g", "–", f"12.0 g into blends {rest}"],
+        ["Foam", "18.0 g", "–", f"6.0 g into blends {rest}"],
+        ["Wrack", "18.0 g", "–", f"carded from 12.0 g of Kelp and 6.0 g of Foam {half}"],
+    ]
+    data["scheme"]["sequence"] = ["Wrack"]
+    assert stash_of(data)[0] == ["Kelp", "none", "–", "12.0 g into blends not spun by itself"]
+
+
+def test_a_carded_step_of_a_gradient_stands_in_the_stash():
+    data = by_hand({"Kelp": 24.0, "Foam": 24.0})
+    *_, step = stash_of(data | {"scheme": {"name": "gradient", "plies": 2, "blend_steps": 1}})
+    assert step[1:] == [
+        *("12.0 g", "–"),
+        "carded from 6.0 g of Kelp and 6.0 g of Foam 1 of 2 strips for each ply",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("numbers", "plies", "said"),
+    [
+        ([1], 1, ""),
+        ([1, 2], 2, "each ply"),
+        ([2], 3, "ply 2"),
+        ([1, 3], 3, "plies 1 and 3"),
+        ([1, 2, 4], 5, "plies 1, 2 and 4"),
+    ],
+)
+def test_plies_in_words(numbers, plies, said):
+    assert plies_in_words(numbers, plies) == said
