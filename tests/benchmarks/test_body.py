@@ -1,6 +1,6 @@
 """The yarn as a body anew, against the stretch table of the same plan."""
 
-from tests.benchmarks.plans import answered, fractal_of
+from tests.helpers.sized_plans import answered, fractal_of
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import filled_bobbins, weigh_points
 from yarncolor.answers.hours import hours

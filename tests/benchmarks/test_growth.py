@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from tests.benchmarks.baselines import stretches_by_a_loop
-from tests.benchmarks.plans import strands_of
+from tests.helpers.sized_plans import strands_of
 from yarncolor.layout.stretches import stretches
 
 SIZES = [(8, 1, 3), (20, 2, 3), (50, 4, 4), (100, 8, 6)]

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from tests.benchmarks.plans import fractal_of
+from tests.helpers.sized_plans import fractal_of
 from yarncolor import plan_from_data
 from yarncolor.editing.order import Order
 from yarncolor.editing.sequence import reordered

@@ -12,7 +12,7 @@ from tests.benchmarks.picture_baselines import (
     wraps_by_matplotlib,
     yarn_by_matplotlib,
 )
-from tests.benchmarks.plans import EIGHT_LOTS, fractal_of
+from tests.helpers.sized_plans import EIGHT_LOTS, fractal_of
 from yarncolor import answer, plan_from_data
 from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece

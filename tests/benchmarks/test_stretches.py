@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from tests.benchmarks.baselines import stretches_by_a_loop, stretches_by_millimetres
-from tests.benchmarks.plans import ONE_TWO_FOUR, strands_of
+from tests.helpers.sized_plans import ONE_TWO_FOUR, strands_of
 from yarncolor.layout.stretches import sections, stretches
 from yarncolor.layout.winding import Strands
 

@@ -7,7 +7,7 @@ import numpy as np
 from PIL import Image
 
 from tests.benchmarks.baselines import strip_by_matplotlib
-from tests.benchmarks.plans import EIGHT_LOTS, answered, fractal_of
+from tests.helpers.sized_plans import EIGHT_LOTS, answered, fractal_of
 from yarncolor import answer, plan_from_data
 from yarncolor.pictures.strip import raster, strip_png
 from yarncolor.pictures.strip_layout import LEFT_PX, RIGHT_PX, strip_layout

@@ -7,10 +7,10 @@ from yarncolor.layout.layout import in_words
 from yarncolor.phrases import metres, percent
 
 
-def strip_alt(found: Answer) -> str:
+def strip_alt(answer: Answer) -> str:
     """Return the text alternative of the strip, from its numbers."""
-    shares = found.shares
-    laid = found.layout
+    shares = answer.shares
+    laid = answer.layout
     matched = f"matched {_over(shares[0])}"
     many = f", all plies different {_over(shares[-1])}" if shares[-1] and len(shares) > 1 else ""
     lots = len(np.unique(laid.portions.lot))
@@ -27,9 +27,9 @@ def _over(share: float) -> str:
     return f"over {percent(share)} of its length"
 
 
-def whole_in_words(found: Answer) -> str:
+def whole_in_words(answer: Answer) -> str:
     """Return a yarn in words: scheme, plies, length, how much of it is matched."""
-    shares = found.shares
+    shares = answer.shares
     matched = f"; matched over {shares[0]:.0%} of its length" if len(shares) > 1 else ""
-    yarn_m = metres(found.layout.stretches.yarn_m)
-    return f"{in_words(found.layout).capitalize()}, {yarn_m}{matched}"
+    yarn_m = metres(answer.layout.stretches.yarn_m)
+    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{matched}"

@@ -51,7 +51,7 @@ def chips(names: list[tuple[int, str]], width_px: int) -> list[Chip]:
 
 
 def captioned_png(
-    found: Answer, drawn: Rendered, print_mm: float = PRINT_MM, words: bool = True
+    answer: Answer, drawn: Rendered, print_mm: float = PRINT_MM, words: bool = True
 ) -> bytes:
     """Return a picture as PNG, its lots named and its caption under it.
 
@@ -60,7 +60,7 @@ def captioned_png(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         Whose picture it is.
     drawn : Rendered
         The picture.
@@ -69,16 +69,16 @@ def captioned_png(
     words : bool
         Whether legend and caption stand under it; without, only names beside the picture.
     """
-    title = found.plan.title or "Untitled plan"
-    return png_bytes(with_caption(found, drawn, words), title, drawn.alt, width_mm=print_mm)
+    title = answer.plan.title or "Untitled plan"
+    return png_bytes(with_caption(answer, drawn, words), title, drawn.alt, width_mm=print_mm)
 
 
-def with_caption(found: Answer, drawn: Rendered, words: bool = True) -> Image.Image:
+def with_caption(answer: Answer, drawn: Rendered, words: bool = True) -> Image.Image:
     """Return a picture with its lots named and its caption under it, where words are wanted.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         Whose picture it is.
     drawn : Rendered
         The picture.
@@ -87,7 +87,7 @@ def with_caption(found: Answer, drawn: Rendered, words: bool = True) -> Image.Im
     """
     high, wide = drawn.pixels.shape[:2]
     shown = drawn.lots if words else ()
-    names = [(lot, pixel_name(lot, found.plan.names)) for lot in shown]
+    names = [(lot, pixel_name(lot, answer.plan.names)) for lot in shown]
     words_px = max(wide, _LEAST_WORDS_PX)
     legend = chips(names, words_px)
     caption = fonts.turned(fonts.drawable(drawn.caption)) if words else ""
@@ -103,7 +103,7 @@ def with_caption(found: Answer, drawn: Rendered, words: bool = True) -> Image.Im
     for chip in legend:
         top = high + _EDGE_PX + chip.y
         box = (chip.x, top, chip.x + _CHIP_PX, top + _CHIP_PX)
-        pen.rectangle(box, fill=(drawn.srgb or found.palette.srgb)[chip.lot], outline=INK)
+        pen.rectangle(box, fill=(drawn.srgb or answer.palette.srgb)[chip.lot], outline=INK)
         pen.text((chip.text_x, top + _CHIP_PX / 2), chip.name, fill=INK, font=face, anchor="lm")
     for y, text in beside:
         pen.text((wide + _EDGE_PX, y), text, fill=INK, font=face, anchor="lm")

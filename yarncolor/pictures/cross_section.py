@@ -31,19 +31,19 @@ _SMOOTH = 2
 _BARS_MM = (0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50)
 
 
-def yarn_png(found: Answer) -> bytes:
+def yarn_png(answer: Answer) -> bytes:
     """Return a PNG of the yarn drawn large, all at one scale, with a bar of so many mm.
 
     Its colours are those of the longest section in which most plies differ.
     """
-    return png_bytes(_drawing(found), found.plan.title or "Untitled plan", yarn_alt(found))
+    return png_bytes(_drawing(answer), answer.plan.title or "Untitled plan", yarn_alt(answer))
 
 
-def yarn_alt(found: Answer) -> str:
+def yarn_alt(answer: Answer) -> str:
     """Return the text alternative of the drawing, from the yarn's numbers."""
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     plies = f"{yarn.plies} plies" if yarn.plies > 1 else "One single"
-    names = ", ".join(found.plan.names[lot] for lot in _lots_shown(found))
+    names = ", ".join(answer.plan.names[lot] for lot in _lots_shown(answer))
     thin, thick = f"{yarn.diameters_mm.min():.2f}", f"{yarn.diameters_mm.max():.2f}"
     sizes = f"each {thin} mm" if thin == thick else f"{thin} to {thick} mm"
     parts = [f"{plies} ({names}), {sizes} thick in the twist"]
@@ -59,8 +59,8 @@ def yarn_alt(found: Answer) -> str:
     return "; ".join(parts) + "."
 
 
-def _drawing(found: Answer) -> Image.Image:
-    yarn, colours = found.resolved.yarn, _colours(found)
+def _drawing(answer: Answer) -> Image.Image:
+    yarn, colours = answer.resolved.yarn, _colours(answer)
     rope = yarn_geometry_of(yarn, usual_twist=True)
     fits_single = _SINGLE_PX / float(yarn.diameters_mm[0])
     scale = min(
@@ -77,7 +77,7 @@ def _drawing(found: Answer) -> Image.Image:
     page.paste(end, colours, (0, _HEAD_PX))
     page.paste(side, colours, (left, _HEAD_PX))
     page.paste(single, colours, (left, _HEAD_PX + _YARN_PX + _GAP_PX))
-    page.numbers(yarn, scale, found)
+    page.numbers(yarn, scale, answer)
     page.write((8, 4), "a cut through the yarn")
     page.write((left, 4), f"the yarn: {_twist(yarn.ply_twist_tpm)}")
     own = None if yarn.twist_tpm is None else float(yarn.twist_tpm[0])
@@ -102,13 +102,13 @@ class _Page:
         wide, high = view.ply.shape[1] // _SMOOTH, view.ply.shape[0] // _SMOOTH
         self.image.paste(Image.fromarray(lit).reduce(_SMOOTH).crop((0, 0, wide, high)), at)
 
-    def numbers(self, yarn: YarnStructure, scale: float, found: Answer) -> None:
+    def numbers(self, yarn: YarnStructure, scale: float, answer: Answer) -> None:
         """Write each ply's number on its cut."""
-        shown = _lots_shown(found)
+        shown = _lots_shown(answer)
         for k, angle in enumerate(ring_angles(yarn)):
             x = _END_PX / 2 + yarn.ply_helix_radius_mm * np.cos(angle) * scale
             y = _HEAD_PX + _END_PX / 2 - yarn.ply_helix_radius_mm * np.sin(angle) * scale
-            ink = label_ink(found.palette.srgb[shown[k]])
+            ink = label_ink(answer.palette.srgb[shown[k]])
             ImageDraw.Draw(self.image).text(
                 (x, y), str(k + 1), fill=ink, font=fonts.font(_TEXT_PX), anchor="mm"
             )
@@ -141,14 +141,14 @@ def _lit(view: Projection, colours: np.ndarray) -> np.ndarray:
     return lit
 
 
-def _lots_shown(found: Answer) -> list[int]:
+def _lots_shown(answer: Answer) -> list[int]:
     """Return the lot of each ply in the longest of the sections with most colours: (plies,)."""
-    along = found.layout.stretches
+    along = answer.layout.stretches
     at = longest_of_most_colours(along.edges_ppb, along.lot)
     return [int(lot) for lot in along.lot[at]]
 
 
-def _colours(found: Answer) -> np.ndarray:
-    palette = [found.palette.srgb[lot] for lot in _lots_shown(found)]
+def _colours(answer: Answer) -> np.ndarray:
+    palette = [answer.palette.srgb[lot] for lot in _lots_shown(answer)]
     colours: np.ndarray = np.rint(srgb_from_hex(palette) * 255).astype(np.uint16)
     return colours

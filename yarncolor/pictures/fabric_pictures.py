@@ -34,7 +34,7 @@ _NAMES = {
 
 
 def knit_of(
-    found: Preview,
+    preview: Preview,
     kind: str | None = None,
     stitches: int | None = None,
     rows: int | None = None,
@@ -47,7 +47,7 @@ def knit_of(
 
     Parameters
     ----------
-    found : Preview
+    preview : Preview
         The plan laid out, with its colours.
     kind : str, optional
         flat, round, triangle or garter.
@@ -56,7 +56,7 @@ def knit_of(
     gauge : (float, float), optional
         Stitches and rows in 10 cm.
     """
-    fabric, yarn, planned = found.plan.fabric, found.resolved.yarn, found.piece
+    fabric, yarn, planned = preview.plan.fabric, preview.resolved.yarn, preview.piece
     kind = kind if kind is not None else fabric.kind or "flat"
     if kind not in KINDS:
         raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
@@ -91,7 +91,7 @@ def usual_gauge(yarn: YarnStructure) -> tuple[float, float]:
 
 
 def knitted_piece(
-    found: Answer,
+    answer: Answer,
     kind: str | None = None,
     stitches: int | None = None,
     rows: int | None = None,
@@ -104,7 +104,7 @@ def knitted_piece(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     kind : str, optional
         flat, round, triangle or garter; by default as in the plan.
@@ -119,12 +119,12 @@ def knitted_piece(
     look : ViewSettings
         How it is looked at.
     """
-    yarn_m = found.layout.stretches.yarn_m
+    yarn_m = answer.layout.stretches.yarn_m
     in_range("from_m", from_m, 0, yarn_m, "m")
     size_px = checked_px(size_px)
-    knit, aspect, given = knit_of(found, kind, stitches, rows, gauge)
+    knit, aspect, given = knit_of(answer, kind, stitches, rows, gauge)
     asked, worked = knit.rows, min(knit.rows, _rows_there_are(knit, yarn_m - from_m))
-    knit, size, scene = piece_scene(found, knit, aspect, from_m, size_px)
+    knit, size, scene = piece_scene(answer, knit, aspect, from_m, size_px)
     stitch = scene_stitch_px(knit, aspect, size_px)
     short = (
         ""
@@ -140,14 +140,14 @@ def knitted_piece(
         f"{counted(asked, _row_word(knit))}, begun at the "
         f"{begin} with the yarn from {from_m:.1f} m on.{short}{guess}"
     )
-    what = f"{_NAMES[knit.kind]} of {in_words(found.layout)}, {counted(asked, 'row')}"
+    what = f"{_NAMES[knit.kind]} of {in_words(answer.layout)}, {counted(asked, 'row')}"
     end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
-    picture = render(found, scene, look, (caption, what), lots_between(found, from_m, end_m))
-    return replace(picture, beside=_stripes_beside(found, knit, from_m, (size, aspect)))
+    picture = render(answer, scene, look, (caption, what), lots_between(answer, from_m, end_m))
+    return replace(picture, beside=_stripes_beside(answer, knit, from_m, (size, aspect)))
 
 
 def piece_scene(
-    found: Preview, knit: KnitFabric, aspect: float, from_m: float, size_px: tuple[int, int]
+    preview: Preview, knit: KnitFabric, aspect: float, from_m: float, size_px: tuple[int, int]
 ) -> tuple[KnitFabric, PictureScale, Scene]:
     """Return what of a piece is drawn, the size that it fills, and it before it has colours.
 
@@ -155,7 +155,7 @@ def piece_scene(
 
     Parameters
     ----------
-    found : Preview
+    preview : Preview
         The plan laid out, with its colours.
     knit : KnitFabric
         What is knitted.
@@ -166,12 +166,12 @@ def piece_scene(
     size_px : (int, int)
         Room for it.
     """
-    yarn_m = found.layout.stretches.yarn_m
+    yarn_m = preview.layout.stretches.yarn_m
     rows = min(knit.rows, _rows_there_are(knit, yarn_m - from_m) + _BARE_ROWS)
     knit = replace(knit, rows=rows)
     scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100
     size = _cropped(knit, PictureScale(*size_px, scale), aspect)
-    return knit, size, knitted(knit, found.resolved.yarn.plies, size, (from_m, yarn_m), aspect)
+    return knit, size, knitted(knit, preview.resolved.yarn.plies, size, (from_m, yarn_m), aspect)
 
 
 def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -> int:
@@ -190,14 +190,14 @@ def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -
 
 
 def _stripes_beside(
-    found: Answer, knit: KnitFabric, from_m: float, sized: tuple[PictureScale, float]
+    answer: Answer, knit: KnitFabric, from_m: float, sized: tuple[PictureScale, float]
 ) -> tuple[tuple[float, str], ...]:
     """Return the middle of each section's rows and its colours with its rows, in words."""
     size, aspect = sized
     _, row_px = stitch_px(knit, size, aspect)
     margin, named = (size.height_px - knit.rows * row_px) // 2, []
-    for lots, first, rows in stripe_lots(found, knit, from_m):
-        colours = " + ".join(pixel_name(lot, found.plan.names) for lot in lots)
+    for lots, first, rows in stripe_lots(answer, knit, from_m):
+        colours = " + ".join(pixel_name(lot, answer.plan.names) for lot in lots)
         middle = (first - 1 + rows / 2) * row_px + margin
         down = middle if knit.kind == "triangle" else size.height_px - middle
         if rows * row_px >= _LEAST_STRIPE_PX:
@@ -208,7 +208,7 @@ def _stripes_beside(
 
 
 def woven_cloth(
-    found: Answer,
+    answer: Answer,
     width_mm: float = 300.0,
     picks_per_cm: float | None = None,
     from_m: float = 0.0,
@@ -219,7 +219,7 @@ def woven_cloth(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     width_mm : float
         Of the cloth, 10 to 3,000.
@@ -232,7 +232,7 @@ def woven_cloth(
     look : ViewSettings
         How it is looked at.
     """
-    yarn_m, yarn = found.layout.stretches.yarn_m, found.resolved.yarn
+    yarn_m, yarn = answer.layout.stretches.yarn_m, answer.resolved.yarn
     in_range("from_m", from_m, 0, yarn_m, "m")
     in_range("width_mm", width_mm, 10, 3000, "mm")
     wide, high = checked_px(size_px)
@@ -256,46 +256,46 @@ def woven_cloth(
         f"{counted(rows, 'pick')} from the bottom, with the yarn from {from_m:.1f} m on.{short}"
     )
     end_m = min(from_m + rows * width_mm / 1000, yarn_m)
-    what = f"Plain weave of {in_words(found.layout)}"
-    return render(found, scene, look, (caption, what), lots_between(found, from_m, end_m))
+    what = f"Plain weave of {in_words(answer.layout)}"
+    return render(answer, scene, look, (caption, what), lots_between(answer, from_m, end_m))
 
 
 def stripe_heights(
-    found: Answer, knit: KnitFabric, from_m: float = 0.0
+    answer: Answer, knit: KnitFabric, from_m: float = 0.0
 ) -> list[tuple[str, float, float]]:
     """Return each section in a knitted piece: its colours, its first row from 1, its rows.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     knit : KnitFabric
         What is knitted.
     from_m : float
         Metre of yarn that the first stitch takes.
     """
-    names = found.plan.names
+    names = answer.plan.names
     return [
         (" + ".join(names[lot] for lot in lots), first, rows)
-        for lots, first, rows in stripe_lots(found, knit, from_m)
+        for lots, first, rows in stripe_lots(answer, knit, from_m)
     ]
 
 
 def stripe_lots(
-    found: Answer, knit: KnitFabric, from_m: float = 0.0
+    answer: Answer, knit: KnitFabric, from_m: float = 0.0
 ) -> list[tuple[tuple[int, ...], float, float]]:
     """Return each section in a knitted piece: its lots, its first row from 1, its rows.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     knit : KnitFabric
         What is knitted.
     from_m : float
         Metre of yarn that the first stitch takes.
     """
-    along = found.layout.stretches
+    along = answer.layout.stretches
     edges = np.clip(along.edges_m, from_m, None)
     rows = stripe_rows(knit, edges, (from_m, along.yarn_m))
     told, at = [], 0

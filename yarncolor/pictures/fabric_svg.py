@@ -14,39 +14,39 @@ from yarncolor.pictures.strip_svg import SVG, svg_bytes
 _UNIT_PX, _MARGIN = 8.0, 10.0
 
 
-def fabric_svg(found: Answer, kind: str | None = None, from_m: float = 0.0) -> bytes:
+def fabric_svg(answer: Answer, kind: str | None = None, from_m: float = 0.0) -> bytes:
     """Return a knitted piece as SVG: each row a band, the plies of each section stripes in it.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     kind : str, optional
         flat, round, triangle or garter; by default as in the plan.
     from_m : float
         Metre of yarn that the first stitch takes.
     """
-    knit, aspect, _ = knit_of(found, kind)
+    knit, aspect, _ = knit_of(answer, kind)
     wide, high = float(knit.stitches.max()) * _UNIT_PX, knit.rows * _UNIT_PX * aspect
     size = {"width": f"{wide + 2 * _MARGIN:g}", "height": f"{high + 2 * _MARGIN:g}"}
     box = f"0 0 {size['width']} {size['height']}"
     svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **size})
-    ElementTree.SubElement(svg, "title").text = found.plan.title or "Untitled plan"
-    alt = knitted_piece(found, kind, from_m=from_m, size_px=(64, 64)).alt
+    ElementTree.SubElement(svg, "title").text = answer.plan.title or "Untitled plan"
+    alt = knitted_piece(answer, kind, from_m=from_m, size_px=(64, 64)).alt
     ElementTree.SubElement(svg, "desc").text = alt
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
     starts = row_starts_m(knit, from_m)
-    for row in range(min(knit.rows, int(np.searchsorted(starts, found.layout.stretches.yarn_m)))):
-        _row(svg, found, knit, (row, starts, aspect))
+    for row in range(min(knit.rows, int(np.searchsorted(starts, answer.layout.stretches.yarn_m)))):
+        _row(svg, answer, knit, (row, starts, aspect))
     return svg_bytes(svg)
 
 
 def _row(
-    svg: ElementTree.Element, found: Answer, knit: KnitFabric, at: tuple[int, np.ndarray, float]
+    svg: ElementTree.Element, answer: Answer, knit: KnitFabric, at: tuple[int, np.ndarray, float]
 ) -> None:
     """Add one row: runs between the changes of colour that fall into it."""
     row, starts, aspect = at
-    along = found.layout.stretches
+    along = answer.layout.stretches
     start, end = starts[row : row + 2]
     last = min(end, along.yarn_m)
     inner = along.edges_m[(along.edges_m > start) & (along.edges_m < last)]
@@ -67,6 +67,6 @@ def _row(
                 "y": f"{top + tall * k / len(lots):.2f}",
                 "width": f"{wide * (share[1] - share[0]) + 0.05:.2f}",
                 "height": f"{tall / len(lots) + 0.05:.2f}",
-                "fill": found.palette.srgb[lot],
+                "fill": answer.palette.srgb[lot],
             }
             ElementTree.SubElement(svg, "rect", shape)

@@ -26,10 +26,10 @@ def font(size_px: int, bold: bool = False) -> ImageFont.FreeTypeFont:
     bold : bool
         Whether they are bold.
     """
-    found = find_spec("matplotlib")
-    if found is None or not found.submodule_search_locations:
+    home_of = find_spec("matplotlib")
+    if home_of is None or not home_of.submodule_search_locations:
         raise ModuleNotFoundError("matplotlib, whose font is used, is not there")
-    home = Path(found.submodule_search_locations[0])
+    home = Path(home_of.submodule_search_locations[0])
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
     path = home / "mpl-data" / "fonts" / "ttf" / name
     return ImageFont.truetype(str(path), size_px, layout_engine=ImageFont.Layout.BASIC)
@@ -119,7 +119,7 @@ def turned(text: str) -> str:
 
     Names in a sentence; joined scripts are not attempted.
     """
-    return _HEBREW.sub(lambda found: found[0][::-1], text)
+    return _HEBREW.sub(lambda word: word[0][::-1], text)
 
 
 def in_drawing_order(text: str) -> str | None:

@@ -35,46 +35,46 @@ class Paint:
     seed: int = 1
 
 
-def painted(scene: Scene, found: Answer, paint: Paint = Paint()) -> np.ndarray:
+def painted(scene: Scene, answer: Answer, paint: Paint = Paint()) -> np.ndarray:
     """Return a scene in the colours of a plan: (height, width) uint32, RGBA by bytes.
 
     Parameters
     ----------
     scene : Scene
         What is drawn.
-    found : Answer
+    answer : Answer
         Whose colours; `yarncolor.seen_as` gives those of another eye.
     paint : Paint
         Unevenness and joins.
     """
-    table = colour_table(scene, found, paint)
+    table = colour_table(scene, answer, paint)
     return np.take(table, scene.index, mode="clip")
 
 
-def colour_table(scene: Scene, found: Answer, paint: Paint) -> np.ndarray:
+def colour_table(scene: Scene, answer: Answer, paint: Paint) -> np.ndarray:
     """Return the packed colour of every place at every level: (places * LEVELS,) uint32.
 
     Parameters
     ----------
     scene : Scene
         What is drawn.
-    found : Answer
+    answer : Answer
         Whose colours.
     paint : Paint
         Unevenness and joins.
     """
     shown = colour_at(
-        found.layout.stretches, scene.ply, scene.metre, staple_m=paint.staple_m, seed=paint.seed
+        answer.layout.stretches, scene.ply, scene.metre, staple_m=paint.staple_m, seed=paint.seed
     )
-    entry, used = _entries(shown, len(found.plan.lots))
-    yarn = _packed(_mixed_srgb(used, found, paint))[entry]
+    entry, used = _entries(shown, len(answer.plan.lots))
+    yarn = _packed(_mixed_srgb(used, answer, paint))[entry]
     yarn[np.isnan(scene.metre)] = _packed(FIXED_SRGB)[PAPER, -1]
     return np.concatenate([_packed(FIXED_SRGB), yarn]).ravel()
 
 
 def painted_from_afar(
     scene: Scene,
-    found: Answer,
+    answer: Answer,
     distance_m: float,
     paint: Paint = Paint(),
 ) -> np.ndarray:
@@ -84,14 +84,14 @@ def painted_from_afar(
     ----------
     scene : Scene
         What is drawn; its scale says how large it is.
-    found : Answer
+    answer : Answer
         Whose colours.
     distance_m : float
         From the eye, above 0.
     paint : Paint
         Unevenness and joins.
     """
-    table = rgb(colour_table(scene, found, paint)[None, :])[0]
+    table = rgb(colour_table(scene, answer, paint)[None, :])[0]
     degrees_per_px = degrees(atan(scene.mm_per_px / 1000 / distance_m))
     return srgb_from_afar(scene.index, table, degrees_per_px)
 
@@ -121,10 +121,10 @@ def _entries(shown: ColourAt, lots: int) -> tuple[np.ndarray, tuple[np.ndarray, 
     return entry, np.unravel_index(used, shape)
 
 
-def _mixed_srgb(used: tuple[np.ndarray, ...], found: Answer, paint: Paint) -> np.ndarray:
+def _mixed_srgb(used: tuple[np.ndarray, ...], answer: Answer, paint: Paint) -> np.ndarray:
     """Return the colours of entries: mixed and shaded in linear light, (entries, 3), 0 to 255."""
     one, other, mix, mottle = used
-    light_of_lots = linear(srgb_from_hex(list(found.palette.srgb)))
+    light_of_lots = linear(srgb_from_hex(list(answer.palette.srgb)))
     share = (mix / JOIN_STEPS)[:, None]
     light = 1 + paint.mottle * (mottle - (MOTTLES - 1) / 2)[:, None] / (MOTTLES - 1) * 2
     return 255 * coded(

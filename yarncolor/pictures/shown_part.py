@@ -38,27 +38,27 @@ def last_m(along: Stretches, length_mm: float) -> float:
     return max(along.yarn_m - length_mm / 1000, 0.0)
 
 
-def lots_between(found: Preview, from_m: float, to_m: float) -> tuple[int, ...]:
+def lots_between(preview: Preview, from_m: float, to_m: float) -> tuple[int, ...]:
     """Return the lots between two metres of yarn, in the order in which they appear.
 
     Parameters
     ----------
-    found : Preview
+    preview : Preview
         The plan laid out, with its colours.
     from_m, to_m : float
         From the start of plying.
     """
-    along = found.layout.stretches
+    along = preview.layout.stretches
     seen = (along.edges_m[:-1] < to_m + 1e-9) & (along.edges_m[1:] > from_m - 1e-9)
     return tuple(dict.fromkeys(along.lot[seen].ravel().tolist()))
 
 
-def lots_seen(found: Answer, scene: Scene) -> tuple[int, ...]:
+def lots_seen(answer: Answer, scene: Scene) -> tuple[int, ...]:
     """Return the lots of a scene's places, in the order in which they appear along the yarn.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     scene : Scene
         What is drawn.
@@ -66,6 +66,6 @@ def lots_seen(found: Answer, scene: Scene) -> tuple[int, ...]:
     order = np.argsort(scene.metre, kind="stable")
     there = order[~np.isnan(scene.metre[order])]
     shown = colour_at(
-        found.layout.stretches, scene.ply[there], scene.metre[there], staple_m=0.0, seed=0
+        answer.layout.stretches, scene.ply[there], scene.metre[there], staple_m=0.0, seed=0
     )
     return tuple(dict.fromkeys(shown.one.tolist()))

@@ -90,35 +90,35 @@ def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
         Of a panel.
     """
     every = list(plans)
-    thickest_mm = max(found.resolved.yarn.relaxed_diameter_mm for found in every)
-    longest_m = max(found.layout.stretches.yarn_m for found in every)
+    thickest_mm = max(answer.resolved.yarn.relaxed_diameter_mm for answer in every)
+    longest_m = max(answer.layout.stretches.yarn_m for answer in every)
     scale = Scale(width_px, float(longest_m), 1.0)
     return replace(scale, px_per_mm=_THICKEST * scale.yarn_px[1] / float(thickest_mm))
 
 
-def panel(found: Answer, scale: Scale) -> Image.Image:
+def panel(answer: Answer, scale: Scale) -> Image.Image:
     """Return a plan's panel, strip, yarn and swatch, as high as any on its scale.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     scale : Scale
         What all panels share.
     """
     page = _Page(Image.new("RGB", (scale.width_px, panel_height_px(scale)), PAPER))
     page.write((EDGE_PX, 0), STRIP_READ, _TEXT_PX, scale.strip_px)
-    page.paste(strip(found, scale), (EDGE_PX, _LINE_PX))
-    _axis(page, found, scale, _LINE_PX + _STRIP_PX)
+    page.paste(strip(answer, scale), (EDGE_PX, _LINE_PX))
+    _axis(page, answer, scale, _LINE_PX + _STRIP_PX)
     left, top = EDGE_PX, _LINE_PX + _STRIP_PX + _AXIS_PX
-    yarn, words = yarn_piece(found, scale)
+    yarn, words = yarn_piece(answer, scale)
     page.write((left, top), words, _TEXT_PX, scale.yarn_px[0])
     page.paste(yarn.pixels, (left, top + _LINE_PX))
     if scale.is_wide:
         left += scale.yarn_px[0] + 3 * EDGE_PX
     else:
         top += _LINE_PX + _YARN_PX + _GAP_PX
-    piece, words = swatch(found, scale)
+    piece, words = swatch(answer, scale)
     page.write((left, top), words, _TEXT_PX, scale.swatch_px[0])
     page.paste(piece.pixels, (left, top + _LINE_PX))
     below = top + _LINE_PX + piece.pixels.shape[0]
@@ -132,19 +132,19 @@ def panel_height_px(scale: Scale) -> int:
     return _LINE_PX + _STRIP_PX + _AXIS_PX + under + _LINE_PX + _SWATCH_PX + _LINE_PX + EDGE_PX
 
 
-def strip(found: Answer, scale: Scale) -> np.ndarray:
+def strip(answer: Answer, scale: Scale) -> np.ndarray:
     """Return the plies over the whole length and the plied yarn under them, as pixels.
 
     Its width is the yarn's length on the scale: (height, width, 3) uint8.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     scale : Scale
         What all panels share.
     """
-    along = found.layout.stretches
+    along = answer.layout.stretches
     wide = max(1, round(along.yarn_m * scale.px_per_m))
     lot = lots_of_columns(along, wide)
     plies = lot.shape[1]
@@ -154,50 +154,50 @@ def strip(found: Answer, scale: Scale) -> np.ndarray:
         between = 1 if plies > 1 else 0
         ply[edges[k] : edges[k + 1] - between] = k
     ply[_PLIES_PX + _BAND_GAP_PX :] = slanting_stripes(wide, _PLIED_PX, plies)
-    srgb = srgb_from_hex([*found.palette.srgb, PAPER])
+    srgb = srgb_from_hex([*answer.palette.srgb, PAPER])
     index = np.where(ply < 0, len(srgb) - 1, lot[np.arange(wide), ply])
     level = np.rint(srgb * 255).astype(np.uint8)
     pixels: np.ndarray = level[index]
     return pixels
 
 
-def yarn_piece(found: Answer, scale: Scale) -> tuple[Rendered, str]:
+def yarn_piece(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
     """Return the yarn at the scale, where most colours lie side by side, and where that is.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     scale : Scale
         What all panels share.
     """
-    along = found.layout.stretches
+    along = answer.layout.stretches
     at = longest_of_most_colours(along.edges_ppb, along.lot)
     wide, high = scale.yarn_px
     middle_m = float(along.edges_m[at] + along.edges_m[at + 1]) / 2
     from_m = max(0.0, middle_m - wide / scale.px_per_mm / 2000)
-    names = dict.fromkeys(pixel_name(lot, found.plan.names) for lot in along.lot[at].tolist())
+    names = dict.fromkeys(pixel_name(lot, answer.plan.names) for lot in along.lot[at].tolist())
     length_mm = min(max(wide / scale.px_per_mm, 1.0), 2000.0)
-    drawn = yarn_at(found, from_m, length_mm, (wide, high))
+    drawn = yarn_at(answer, from_m, length_mm, (wide, high))
     return drawn, f"the yarn at {metres(middle_m)}: {', '.join(names)}"
 
 
-def swatch(found: Answer, scale: Scale) -> tuple[Rendered, str]:
+def swatch(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
     """Return the yarn's first metres knitted flat, a stitch as wide as in all, and how many.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     scale : Scale
         What all panels share.
     """
     wide, high = scale.swatch_px
     stitches = wide // _STITCH_PX
-    knit, aspect, _ = knit_of(found, "flat", stitches, 1)
+    knit, aspect, _ = knit_of(answer, "flat", stitches, 1)
     rows = _rows_that_fit(high, aspect)
-    drawn = knitted_piece(found, "flat", stitches, rows, size_px=(wide, high))
-    knitted_m = min(stitches * rows * knit.stitch_m, found.layout.stretches.yarn_m)
+    drawn = knitted_piece(answer, "flat", stitches, rows, size_px=(wide, high))
+    knitted_m = min(stitches * rows * knit.stitch_m, answer.layout.stretches.yarn_m)
     return drawn, f"its first {metres(knitted_m)}, knitted"
 
 
@@ -226,7 +226,7 @@ def side_by_side(plans: dict[str, Answer], width_px: int) -> Image.Image:
         Of a panel.
     """
     scale = one_scale(plans.values(), width_px)
-    parts = [_headed(name, found, scale) for name, found in plans.items()]
+    parts = [_headed(name, answer, scale) for name, answer in plans.items()]
     parts.append(_legend(list(plans.values()), width_px))
     tops = np.cumsum([0, *(part.height for part in parts)]).tolist()
     page = Image.new("RGB", (width_px, tops[-1]), PAPER)
@@ -237,9 +237,9 @@ def side_by_side(plans: dict[str, Answer], width_px: int) -> Image.Image:
     return page
 
 
-def _headed(name: str, found: Answer, scale: Scale) -> Image.Image:
+def _headed(name: str, answer: Answer, scale: Scale) -> Image.Image:
     """Return a plan's panel under its name and its numbers in words."""
-    drawn, lines = panel(found, scale), wrapped(strip_alt(found), scale.strip_px)
+    drawn, lines = panel(answer, scale), wrapped(strip_alt(answer), scale.strip_px)
     top = _HEAD_PX + len(lines) * _LINE_PX + _GAP_PX
     page = _Page(Image.new("RGB", (scale.width_px, top + drawn.height), PAPER))
     page.write((EDGE_PX, _GAP_PX), name, _NAME_PX, scale.strip_px, bold=True)
@@ -252,9 +252,9 @@ def _headed(name: str, found: Answer, scale: Scale) -> Image.Image:
 def _legend(plans: list[Answer], width_px: int) -> Image.Image:
     """Return the lots of all plans by colour and name, each once, and how to read the strips."""
     lots = dict.fromkeys(
-        (found.palette.srgb[at], pixel_name(at, found.plan.names))
-        for found in plans
-        for at in np.unique(found.layout.stretches.lot)
+        (answer.palette.srgb[at], pixel_name(at, answer.plan.names))
+        for answer in plans
+        for at in np.unique(answer.layout.stretches.lot)
     )
     colours, names = zip(*lots, strict=True)
     placed = chips(list(enumerate(names)), width_px)
@@ -279,11 +279,11 @@ READ_SO = (
 )
 
 
-def _axis(page: "_Page", found: Answer, scale: Scale, top: int) -> None:
+def _axis(page: "_Page", answer: Answer, scale: Scale, top: int) -> None:
     """Draw metres under a strip; the step is that of the longest."""
     step_m = nice_step(scale.longest_m / max(2, scale.strip_px // 64))
     pen = ImageDraw.Draw(page.image)
-    for at_m, text in axis_m(found.layout.stretches.yarn_m, step_m):
+    for at_m, text in axis_m(answer.layout.stretches.yarn_m, step_m):
         x = EDGE_PX + round(at_m * scale.px_per_m)
         pen.line((x, top + 1, x, top + _TICK_PX), fill=INK)
         half = fonts.width_px(text, _TEXT_PX - 1) / 2

@@ -29,19 +29,19 @@ _FIRST_LOT = fonts.LEVELS + 1
 SEPARATED_PX, _DPI = 8, 144
 
 
-def strip_png(found: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
+def strip_png(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
     """Return the overview strip as a PNG with its title, software and a text alternative.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     width_px, height_px : int
         From 480 × 240 to 20,000 × 4,000.
     """
-    drawn = strip_layout(found.layout, found.palette, width_px, height_px)
+    drawn = strip_layout(answer.layout, answer.palette, width_px, height_px)
     index, colours = raster(drawn)
-    return _png(index, colours, found.plan.title, strip_alt(found))
+    return _png(index, colours, answer.plan.title, strip_alt(answer))
 
 
 def raster(drawn: Strip) -> tuple[np.ndarray, np.ndarray]:

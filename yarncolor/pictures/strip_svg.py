@@ -23,22 +23,22 @@ from yarncolor.pictures.strip_layout import (
 SVG = "http://www.w3.org/2000/svg"
 
 
-def strip_svg(found: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
+def strip_svg(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
     """Return the overview strip as SVG; names stay text, whatever their script.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     width_px, height_px : int
         From 480 × 240 to 20,000 × 4,000.
     """
-    drawn = strip_layout(found.layout, found.palette, width_px, height_px)
+    drawn = strip_layout(answer.layout, answer.palette, width_px, height_px)
     size = {"width": str(width_px), "height": str(height_px)}
     box = f"0 0 {width_px} {height_px}"
     svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **size})
-    ElementTree.SubElement(svg, "title").text = found.plan.title or "Untitled plan"
-    ElementTree.SubElement(svg, "desc").text = strip_alt(found)
+    ElementTree.SubElement(svg, "title").text = answer.plan.title or "Untitled plan"
+    ElementTree.SubElement(svg, "desc").text = strip_alt(answer)
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
     for band in drawn.bands:
         _rects(svg, band, band.top_px, band.height_px, drawn.palette)

@@ -74,13 +74,13 @@ class Rendered:
 
 
 def render(
-    found: Answer, scene: Scene, look: ViewSettings, words: tuple[str, str], lots: tuple[int, ...]
+    answer: Answer, scene: Scene, look: ViewSettings, words: tuple[str, str], lots: tuple[int, ...]
 ) -> Rendered:
     """Return a scene in a plan's colours, with its words.
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         Whose colours.
     scene : Scene
         What is drawn.
@@ -91,19 +91,19 @@ def render(
     lots : tuple of int
         Lots that are seen, in the order in which they appear.
     """
-    seen = found if look.view == "as it is" else seen_as(found, look.view, look.severity)
+    seen = answer if look.view == "as it is" else seen_as(answer, look.view, look.severity)
     if look.distance_m > 0:
         pixels = painted_from_afar(scene, seen, look.distance_m, look.paint)
     else:
         pixels = rgb(painted(scene, seen, look.paint))
-    names = ", ".join(found.plan.names[lot] for lot in lots)
+    names = ", ".join(answer.plan.names[lot] for lot in lots)
     caption, what = words
     how = {"as it is": "", "lightness": " Seen by lightness alone."}.get(
         look.view, f" Seen with {look.view}."
     )
     far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
     alt = f"{what}. {'Colours' if len(lots) > 1 else 'Colour'}: {names}.{how}{far}"
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     guess = yarn.ply_twist_tpm is None and yarn.plies > 1
     twist = " The ply twist is not given: drawn as is usual." if guess else ""
     return Rendered(

@@ -20,7 +20,7 @@ _THREAD_PX, _FILLED = 5.0, 0.9
 
 
 def yarn_at(
-    found: Answer,
+    answer: Answer,
     from_m: float = 0.0,
     length_mm: float = 24.0,
     size_px: tuple[int, int] = (1200, 200),
@@ -30,7 +30,7 @@ def yarn_at(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     from_m : float
         Metre at the left edge, from the start of plying.
@@ -46,26 +46,28 @@ def yarn_at(
     PlanError
         For a place beyond the yarn's end, or a size that cannot be.
     """
-    yarn_m = found.layout.stretches.yarn_m
-    scene = yarn_scene(found, from_m, length_mm, size_px)
+    yarn_m = answer.layout.stretches.yarn_m
+    scene = yarn_scene(answer, from_m, length_mm, size_px)
     length_mm = scene.shape[1] * scene.mm_per_px
     end_m = from_m + length_mm / 1000
     caption = (
         f"{length_mm:.0f} mm of the yarn from {from_m:.2f} m on, of {metres(yarn_m)}. Left of it: "
         "where plying began; right: where it ends."
     )
-    what = f"{in_words(found.layout).capitalize()}: {length_mm:.0f} mm of yarn at {from_m:.2f} m"
+    what = f"{in_words(answer.layout).capitalize()}: {length_mm:.0f} mm of yarn at {from_m:.2f} m"
     return render(
-        found, scene, look, (caption, what), lots_between(found, from_m, min(end_m, yarn_m))
+        answer, scene, look, (caption, what), lots_between(answer, from_m, min(end_m, yarn_m))
     )
 
 
-def yarn_scene(found: Preview, from_m: float, length_mm: float, size_px: tuple[int, int]) -> Scene:
+def yarn_scene(
+    preview: Preview, from_m: float, length_mm: float, size_px: tuple[int, int]
+) -> Scene:
     """Return a length of yarn at true scale before it has colours; parameters as of `yarn_at`.
 
     Parameters
     ----------
-    found : Preview
+    preview : Preview
         The plan laid out, with its colours.
     from_m : float
         Metre at the left edge, from the start of plying.
@@ -74,11 +76,11 @@ def yarn_scene(found: Preview, from_m: float, length_mm: float, size_px: tuple[i
     size_px : (int, int)
         Width and height.
     """
-    yarn_m = found.layout.stretches.yarn_m
+    yarn_m = preview.layout.stretches.yarn_m
     in_range("from_m", from_m, 0, yarn_m, "m")
     in_range("length_mm", length_mm, 1, 2000, "mm")
     wide, high = checked_px(size_px)
-    yarn = found.resolved.yarn
+    yarn = preview.resolved.yarn
     thick_mm = yarn.relaxed_diameter_mm
     scale = min(wide / length_mm, _FILLED * high / thick_mm)
     scene = true_scale(
@@ -88,7 +90,7 @@ def yarn_scene(found: Preview, from_m: float, length_mm: float, size_px: tuple[i
 
 
 def whole_yarn(
-    found: Answer,
+    answer: Answer,
     rows: int = 24,
     size_px: tuple[int, int] = (1200, 640),
     look: ViewSettings = ViewSettings(),
@@ -97,7 +99,7 @@ def whole_yarn(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     rows : int
         How many, at most one for three pixels of height.
@@ -106,11 +108,11 @@ def whole_yarn(
     look : ViewSettings
         How it is looked at.
     """
-    yarn_m = found.layout.stretches.yarn_m
+    yarn_m = answer.layout.stretches.yarn_m
     wide, high = checked_px(size_px)
     in_range("rows", rows, 1, high // 3, "rows")
     rows = int(rows)
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     scale = high / rows / yarn.relaxed_diameter_mm
     scene = folded(
         yarn_m, yarn_geometry_of(yarn, usual_twist=True), rows, PictureScale(wide, high, scale)
@@ -120,12 +122,12 @@ def whole_yarn(
         "each from left to right: plying began at the top left, it ends at the bottom right."
     )
     return render(
-        found, scene, look, (caption, whole_in_words(found)), lots_between(found, 0.0, yarn_m)
+        answer, scene, look, (caption, whole_in_words(answer)), lots_between(answer, 0.0, yarn_m)
     )
 
 
 def wraps(
-    found: Answer,
+    answer: Answer,
     card_mm: tuple[float, float] = (50.0, 50.0),
     from_m: float | None = None,
     size_px: int = 1200,
@@ -135,7 +137,7 @@ def wraps(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     card_mm : (float, float)
         Width and height of the card, 10 to 300 mm.
@@ -146,7 +148,7 @@ def wraps(
     look : ViewSettings
         How it is looked at.
     """
-    yarn_m, yarn = found.layout.stretches.yarn_m, found.resolved.yarn
+    yarn_m, yarn = answer.layout.stretches.yarn_m, answer.resolved.yarn
     for value in card_mm:
         in_range("card_mm", value, 10, 300, "mm")
     in_range("size_px", size_px, LEAST_PX, MOST_PX, "pixels")
@@ -168,12 +170,12 @@ def wraps(
         taken = f"{card.length_m:.1f} m from {start:.1f} m on, wound from the top"
     many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
     caption = f"{many}, on a card {card_mm[0]:g} mm wide: {taken}."
-    lots = lots_seen(found, card.scene)
-    return render(found, card.scene, look, (caption, whole_in_words(found)), lots)
+    lots = lots_seen(answer, card.scene)
+    return render(answer, card.scene, look, (caption, whole_in_words(answer)), lots)
 
 
 def skein_of_yarn(
-    found: Answer,
+    answer: Answer,
     niddy_noddy_m: float = NIDDY_NODDY_M,
     size_px: tuple[int, int] = (1100, 300),
     look: ViewSettings = ViewSettings(),
@@ -182,7 +184,7 @@ def skein_of_yarn(
 
     Parameters
     ----------
-    found : Answer
+    answer : Answer
         What follows from a plan.
     niddy_noddy_m : float
         Metres of a turn, 0.2 to 5.
@@ -191,10 +193,10 @@ def skein_of_yarn(
     look : ViewSettings
         How it is looked at.
     """
-    yarn_m = found.layout.stretches.yarn_m
+    yarn_m = answer.layout.stretches.yarn_m
     in_range("niddy_noddy_m", niddy_noddy_m, 0.2, 5, "m")
     wide, high = checked_px(size_px)
-    yarn = found.resolved.yarn
+    yarn = answer.resolved.yarn
     scale = _THREAD_PX / yarn.relaxed_diameter_mm
     scene = skein(yarn_m, yarn.plies, niddy_noddy_m, PictureScale(wide, high, scale))
     caption = (
@@ -202,5 +204,5 @@ def skein_of_yarn(
         f"{niddy_noddy_m:g} m. A drawing; where a colour comes to lie in it is not foretold."
     )
     return render(
-        found, scene, look, (caption, whole_in_words(found)), lots_between(found, 0.0, yarn_m)
+        answer, scene, look, (caption, whole_in_words(answer)), lots_between(answer, 0.0, yarn_m)
     )

@@ -151,8 +151,8 @@ def balanced_tpm(single: Single, plies: int) -> dict[str, float]:
     """
     if plies == 1 or not single.opposed:
         return {}
-    found = {name: of(single, plies) for name, of in CRITERIA.items()}
-    return {name: twist for name, twist in found.items() if np.isfinite(twist)}
+    asked = {name: of(single, plies) for name, of in CRITERIA.items()}
+    return {name: twist for name, twist in asked.items() if np.isfinite(twist)}
 
 
 def _root(function: Callable[[float], float], scale: float) -> float:

@@ -64,18 +64,18 @@ def single_grists(
     dict of str to (singles,) array
         By key of the plan file.
     """
-    found = {}
+    by_way = {}
     if spinning.single_tex is not None:
-        found["single_tex"] = per_ply(spinning.single_tex, singles)
+        by_way["single_tex"] = per_ply(spinning.single_tex, singles)
     if spinning.single_m_per_g is not None:
-        found["single_m_per_g"] = 1000 / per_ply(spinning.single_m_per_g, singles)
+        by_way["single_m_per_g"] = 1000 / per_ply(spinning.single_m_per_g, singles)
     if spinning.sample is not None:
         tex = spinning.sample.mass_g / spinning.sample.length_m * 1000
-        found["sample"] = np.full(singles, tex)
+        by_way["sample"] = np.full(singles, tex)
     if spinning.single_wpi is not None:
         wraps = per_ply(spinning.single_wpi, singles)
-        found["single_wpi"] = tex_from_wraps(wraps, relaxed_density_g_per_cm3)
-    return found
+        by_way["single_wpi"] = tex_from_wraps(wraps, relaxed_density_g_per_cm3)
+    return by_way
 
 
 def yarn_grists(spinning: Spinning, relaxed_density_g_per_cm3: float) -> dict[str, float]:
@@ -88,23 +88,23 @@ def yarn_grists(spinning: Spinning, relaxed_density_g_per_cm3: float) -> dict[st
     relaxed_density_g_per_cm3 : float
         In g/cm³, as wrapped on a ruler.
     """
-    found = {}
+    by_way = {}
     if spinning.yarn_m_per_100g is not None:
-        found["yarn_m_per_100g"] = 1e5 / spinning.yarn_m_per_100g
+        by_way["yarn_m_per_100g"] = 1e5 / spinning.yarn_m_per_100g
     if spinning.yarn_wpi is not None:
-        found["yarn_wpi"] = tex_from_wraps(spinning.yarn_wpi, relaxed_density_g_per_cm3)
-    return found
+        by_way["yarn_wpi"] = tex_from_wraps(spinning.yarn_wpi, relaxed_density_g_per_cm3)
+    return by_way
 
 
 def densities(spinning: Spinning) -> dict[str, float]:
     """Return the relaxed density by every way that is given, in g/cm³."""
-    found = {}
+    by_way = {}
     if spinning.wrapped_skein is not None:
         skein = spinning.wrapped_skein
-        found["wrapped_skein"] = relaxed_density(skein.wpi, 1e5 / skein.m_per_100g)
+        by_way["wrapped_skein"] = relaxed_density(skein.wpi, 1e5 / skein.m_per_100g)
     if spinning.relaxed_density_g_per_cm3 is not None:
-        found["relaxed_density_g_per_cm3"] = spinning.relaxed_density_g_per_cm3
-    return found
+        by_way["relaxed_density_g_per_cm3"] = spinning.relaxed_density_g_per_cm3
+    return by_way
 
 
 def twists(
@@ -121,30 +121,30 @@ def twists(
     packed_density_g_per_cm3 : float
         In g/cm³.
     """
-    singles, found = len(tex), {}
+    singles, by_way = len(tex), {}
     if spinning.twist_tpm is not None:
-        found["twist_tpm"] = per_ply(spinning.twist_tpm, singles)
+        by_way["twist_tpm"] = per_ply(spinning.twist_tpm, singles)
     if spinning.twist_tpi is not None:
-        found["twist_tpi"] = tpm(per_ply(spinning.twist_tpi, singles))
+        by_way["twist_tpi"] = tpm(per_ply(spinning.twist_tpi, singles))
     if spinning.twist_angle_deg is not None:
         angles = zip(per_ply(spinning.twist_angle_deg, singles), tex, strict=True)
-        found["twist_angle_deg"] = np.array(
+        by_way["twist_angle_deg"] = np.array(
             [twist_from_angle(*pair, packed_density_g_per_cm3) for pair in angles]
         )
     if spinning.twist_factor is not None:
         factors = zip(per_ply(spinning.twist_factor, singles), tex, strict=True)
-        found["twist_factor"] = np.array([twist_from_factor(*pair) for pair in factors])
-    return found
+        by_way["twist_factor"] = np.array([twist_from_factor(*pair) for pair in factors])
+    return by_way
 
 
 def ply_twists(plying: Plying) -> dict[str, float]:
     """Return turns a metre of yarn by every way that is given."""
-    found = {}
+    by_way = {}
     if plying.twist_tpm is not None:
-        found["twist_tpm"] = plying.twist_tpm
+        by_way["twist_tpm"] = plying.twist_tpm
     if plying.twist_tpi is not None:
-        found["twist_tpi"] = tpm(plying.twist_tpi)
-    return found
+        by_way["twist_tpi"] = tpm(plying.twist_tpi)
+    return by_way
 
 
 def finishing_ratio(plying: Plying, fabric: Fabric) -> float:

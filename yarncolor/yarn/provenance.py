@@ -25,10 +25,10 @@ def of_grist(spinning: Spinning) -> Provenance:
 
 def of_relaxed_density(spinning: Spinning) -> Provenance:
     """Return how the relaxed density is known: by a wrapped skein, given, or assumed."""
-    found = densities(spinning)
-    if not found:
+    by_way = densities(spinning)
+    if not by_way:
         return "assumed"
-    return "measured" if "wrapped_skein" in found else "given"
+    return "measured" if "wrapped_skein" in by_way else "given"
 
 
 def of_packed_density(spinning: Spinning) -> Provenance:

@@ -124,13 +124,13 @@ def light_of(places: np.ndarray, bright: np.ndarray) -> Illumination:
     with_bowl = np.column_stack([matrix, (off**2).sum(axis=1)])
     if len(places) > with_bowl.shape[1] and np.linalg.matrix_rank(with_bowl, tol=0.05) == 4:
         matrix = with_bowl
-    found, *_ = np.linalg.lstsq(matrix, np.log(bright), rcond=None)
-    fitted = matrix @ found
+    terms, *_ = np.linalg.lstsq(matrix, np.log(bright), rcond=None)
+    fitted = matrix @ terms
     left_over = float(np.abs(np.expm1(np.log(bright) - fitted)).max())
     falls_by = 1 - float(np.exp(fitted.min() - fitted.max()))
     span = np.array([places.min(axis=0), places.max(axis=0)])
-    bowl = float(found[3]) if len(found) > _FEWEST else 0.0
-    return Illumination(found[1:3], bowl, float(found[0]), left_over, falls_by, span)
+    bowl = float(terms[3]) if len(terms) > _FEWEST else 0.0
+    return Illumination(terms[1:3], bowl, float(terms[0]), left_over, falls_by, span)
 
 
 def flat_fielded(linear: np.ndarray, light: Illumination, place: tuple[float, float]) -> np.ndarray:

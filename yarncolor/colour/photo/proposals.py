@@ -99,14 +99,14 @@ def _patches(lab: np.ndarray, count: int) -> list[np.ndarray]:
 
     label = _clusters(lab, count + _SPARE)
     least = max(1.0, _LEAST_DEPTH * max(label.shape))
-    found = []
+    patches = []
     for cluster in np.unique(label):
         pieces, _ = ndimage.label(label == cluster)
         depth = _depth(pieces > 0)
         deepest = ndimage.maximum(depth, pieces, np.arange(1, pieces.max() + 1))
         masks = (pieces == at for at in np.flatnonzero(deepest >= least) + 1)
-        found += [mask for mask in masks if not _is_ground(mask)]
-    return found
+        patches += [mask for mask in masks if not _is_ground(mask)]
+    return patches
 
 
 def _clusters(lab: np.ndarray, count: int) -> np.ndarray:
@@ -121,8 +121,8 @@ def _clusters(lab: np.ndarray, count: int) -> np.ndarray:
     calm = lab[slope <= np.quantile(slope, _CALM)]
     with warnings.catch_warnings(), np.errstate(all="ignore"):
         warnings.simplefilter("ignore")
-        centres, found = kmeans2(calm, count, iter=_ROUNDS, minit="++", seed=_SEED)
-    centres = centres[np.unique(found)]
+        centres, nearest = kmeans2(calm, count, iter=_ROUNDS, minit="++", seed=_SEED)
+    centres = centres[np.unique(nearest)]
     label, _ = vq(lab.reshape(-1, 3), centres)
     one, other = np.triu_indices(len(centres), 1)
     if len(one):
@@ -158,12 +158,12 @@ def _largest_square(mask: np.ndarray) -> Box:
     return Box(float(left), float(top), float(width), float(height))
 
 
-def proposals_said(found: list[Proposal]) -> list[dict[str, Any]]:
+def proposals_said(proposed: list[Proposal]) -> list[dict[str, Any]]:
     """Return proposals as a browser shows them: number, box in shares, words.
 
     Parameters
     ----------
-    found : list of Proposal
+    proposed : list of Proposal
         From `proposals`.
     """
     return [
@@ -172,7 +172,7 @@ def proposals_said(found: list[Proposal]) -> list[dict[str, Any]]:
             "box": [one.box.left, one.box.top, one.box.width, one.box.height],
             "words": _twin_words(one),
         }
-        for number, one in enumerate(found, start=1)
+        for number, one in enumerate(proposed, start=1)
     ]
 
 

@@ -76,10 +76,10 @@ def seen_on(photo: Photo, marks: Annotations, before: Seen | None = None) -> See
     light = _tried(faults, "light", lambda: _light(marks, before)) if marks.even else None
     if "light" in faults:
         return Seen(photo, marks, faults=faults)
-    found = _tried(faults, _concerned(marks), lambda: _corrected(marks, light, before))
-    if found is None:
+    put_right = _tried(faults, _concerned(marks), lambda: _corrected(marks, light, before))
+    if put_right is None:
         return Seen(photo, marks, light, faults=faults)
-    correction, fit = found
+    correction, fit = put_right
     known = before.reading_of_box if _same(before, correction, light) else {}
     readings = {}
     for mark in marks.of("fibre"):
