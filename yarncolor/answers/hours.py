@@ -10,6 +10,7 @@ import numpy as np
 
 from yarncolor.layout.layout import Layout
 from yarncolor.plan import Plying, Spinning
+from yarncolor.yarn.provenance import Provenance
 from yarncolor.yarn.structure import YarnStructure
 
 FASTEST_RPM = 1500.0
@@ -27,7 +28,7 @@ class Hours:
         Spinning of each portion, all strands of its ply.
     plying_h : float or None
         Plying of the whole yarn.
-    source : str or None
+    source : Provenance or None
         given (minutes for a gram) or derived (treadling, ratio, twist).
     by_treadling_h : float or None
         Spinning of everything by treadling, ratio and twist.
@@ -37,7 +38,7 @@ class Hours:
 
     portion_h: np.ndarray | None
     plying_h: float | None
-    source: str | None
+    source: Provenance | None
     by_treadling_h: float | None
     flyer_rpm: float | None
 
@@ -79,7 +80,7 @@ def hours(laid: Layout) -> Hours:
     if plan.spinning.minutes_per_g is not None:
         by_gram = portions.mass_g * plan.spinning.minutes_per_g / 60
     portion_h = by_treadling if by_gram is None else by_gram
-    given = "derived" if by_gram is None else "given"
+    given: Provenance = "derived" if by_gram is None else "given"
     return Hours(
         portion_h=portion_h,
         plying_h=_plying_h(plan.spinning, plan.plying, yarn, laid.stretches.yarn_m),

@@ -19,6 +19,7 @@ from yarncolor.yarn.knitting import (
     loop_length_cm,
     tightness_factor,
 )
+from yarncolor.yarn.provenance import Provenance
 
 ROWS_TO_STITCHES = 1.3
 """Rows to stitches in 10 cm of plain knitting, where the rows were not counted [1]_."""
@@ -45,7 +46,7 @@ class KnittedPiece:
         In 10 cm.
     loop_cm : float
         Yarn in one stitch.
-    source : str
+    source : Provenance
         measured (a weighed swatch) or derived (gauge alone).
     band : float
         Share by which the yarn may be out.
@@ -70,7 +71,7 @@ class KnittedPiece:
     gauge_stitches: float
     gauge_rows: float
     loop_cm: float
-    source: str
+    source: Provenance
     band: float
     tightness: float
     width_cm: float | None

@@ -83,18 +83,37 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
     name : str
         What it is called in a fault.
     """
-    from PIL import Image, ImageOps, UnidentifiedImageError
+    image = _opened(data, name)
+    _check(image, name)
+    several = getattr(image, "is_animated", False)
+    notes = ["only the first of its pictures is used"] if several else []
+    try:
+        plain = _decoded(image, name, notes)
+    except PlanError:
+        raise
+    except Exception as error:  # decoders raise whatever a broken file makes them
+        raise PlanError([Fault(name, "", "", "is broken and cannot be decoded")]) from error
+    return Photo(plain, tuple(notes))
+
+
+def _opened(data: bytes, name: str) -> "Image":
+    """Return an image of which no pixel is decoded yet."""
+    from PIL import Image, UnidentifiedImageError
 
     if data.startswith(_JPEG) and data.count(_SCAN) > _MOST_SCANS:
         _refuse(name, "is laid out in too many scans; save it anew")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            image = Image.open(io.BytesIO(data), formats=FORMATS)
+            return Image.open(io.BytesIO(data), formats=FORMATS)
     except (UnidentifiedImageError, Image.DecompressionBombError, OSError, ValueError, SyntaxError):
         _refuse(
             name, f"is no picture in {', '.join(FORMATS[:-1])} or {FORMATS[-1]}, or is too large"
         )
+
+
+def _check(image: "Image", name: str) -> None:
+    """Refuse an image that is too large, too small, or grey."""
     wide, high = image.size
     if wide * high > MOST_PIXELS:
         most = MOST_PIXELS // 1_000_000
@@ -103,22 +122,20 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
         _refuse(name, f"is {wide} × {high} pixels; give at least {LEAST_SIDE} either way")
     if image.mode in _GREY:
         _refuse(name, _GREY_WORDS)
-    notes = (
-        ["only the first of its pictures is used"] if getattr(image, "is_animated", False) else []
-    )
-    try:
-        profile = image.info.get("icc_profile")
-        image.load()
-        turned = image.getexif().get(_ORIENTATION, 1) != 1
-        upright = ImageOps.exif_transpose(image) if turned else image
-        plain = np.asarray(_in_srgb(upright, profile, name, notes), dtype=np.uint8)
-        if np.ptp(plain[::_SAMPLED, ::_SAMPLED], axis=2).max() <= _GREY_TO:
-            _refuse(name, _GREY_WORDS)
-    except PlanError:
-        raise
-    except Exception as error:  # decoders raise whatever a broken file makes them
-        raise PlanError([Fault(name, "", "", "is broken and cannot be decoded")]) from error
-    return Photo(plain, tuple(notes))
+
+
+def _decoded(image: "Image", name: str, notes: list[str]) -> np.ndarray:
+    """Return an image as sRGB bytes, upright: (height, width, 3) uint8."""
+    from PIL import ImageOps
+
+    profile = image.info.get("icc_profile")
+    image.load()
+    turned = image.getexif().get(_ORIENTATION, 1) != 1
+    upright = ImageOps.exif_transpose(image) if turned else image
+    plain = np.asarray(_in_srgb(upright, profile, name, notes), dtype=np.uint8)
+    if np.ptp(plain[::_SAMPLED, ::_SAMPLED], axis=2).max() <= _GREY_TO:
+        _refuse(name, _GREY_WORDS)
+    return plain
 
 
 def _in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str]) -> "Image":
