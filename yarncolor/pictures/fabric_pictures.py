@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from math import sqrt
+from typing import NamedTuple
 
 import numpy as np
 
@@ -17,7 +18,7 @@ from yarncolor.pictures.shown_part import lots_between
 from yarncolor.pictures.view import LEAST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
-from yarncolor.yarn.knitting import KS
+from yarncolor.yarn.knitting import KS, loop_length_cm
 from yarncolor.yarn.structure import YarnStructure
 
 USUAL_TIGHTNESS = 11.0
@@ -33,14 +34,22 @@ _NAMES = {
 }
 
 
+class AsKnitted(NamedTuple):
+    """What is knitted of a plan: the fabric, height over width of a stitch, if gauge is given."""
+
+    fabric: KnitFabric
+    aspect: float
+    gauge_is_given: bool
+
+
 def knit_of(
     preview: Preview,
     kind: str | None = None,
     stitches: int | None = None,
     rows: int | None = None,
     gauge: tuple[float, float] | None = None,
-) -> tuple[KnitFabric, float, bool]:
-    """Return the piece that is knitted, height over width of a stitch, and if its gauge is given.
+) -> AsKnitted:
+    """Return what is knitted of a plan.
 
     What is left out comes from the plan's fabric; without one it is a flat swatch at the gauge
     of a fabric as tight as hands usually knit.
@@ -56,31 +65,38 @@ def knit_of(
     gauge : (float, float), optional
         Stitches and rows in 10 cm.
     """
-    fabric, yarn, planned = preview.plan.fabric, preview.resolved.yarn, preview.piece
+    fabric, yarn = preview.plan.fabric, preview.resolved.yarn
     kind = kind if kind is not None else fabric.kind or "flat"
     if kind not in KINDS:
         raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
-    given = gauge is not None or planned is not None
-    if gauge is None and planned is not None:
-        gauge = (planned.gauge_stitches, planned.gauge_rows)
-    gauge = gauge or usual_gauge(yarn)
-    for value in gauge:
-        in_range("gauge", value, 1, 150, "in 10 cm")
-    loop_m = sqrt(KS / (gauge[0] * gauge[1] / 100)) / 100
-    if planned is not None and planned.source == "measured":
-        loop_m = planned.loop_cm / 100
+    (wide, high), is_given = _gauge(preview, gauge)
     cast_on = stitches if stitches is not None else fabric.stitches or SWATCH_STITCHES
     in_range("stitches", cast_on, 1, 10_000, "stitches")
     worked = rows if rows is not None else fabric.rows or SWATCH_ROWS
     in_range("rows", worked, 1, 100_000, "rows")
-    stitch_m = loop_m / yarn.finishing_ratio
+    stitch_m = _loop_m(preview, wide, high) / yarn.finishing_ratio
     growth = fabric.increases_per_row or INCREASES_PER_ROW
     turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm * stitch_m * 1000
-    return (
-        KnitFabric(kind, cast_on, worked, growth, stitch_m, turns, gauge[0]),
-        gauge[0] / gauge[1],
-        given,
-    )
+    knit = KnitFabric(kind, cast_on, worked, growth, stitch_m, turns, wide)
+    return AsKnitted(knit, wide / high, is_given)
+
+
+def _gauge(preview: Preview, asked: tuple[float, float] | None) -> tuple[tuple[float, float], bool]:
+    """Return stitches and rows in 10 cm: asked, of the plan or usual; and whether it is given."""
+    planned = preview.piece
+    if asked is None and planned is not None:
+        asked = (planned.gauge_stitches, planned.gauge_rows)
+    gauge = asked or usual_gauge(preview.resolved.yarn)
+    for value in gauge:
+        in_range("gauge", value, 1, 150, "in 10 cm")
+    return gauge, asked is not None
+
+
+def _loop_m(preview: Preview, stitches_per_10cm: float, rows_per_10cm: float) -> float:
+    """Return the length of finished yarn in a stitch: by a weighed swatch, else by gauge."""
+    if preview.piece is not None and preview.piece.source == "measured":
+        return preview.piece.loop_cm / 100
+    return loop_length_cm(stitches_per_10cm, rows_per_10cm) / 100
 
 
 def usual_gauge(yarn: YarnStructure) -> tuple[float, float]:
