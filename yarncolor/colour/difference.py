@@ -10,6 +10,8 @@ References
    colour: grades 5 to 1 at CIELAB differences 0, 0.8, 1.7, 2.5, 3.4, 4.8, 6.8, 9.6, 13.6.
 .. [2] ISO 105-A05, Instrumental assessment of change in colour for determination of grey
    scale rating. The formula is given here from memory; it meets [1]_ within 0.03 grade.
+.. [3] S. Abasi, M. A. Tehran and M. D. Fairchild, Distance metrics for very large color
+   differences, Color Research and Application 45, 2020 (from memory).
 """
 
 from dataclasses import dataclass
@@ -21,48 +23,8 @@ from numpy.typing import ArrayLike
 from yarncolor.colour.science import ciede2000
 
 
-@dataclass(frozen=True)
-class Differences:
-    """Differences between any two lots, as (lots, lots) tables."""
-
-    ciede2000: np.ndarray
-    lightness: np.ndarray
-    grey_scale_f: np.ndarray
-    hyab: np.ndarray
-
-
-@dataclass(frozen=True)
-class Contrast:
-    """Contrast of each stretch, of the farthest pair of plies: (S,) arrays."""
-
-    ciede2000: np.ndarray
-    lightness_range: np.ndarray
-    grey_scale: np.ndarray
-    hyab: np.ndarray
-
-
-def differences(lab: np.ndarray) -> Differences:
-    """Return the differences between any two of n colours, given as CIELAB (n, 3).
-
-    Parameters
-    ----------
-    lab : (n, 3) array
-        CIELAB D65, 2° observer.
-    """
-    one, other = np.triu_indices(len(lab), 1)
-    return Differences(
-        _table(ciede2000(lab[one], lab[other]), len(lab)),
-        np.abs(lab[:, None, 0] - lab[None, :, 0]),
-        _table(grey_scale_difference(lab[one], lab[other]), len(lab)),
-        _table(hyab(lab[one], lab[other]), len(lab)),
-    )
-
-
 def hyab(lab_1: ArrayLike, lab_2: ArrayLike) -> np.ndarray:
-    """Return |ΔL*| + sqrt(Δa*² + Δb*²) of CIELAB (..., 3) arrays: for large differences.
-
-    Abasi, Tehran and Fairchild, Distance metrics for very large color differences, Color
-    Research and Application 45, 2020 (from memory).
+    """Return |ΔL*| + sqrt(Δa*² + Δb*²) of CIELAB (..., 3) arrays: for large differences [3]_.
 
     Parameters
     ----------
@@ -72,68 +34,6 @@ def hyab(lab_1: ArrayLike, lab_2: ArrayLike) -> np.ndarray:
     apart = np.asarray(lab_1, dtype=float) - np.asarray(lab_2, dtype=float)
     apart_by: np.ndarray = np.abs(apart[..., 0]) + np.hypot(apart[..., 1], apart[..., 2])
     return apart_by
-
-
-def contrast(lot: np.ndarray, between: Differences) -> Contrast:
-    """Return the contrast of stretches, given the lots (S, plies) that lie side by side.
-
-    Parameters
-    ----------
-    lot : (S, plies) int array
-        Lot of each ply over each stretch.
-    between : Differences
-        Of any two lots.
-    """
-    return Contrast(
-        _farthest(lot, between.ciede2000),
-        _farthest(lot, between.lightness),
-        grey_scale_grade(_farthest(lot, between.grey_scale_f)),
-        _farthest(lot, between.hyab),
-    )
-
-
-def _farthest(lot: np.ndarray, table: np.ndarray) -> np.ndarray:
-    farthest = np.zeros(len(lot))
-    for one, other in combinations(range(lot.shape[1]), 2):
-        np.maximum(farthest, table[lot[:, one], lot[:, other]], out=farthest)
-    return farthest
-
-
-def _table(pairs: np.ndarray, count: int) -> np.ndarray:
-    table = np.zeros((count, count))
-    table[np.triu_indices(count, 1)] = pairs
-    return table + table.T
-
-
-ALIKE_BELOW = 2.3
-"""CIEDE2000 that is just seen."""
-CLOSE_BELOW = 10.0
-"""CIEDE2000 up to which neighbours blur rather than draw a line."""
-LOUD_FROM = 70.0
-"""HyAB from which a marl is loud: about black beside cream, or red beside navy."""
-
-EXPLAINED = (
-    f"alike: hardly told apart (CIEDE2000 under {ALIKE_BELOW:g}); close: told apart side by side "
-    f"(under {CLOSE_BELOW:g}); clear: a line is drawn; loud: seen across the room (HyAB "
-    f"{LOUD_FROM:g} or more). The cut-offs are ours."
-)
-
-
-def contrast_word(ciede2000: float, hyab: float) -> str:
-    """Return alike, close, clear or loud.
-
-    Parameters
-    ----------
-    ciede2000 : float
-        For "do these match": made for small differences.
-    hyab : float
-        For "how loud": made for large ones.
-    """
-    if ciede2000 < ALIKE_BELOW:
-        return "alike"
-    if ciede2000 < CLOSE_BELOW:
-        return "close"
-    return "loud" if hyab >= LOUD_FROM else "clear"
 
 
 def grey_scale_difference(lab_1: ArrayLike, lab_2: ArrayLike) -> np.ndarray:
@@ -182,3 +82,102 @@ def grey_scale_grade(difference_f: ArrayLike) -> np.ndarray:
     apart = np.asarray(difference_f, dtype=float)
     large = 5 - np.log2(np.maximum(apart, 3.4) / 0.85)
     return np.clip(np.where(apart <= 3.4, 5 - apart / 1.7, large), 1, 5)
+
+
+@dataclass(frozen=True)
+class Differences:
+    """Differences between any two lots, as (lots, lots) tables."""
+
+    ciede2000: np.ndarray
+    lightness: np.ndarray
+    grey_scale_f: np.ndarray
+    hyab: np.ndarray
+
+
+def differences(lab: np.ndarray) -> Differences:
+    """Return the differences between any two of n colours, given as CIELAB (n, 3).
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer.
+    """
+    one, other = np.triu_indices(len(lab), 1)
+    return Differences(
+        _table(ciede2000(lab[one], lab[other]), len(lab)),
+        np.abs(lab[:, None, 0] - lab[None, :, 0]),
+        _table(grey_scale_difference(lab[one], lab[other]), len(lab)),
+        _table(hyab(lab[one], lab[other]), len(lab)),
+    )
+
+
+def _table(pairs: np.ndarray, count: int) -> np.ndarray:
+    table = np.zeros((count, count))
+    table[np.triu_indices(count, 1)] = pairs
+    return table + table.T
+
+
+@dataclass(frozen=True)
+class Contrast:
+    """Contrast of each stretch, of the farthest pair of plies: (S,) arrays."""
+
+    ciede2000: np.ndarray
+    lightness_range: np.ndarray
+    grey_scale: np.ndarray
+    hyab: np.ndarray
+
+
+def contrast(lot: np.ndarray, between: Differences) -> Contrast:
+    """Return the contrast of stretches, given the lots (S, plies) that lie side by side.
+
+    Parameters
+    ----------
+    lot : (S, plies) int array
+        Lot of each ply over each stretch.
+    between : Differences
+        Of any two lots.
+    """
+    return Contrast(
+        _farthest(lot, between.ciede2000),
+        _farthest(lot, between.lightness),
+        grey_scale_grade(_farthest(lot, between.grey_scale_f)),
+        _farthest(lot, between.hyab),
+    )
+
+
+def _farthest(lot: np.ndarray, table: np.ndarray) -> np.ndarray:
+    farthest = np.zeros(len(lot))
+    for one, other in combinations(range(lot.shape[1]), 2):
+        np.maximum(farthest, table[lot[:, one], lot[:, other]], out=farthest)
+    return farthest
+
+
+ALIKE_BELOW = 2.3
+"""CIEDE2000 that is just seen."""
+CLOSE_BELOW = 10.0
+"""CIEDE2000 up to which neighbours blur rather than draw a line."""
+LOUD_FROM = 70.0
+"""HyAB from which a marl is loud: about black beside cream, or red beside navy."""
+
+EXPLAINED = (
+    f"alike: hardly told apart (CIEDE2000 under {ALIKE_BELOW:g}); close: told apart side by side "
+    f"(under {CLOSE_BELOW:g}); clear: a line is drawn; loud: seen across the room (HyAB "
+    f"{LOUD_FROM:g} or more). The cut-offs are ours."
+)
+
+
+def contrast_word(ciede2000: float, hyab: float) -> str:
+    """Return alike, close, clear or loud.
+
+    Parameters
+    ----------
+    ciede2000 : float
+        For "do these match": made for small differences.
+    hyab : float
+        For "how loud": made for large ones.
+    """
+    if ciede2000 < ALIKE_BELOW:
+        return "alike"
+    if ciede2000 < CLOSE_BELOW:
+        return "close"
+    return "loud" if hyab >= LOUD_FROM else "clear"
