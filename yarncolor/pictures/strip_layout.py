@@ -8,6 +8,7 @@ import numpy as np
 from yarncolor.colour.palette import DisplayColours
 from yarncolor.layout.layout import Layout, in_words
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
+from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
 from yarncolor.phrases import metres
 from yarncolor.pictures.bands import axis_m, nice_step
 from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel_name, width_px
@@ -229,13 +230,16 @@ def _times(division: int | tuple[float, ...]) -> str:
     return "once" if count == 1 else f"{count} times"
 
 
+_SPUN = {
+    LAST_FIRST: (", spun last", ", spun first"),
+    FIRST_FIRST: (", spun first", ", spun last"),
+    None: ("", ""),
+}
+"""What was spun where plying begins and ends, by which end of the singles comes off first."""
+
+
 def _ends(laid: Layout, inner: int, height: int) -> list[Text]:
-    turned = laid.resolved.wound_off % 2
-    first, last = ", spun last", ", spun first"
-    if turned.all():
-        first, last = last, first
-    elif turned.any():
-        first = last = ""
+    first, last = _SPUN[end_of_all(laid.resolved.wound_off)]
     wordings = (
         (f"▲ plying begins here{first}", f"ends here{last} ▲"),
         (f"▲ begins{first}", f"ends{last} ▲"),
