@@ -114,11 +114,16 @@ def app(chromium_path, tmp_path_factory):
 
 
 @pytest.fixture(scope="session")
-def app_address(app, tmp_path_factory):
-    """Return the address of the bench on a plan of its own, which nobody saves."""
+def app_plan(tmp_path_factory):
     plan = tmp_path_factory.mktemp("app") / "plan.toml"
     shutil.copy(ROOT / "sample_data" / "slack_water.toml", plan)
-    return app(plan)
+    return plan
+
+
+@pytest.fixture(scope="session")
+def app_address(app, app_plan):
+    """Return the address of the bench on a plan that whoever saves it puts back."""
+    return app(app_plan)
 
 
 _APP_SIZE = {"width": 1300, "height": 900}

@@ -2,7 +2,6 @@
 
 import json
 import re
-import shutil
 import sys
 import time
 
@@ -10,7 +9,6 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.helpers.browser import DARK, go_to, ready, still, write_notebook
-from tests.helpers.paths import ROOT
 from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
@@ -30,16 +28,12 @@ SECTIONS = (
 )
 
 
-@pytest.fixture(scope="module")
-def plan(tmp_path_factory):
-    path = tmp_path_factory.mktemp("page") / "plan.toml"
-    shutil.copy(ROOT / "sample_data" / "slack_water.toml", path)
-    return path
-
-
-@pytest.fixture(scope="module")
-def address(app, plan):
-    return app(plan)
+@pytest.fixture
+def plan(app_plan):
+    """Return the plan of the page, which is put back after a test that saved it."""
+    before = app_plan.read_text(encoding="utf-8")
+    yield app_plan
+    app_plan.write_text(before, encoding="utf-8")
 
 
 @pytest.fixture
@@ -48,9 +42,9 @@ def page(app_page):
 
 
 @pytest.fixture
-def own_page(visited, address):
+def own_page(visited, app_address, plan):
     """Return a page of the test's own: it saves, or does not leave the page as it was."""
-    return ready(visited(address))
+    return ready(visited(app_address))
 
 
 def order(page) -> list[str]:
@@ -132,20 +126,6 @@ def test_what_is_kept_up_to_date_is_found_again_after_a_reload(own_page, plan):
     ready(own_page)
     assert order(own_page) == [*before[1:], before[0]]
     wait_until(own_page.get_by_label("keep the plan file up to date").is_checked)
-
-
-def test_leaving_with_what_is_not_saved_is_asked_first(own_page):
-    asked = []
-    own_page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
-    own_page.reload()
-    ready(own_page)
-    assert asked == []
-    own_page.locator(".yc .chips button").nth(0).focus()
-    own_page.keyboard.press("ArrowRight")
-    own_page.wait_for_selector(".yc.bar [role=status]:text-is('changed, not saved yet')")
-    own_page.reload()
-    ready(own_page)
-    assert asked == ["beforeunload"]
 
 
 def test_an_order_is_closed_and_opened_again_by_its_button(page):
@@ -234,16 +214,16 @@ w.IntSlider(description="one slider")
 
 @pytest.mark.thorough
 def test_how_soon_the_page_is_ready_is_told_beside_one_slider(
-    visited, app, address, tmp_path, capsys
+    visited, app, app_address, tmp_path, capsys
 ):
     write_notebook(tmp_path, "slider.ipynb", ONE_SLIDER)
     trivial = app(tmp_path / "none.toml", tmp_path / "slider.ipynb")
     told = {}
     for name, at, sign in (
         ("one slider", trivial, ".noUi-handle"),
-        ("the bench painted", address, ".yc .chips li"),
+        ("the bench painted", app_address, ".yc .chips li"),
         ("one slider, again", trivial, ".noUi-handle"),
-        ("the bench, again", address, ".yc .chips li"),
+        ("the bench, again", app_address, ".yc .chips li"),
     ):
         began = time.monotonic()
         page = visited(at)

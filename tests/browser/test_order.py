@@ -159,3 +159,15 @@ def test_a_busy_kernel_is_told_and_the_picture_still_follows(bench):
     assert order(bench)[-1] == "Harbour Blue"
     assert bench.evaluate(STRIP_PIXELS) != before
     bench.wait_for_selector("[role=status]:text-is('not yet confirmed')")
+
+
+def test_leaving_with_what_is_not_saved_is_asked_first(shown):
+    asked = []
+    for key, state in (("Home", "saved"), ("ArrowRight", "changed, not saved yet")):
+        page = shown()
+        page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
+        page.locator(".yc .chips button").nth(0).focus()
+        page.keyboard.press(key)
+        page.wait_for_selector(f".yc.bar [role=status]:text-is('{state}')")
+        page.reload()
+        assert asked == (["beforeunload"] if key == "ArrowRight" else [])

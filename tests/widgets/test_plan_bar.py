@@ -81,6 +81,16 @@ def test_it_is_saved_and_saved_as(bar, own_file, tmp_path):
     assert "file of that name already" in bar.ask("save_as", name="other")["said"]
 
 
+def test_that_a_plan_is_written_is_said_until_it_is_changed(bar):
+    bar.editor.move(0, 3)
+    bar.ask("save")
+    bar.editor.move(0, 2)
+    assert bar.sent[-1]["said"] == ""
+    assert "type a plain file name" in bar.ask("save_as", name="../x")["said"]
+    bar.editor.move(0, 3)
+    assert "type a plain file name" in bar.sent[-1]["said"]
+
+
 def test_a_file_that_changed_underneath_is_not_overwritten(bar, own_file):
     bar.editor.move(0, 3)
     other = "# another's\n" + own_file.read_text()
