@@ -17,7 +17,8 @@ from yarncolor.colour.photo.lots import lot_from, read_boxes, with_lot
 from yarncolor.colour.photo.sampling import Box
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lot_fields import LOT_FIELDS
-from yarncolor.editing.lot_rows import Row, faults_by_field, needed_words, plan_with_rows, rows_of
+from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_of
+from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.layout.schemes import SCHEMES
 from yarncolor.planfile.schema import LotTable
 from yarncolor.widgets.lots.lots_bench import LotsBench

@@ -70,22 +70,22 @@ def merged(history: Sequence[list[Row]], typed: list[Row]) -> Merged:
     base, typed = _called(history[0], named), _called(typed, named)
     came_from = {to: at for at, to in follows.items()}
     typed_at = {row.key: at for at, row in enumerate(typed) if row.key is not None}
-    found = Merged(places=[None] * len(typed))
+    both = Merged(places=[None] * len(typed))
     for to, theirs in enumerate(now):
         at = came_from.get(to)
         if at is None:
-            found.rows.append(theirs)
+            both.rows.append(theirs)
         elif at in typed_at:
-            _take_both(found, base[at], theirs, typed[typed_at[at]], typed_at[at])
+            _take_both(both, base[at], theirs, typed[typed_at[at]], typed_at[at])
         elif _changed(base[at], theirs):
             words = f"{theirs.name}, taken out here, was changed elsewhere"
-            found.clashes.append(Clash(None, "name", words))
+            both.clashes.append(Clash(None, "name", words))
     for at, row in enumerate(typed):
         if row.key is None:
-            _put(found, row, at)
+            _put(both, row, at)
         elif row.key not in follows and _changed(base[row.key], row):
-            found.clashes.append(Clash(at, "name", "taken out elsewhere meanwhile"))
-    return found
+            both.clashes.append(Clash(at, "name", "taken out elsewhere meanwhile"))
+    return both
 
 
 def followed(history: Sequence[list[Row]]) -> dict[int, int]:
@@ -95,8 +95,8 @@ def followed(history: Sequence[list[Row]]) -> dict[int, int]:
     for before, after in pairwise(history):
         step = _one_step(before, after)
         now = {at: step[to] for at, to in now.items() if to in step}
-    found = set(now.values())
-    back = {row.name: to for to, row in enumerate(last) if to not in found}
+    taken = set(now.values())
+    back = {row.name: to for to, row in enumerate(last) if to not in taken}
     gone = {at: row.name for at, row in enumerate(first) if at not in now}
     return now | {at: back[name] for at, name in gone.items() if name in back}
 
@@ -142,18 +142,18 @@ def _changed(before: Row, after: Row) -> list[str]:
     return singly if weighing(before) == weighing(after) else [*singly, _WEIGHT]
 
 
-def _take_both(found: Merged, base: Row, theirs: Row, mine: Row, at: int) -> None:
-    """Put a row with both changes among those found, and say where they clash."""
+def _take_both(both: Merged, base: Row, theirs: Row, mine: Row, at: int) -> None:
+    """Put a row with both changes among the others, and say where they clash."""
     typed, differ = _changed(base, mine), _changed(theirs, mine)
     for key in set(typed) & set(_changed(base, theirs)) & set(differ):
-        found.clashes.append(Clash(at, key, _said(getattr(theirs, key))))
+        both.clashes.append(Clash(at, key, _said(getattr(theirs, key))))
     keys = [each for key in typed for each in (WEIGHING if key == _WEIGHT else (key,))]
-    _put(found, replace(theirs, **{key: getattr(mine, key) for key in keys}), at)
+    _put(both, replace(theirs, **{key: getattr(mine, key) for key in keys}), at)
 
 
-def _put(found: Merged, row: Row, at: int) -> None:
-    found.places[at] = len(found.rows)
-    found.rows.append(row)
+def _put(both: Merged, row: Row, at: int) -> None:
+    both.places[at] = len(both.rows)
+    both.rows.append(row)
 
 
 def _said(text: str) -> str:

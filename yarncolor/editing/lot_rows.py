@@ -5,7 +5,6 @@ from typing import Any
 
 from yarncolor.colour.photo.lots import is_of_photograph
 from yarncolor.editing.colour_text import colour_keys, colour_text
-from yarncolor.editing.fault_words import in_row_words
 from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
 from yarncolor.editing.option_text import format_value, parse_number, parse_value
 from yarncolor.errors import Fault, PlanError
@@ -80,7 +79,7 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     Raises
     ------
     PlanError
-        With every fault; `faults_by_field` tells which belong to which field.
+        With every fault; `row_faults` tells which belong to which field.
     """
     if not rows:
         raise PlanError([Fault("", "lots", "", "a plan needs a lot; add one")])
@@ -122,31 +121,6 @@ def needed_words(plan: Plan, rows: list[Row]) -> str:
                 f"{name} stays: {join_words(users)} {made} made from it; change {what} first."
             )
     return " ".join(words)
-
-
-def faults_by_field(error: PlanError) -> tuple[dict[tuple[int, str], str], list[str]]:
-    """Return what is wrong by row and field, and what belongs to none, in words."""
-    fields: dict[tuple[int, str], str] = {}
-    rest = []
-    for fault in error.faults:
-        place = _field_of(fault)
-        if place is None:
-            rest.append(str(fault))
-        else:
-            told = (fields.get(place), in_row_words(fault.remedy))
-            fields[place] = "; ".join(filter(None, told))
-    return fields, rest
-
-
-def _field_of(fault: Fault) -> tuple[int, str] | None:
-    """Return row and field of a fault, the name's for one of a whole lot; None for another's."""
-    match fault.path:
-        case ("lots", int(row), str(key), *_):
-            field = "colour" if key in WAYS_TO_A_COLOUR else key
-            return row, field if field in LOT_FIELDS else "name"
-        case ("lots", int(row)):
-            return row, "name"
-    return None
 
 
 def _texts(lot: Lot) -> dict[str, str]:

@@ -141,7 +141,7 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     reading = Reading(file, data)
     given = GivenPlan.read(reading)
     check(reading, given)
-    if reading.told:
+    if reading.faults:
         raise PlanError(reading.in_order())
     return given.plan()
 
@@ -154,7 +154,7 @@ def plan_as_given(text: str) -> Plan | None:
     try:
         reading = Reading("", parsed(text, ""))
         given = GivenPlan.read(reading)
-        return None if reading.told else given.plan()
+        return None if reading.faults else given.plan()
     except (TypeError, ValueError):
         return None
 

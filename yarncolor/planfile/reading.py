@@ -28,7 +28,7 @@ class Reading:
 
     file: str
     data: dict[str, Any]
-    told: list[tuple[Path, Fault]] = field(default_factory=list)
+    faults: list[tuple[Path, Fault]] = field(default_factory=list)
     _at: set[Path] = field(default_factory=set)
     _above: set[Path] = field(default_factory=set)
     _ranks: dict[int, dict[str, int]] = field(default_factory=dict)
@@ -81,7 +81,7 @@ class Reading:
             What stands there; by default as in the file, nothing where that is a table.
         """
         value = self._value(place) if value is None else value
-        self.told.append((place, Fault(self.file, self._place(place), value, remedy)))
+        self.faults.append((place, Fault(self.file, self._place(place), value, remedy)))
         self._at.add(place)
         self._above.update(place[:depth] for depth in range(len(place)))
 
@@ -104,7 +104,7 @@ class Reading:
 
     def in_order(self) -> list[Fault]:
         """Return the faults in the order of the file; what is missing ends its table."""
-        return [fault for _, fault in sorted(self.told, key=lambda told: self._rank(told[0]))]
+        return [fault for _, fault in sorted(self.faults, key=lambda pair: self._rank(pair[0]))]
 
     def _place(self, path: Path) -> Place:
         """Return a place with the names that the user gave to what is on the way to it."""

@@ -111,10 +111,10 @@ def _all_opposed(spinning: Spinning, plying: Plying) -> bool:
 
 def _grists_disagree(tables: Plan) -> FaultIterator:
     spinning = tables.spinning
-    found = {key: float(np.mean(tex)) for key, tex in densities(spinning).items()}
-    yield from _contradicting(found, "spinning", "g/cm³ as wrapped")
+    as_wrapped = {key: float(np.mean(value)) for key, value in densities(spinning).items()}
+    yield from _contradicting(as_wrapped, "spinning", "g/cm³ as wrapped")
     packed = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
-    for key, value in found.items():
+    for key, value in as_wrapped.items():
         if value > packed:
             remedy = predicate(
                 "is {value:.3g} g/cm³ on the ruler, more than the {packed:g} in the twist; "
@@ -145,20 +145,20 @@ def _grists_disagree(tables: Plan) -> FaultIterator:
 
 def _twists_disagree(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> FaultIterator:
     density = spinning.packed_density_g_per_cm3 or PACKED_DENSITY
-    found = twists(spinning, yarn.strand_tex, density)
-    mean = {key: float(values.mean()) for key, values in found.items()}
+    by_way = twists(spinning, yarn.strand_tex, density)
+    mean = {key: float(values.mean()) for key, values in by_way.items()}
     yield from _contradicting(mean, "spinning", _TURNS)
     yield from _contradicting(ply_twists(plying), "plying", _PLY_TURNS)
 
 
 def _mean_turns(spinning: Spinning) -> dict[str, float]:
     """Return the twists that rest on no grist, in the mean over the plies."""
-    found = {}
+    turns = {}
     if spinning.twist_tpm is not None:
-        found["twist_tpm"] = float(np.mean(spinning.twist_tpm))
+        turns["twist_tpm"] = float(np.mean(spinning.twist_tpm))
     if spinning.twist_tpi is not None:
-        found["twist_tpi"] = tpm(float(np.mean(spinning.twist_tpi)))
-    return found
+        turns["twist_tpi"] = tpm(float(np.mean(spinning.twist_tpi)))
+    return turns
 
 
 def _wraps_disagree(mean: dict[str, float], spinning: Spinning) -> FaultIterator:
@@ -180,19 +180,19 @@ def _wraps_disagree(mean: dict[str, float], spinning: Spinning) -> FaultIterator
             yield ("spinning", key), remedy
 
 
-def _contradicting(found: dict[str, float], table: str, what: str) -> FaultIterator:
-    if not found:
+def _contradicting(values: dict[str, float], table: str, what: str) -> FaultIterator:
+    if not values:
         return
-    first = next(iter(found))
-    for key, value in found.items():
-        if not agree(value, found[first]):
+    first = next(iter(values))
+    for key, value in values.items():
+        if not agree(value, values[first]):
             remedy = predicate(
                 "says {value:.4g} {what}, but {first} says {other:.4g}; "
                 "give one, or two within {near:.0%}",
                 value=value,
                 what=what,
                 first=KeyName(table, first),
-                other=found[first],
+                other=values[first],
                 near=AGREE,
             )
             yield (table, key), remedy

@@ -11,7 +11,8 @@ from yarncolor.editing.colour_text import colour_hint
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lot_fields import FOLDED, IN_SIGHT
 from yarncolor.editing.lot_merging import Merged, merged
-from yarncolor.editing.lot_rows import Row, faults_by_field, needed_words, plan_with_rows, rows_of
+from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_of
+from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
