@@ -101,16 +101,21 @@ def _reader(
     return lambda: read_boxes(photo, {"": box}, correction, light)[""]
 
 
-class Row(TypedDict):
-    """A reading as a browser shows it, all text."""
+class ReadingWords(TypedDict):
+    """What is said of a reading, all text."""
 
-    key: str
-    name: str
     colour: str
     out_by: str
     even: str
     pixels: str
     doubts: str
+
+
+class Row(ReadingWords):
+    """A reading with the key and the name of its box, as a browser shows it."""
+
+    key: str
+    name: str
 
 
 class Said(TypedDict):
@@ -155,16 +160,6 @@ def _rows(seen: Seen, correction: Correction) -> list[Row]:
         for number, mark in enumerate(seen.marks.of("fibre"), start=1)
         if mark.key in seen.readings
     ]
-
-
-class ReadingWords(TypedDict):
-    """What is said of a reading."""
-
-    colour: str
-    out_by: str
-    even: str
-    pixels: str
-    doubts: str
 
 
 def reading_words(reading: PatchReading, correction: Correction) -> ReadingWords:
