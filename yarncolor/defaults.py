@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 from math import prod
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Plan, Scheme
 from yarncolor.plan.limits import MOST_REPEATS
@@ -28,6 +29,24 @@ STRANDS: int = default_of("plying", "strands")
 STEP_G: float = default_of("scale", "step_g")
 CONTRACTION = 0.0
 """Of a yarn whose twists are not known: no key of the file says so."""
+_NOTHING = 1e-9
+"""What is left of a lot that is less of it than this is a rounding of its blends' parts."""
+
+
+_Value = TypeVar("_Value")
+
+
+def given_or(given: _Value | None, usual: _Value) -> _Value:
+    """Return what is given, or what is usual where nothing is.
+
+    Parameters
+    ----------
+    given : any or None
+        A key's value.
+    usual : any
+        Of the same type.
+    """
+    return usual if given is None else given
 
 
 def scheme_name(scheme: Scheme) -> str:
@@ -59,38 +78,57 @@ def divisions_of(scheme: Scheme) -> tuple[int | tuple[float, ...], ...]:
     return (1, 4) if plies == 2 else tuple(min(2**k, MOST_REPEATS) for k in range(plies))
 
 
-def to_divide_g(plan: Plan) -> np.ndarray:
-    """Return grams of each lot to divide: less what is kept back, blended and lost in carding."""
-    return left_g(plan.lots) * (1 - (plan.spinning.card_loss or LOSS))
+def to_divide_g(plan: Plan) -> NDArray[np.float64]:
+    """Return grams of each lot to divide: what is left, less what is lost in carding: (lots,)."""
+    to_divide: NDArray[np.float64] = left_g(plan.lots) * (1 - (plan.spinning.card_loss or LOSS))
+    return to_divide
 
 
-def taken_by_blends_g(plan: Plan) -> np.ndarray:
+def taken_by_blends_g(plan: Plan) -> NDArray[np.float64]:
     """Return grams of each lot that its blends take, before carding: (lots,)."""
     return taken_g(plan.lots)
 
 
-def solid_lot_of(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> str:
+def solid_lot_of(scheme: Scheme, names: Sequence[str], to_divide_g: NDArray[np.float64]) -> str:
     """Return the plain lot of a solid scheme: the one with most grams, first of equals."""
-    return scheme.solid_lot or names[int(np.argmax(to_divide))]
+    return scheme.solid_lot or names[int(np.argmax(to_divide_g))]
 
 
-def sequence_of(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> tuple[str, ...]:
+def sequence_of(
+    scheme: Scheme, names: Sequence[str], to_divide_g: NDArray[np.float64]
+) -> tuple[str, ...]:
     """Return the order of lots: that of the file, without the plain lot of a solid scheme."""
     if scheme_name(scheme) == "free":
         return ()
     if scheme.sequence:
         return scheme.sequence
     if scheme_name(scheme) != "solid":
-        return names
-    return tuple(name for name in names if name != solid_lot_of(scheme, names, to_divide))
+        return tuple(names)
+    return tuple(name for name in names if name != solid_lot_of(scheme, names, to_divide_g))
 
 
-def place_masses_g(scheme: Scheme, lot: np.ndarray, to_divide: np.ndarray) -> np.ndarray:
-    """Return grams of each place: a lot's mass shared among its places by their parts."""
-    return shared_by_parts_g(np.array(scheme.parts or np.ones(len(lot)), float), lot, to_divide)
+def place_masses_g(
+    scheme: Scheme, lot: NDArray[np.int64], to_divide_g: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Return grams of each place: a lot's mass shared among its places by their parts.
+
+    Parameters
+    ----------
+    scheme : Scheme
+        Its parts count, if any; they say nothing where the sequence has no places.
+    lot : (E,) int array
+        Lot of each place.
+    to_divide_g : (lots,) array
+        What each lot has to divide.
+    """
+    given = scheme.parts if len(lot) else None
+    parts = np.array(given or np.ones(len(lot)), dtype=float)
+    return shared_by_parts_g(parts, lot, to_divide_g)
 
 
-def shared_by_parts_g(parts: np.ndarray, lot: np.ndarray, to_divide: np.ndarray) -> np.ndarray:
+def shared_by_parts_g(
+    parts: NDArray[np.float64], lot: NDArray[np.int64], to_divide_g: NDArray[np.float64]
+) -> NDArray[np.float64]:
     """Return grams of each place, for one order or for many.
 
     Parameters
@@ -99,15 +137,15 @@ def shared_by_parts_g(parts: np.ndarray, lot: np.ndarray, to_divide: np.ndarray)
         How much of its lot each place takes, beside the lot's other places.
     lot : (..., E) int array
         Lot of each place.
-    to_divide : (lots,) array
+    to_divide_g : (lots,) array
         Grams of each lot.
     """
-    lots, orders = len(to_divide), prod(lot.shape[:-1])
+    lots, orders = len(to_divide_g), prod(lot.shape[:-1])
     at = lot + lots * np.arange(orders).reshape(*lot.shape[:-1], 1)
     of_lot = np.bincount(at.ravel(), parts.ravel(), orders * lots)[at]
-    share: np.ndarray = np.divide(parts, of_lot, out=np.zeros(lot.shape), where=of_lot > 0)
-    grams: np.ndarray = to_divide[lot] * share
-    return grams
+    share = np.divide(parts, of_lot, out=np.zeros(lot.shape), where=of_lot > 0)
+    mass_g: NDArray[np.float64] = to_divide_g[lot] * share
+    return mass_g
 
 
 class Weighed(Protocol):
@@ -130,15 +168,15 @@ class Weighed(Protocol):
         """Lots that it is carded from, with their parts by mass; None where it is no blend."""
 
 
-def left_g(lots: Sequence[Weighed]) -> np.ndarray:
+def left_g(lots: Sequence[Weighed]) -> NDArray[np.float64]:
     """Return grams of each lot before carding, less what is kept back and blended: (lots,)."""
     kept = np.array([lot.mass_g - lot.reserve_g for lot in lots])
-    left: np.ndarray = np.maximum(kept - taken_g(lots), 0.0)
-    left[left < 1e-9 * kept] = 0.0
+    left: NDArray[np.float64] = np.maximum(kept - taken_g(lots), 0.0)
+    left[left < _NOTHING * kept] = 0.0
     return left
 
 
-def taken_g(lots: Sequence[Weighed]) -> np.ndarray:
+def taken_g(lots: Sequence[Weighed]) -> NDArray[np.float64]:
     """Return grams that blends take of each lot, by mass, by their parts: (lots,)."""
     at = {lot.name: number for number, lot in enumerate(lots)}
     takes = np.zeros(len(lots))

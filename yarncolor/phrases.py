@@ -43,7 +43,10 @@ def divisions_text(divisions: Sequence[Any]) -> str:
 
 
 def divisions_in(text: str) -> list[Any]:
-    """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size."""
+    """Return divisions typed as ``1, 2, 4``; ``4 + 2 + 1 + 1`` are repeats of unequal size.
+
+    What cannot be read stays as it is typed, for the checks of a plan to refuse.
+    """
     divisions: list[Any] = []
     joined = re.sub(r"\s*\+\s*", "+", text.strip())
     for each in re.split(r"\s*[,;]\s*|\s+", joined):

@@ -5,10 +5,15 @@ Kelp 30 g, Foam 60 g and Wrack 90 g: on two like plies each holds 15, 30 and 45 
 
 from hashlib import sha256
 
+import numpy as np
 import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand, laid
+from yarncolor.layout.layout import layout
+from yarncolor.layout.resolved import resolve
+from yarncolor.layout.schemes import SCHEMES
+from yarncolor.plan import SCHEME_NAMES
 
 THREE = {"Kelp": 30.0, "Foam": 60.0, "Wrack": 90.0}
 IN_ORDER = [("Kelp", 15), ("Foam", 30), ("Wrack", 45)]
@@ -253,3 +258,14 @@ def test_free_holds_the_user_s_own_portions_and_no_places():
     one, two = laid(data, "lot", "place", "repeat", "mass_g")
     assert one == [("Kelp", None, 1, 3)]
     assert two == [("Foam", None, 1, 4), ("Kelp", None, 1, 5)]
+
+
+def test_the_table_of_schemes_has_those_that_a_plan_may_name():
+    assert tuple(SCHEMES) == SCHEME_NAMES
+
+
+def test_portions_are_taken_by_their_indices():
+    portions = layout(resolve(yc.plan_from_data(two_plies("matched")))).portions
+    some = portions.take(np.array([4, 0]))
+    assert (some.lot.tolist(), some.ply.tolist()) == ([1, 0], [1, 0])
+    assert some.mass_g.tolist() == [30, 15]

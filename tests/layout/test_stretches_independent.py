@@ -18,6 +18,7 @@ from tests.helpers.examples import times
 from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand, plan_data
 from yarncolor.layout.stretches import sections, stretches
 from yarncolor.layout.winding import Strands
+from yarncolor.plan.limits import MOST_PLIES
 
 SAMPLES = 3000
 TOO_NEAR = 2e-9
@@ -199,3 +200,11 @@ def test_many_yarns_at_once_are_merged_like_each_alone(plies, data):
         edges, rows = joined(ticks[at].tolist(), lots[at].tolist())
         assert edges == single.edges_ppb.tolist()
         assert rows == single.lot.tolist()
+
+
+def test_the_low_bits_of_the_merge_tell_all_plies_apart():
+    plies = MOST_PLIES
+    length_m = np.linspace(2.0, 1.0, plies)
+    strands = Strands(np.arange(plies + 1), length_m, np.arange(plies))
+    found = stretches(strands, 0.0)
+    assert (found.lot.tolist(), found.yarn_m) == ([list(range(plies))], 1.0)

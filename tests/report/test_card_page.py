@@ -17,6 +17,7 @@ from tests.helpers.card_reader import (
     words,
 )
 from tests.helpers.strategies import EVERY_SCHEME, by_hand
+from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.card.card import card_html
 
 HOSTILE = "<script>alert(1)</script>&\"'"
@@ -80,7 +81,7 @@ def test_the_page_to_keep_holds_picture_record_advice_and_assumptions():
     assert [item.text for item in keep.all("ol")[0].all("li")] == told
     assert told
     granted = [item.text for item in keep.all("ul")[0].all("li")]
-    assert len(granted) == len(answered(data).assumptions)
+    assert len(granted) == len(assumption_sentences(answered(data)))
     assert "grist of the singles: 1000 m in 100 g" in granted
 
 

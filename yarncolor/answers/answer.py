@@ -14,7 +14,7 @@ from yarncolor.answers.bobbins import (
     weigh_points,
 )
 from yarncolor.answers.by_hand import HandDivision, hand_division
-from yarncolor.answers.closing_costs import ClosingCost, closing_costs, shifted_m
+from yarncolor.answers.closing_costs import ClosingCost, closing_costs
 from yarncolor.answers.finishing import Lengths, class_of, lengths
 from yarncolor.answers.hours import Hours, hours
 from yarncolor.answers.knitted_piece import KnittedPiece, piece
@@ -88,17 +88,6 @@ class Answer(Preview):
     runs: Runs
     leftovers: tuple[Leftover, ...]
     closing_costs: tuple[ClosingCost, ...]
-
-    @property
-    def assumptions(self) -> tuple[str, ...]:
-        """What was filled in, what a shared closing does, which colours no screen shows."""
-        moved = shifted_m(self.layout)
-        words = f"shared out, repeats no longer fill exactly their share: up to {moved:.1f} m off"
-        beyond = [
-            f"no screen shows {self.plan.names[at]}: less of its chroma stands for it"
-            for at in np.flatnonzero(~self.palette.in_gamut)
-        ]
-        return (*self.resolved.assumptions, *([words] if moved else []), *beyond)
 
     @cached_property
     def weigh_out(self) -> tuple[SingleWeighOut, ...]:

@@ -10,7 +10,7 @@ from yarncolor.answers.runs import at_fault, runs
 from yarncolor.layout.closing import CLOSINGS
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import ResolvedPlan
-from yarncolor.layout.schemes import closing_in_force, repeat_shares
+from yarncolor.layout.schemes import repeat_shares
 from yarncolor.layout.stretches import shares_by_colours
 
 
@@ -86,10 +86,8 @@ def _costs(question: _Question) -> list[ClosingCost]:
 
 
 def _cost(resolved: ResolvedPlan, closing: str) -> ClosingCost:
-    scheme = replace(resolved.scheme, closing=closing)
-    plan = replace(resolved.plan, scheme=scheme)
-    draft = replace(resolved.scheme_input, options=scheme)
-    laid = layout(replace(resolved, plan=plan, scheme_input=draft))
+    draft = replace(resolved.scheme_input, scheme=replace(resolved.scheme, closing=closing))
+    laid = layout(replace(resolved, scheme_input=draft))
     its_runs = runs(laid)
     closing_lot = draft.lot[0]
     counted = (its_runs.lot == closing_lot) & ~its_runs.meant
@@ -115,7 +113,7 @@ def shifted_m(laid: Layout) -> float:
 
     In metres of single; 0 for every other way of closing, whose repeats fill their share.
     """
-    if closing_in_force(laid.resolved.scheme_input) != "share":
+    if laid.resolved.scheme_input.closing != "share":
         return 0.0
     portions, divisions = laid.portions, laid.resolved.scheme.divisions or ()
     worst = 0.0

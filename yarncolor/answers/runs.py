@@ -4,9 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from yarncolor.layout.closing import closes
 from yarncolor.layout.layout import Layout
-from yarncolor.layout.schemes import closing_in_force
 
 LONGEST_RATIO = 1.5
 """A run of the closing lot longer than this many median runs of its ply is a fault."""
@@ -72,7 +70,7 @@ def listed(these: Runs, layout: Layout) -> np.ndarray:
     layout : Layout
         The plan laid out.
     """
-    band = these.meant & (closing_in_force(layout.resolved.scheme_input) == "tail")
+    band = these.meant & (layout.resolved.scheme_input.closing == "tail")
     return np.flatnonzero((these.pieces > 1) | band)
 
 
@@ -87,7 +85,7 @@ def at_fault(these: Runs, layout: Layout) -> np.ndarray:
         The plan laid out.
     """
     draft = layout.resolved.scheme_input
-    if draft.options.name != "fractal" or not closes(draft.lot):
+    if not draft.closes:
         return np.zeros(len(these.lot), dtype=bool)
     too_long = these.ratio > LONGEST_RATIO * (1 + 1e-9)
     return np.asarray(too_long & (these.lot == draft.lot[0]) & ~these.meant)
@@ -95,7 +93,7 @@ def at_fault(these: Runs, layout: Layout) -> np.ndarray:
 
 def _meant_portions(layout: Layout) -> np.ndarray:
     draft = layout.resolved.scheme_input
-    meant = draft.options.name == "mirrored" or closing_in_force(draft) == "tail"
+    meant = draft.scheme.name == "mirrored" or draft.closing == "tail"
     if not meant:
         return np.zeros(len(layout.portions), dtype=bool)
     return np.asarray(layout.portions.place == draft.place[-1])

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from math import gcd
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.layout.portions import NO_PLACE
 from yarncolor.layout.schemes import SchemeInput
@@ -26,26 +27,26 @@ class CardedPlaces:
         Number of each place; 0 for a step.
     mass_g : (..., M) array
         What is left at each place, and what each step takes.
-    given_g : (..., E) array
+    spent_g : (..., E) array
         What each place gives to the steps on both its sides.
     mixes : list of dict of Mix to int
         For each order, what is made, by the order in which it first comes, and its number.
     """
 
-    lot: np.ndarray
-    place: np.ndarray
-    mass_g: np.ndarray
-    given_g: np.ndarray
+    lot: NDArray[np.int64]
+    place: NDArray[np.int64]
+    mass_g: NDArray[np.float64]
+    spent_g: NDArray[np.float64]
     mixes: list[dict[Mix, int]]
 
 
-def unlike_neighbours(lot: np.ndarray) -> np.ndarray:
+def unlike_neighbours(lot: NDArray[np.int64]) -> NDArray[np.bool_]:
     """Return after which places of (..., E) lots another lot comes: (..., E - 1)."""
-    unlike: np.ndarray = lot[..., :-1] != lot[..., 1:]
+    unlike: NDArray[np.bool_] = lot[..., :-1] != lot[..., 1:]
     return unlike
 
 
-def carded_places(draft: SchemeInput) -> CardedPlaces:
+def carded_places(given: SchemeInput) -> CardedPlaces:
     """Return a gradient's places with s blends between neighbours.
 
     Between the places e and e + 1 stand s blends, each of mass b = min(m_e, m_e+1) / (s + 1),
@@ -54,64 +55,68 @@ def carded_places(draft: SchemeInput) -> CardedPlaces:
 
     Parameters
     ----------
-    draft : SchemeInput
-        Of a gradient; ``options.blend_steps`` is s, 1 or more. In many orders, the same
+    given : SchemeInput
+        Of a gradient; ``blend_steps`` of its scheme is s, 1 or more. In many orders, the same
         neighbours are alike.
     """
-    steps, places = draft.options.blend_steps, len(draft.place)
-    unlike = unlike_neighbours(draft.lot)
-    each = np.minimum(draft.mass_g[..., :-1], draft.mass_g[..., 1:]) / (steps + 1) * unlike
-    given = np.zeros(draft.mass_g.shape)
-    given[..., :-1] += each * steps / 2
-    given[..., 1:] += each * steps / 2
+    steps, places = given.scheme.blend_steps, len(given.place)
+    unlike = unlike_neighbours(given.lot)
+    each = np.minimum(given.mass_g[..., :-1], given.mass_g[..., 1:]) / (steps + 1) * unlike
+    spent = np.zeros(given.mass_g.shape)
+    spent[..., :-1] += each * steps / 2
+    spent[..., 1:] += each * steps / 2
     blends = steps * np.append(np.atleast_2d(unlike)[0], False)
     at = np.repeat(np.arange(places), 1 + blends)
     step = np.arange(len(at)) - np.searchsorted(at, at)
     carded = step > 0
-    lot, mass = draft.lot[..., at], (draft.mass_g - given)[..., at]
+    lot, mass = given.lot[..., at], (given.mass_g - spent)[..., at]
     mass[..., carded] = each[..., at[carded]]
     mixes = []
     for order in lot.reshape(-1, len(at)):
         numbers: dict[Mix, int] = {}
         made = _mixes(order[~carded], at[carded], step[carded], steps)
-        order[carded] = [numbers.setdefault(mix, len(draft.names) + len(numbers)) for mix in made]
+        order[carded] = [numbers.setdefault(mix, len(given.names) + len(numbers)) for mix in made]
         mixes.append(numbers)
-    return CardedPlaces(lot, np.where(carded, NO_PLACE, draft.place[at]), mass, given, mixes)
+    return CardedPlaces(lot, np.where(carded, NO_PLACE, given.place[at]), mass, spent, mixes)
 
 
-def with_carded_steps(draft: SchemeInput, card_loss: float) -> tuple[SchemeInput, tuple[Lot, ...]]:
-    """Return a gradient's draft with its carded steps, and the lots so made.
+def with_carded_steps(given: SchemeInput, card_loss: float) -> tuple[SchemeInput, tuple[Lot, ...]]:
+    """Return what a scheme works on with a gradient's carded steps, and the lots so made.
 
     Parameters
     ----------
-    draft : SchemeInput
-        Of a gradient in one order.
+    given : SchemeInput
+        Of any scheme, in one order; all but a gradient with steps stays as it is.
     card_loss : float
         Share of a lot's mass lost in carding: a made lot's own mass is raw, like any lot's.
     """
-    places = carded_places(draft)
+    if not given.scheme.is_carded:
+        return given, ()
+    places = carded_places(given)
     (mixes,) = places.mixes
     carded = places.place == NO_PLACE
-    number = places.lot[carded] - len(draft.names)
+    number = places.lot[carded] - len(given.names)
     mass_g = np.bincount(number, places.mass_g[carded] / (1 - card_loss), len(mixes))
     made = zip(mixes, mass_g.tolist(), strict=True)
-    lots = tuple(_made(mix, mass, draft.names) for mix, mass in made)
-    to_divide = draft.to_divide_g - np.bincount(draft.lot, places.given_g, len(draft.to_divide_g))
+    lots = tuple(_made(mix, mass, given.names) for mix, mass in made)
+    to_divide = given.to_divide_g - np.bincount(given.lot, places.spent_g, len(given.to_divide_g))
     blended = [lot.mass_g * (1 - card_loss) for lot in lots]
     return (
         replace(
-            draft,
+            given,
             lot=places.lot,
             place=places.place,
             mass_g=places.mass_g,
-            names=(*draft.names, *(lot.name for lot in lots)),
+            names=(*given.names, *(lot.name for lot in lots)),
             to_divide_g=np.append(to_divide, blended),
         ),
         lots,
     )
 
 
-def _mixes(lot: np.ndarray, after: np.ndarray, step: np.ndarray, steps: int) -> Iterator[Mix]:
+def _mixes(
+    lot: NDArray[np.int64], after: NDArray[np.int64], step: NDArray[np.int64], steps: int
+) -> Iterator[Mix]:
     """Return what each blend is made of: the lots on both its sides, and their parts."""
     parts = {j: (steps + 1 - j, j) for j in range(1, steps + 1)}
     least = {j: (one // gcd(one, j), j // gcd(one, j)) for j, (one, _) in parts.items()}

@@ -1,18 +1,19 @@
 """From a resolved plan to portions, strands and stretches: the part that follows a finger."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.layout.portions import Portions, with_lengths
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.layout.schemes import laid_out
-from yarncolor.layout.stretches import Stretches, stretches
-from yarncolor.layout.winding import folded_in_three, strands
+from yarncolor.layout.stretches import Stretches, stretches, yarn_length_m
+from yarncolor.layout.winding import Strands, folded_in_three, strands
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Target
 
-_Metres = TypeVar("_Metres", float, np.ndarray)
+_Metres = TypeVar("_Metres", float, NDArray[np.float64])
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,26 +59,30 @@ class Layout:
 
 
 def layout(resolved: ResolvedPlan) -> Layout:
-    """Return a resolved plan laid out: portions spun, plies side by side, the target met."""
+    """Return a resolved plan laid out: portions spun, the target met, plies side by side."""
     portions = with_lengths(laid_out(resolved.scheme_input), resolved.tex, resolved.spin_loss)
-    whole = Layout(resolved, portions, _plied(resolved, portions), 1.0)
+    ratio = _target_ratio(resolved, portions)
+    if ratio < 1:
+        portions = portions.scaled(ratio)
+    along = stretches(_off_the_bobbins(resolved, portions), resolved.contraction)
+    return Layout(resolved, portions, along, ratio)
+
+
+def _target_ratio(resolved: ResolvedPlan, portions: Portions) -> float:
+    """Return yarn wanted over yarn there is, for which the plies need not meet; 1 without."""
     if resolved.plan.target is None:
-        return whole
-    wanted = target_ratio(resolved.plan.target, whole.stretches.yarn_m, whole.yarn_tex)
-    used = min(wanted, 1.0)
-    portions = replace(portions, mass_g=portions.mass_g * used, length_m=portions.length_m * used)
-    return Layout(resolved, portions, _plied(resolved, portions), wanted)
+        return 1.0
+    yarn_m = float(yarn_length_m(_off_the_bobbins(resolved, portions), resolved.contraction))
+    return target_ratio(resolved.plan.target, yarn_m, resolved.yarn.yarn_tex)
 
 
-def _plied(resolved: ResolvedPlan, portions: Portions) -> Stretches:
-    off = strands(portions, resolved.wound_off)
-    if resolved.is_chain:
-        off = folded_in_three(off, resolved.scheme.loop_m)
-    return stretches(off, resolved.contraction)
+def _off_the_bobbins(resolved: ResolvedPlan, portions: Portions) -> Strands:
+    single = strands(portions, resolved.wound_off)
+    return folded_in_three(single, resolved.scheme.loop_m) if resolved.is_chain else single
 
 
 def target_ratio(target: Target, yarn_m: _Metres, yarn_tex: float) -> _Metres:
-    """Return the yarn that is wanted over the yarn there is, of one yarn or of many.
+    """Return the yarn that is wanted over the yarn there is, of one yarn or of many; 1 for none.
 
     Parameters
     ----------
@@ -90,13 +95,15 @@ def target_ratio(target: Target, yarn_m: _Metres, yarn_tex: float) -> _Metres:
     """
     if target.yarn_m is not None:
         return target.yarn_m / yarn_m
-    return target.yarn_g / (yarn_tex * yarn_m / 1000)
+    if target.yarn_g is not None:
+        return target.yarn_g / (yarn_tex * yarn_m / 1000)
+    return yarn_m / yarn_m
 
 
-def used_g(layout: Layout) -> np.ndarray:
+def used_g(layout: Layout) -> NDArray[np.float64]:
     """Return grams of each lot in all its portions, as weighed out: (lots,)."""
     lots = len(layout.resolved.plan.lots)
-    return np.bincount(layout.portions.lot, layout.portions.mass_g, lots)
+    return np.bincount(layout.portions.lot, layout.portions.mass_g, lots).astype(np.float64)
 
 
 def in_words(laid: Layout) -> str:

@@ -48,20 +48,20 @@ def _scheme_inputs(
     """
     scheme, to_divide = resolved.scheme, to_divide_g(plan)
     lot = np.array([plan.names.index(name) for name in scheme.sequence], dtype=int)[sources]
-    parts = np.array(scheme.parts or np.ones(len(scheme.sequence)), dtype=float)[sources]
+    parts = np.array(plan.scheme.parts or np.ones(len(scheme.sequence)), dtype=float)[sources]
     mass = shared_by_parts_g(parts, lot, to_divide)
-    lot, mass = (kept[mass > 0].reshape(len(sources), -1) for kept in (lot, mass))
+    used = mass > 0
+    lot, mass = lot[used].reshape(len(sources), -1), mass[used].reshape(len(sources), -1)
     now = replace(
         resolved.scheme_input,
         names=plan.names,
         place=np.arange(1, lot.shape[-1] + 1),
         to_divide_g=to_divide,
     )
-    cards = scheme.name == "gradient" and scheme.blend_steps
-    kind = unlike_neighbours(lot).tolist() if cards else lot[:, :1] == lot[:, -1:]
+    kind = unlike_neighbours(lot).tolist() if scheme.is_carded else lot[:, :1] == lot[:, -1:]
     for alike in _alike(map(tuple, kind)):
         draft = replace(now, lot=lot[alike], mass_g=mass[alike])
-        yield alike, _carded(draft) if cards else draft
+        yield alike, _carded(draft) if scheme.is_carded else draft
 
 
 def _alike(kinds: Iterable[Hashable]) -> list[list[int]]:

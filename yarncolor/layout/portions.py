@@ -3,8 +3,10 @@
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
+from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 NO_PLACE = 0
 
@@ -33,14 +35,14 @@ class Portions:
         What goes on the scale; NaN where the portion belongs to a heap or is not weighed yet.
     """
 
-    ply: np.ndarray
-    place: np.ndarray
-    repeat: np.ndarray
-    lot: np.ndarray
-    mass_g: np.ndarray
-    tex: np.ndarray
-    length_m: np.ndarray
-    weigh_g: np.ndarray
+    ply: NDArray[np.int64]
+    place: NDArray[np.int64]
+    repeat: NDArray[np.int64]
+    lot: NDArray[np.int64]
+    mass_g: NDArray[np.float64]
+    tex: NDArray[np.float64]
+    length_m: NDArray[np.float64]
+    weigh_g: NDArray[np.float64]
 
     def __post_init__(self) -> None:
         sizes = {item.name: np.shape(getattr(self, item.name)) for item in fields(self)}
@@ -50,8 +52,22 @@ class Portions:
     def __len__(self) -> int:
         return len(self.ply)
 
+    def take(self, index: NDArray[np.int64]) -> "Portions":
+        """Return some of the portions.
+
+        Parameters
+        ----------
+        index : (M,) int array
+            Which, in the order in which they are returned.
+        """
+        return Portions(*(getattr(self, item.name)[index] for item in fields(self)))
+
+    def scaled(self, share: float) -> "Portions":
+        """Return so much of every portion, not weighed yet."""
+        return replace(self, mass_g=self.mass_g * share, length_m=self.length_m * share)
+
     @property
-    def starts(self) -> np.ndarray:
+    def starts(self) -> NDArray[np.int64]:
         """Index of each ply's first portion, and N at the end: (plies + 1,)."""
         plies = int(self.ply[-1]) + 1
         return np.searchsorted(self.ply, np.arange(plies + 1))
@@ -62,14 +78,15 @@ class Portions:
         return slice(int(first), int(end))
 
     @property
-    def ends_m(self) -> np.ndarray:
+    def ends_m(self) -> NDArray[np.float64]:
         """Running length along each single, from the start of spinning: (N,)."""
         return along_plies(self.length_m, self.starts)
 
-    @property
-    def single_m(self) -> np.ndarray:
-        """Length of each single: (plies,)."""
-        return self.ends_m[self.starts[1:] - 1]
+    @cached_property
+    def single_m(self) -> NDArray[np.float64]:
+        """Length of each single, to the last bit where its last portion ends: (plies,)."""
+        length_m: NDArray[np.float64] = self.ends_m[self.starts[1:] - 1]
+        return length_m
 
 
 @dataclass(frozen=True)
@@ -79,10 +96,10 @@ class PlyPieces:
     Leading axes of lots and masses hold orders of the same places.
     """
 
-    lot: np.ndarray
-    place: np.ndarray
-    repeat: np.ndarray
-    mass_g: np.ndarray
+    lot: NDArray[np.int64]
+    place: NDArray[np.int64]
+    repeat: NDArray[np.int64]
+    mass_g: NDArray[np.float64]
 
     def reversed(self) -> "PlyPieces":
         """Return the ply turned round; places and repeats keep their names."""
@@ -106,15 +123,23 @@ def stacked(plies: Sequence[PlyPieces]) -> Portions:
     )
 
 
-def along_plies(amount: np.ndarray, starts: np.ndarray) -> np.ndarray:
-    """Return running totals of (..., N) amounts that begin anew at each ply's start."""
+def along_plies(amount: NDArray[np.float64], starts: NDArray[np.int64]) -> NDArray[np.float64]:
+    """Return running totals that begin anew at each ply's start.
+
+    Parameters
+    ----------
+    amount : (..., N) array
+        Of each portion, ply after ply; leading axes hold variants.
+    starts : (plies + 1,) int array
+        Index of each ply's first portion, and N at the end.
+    """
     total = np.empty(amount.shape)
     for first, end in itertools.pairwise(starts):
         np.cumsum(amount[..., first:end], axis=-1, out=total[..., first:end])
     return total
 
 
-def with_lengths(portions: Portions, tex: np.ndarray, spin_loss: float) -> Portions:
+def with_lengths(portions: Portions, tex: NDArray[np.float64], spin_loss: float) -> Portions:
     """Return the portions with their linear density and length.
 
     A portion of m grams is m · (1 - spin_loss) · 1000 / tex metres of single: tex are grams
@@ -133,6 +158,9 @@ def with_lengths(portions: Portions, tex: np.ndarray, spin_loss: float) -> Porti
     return replace(portions, tex=density, length_m=spun_m(portions.mass_g, density, spin_loss))
 
 
-def spun_m(mass_g: np.ndarray, tex: np.ndarray, spin_loss: float) -> np.ndarray:
+def spun_m(
+    mass_g: NDArray[np.float64], tex: NDArray[np.float64], spin_loss: float
+) -> NDArray[np.float64]:
     """Return metres of single from masses as weighed out, of arrays that fit one another."""
-    return mass_g * (1 - spin_loss) * 1000 / tex
+    length_m: NDArray[np.float64] = mass_g * (1 - spin_loss) * 1000 / tex
+    return length_m

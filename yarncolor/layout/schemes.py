@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from hashlib import sha256
 
 import numpy as np
+from numpy.typing import NDArray
 
-from yarncolor.layout.closing import CLOSINGS, closes
+from yarncolor.layout.closing import CLOSINGS, ends_on_its_first_lot
 from yarncolor.layout.portions import NO_PLACE, PlyPieces, Portions, stacked
-from yarncolor.plan import Scheme
+from yarncolor.layout.resolved_scheme import ResolvedScheme
 
 
 @dataclass(frozen=True)
@@ -29,87 +30,92 @@ class SchemeInput:
         What each place gives to all plies.
     ply_share : (plies,) array
         Share of the whole that each ply is due, summing to 1.
-    options : Scheme
-        With every default settled.
+    scheme : ResolvedScheme
+        Its name and options.
     names : tuple of str
         Names of all lots.
     to_divide_g : (lots,) array
         What each lot has to divide.
     """
 
-    lot: np.ndarray
-    place: np.ndarray
-    mass_g: np.ndarray
-    ply_share: np.ndarray
-    options: Scheme
+    lot: NDArray[np.int64]
+    place: NDArray[np.int64]
+    mass_g: NDArray[np.float64]
+    ply_share: NDArray[np.float64]
+    scheme: ResolvedScheme
     names: tuple[str, ...]
-    to_divide_g: np.ndarray
+    to_divide_g: NDArray[np.float64]
+
+    @property
+    def closes(self) -> bool:
+        """Whether it is a fractal whose sequence closes on its first lot."""
+        return self.scheme.name == "fractal" and ends_on_its_first_lot(self.lot)
+
+    @property
+    def closing(self) -> str:
+        """How the sequence closes: as the options say where it does, else ``keep``."""
+        return self.scheme.closing if self.closes else "keep"
 
 
-def laid_out(draft: SchemeInput) -> Portions:
+def laid_out(given: SchemeInput) -> Portions:
     """Return the portions of every ply as one flat struct, not yet spun or weighed."""
-    return stacked(ply_pieces(draft))
+    return stacked(ply_pieces(given))
 
 
-def ply_pieces(draft: SchemeInput) -> list[PlyPieces]:
+def ply_pieces(given: SchemeInput) -> list[PlyPieces]:
     """Return what lies on each ply: the scheme's, with the reversed plies turned round."""
-    scheme = SCHEMES[draft.options.name]
-    plies = [scheme(draft, k) for k in range(len(draft.ply_share))]
-    for number in draft.options.reversed_plies:
+    pieces_of = SCHEMES[given.scheme.name]
+    plies = [pieces_of(given, k) for k in range(len(given.ply_share))]
+    for number in given.scheme.reversed_plies:
         plies[number - 1] = plies[number - 1].reversed()
     return plies
 
 
-def repeat_shares(division: int | tuple[float, ...]) -> np.ndarray:
+def repeat_shares(division: int | tuple[float, ...]) -> NDArray[np.float64]:
     """Return the share of a ply that each repeat takes: equal, or by the sizes given."""
     sizes = np.ones(division) if isinstance(division, int) else np.array(division, dtype=float)
-    return sizes / sizes.sum()
+    shares: NDArray[np.float64] = sizes / sizes.sum()
+    return shares
 
 
-def closing_in_force(draft: SchemeInput) -> str:
-    """Return how the sequence closes, which is ``keep`` unless a fractal ends where it began."""
-    closing = draft.options.name == "fractal" and closes(draft.lot)
-    return draft.options.closing if closing else "keep"
-
-
-def matched(draft: SchemeInput, k: int) -> PlyPieces:
+def matched(given: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence once, in order."""
-    return _once(draft, draft.mass_g * draft.ply_share[k])
+    return _once(given, given.mass_g * given.ply_share[k])
 
 
-def staggered(draft: SchemeInput, k: int) -> PlyPieces:
+def staggered(given: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence turned k · stagger_places places on; half a place splits an entry."""
-    whole, half = divmod(round(2 * k * draft.options.stagger_places), 2)
-    order = np.roll(np.arange(len(draft.place)), -whole)
+    whole, half = divmod(round(2 * k * given.scheme.stagger_places), 2)
+    order = np.roll(np.arange(len(given.place)), -whole)
     if half:
         order = np.append(order, order[0])
-    mass = (draft.mass_g * draft.ply_share[k])[..., order]
+    mass = (given.mass_g * given.ply_share[k])[..., order]
     if half:
         mass[..., [0, -1]] /= 2
-    return PlyPieces(draft.lot[..., order], draft.place[order], np.ones_like(order), mass)
+    return PlyPieces(given.lot[..., order], given.place[order], np.ones_like(order), mass)
 
 
-def fractal(draft: SchemeInput, k: int) -> PlyPieces:
+def fractal(given: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence in d_k repeats, closed as the options say."""
-    closing = CLOSINGS[closing_in_force(draft)]
-    share = repeat_shares(draft.options.divisions[k])
-    order, repeat, mass = closing(draft.mass_g * draft.ply_share[k], share)
-    return PlyPieces(draft.lot[..., order], draft.place[order], repeat, mass)
+    closing = CLOSINGS[given.closing]
+    share = repeat_shares(given.scheme.divisions[k])
+    order, repeat, mass = closing(given.mass_g * given.ply_share[k], share)
+    return PlyPieces(given.lot[..., order], given.place[order], repeat, mass)
 
 
-def flipped(draft: SchemeInput, k: int) -> PlyPieces:
+def flipped(given: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence, on every second ply the other way round."""
-    return matched(draft, k).reversed() if k % 2 else matched(draft, k)
+    return matched(given, k).reversed() if k % 2 else matched(given, k)
 
 
-def gradient(draft: SchemeInput, k: int) -> PlyPieces:
+def gradient(given: SchemeInput, k: int) -> PlyPieces:
     """Return one slow pass through the sequence."""
-    return matched(draft, k)
+    return matched(given, k)
 
 
-def mirrored(draft: SchemeInput, k: int) -> PlyPieces:
+def mirrored(given: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence there and back, half of each portion each way."""
-    there = _once(draft, draft.mass_g * draft.ply_share[k] / 2)
+    there = _once(given, given.mass_g * given.ply_share[k] / 2)
     back = there.reversed()
     return PlyPieces(
         np.concatenate([there.lot, back.lot], axis=-1),
@@ -119,91 +125,92 @@ def mirrored(draft: SchemeInput, k: int) -> PlyPieces:
     )
 
 
-def stepped(draft: SchemeInput, k: int) -> PlyPieces:
+def stepped(given: SchemeInput, k: int) -> PlyPieces:
     """Return the sequence with its changes moved so that the plies change one after the other.
 
     Ply k changes from entry e to e + 1 at B_e + h_e · (k - k̄) of its length, B_e the running
     total of the entries' lengths and h_e the smaller allowance of the two neighbours. Every
     lot is used up exactly, because the plies' shares average k - k̄ to nothing.
     """
-    all_g = draft.mass_g.sum(axis=-1, keepdims=True)
-    length = draft.mass_g / all_g
-    plies = len(draft.ply_share)
+    all_g = given.mass_g.sum(axis=-1, keepdims=True)
+    length = given.mass_g / all_g
+    plies = len(given.ply_share)
     number = np.arange(1, plies + 1)
-    mean = draft.ply_share @ number
+    mean = given.ply_share @ number
     allowance = length / plies
     allowance[..., 0] = length[..., 0] / mean
     allowance[..., -1] = length[..., -1] / (plies + 1 - mean)
     step = np.minimum(allowance[..., :-1], allowance[..., 1:])
     change = np.cumsum(length, axis=-1)[..., :-1] + step * (number[k] - mean)
     own = np.diff(change, prepend=0.0, append=1.0)
-    return _once(draft, own * all_g * draft.ply_share[k])
+    return _once(given, own * all_g * given.ply_share[k])
 
 
-def solid(draft: SchemeInput, k: int) -> PlyPieces:
+def solid(given: SchemeInput, k: int) -> PlyPieces:
     """Return one plain lot on the solid plies, the sequence on the others.
 
     Both sides are as long as the shorter one; what the longer has too much is never spun.
     """
-    alone = np.isin(np.arange(1, len(draft.ply_share) + 1), draft.options.solid_plies)
-    lot = draft.names.index(draft.options.solid_lot)
-    solid_g, others_g = draft.to_divide_g[lot], draft.mass_g.sum(axis=-1, keepdims=True)
-    solid_share, others_share = draft.ply_share[alone].sum(), draft.ply_share[~alone].sum()
+    alone = np.isin(np.arange(1, len(given.ply_share) + 1), given.scheme.solid_plies)
+    lot = given.names.index(given.scheme.solid_lot)
+    solid_g, others_g = given.to_divide_g[lot], given.mass_g.sum(axis=-1, keepdims=True)
+    solid_share, others_share = given.ply_share[alone].sum(), given.ply_share[~alone].sum()
     length = np.minimum(solid_g / solid_share, others_g / others_share)
     if not alone[k]:
-        return _once(draft, draft.mass_g * (length * draft.ply_share[k] / others_g))
-    mass = length * draft.ply_share[k]
+        return _once(given, given.mass_g * (length * given.ply_share[k] / others_g))
+    mass = length * given.ply_share[k]
     return PlyPieces(np.full(mass.shape, lot), np.array([NO_PLACE]), np.array([1]), mass)
 
 
-def chain(draft: SchemeInput, k: int) -> PlyPieces:
+def chain(given: SchemeInput, k: int) -> PlyPieces:
     """Return the whole sequence on one single, which is folded in three while plying."""
-    return matched(draft, k)
+    return matched(given, k)
 
 
-def shuffled(draft: SchemeInput, k: int) -> PlyPieces:
+def shuffled(given: SchemeInput, k: int) -> PlyPieces:
     """Return each lot's share in equal pieces, in an order drawn from the seed.
 
     The order is that of the SHA-256 digests of ``seed/ply/lot/piece``, so that it is the same
     on every machine and another lot changes nothing among the rest.
     """
-    lots, pieces = np.unique(draft.lot), draft.options.pieces
+    lots, pieces = np.unique(given.lot), given.scheme.pieces
     digests = {
-        _digest(draft, k, draft.names[lot], piece): at
+        _digest(given, k, given.names[lot], piece): at
         for at, lot in enumerate(lots)
         for piece in range(pieces)
     }
     drawn = np.array([digests[digest] for digest in sorted(digests)])
-    of_lot = draft.lot[..., None, :] == lots[:, None]
-    share = np.stack([_sums(draft.mass_g, of_lot[..., at, :]) for at in range(len(lots))], axis=-1)
-    mass = share * draft.ply_share[k]
+    of_lot = given.lot[..., None, :] == lots[:, None]
+    share = np.stack([_sums(given.mass_g, of_lot[..., at, :]) for at in range(len(lots))], axis=-1)
+    mass = share * given.ply_share[k]
     return PlyPieces(
         np.broadcast_to(lots[drawn], (*mass.shape[:-1], len(drawn))),
-        draft.place[of_lot.argmax(axis=-1)][..., drawn],
+        given.place[of_lot.argmax(axis=-1)][..., drawn],
         np.ones_like(drawn),
         mass[..., drawn] / pieces,
     )
 
 
-def _digest(draft: SchemeInput, k: int, name: str, piece: int) -> bytes:
-    return sha256(f"{draft.options.random_seed}/{k + 1}/{name}/{piece + 1}".encode()).digest()
+def _digest(given: SchemeInput, k: int, name: str, piece: int) -> bytes:
+    return sha256(f"{given.scheme.random_seed}/{k + 1}/{name}/{piece + 1}".encode()).digest()
 
 
-def _sums(amount: np.ndarray, where: np.ndarray) -> np.ndarray:
+def _sums(amount: NDArray[np.float64], where: NDArray[np.bool_]) -> NDArray[np.float64]:
     """Return the sum of each order's amounts where it has a lot, as often in every order."""
-    return amount[where].reshape(*amount.shape[:-1], -1).sum(axis=-1)
+    sums: NDArray[np.float64] = amount[where].reshape(*amount.shape[:-1], -1).sum(axis=-1)
+    return sums
 
 
-def free(draft: SchemeInput, k: int) -> PlyPieces:
+def free(given: SchemeInput, k: int) -> PlyPieces:
     """Return the user's own portions of this ply."""
-    own = [portion for portion in draft.options.portions if portion.ply == k + 1]
-    lot = np.array([draft.names.index(portion.lot) for portion in own])
+    own = [portion for portion in given.scheme.portions if portion.ply == k + 1]
+    lot = np.array([given.names.index(portion.lot) for portion in own])
     mass = np.array([portion.mass_g for portion in own], dtype=float)
     return PlyPieces(lot, np.full(len(own), NO_PLACE), np.ones(len(own), dtype=int), mass)
 
 
-def _once(draft: SchemeInput, mass_g: np.ndarray) -> PlyPieces:
-    return PlyPieces(draft.lot, draft.place, np.ones_like(draft.place), mass_g)
+def _once(given: SchemeInput, mass_g: NDArray[np.float64]) -> PlyPieces:
+    return PlyPieces(given.lot, given.place, np.ones_like(given.place), mass_g)
 
 
 SCHEMES: dict[str, Callable[[SchemeInput, int], PlyPieces]] = {

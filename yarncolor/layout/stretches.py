@@ -3,14 +3,18 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.layout.portions import along_plies
 from yarncolor.layout.winding import Strands
+from yarncolor.plan.limits import MOST_PLIES
 
 WHOLE_PPB = 10**9
 """Edges are rounded to billionths of the yarn, then compared exactly."""
 
-_PLY_BITS = 4
+_PLY_BITS = (MOST_PLIES - 1).bit_length()
+"""As many as tell the plies of any yarn apart in the low bits of the merge's keys."""
+
 _HALF_UP = 0.5 + 1e-5
 """A little over a half: an edge on the half tick, as the 1024th part of a yarn is, goes the
 same way on every ply, whatever the last bit of its running total."""
@@ -30,14 +34,15 @@ class Stretches:
         Length of the plied yarn.
     """
 
-    edges_ppb: np.ndarray
-    lot: np.ndarray
+    edges_ppb: NDArray[np.int64]
+    lot: NDArray[np.int64]
     yarn_m: float
 
     @property
-    def edges_m(self) -> np.ndarray:
+    def edges_m(self) -> NDArray[np.float64]:
         """Edges in metres of yarn: (S + 1,)."""
-        return self.edges_ppb / WHOLE_PPB * self.yarn_m
+        edges_m: NDArray[np.float64] = self.edges_ppb / WHOLE_PPB * self.yarn_m
+        return edges_m
 
 
 def stretches(strands: Strands, contraction: float) -> Stretches:
@@ -73,21 +78,35 @@ def stretches_of_many(strands: Strands, contraction: float) -> list[Stretches]:
     last = np.append(~goes_on, True)
     ends = np.cumsum(np.bincount(yarn[last]))
     end_ppb, lot = end_ppb[last], lot[last]
-    yarn_m = (shortest_m(strands) * (1 - contraction)).tolist()
+    yarn_m = yarn_length_m(strands, contraction).tolist()
     return [
         Stretches(np.append(0, end_ppb[first:end]), lot[first:end], metres)
         for first, end, metres in zip([0, *ends[:-1]], ends, yarn_m, strict=True)
     ]
 
 
-def shortest_m(strands: Strands) -> np.ndarray:
+def yarn_length_m(strands: Strands, contraction: float) -> NDArray[np.float64]:
+    """Return the length of each plied yarn: as far as its shortest strand goes.
+
+    Parameters
+    ----------
+    strands : Strands
+        What comes off each bobbin; leading axes hold variants.
+    contraction : float
+        Share of length lost in plying.
+    """
+    yarn_m: NDArray[np.float64] = shortest_m(strands) * (1 - contraction)
+    return yarn_m
+
+
+def shortest_m(strands: Strands) -> NDArray[np.float64]:
     """Return the length of the shortest strand, for each variant."""
-    ends = along_plies(strands.length_m, strands.starts)
-    shortest: np.ndarray = ends[..., strands.starts[1:] - 1].min(axis=-1)
-    return shortest
+    ends_m = along_plies(strands.length_m, strands.starts)[..., strands.starts[1:] - 1]
+    least_m: NDArray[np.float64] = ends_m.min(axis=-1)
+    return least_m
 
 
-def sections(strands: Strands) -> tuple[np.ndarray, np.ndarray]:
+def sections(strands: Strands) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Return the raw sections of one yarn or of many: the merge itself.
 
     Each piece's end, in billionths of the yarn with the ply in the low bits, is sorted once;
@@ -120,7 +139,7 @@ def sections(strands: Strands) -> tuple[np.ndarray, np.ndarray]:
     return key >> _PLY_BITS, lot
 
 
-def _edge_keys(strands: Strands) -> np.ndarray:
+def _edge_keys(strands: Strands) -> NDArray[np.int64]:
     ends = along_plies(strands.length_m, strands.starts)
     shortest = ends[..., strands.starts[1:] - 1].min(axis=-1, keepdims=True)
     key: np.ndarray = np.minimum(ends / shortest * WHOLE_PPB + _HALF_UP, WHOLE_PPB).astype(np.int64)
@@ -130,19 +149,20 @@ def _edge_keys(strands: Strands) -> np.ndarray:
     return key
 
 
-def _taken(lot: np.ndarray, piece: np.ndarray) -> np.ndarray:
-    taken: np.ndarray = lot[piece] if lot.ndim == 1 else np.take_along_axis(lot, piece, axis=-1)
-    return taken
+def _taken(lot: NDArray[np.int64], piece: NDArray[np.int32]) -> NDArray[np.int64]:
+    if lot.ndim == 1:
+        return lot[piece]
+    return np.take_along_axis(lot, piece, axis=-1)
 
 
-def colours_side_by_side(lot: np.ndarray) -> np.ndarray:
+def colours_side_by_side(lot: NDArray[np.int64]) -> NDArray[np.int64]:
     """Return how many different lots lie side by side in (..., plies) lots: (...)."""
     ordered = np.sort(lot, axis=-1)
-    changes: np.ndarray = (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
-    return 1 + changes
+    colours: NDArray[np.int64] = 1 + (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
+    return colours
 
 
-def shares_by_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> np.ndarray:
+def shares_by_colours(edges_ppb: NDArray[np.int64], lot: NDArray[np.int64]) -> NDArray[np.float64]:
     """Return the share of the yarn's length that shows 1, 2, … colours: (plies,).
 
     Parameters
@@ -152,13 +172,12 @@ def shares_by_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> np.ndarray:
     lot : (S, plies) int array
         Lots side by side.
     """
-    shares: np.ndarray = np.bincount(
-        colours_side_by_side(lot) - 1, np.diff(edges_ppb), lot.shape[1]
-    )
-    return shares / float(shares.sum())
+    by_colours = np.bincount(colours_side_by_side(lot) - 1, np.diff(edges_ppb), lot.shape[1])
+    shares: NDArray[np.float64] = by_colours / by_colours.sum()
+    return shares
 
 
-def longest_of_most_colours(edges_ppb: np.ndarray, lot: np.ndarray) -> int:
+def longest_of_most_colours(edges_ppb: NDArray[np.int64], lot: NDArray[np.int64]) -> int:
     """Return which is the longest of the stretches that show the most colours.
 
     Parameters

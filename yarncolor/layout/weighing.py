@@ -13,8 +13,10 @@ References
 
 import itertools
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.layout.portions import Portions, along_plies
 
@@ -39,16 +41,32 @@ class WeighGroups:
         For each portion the heap it belongs to, -1 where it is weighed singly.
     """
 
-    ply: np.ndarray
-    lot: np.ndarray
-    weigh_g: np.ndarray
-    group: np.ndarray
+    ply: NDArray[np.int64]
+    lot: NDArray[np.int64]
+    weigh_g: NDArray[np.float64]
+    group: NDArray[np.int64]
 
 
-def weighed(
-    portions: Portions, lots: int, step_g: float
-) -> tuple[Portions, WeighGroups, np.ndarray]:
-    """Return the portions with what to weigh, the heaps, and what stays over of each lot.
+class WeighOut(NamedTuple):
+    """What goes on the scale.
+
+    Parameters
+    ----------
+    portions : Portions
+        With ``weigh_g``: whole steps, NaN for what goes into a heap.
+    groups : WeighGroups
+        One heap for each ply and lot that has portions below two steps.
+    rest_g : (lots,) array
+        Under one step of each lot: no leftover, it only cannot be shown by the scale.
+    """
+
+    portions: Portions
+    groups: WeighGroups
+    rest_g: NDArray[np.float64]
+
+
+def weighed(portions: Portions, lots: int, step_g: float) -> WeighOut:
+    """Return what goes on the scale: masses scaled to whole steps a lot, grouped, rounded.
 
     Parameters
     ----------
@@ -58,42 +76,77 @@ def weighed(
         Number of lots in the stash.
     step_g : float
         What the scale can show, above 0.
-
-    Returns
-    -------
-    portions : Portions
-        With ``weigh_g``: whole steps, NaN for what goes into a heap.
-    heaps : Heaps
-        One for each ply and lot that has portions below two steps.
-    rest_g : (lots,) array
-        Under one step of each lot: no leftover, it only cannot be shown by the scale.
     """
+    scaled = _scaled(portions, lots, step_g)
+    single, key, group = _grouped(portions, lots, scaled.steps)
+    heaps = np.bincount(group[~single], scaled.steps[~single], len(key))
+    items = np.concatenate([scaled.steps[single], heaps])
+    item_lot = np.append(portions.lot[single], key % lots)
+    rounded_g = _rounded(items, item_lot, portions.ply[single], scaled.whole) * step_g
+    weigh_g = np.full(len(portions), np.nan)
+    weigh_g[single], heap_g = np.split(rounded_g, [single.sum()])
+    groups = WeighGroups(key // lots, key % lots, heap_g, group)
+    return WeighOut(replace(portions, weigh_g=weigh_g), groups, scaled.rest * step_g)
+
+
+class _Scaled(NamedTuple):
+    """Portions in steps of the scale, each lot's together a whole number of them.
+
+    Parameters
+    ----------
+    steps : (N,) array
+        Of each portion, unrounded.
+    whole : (lots,) array
+        Of each lot.
+    rest : (lots,) array
+        Part of a step of each lot that is left.
+    """
+
+    steps: NDArray[np.float64]
+    whole: NDArray[np.float64]
+    rest: NDArray[np.float64]
+
+
+def _scaled(portions: Portions, lots: int, step_g: float) -> _Scaled:
     total = np.bincount(portions.lot, portions.mass_g, lots) / step_g
     whole = _down(total)
     scale = np.divide(whole, total, out=np.zeros(lots), where=total > 0)
-    steps = portions.mass_g / step_g * scale[portions.lot]
-    single = steps >= _LEAST_STEPS * (1 - _TOLERANCE)
-    heap_key, of = _heap_keys(portions, lots, single)
-    items = np.append(steps[single], np.bincount(of[~single], steps[~single], len(heap_key)))
-    item_lot = np.append(portions.lot[single], heap_key % lots)
-    rounded = _rounded(items, item_lot, portions.ply[single], whole)
-    weigh = np.full(len(portions), np.nan)
-    weigh[single] = rounded[: single.sum()] * step_g
-    heaps = WeighGroups(heap_key // lots, heap_key % lots, rounded[single.sum() :] * step_g, of)
     rest = np.where(total - whole > _TOLERANCE * total, total - whole, 0.0)
-    return replace(portions, weigh_g=weigh), heaps, rest * step_g
+    return _Scaled(portions.mass_g / step_g * scale[portions.lot], whole, rest)
 
 
-def _heap_keys(portions: Portions, lots: int, single: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    of = np.full(len(portions), -1)
-    key = (portions.ply * lots + portions.lot)[~single]
-    keys, of[~single] = np.unique(key, return_inverse=True)
-    return keys, of
+class _Grouped(NamedTuple):
+    """Which portions are weighed singly, and which heap each of the others belongs to.
+
+    Parameters
+    ----------
+    single : (N,) bool array
+        Of two steps or more.
+    key : (H,) int array
+        Of each heap, ply · lots + lot.
+    group : (N,) int array
+        Index of a portion's heap, -1 where it is weighed singly.
+    """
+
+    single: NDArray[np.bool_]
+    key: NDArray[np.int64]
+    group: NDArray[np.int64]
+
+
+def _grouped(portions: Portions, lots: int, steps: NDArray[np.float64]) -> _Grouped:
+    single = steps >= _LEAST_STEPS * (1 - _TOLERANCE)
+    group = np.full(len(portions), -1)
+    of_portion = (portions.ply * lots + portions.lot)[~single]
+    key, group[~single] = np.unique(of_portion, return_inverse=True)
+    return _Grouped(single, key, group)
 
 
 def _rounded(
-    items: np.ndarray, item_lot: np.ndarray, row_ply: np.ndarray, whole: np.ndarray
-) -> np.ndarray:
+    items: NDArray[np.float64],
+    item_lot: NDArray[np.int64],
+    row_ply: NDArray[np.int64],
+    whole: NDArray[np.float64],
+) -> NDArray[np.float64]:
     """Return whole steps for each item; the first of them are rows of a ply, the rest heaps.
 
     What is left to decide is, for each item, up (1) or down (0): a flow of ones.
@@ -111,7 +164,8 @@ def _rounded(
         most=(_up(running) - floors).astype(np.int32),
     )
     ups = whole - np.bincount(item_lot, floor, len(whole))
-    return floor + network.ups(ups.astype(np.int32))
+    rounded: NDArray[np.float64] = floor + network.ups(ups.astype(np.int32))
+    return rounded
 
 
 @dataclass(frozen=True)
@@ -123,13 +177,13 @@ class _Network:
     which takes what the exact total leaves.
     """
 
-    item_lot: np.ndarray
-    undecided: np.ndarray
-    starts: np.ndarray
-    least: np.ndarray
-    most: np.ndarray
+    item_lot: NDArray[np.int64]
+    undecided: NDArray[np.int32]
+    starts: NDArray[np.int64]
+    least: NDArray[np.int32]
+    most: NDArray[np.int32]
 
-    def ups(self, ups_of_lot: np.ndarray) -> np.ndarray:
+    def ups(self, ups_of_lot: NDArray[np.int32]) -> NDArray[np.int32]:
         """Return 0 or 1 for each item, so many ups for each lot."""
         from scipy.sparse import csr_array
         from scipy.sparse.csgraph import maximum_flow
@@ -155,29 +209,32 @@ class _Network:
         flow = maximum_flow(graph, source, sink)
         if flow.flow_value != ups_of_lot.sum():
             raise ArithmeticError("no controlled rounding was found")
-        return np.asarray(flow.flow[self.item_lot, node]).ravel()
+        ups: NDArray[np.int32] = np.asarray(flow.flow[self.item_lot, node]).ravel()
+        return ups
 
-    def _end_here(self) -> np.ndarray:
+    def _end_here(self) -> NDArray[np.int32]:
         before = np.append(0, self.least)[:-1]
         before[self.starts[:-1]] = 0
-        return self.least - before
+        end_here: NDArray[np.int32] = self.least - before
+        return end_here
 
 
-def _never_falling(least: np.ndarray, starts: np.ndarray) -> np.ndarray:
+def _never_falling(least: NDArray[np.float64], starts: NDArray[np.int64]) -> NDArray[np.float64]:
     for first, end in itertools.pairwise(starts):
         least[first] = max(least[first], 0)
         np.maximum.accumulate(least[first:end], out=least[first:end])
     return least
 
 
-def _down(steps: np.ndarray) -> np.ndarray:
+def _down(steps: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.where(_is_whole(steps), np.rint(steps), np.floor(steps))
 
 
-def _up(steps: np.ndarray) -> np.ndarray:
+def _up(steps: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.where(_is_whole(steps), np.rint(steps), np.ceil(steps))
 
 
-def _is_whole(steps: np.ndarray) -> np.ndarray:
+def _is_whole(steps: NDArray[np.float64]) -> NDArray[np.bool_]:
     near = np.clip(_TOLERANCE * steps, _TOLERANCE, _WIDEST)
-    return np.abs(steps - np.rint(steps)) <= near
+    is_near: NDArray[np.bool_] = np.abs(steps - np.rint(steps)) <= near
+    return is_near

@@ -3,11 +3,14 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.layout.portions import Portions
 from yarncolor.plan import STRANDS_OF_A_CHAIN
 
 LAST_FIRST, FIRST_FIRST = "last spun first", "first spun first"
+_A_LOOP_MORE = 1e-12
+"""A single is not folded once more for the rounding of its length: this is no part of a loop."""
 
 
 @dataclass(frozen=True)
@@ -24,9 +27,9 @@ class Strands:
         Lot of each piece.
     """
 
-    starts: np.ndarray
-    length_m: np.ndarray
-    lot: np.ndarray
+    starts: NDArray[np.int64]
+    length_m: NDArray[np.float64]
+    lot: NDArray[np.int64]
 
 
 def comes_off(wound_off: int) -> str:
@@ -34,13 +37,13 @@ def comes_off(wound_off: int) -> str:
     return FIRST_FIRST if wound_off % 2 else LAST_FIRST
 
 
-def end_of_all(wound_off: np.ndarray) -> str | None:
+def end_of_all(wound_off: NDArray[np.int64]) -> str | None:
     """Return which end of every single comes off first; None where they are not alike."""
     ends = {comes_off(wound) for wound in wound_off.tolist()}
     return ends.pop() if len(ends) == 1 else None
 
 
-def strands(portions: Portions, wound_off: np.ndarray) -> Strands:
+def strands(portions: Portions, wound_off: NDArray[np.int64]) -> Strands:
     """Return what comes off each bobbin, in that order.
 
     Parameters
@@ -54,7 +57,7 @@ def strands(portions: Portions, wound_off: np.ndarray) -> Strands:
     return Strands(portions.starts, portions.length_m[order], portions.lot[order])
 
 
-def off_order(starts: np.ndarray, wound_off: np.ndarray) -> np.ndarray:
+def off_order(starts: NDArray[np.int64], wound_off: NDArray[np.int64]) -> NDArray[np.int64]:
     """Return the permutation (N,) from spinning order to the order of coming off."""
     turned = [
         np.arange(first, end) if wound % 2 else np.arange(end - 1, first - 1, -1)
@@ -66,9 +69,20 @@ def off_order(starts: np.ndarray, wound_off: np.ndarray) -> np.ndarray:
 def folded_in_three(single: Strands, loop_m: float) -> Strands:
     """Return the three strands of a chain-plied single.
 
-    The single, of length L, is laid in N = ceil(L / (3 · loop_m)) equal loops, each with
-    thirds of l = L / (3 N). At y = n·l + t along the yarn (0 ≤ t < l) the strands are at
-    3nl + t, 3nl + 2l - t and 3nl + 2l + t of what comes off: the middle strand runs back.
+    The single, of length L, is laid in N equal loops of three thirds, each of length l:
+
+    (1) N = ceil(L / (3 · loop_m))
+
+    (2) l = L / (3 N)
+
+    At y = n·l + t along the yarn, 0 ≤ t < l, the strands are at these places of what comes
+    off; the middle one runs back:
+
+    (3) 3nl + t
+
+    (4) 3nl + 2l - t
+
+    (5) 3nl + 2l + t
 
     Parameters
     ----------
@@ -77,29 +91,32 @@ def folded_in_three(single: Strands, loop_m: float) -> Strands:
     loop_m : float
         Longest third of a loop, in metres.
     """
-    edges = np.concatenate([[0.0], np.cumsum(single.length_m)])
-    third, at = _critical_places(edges, loop_m)
-    middle = (at[1:] + at[:-1]) / 2
-    loop = np.floor(middle / third)
-    t = middle - loop * third
-    along = np.stack([t, 2 * third - t, 2 * third + t]) + 3 * third * loop
-    piece = np.searchsorted(edges, along, side="right") - 1
+    edges_m = np.concatenate([[0.0], np.cumsum(single.length_m)])
+    third_m, at_m = _where_a_strand_may_change(edges_m, loop_m)
+    middle_m = (at_m[1:] + at_m[:-1]) / 2
+    loop = np.floor(middle_m / third_m)
+    t = middle_m - loop * third_m
+    along_m = np.stack([t, 2 * third_m - t, 2 * third_m + t]) + 3 * third_m * loop  # (3) to (5)
+    piece = np.searchsorted(edges_m, along_m, side="right") - 1
     lot = single.lot[np.clip(piece, 0, len(single.lot) - 1)]
-    count = len(middle)
-    lengths = np.tile(np.diff(at), STRANDS_OF_A_CHAIN)
-    return Strands(np.arange(STRANDS_OF_A_CHAIN + 1) * count, lengths, lot.ravel())
+    starts = np.arange(STRANDS_OF_A_CHAIN + 1) * len(middle_m)
+    return Strands(starts, np.tile(np.diff(at_m), STRANDS_OF_A_CHAIN), lot.ravel())
 
 
-def _critical_places(edges: np.ndarray, loop_m: float) -> tuple[float, np.ndarray]:
-    """Return the third of a loop and the sorted places of the yarn where a strand may change.
+def _where_a_strand_may_change(
+    edges_m: NDArray[np.float64], loop_m: float
+) -> tuple[float, NDArray[np.float64]]:
+    """Return the third of a loop, and the sorted places of the yarn where a strand may change.
 
     Only a loop that holds an edge can show two lots; all others need no place of their own.
     """
-    length = edges[-1]
-    loops = max(1.0, np.ceil(length / (3 * loop_m) * (1 - 1e-12)))
-    third = length / (3 * loops)
-    loop = np.clip(np.floor(edges / (3 * third)), 0, loops - 1)
-    within = edges - 3 * third * loop
-    y = loop * third + np.abs(np.where(within < third, within, within - 2 * third))
-    at = np.unique(np.concatenate([y, loop * third, (loop + 1) * third, [0.0, length / 3]]))
-    return third, np.clip(at, 0.0, length / 3)
+    single_m = float(edges_m[-1])
+    loops = max(1.0, np.ceil(single_m / (3 * loop_m) * (1 - _A_LOOP_MORE)))  # (1)
+    third_m = single_m / (3 * loops)  # (2)
+    loop = np.clip(np.floor(edges_m / (3 * third_m)), 0, loops - 1)
+    within_m = edges_m - 3 * third_m * loop
+    t = np.abs(np.where(within_m < third_m, within_m, within_m - 2 * third_m))  # of (3) to (5)
+    begins_m, ends_m = loop * third_m, (loop + 1) * third_m
+    yarn_m = single_m / STRANDS_OF_A_CHAIN
+    at_m = np.unique(np.concatenate([begins_m + t, begins_m, ends_m, [0.0, yarn_m]]))
+    return third_m, np.clip(at_m, 0.0, yarn_m)

@@ -9,9 +9,9 @@ from yarncolor.answers.leftovers import Leftover
 from yarncolor.answers.marl import PlyChange, first_all_different_m, ply_changes
 from yarncolor.answers.runs import listed
 from yarncolor.defaults import taken_by_blends_g
-from yarncolor.layout.schemes import closing_in_force
 from yarncolor.layout.stretches import colours_side_by_side
 from yarncolor.layout.winding import comes_off
+from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.weigh_out_words import hand_words, heap_words
 from yarncolor.report.yarn_as_dict import (
     Json,
@@ -40,9 +40,9 @@ def to_dict(answer: Answer) -> Json:
         "title": answer.plan.title,
         "scheme": scheme.name,
         "plies": scheme.plies,
-        "sequence": list(scheme.sequence or ()),
-        "closing": closing_in_force(answer.resolved.scheme_input),
-        "assumptions": list(answer.assumptions),
+        "sequence": list(scheme.sequence),
+        "closing": answer.resolved.scheme_input.closing,
+        "assumptions": list(assumption_sentences(answer)),
         "lots": _lots(answer),
         "singles": _singles(answer),
         "heaps": _heaps(answer),

@@ -8,6 +8,7 @@ from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
 from yarncolor.phrases import grams, join_words, metres
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on
+from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.weigh_out_words import (
     batt_words,
     hand_words,
@@ -113,6 +114,7 @@ def _advice(answer: Answer) -> Iterator[str]:
 
 
 def _notes(answer: Answer) -> Iterator[str]:
-    if answer.assumptions:
-        text = "Taken for granted: " + "; ".join(answer.assumptions) + "."
+    assumed = assumption_sentences(answer)
+    if assumed:
+        text = "Taken for granted: " + "; ".join(assumed) + "."
         yield from wrap(text, _WIDTH)

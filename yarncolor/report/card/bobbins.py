@@ -8,9 +8,7 @@ from markupsafe import Markup
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin as FilledBobbin
-from yarncolor.layout.closing import closes
 from yarncolor.layout.portions import NO_PLACE
-from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.report.card.rows import HeapLine, Row, heaps_of, is_band, rows_of
 from yarncolor.report.card.sentences import OrderSentences
@@ -83,13 +81,12 @@ def bobbins(answer: Answer) -> list[Bobbin]:
 
 def _sentences(answer: Answer, k: int) -> OrderSentences:
     draft, portions = answer.resolved.scheme_input, answer.layout.portions
-    is_closed = draft.options.name == "fractal" and closes(draft.lot)
     return OrderSentences(
-        closing=closing_in_force(draft),
-        closing_lot=answer.plan.names[draft.lot[0]] if is_closed else None,
+        closing=draft.closing,
+        closing_lot=answer.plan.names[draft.lot[0]] if draft.closes else None,
         repeats=len(np.unique(portions.repeat[portions.of_ply(k)])),
         is_reversed=_is_reversed(answer, k),
-        turns_back=draft.options.name == "mirrored",
+        turns_back=draft.scheme.name == "mirrored",
     )
 
 
@@ -204,7 +201,7 @@ def _headings(answer: Answer, band: np.ndarray) -> list[tuple[str, int]]:
 
 def _left_out(answer: Answer, k: int, band: np.ndarray) -> list[str]:
     """Return where each group leaves the closing lot out: "before", "after" its rows, or ""."""
-    way = closing_in_force(answer.resolved.scheme_input)
+    way = answer.resolved.scheme_input.closing
     if way == "drop":
         return ["before" if _is_reversed(answer, k) else "after"] * len(band)
     meets_another = np.flatnonzero(~band)[:-1] if way in ("tail", "share") else ()

@@ -16,6 +16,7 @@ from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.plan import Lot
 from yarncolor.report.advice import advice_on
+from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.card.bobbins import bobbins
 from yarncolor.report.card.points import check_points
 from yarncolor.report.card.sentences import named
@@ -73,7 +74,7 @@ def card_html(answer: Answer) -> bytes:
             mixed=[item.text for item in told if item.kind == "mixed_winding"],
             runs_out=[item.text for item in told if item.kind == "runs_out"],
             few_bobbins=[item.text for item in told if item.kind == "few_bobbins"],
-            assumptions=answer.assumptions,
+            assumptions=assumption_sentences(answer),
         )
         .encode()
     )

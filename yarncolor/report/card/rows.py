@@ -7,7 +7,6 @@ from markupsafe import Markup
 
 from yarncolor.answers import weigh_out
 from yarncolor.answers.answer import Answer
-from yarncolor.layout.schemes import closing_in_force
 from yarncolor.phrases import grams
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.weigh_out_words import hand_words, heap_words, piece_words
@@ -111,14 +110,14 @@ def is_band(answer: Answer, k: int) -> np.ndarray:
     """
     draft, portions = answer.resolved.scheme_input, answer.layout.portions
     own = portions.of_ply(k)
-    if closing_in_force(draft) != "tail" or portions.repeat[own].max() == 1:
+    if draft.closing != "tail" or portions.repeat[own].max() == 1:
         return np.zeros(own.stop - own.start, dtype=bool)
     return np.asarray(portions.place[own] == draft.place[-1])
 
 
 def _pieces(answer: Answer, k: int) -> list[str]:
     draft, portions = answer.resolved.scheme_input, answer.layout.portions
-    kind = _PIECES.get(closing_in_force(draft))
+    kind = _PIECES.get(draft.closing)
     if kind is None:
         return ["band" if last else "" for last in is_band(answer, k)]
     ends = (draft.place[0], draft.place[-1])

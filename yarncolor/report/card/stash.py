@@ -1,6 +1,6 @@
 """The card's stash: what to card of each lot, and how to divide it over plies and repeats."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -121,11 +121,10 @@ def _shares(answer: Answer) -> _Shares:
     _, first, into, pieces = np.unique(
         key, return_index=True, return_inverse=True, return_counts=True
     )
-    mass = np.bincount(into, portions.mass_g)
+    mass, weigh = (np.bincount(into, each).astype(float) for each in (portions.mass_g, put))
     largest = np.zeros(len(first))
     np.maximum.at(largest, into, portions.mass_g)
-    picked = Portions(*(getattr(portions, item.name)[first] for item in fields(Portions)))
-    shares = replace(picked, mass_g=mass, weigh_g=np.bincount(into, put))
+    shares = replace(portions.take(first), mass_g=mass, weigh_g=weigh)
     by_hand = hand_division(replace(answer.layout, portions=shares))
     return _Shares(shares, by_hand, pieces, largest * pieces <= mass * (1 + 1e-9))
 

@@ -5,7 +5,7 @@ from itertools import groupby
 from typing import Any
 
 from yarncolor.answers.answer import Answer
-from yarncolor.editing.defaults_shown import each_in_use, in_use
+from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import words_beside
 from yarncolor.editing.option_text import TALL, format_option, parse_option
@@ -15,6 +15,7 @@ from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, to_data
 from yarncolor.plan.key import LOT, Key
 from yarncolor.planfile.read import plan_from_data
+from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.protocol.asks import Ask
 from yarncolor.widgets.protocol.form import (
@@ -134,7 +135,7 @@ class OptionsBench(MessageWidget):
         return {
             "kind": "form",
             "groups": [group for group in groups if group["parts"]],
-            "assumed": list(found.assumptions),
+            "assumed": list(assumption_sentences(found)),
         }
 
     def _parts(self, found: Answer, table: str) -> list[FormPart]:
@@ -168,16 +169,16 @@ def _choices(found: Answer, plan: Plan, option: Key) -> list[tuple[str, str]]:
     if text and text not in option.choice_words:
         return []
     several = option.words_each and len(found.resolved.tex) > 1
-    ply_by_ply = [(each_in_use(found.resolved, option), "ply by ply")] if several else []
-    return [*option.choice_words.items(), *ply_by_ply]
+    each_ply = [(ply_by_ply(found.resolved, option), "ply by ply")] if several else []
+    return [*option.choice_words.items(), *each_ply]
 
 
 def _used(found: Answer, plan: Plan, option: Key) -> str:
     """Return what is used where a field is empty; what would be, where a choice was made."""
     if not format_option(plan, option):
-        return in_use(found.layout, option)
+        return value_in_use(found.layout, option)
     if not (option.choices or option.kind == LOT):
         return ""
     table = replace(getattr(plan, option.table), **{option.name: None})
     emptied = resolve(replace(plan, **{option.table: table}))
-    return in_use(replace(found.layout, resolved=emptied), option)
+    return value_in_use(replace(found.layout, resolved=emptied), option)

@@ -1,0 +1,203 @@
+"""What was taken for granted in an answer, in sentences: the words for the facts of a plan."""
+
+from collections.abc import Callable, Iterable, Iterator
+from itertools import groupby
+from typing import Any
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.closing_costs import shifted_m
+from yarncolor.layout.assumptions import Assumption, Why
+from yarncolor.layout.resolved import ResolvedPlan
+from yarncolor.phrases import direction
+from yarncolor.plan.reference import KEYS
+from yarncolor.yarn.balance import WORDS
+from yarncolor.yarn.structure import YarnStructure
+
+_MAY_BE_IDLE = sorted(key for table, key in KEYS if table == "scheme" and key != "closing")
+_Words = Callable[[list[Assumption], ResolvedPlan], Iterable[str]]
+_WAYS = {
+    "single_tex": "the tex of the singles",
+    "single_m_per_g": "the singles' metres in a gram",
+    "sample": "the weighed sample",
+    "yarn_m_per_100g": "the finished yarn's metres in 100 g",
+    "single_wpi": "the singles' wraps",
+    "yarn_wpi": "the finished yarn's wraps",
+    "twist_tpm": "turns in a metre",
+    "twist_tpi": "turns in an inch",
+    "twist_angle_deg": "the angle",
+    "twist_factor": "the twist factor",
+}
+
+
+def assumption_sentences(answer: Answer) -> tuple[str, ...]:
+    """Return what was filled in, what a shared closing does, which colours no screen shows."""
+    moved_m = shifted_m(answer.layout)
+    shared = f"shared out, repeats no longer fill exactly their share: up to {moved_m:.1f} m off"
+    beyond = [
+        f"no screen shows {answer.plan.names[at]}: less of its chroma stands for it"
+        for at in np.flatnonzero(~answer.palette.in_gamut)
+    ]
+    return (*plan_sentences(answer.resolved), *([shared] if moved_m else []), *beyond)
+
+
+def plan_sentences(resolved: ResolvedPlan) -> tuple[str, ...]:
+    """Return what is assumed of a plan, one sentence for each thing to know, in their own order."""
+    told = sorted((one for one in resolved.assumptions if one.worth_saying), key=_rank)
+    topics = groupby(told, key=lambda one: _SENTENCES[_topic(one)])
+    return tuple(text for words, own in topics for text in words(list(own), resolved))
+
+
+def model_words(yarn: YarnStructure, model: str) -> str:
+    """Return by what a model finds the length lost in plying.
+
+    Parameters
+    ----------
+    yarn : YarnStructure
+        How the yarn is built.
+    model : str
+        helix or untwisting.
+    """
+    if model == "helix":
+        return "the plies' helices alone"
+    ways = {one != yarn.ply_direction for one in yarn.directions}
+    turn = "untwist or twist up" if len(ways) > 1 else "untwist" if True in ways else "twist up"
+    return f"helices whose singles {turn} as they are plied"
+
+
+def _topic(one: Assumption) -> tuple[str, str, Why]:
+    return one.table, one.key, one.why
+
+
+def _rank(one: Assumption) -> int:
+    return list(_SENTENCES).index(_topic(one))
+
+
+def _each(words: Callable[[Assumption], str]) -> _Words:
+    return lambda own, _: map(words, own)
+
+
+def _plain(text: str) -> _Words:
+    return _each(lambda one: text.format(_value(one.value)))
+
+
+def _value(value: Any) -> Any:
+    if not isinstance(value, tuple):
+        return value
+    sizes = [
+        f"({', '.join(f'{one:g}' for one in each)})" if isinstance(each, tuple) else each
+        for each in value
+    ]
+    return ", ".join(map(str, sizes))
+
+
+def _idle(own: list[Assumption], _: ResolvedPlan) -> Iterator[str]:
+    for one in own:
+        yield f"{one.key} says nothing to the scheme {one.by[0]}"
+
+
+def _empty(own: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
+    for place in own[0].value:
+        name = resolved.scheme.sequence[place - 1]
+        yield f"place {place} of the sequence ({name}) has 0 g and is left out"
+
+
+def _agree(of: str) -> _Words:
+    def words(one: Assumption) -> str:
+        first, *others = (_WAYS[key] for key in one.by)
+        return f"{of} by {first}; {' and '.join(others)} would give the same, near enough"
+
+    return _each(words)
+
+
+def _grist(one: Assumption) -> str:
+    return f"grist of the singles: {1e5 / one.value[0]:.0f} m in 100 g"
+
+
+def _idle_balance(one: Assumption) -> str:
+    if one.by == ("plies",):
+        return "balance says nothing to a single"
+    return "the ply twist is given, so balance says nothing"
+
+
+def _balanced(one: Assumption) -> str:
+    return (
+        f"ply twist: {one.value:.0f} turns in a metre, {WORDS[one.by[0]]}; "
+        "a fresh self-plied test is the better way"
+    )
+
+
+def _direction(_: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
+    yarn = resolved.yarn
+    spun, plied = direction(yarn.directions[0]), direction(yarn.ply_direction)
+    yield f"singles spun {spun}, plied {plied}"
+
+
+def _nothing_lost(one: Assumption) -> str:
+    why = "" if one.by == ("none",) else ", for want of a twist or a measured value"
+    return f"no length lost in plying{why}"
+
+
+def _model(own: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
+    yield f"length lost in plying by {model_words(resolved.yarn, own[0].value)}"
+
+
+def _densities(own: list[Assumption], _: ResolvedPlan) -> Iterator[str]:
+    where = {
+        "packed_density_g_per_cm3": "in the twist",
+        "relaxed_density_g_per_cm3": "as wrapped on a ruler",
+    }
+    yield "density of wool yarn: " + ", ".join(
+        f"{one.value:g} g/cm³ {where[one.key]}" for one in own
+    )
+
+
+_SENTENCES: dict[tuple[str, str, Why], _Words] = {
+    ("scheme", "name", Why.USUAL): _plain("scheme: {}"),
+    ("scheme", "plies", Why.USUAL): _plain("plies: {}"),
+    ("scheme", "plies", Why.DERIVED): _plain("plies: {}"),
+    ("scheme", "divisions", Why.USUAL): _plain("times through the sequence on each ply: {}"),
+    ("scheme", "sequence", Why.USUAL): _plain("order of the lots: {}"),
+    ("scheme", "stagger_places", Why.USUAL): _plain(
+        "each ply starts {:g} place on from the one before"
+    ),
+    ("scheme", "blend_steps", Why.USUAL): _plain("carded blends between neighbours: {}"),
+    ("scheme", "solid_plies", Why.USUAL): _plain("the solid ply: {}"),
+    ("scheme", "solid_lot", Why.DERIVED): _plain("the lot of the solid ply: {}"),
+    ("scheme", "random_seed", Why.USUAL): _plain("seed of the shuffle: {}"),
+    ("scheme", "pieces", Why.USUAL): _plain("pieces of each lot on each ply: {}"),
+    ("scheme", "loop_m", Why.USUAL): _plain("longest third of a chain-ply loop: {:g} m"),
+    **{("scheme", key, Why.IDLE): _idle for key in _MAY_BE_IDLE},
+    ("scheme", "sequence", Why.EMPTY): _empty,
+    ("scheme", "closing", Why.USUAL): _plain(
+        "where the sequence closes on its first lot, both pieces are spun: {}"
+    ),
+    ("scheme", "closing", Why.IDLE): _plain(
+        "closing says nothing here: only a fractal that ends on the lot it began with closes"
+    ),
+    ("spinning", "card_loss", Why.USUAL): _plain("nothing lost in carding"),
+    ("plying", "wound_off", Why.USUAL): _plain("plied straight from the bobbins"),
+    ("spinning", "spin_loss", Why.USUAL): _plain("nothing lost in spinning"),
+    ("scale", "step_g", Why.USUAL): _plain("the scale shows {:g} g"),
+    ("spinning", "single_tex", Why.USUAL): _each(_grist),
+    ("spinning", "single_tex", Why.DERIVED): _agree("grist"),
+    ("spinning", "twist_tpm", Why.DERIVED): _agree("twist of the singles"),
+    ("plying", "balance", Why.IDLE): _each(_idle_balance),
+    ("plying", "twist_tpm", Why.DERIVED): _each(_balanced),
+    ("spinning", "direction", Why.USUAL): _direction,
+    ("plying", "contraction_model", Why.IDLE): _plain(
+        "the length lost in plying is measured, so no model is asked"
+    ),
+    ("plying", "contraction", Why.USUAL): _each(_nothing_lost),
+    ("plying", "contraction_model", Why.USUAL): _model,
+    ("spinning", "packed_density_g_per_cm3", Why.USUAL): _densities,
+    ("spinning", "relaxed_density_g_per_cm3", Why.USUAL): _densities,
+    ("spinning", "relaxed_density_g_per_cm3", Why.DERIVED): _plain(
+        "density on the ruler by the wrapped skein; the number given agrees well enough"
+    ),
+    ("fabric", "increases_per_row", Why.IDLE): _plain(
+        "increases_per_row says nothing: only a triangle grows"
+    ),
+}
+"""Of each fact that is worth saying, in the order in which they are said."""
