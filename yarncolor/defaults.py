@@ -90,14 +90,34 @@ def taken_by_blends_g(plan: Plan) -> NDArray[np.float64]:
 
 
 def solid_lot_of(scheme: Scheme, names: Sequence[str], to_divide_g: NDArray[np.float64]) -> str:
-    """Return the plain lot of a solid scheme: the one with most grams, first of equals."""
+    """Return the plain lot of a solid scheme: the one with most grams, first of equals.
+
+    Parameters
+    ----------
+    scheme : Scheme
+        As the plan gives it.
+    names : sequence of str
+        Of all lots, in the order of the file.
+    to_divide_g : (lots,) array
+        What each lot has to divide.
+    """
     return scheme.solid_lot or names[int(np.argmax(to_divide_g))]
 
 
 def sequence_of(
     scheme: Scheme, names: Sequence[str], to_divide_g: NDArray[np.float64]
 ) -> tuple[str, ...]:
-    """Return the order of lots: that of the file, without the plain lot of a solid scheme."""
+    """Return the order of lots: that of the file, without the plain lot of a solid scheme.
+
+    Parameters
+    ----------
+    scheme : Scheme
+        As the plan gives it.
+    names : sequence of str
+        Of all lots, in the order of the file.
+    to_divide_g : (lots,) array
+        What each lot has to divide.
+    """
     if scheme_name(scheme) == "free":
         return ()
     if scheme.sequence:

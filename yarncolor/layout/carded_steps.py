@@ -41,7 +41,13 @@ class CardedPlaces:
 
 
 def unlike_neighbours(lot: NDArray[np.int64]) -> NDArray[np.bool_]:
-    """Return after which places of (..., E) lots another lot comes: (..., E - 1)."""
+    """Return after which places of (..., E) lots another lot comes: (..., E - 1).
+
+    Parameters
+    ----------
+    lot : (..., E) int array
+        Lot of each place; leading axes hold orders.
+    """
     unlike: NDArray[np.bool_] = lot[..., :-1] != lot[..., 1:]
     return unlike
 

@@ -53,7 +53,15 @@ def keep(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTur
 
 
 def tail(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTurn:
-    """Return repeats without their last place, and all of that place once, at the very end."""
+    """Return repeats without their last place, and all of that place once, at the very end.
+
+    Parameters
+    ----------
+    mass_g : (..., E) array
+        What each place gives to this ply.
+    share : (n,) array
+        Share of the ply that each repeat takes, summing to 1.
+    """
     last = mass_g.shape[-1] - 1
     place, repeat, mass = _rounds(mass_g, share, np.arange(last))
     return PlacesInTurn(
@@ -64,7 +72,15 @@ def tail(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTur
 
 
 def share_out(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTurn:
-    """Return n + 1 equal pieces of the closing lot: one before each repeat, one at the end."""
+    """Return n + 1 equal pieces of the closing lot: one before each repeat, one at the end.
+
+    Parameters
+    ----------
+    mass_g : (..., E) array
+        What each place gives to this ply.
+    share : (n,) array
+        Share of the ply that each repeat takes, summing to 1.
+    """
     piece = (mass_g[..., :1] + mass_g[..., -1:]) / (len(share) + 1)
     place, repeat, mass = tail(mass_g, share)
     closing = (place == 0) | (place == place[-1])
@@ -75,6 +91,13 @@ def halve(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTu
     """Return repeats with half a piece at either end; half the closing lot stays over.
 
     Half of half the lot, a quarter, at either end: two ends that meet are then one piece.
+
+    Parameters
+    ----------
+    mass_g : (..., E) array
+        What each place gives to this ply.
+    share : (n,) array
+        Share of the ply that each repeat takes, summing to 1.
     """
     halves = mass_g.copy()
     halves[..., [0, -1]] = (mass_g[..., :1] + mass_g[..., -1:]) / 4
@@ -82,7 +105,15 @@ def halve(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTu
 
 
 def drop(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTurn:
-    """Return repeats without their last place; half the closing lot stays over."""
+    """Return repeats without their last place; half the closing lot stays over.
+
+    Parameters
+    ----------
+    mass_g : (..., E) array
+        What each place gives to this ply.
+    share : (n,) array
+        Share of the ply that each repeat takes, summing to 1.
+    """
     first = mass_g.copy()
     first[..., 0] = (mass_g[..., 0] + mass_g[..., -1]) / 2
     return _rounds(first, share, np.arange(mass_g.shape[-1] - 1))

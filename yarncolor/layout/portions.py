@@ -161,6 +161,16 @@ def with_lengths(portions: Portions, tex: NDArray[np.float64], spin_loss: float)
 def spun_m(
     mass_g: NDArray[np.float64], tex: NDArray[np.float64], spin_loss: float
 ) -> NDArray[np.float64]:
-    """Return metres of single from masses as weighed out, of arrays that fit one another."""
+    """Return metres of single from masses as weighed out, of arrays that fit one another.
+
+    Parameters
+    ----------
+    mass_g : (..., N) array
+        What is weighed out.
+    tex : (N,) array
+        Linear density of the single.
+    spin_loss : float
+        Share of mass lost while spinning, 0 to less than 1.
+    """
     length_m: NDArray[np.float64] = mass_g * (1 - spin_loss) * 1000 / tex
     return length_m

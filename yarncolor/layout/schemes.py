@@ -79,12 +79,28 @@ def repeat_shares(division: int | tuple[float, ...]) -> NDArray[np.float64]:
 
 
 def matched(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the sequence once, in order."""
+    """Return the sequence once, in order.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     return _once(given, given.mass_g * given.ply_share[k])
 
 
 def staggered(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the sequence turned k · stagger_places places on; half a place splits an entry."""
+    """Return the sequence turned k · stagger_places places on; half a place splits an entry.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     whole, half = divmod(round(2 * k * given.scheme.stagger_places), 2)
     order = np.roll(np.arange(len(given.place)), -whole)
     if half:
@@ -96,7 +112,15 @@ def staggered(given: SchemeInput, k: int) -> PlyPieces:
 
 
 def fractal(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the sequence in d_k repeats, closed as the options say."""
+    """Return the sequence in d_k repeats, closed as the options say.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     closing = CLOSINGS[given.closing]
     share = repeat_shares(given.scheme.divisions[k])
     order, repeat, mass = closing(given.mass_g * given.ply_share[k], share)
@@ -104,17 +128,41 @@ def fractal(given: SchemeInput, k: int) -> PlyPieces:
 
 
 def flipped(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the sequence, on every second ply the other way round."""
+    """Return the sequence, on every second ply the other way round.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     return matched(given, k).reversed() if k % 2 else matched(given, k)
 
 
 def gradient(given: SchemeInput, k: int) -> PlyPieces:
-    """Return one slow pass through the sequence."""
+    """Return one slow pass through the sequence.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     return matched(given, k)
 
 
 def mirrored(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the sequence there and back, half of each portion each way."""
+    """Return the sequence there and back, half of each portion each way.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     there = _once(given, given.mass_g * given.ply_share[k] / 2)
     back = there.reversed()
     return PlyPieces(
@@ -131,6 +179,13 @@ def stepped(given: SchemeInput, k: int) -> PlyPieces:
     Ply k changes from entry e to e + 1 at B_e + h_e · (k - k̄) of its length, B_e the running
     total of the entries' lengths and h_e the smaller allowance of the two neighbours. Every
     lot is used up exactly, because the plies' shares average k - k̄ to nothing.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
     """
     all_g = given.mass_g.sum(axis=-1, keepdims=True)
     length = given.mass_g / all_g
@@ -150,6 +205,13 @@ def solid(given: SchemeInput, k: int) -> PlyPieces:
     """Return one plain lot on the solid plies, the sequence on the others.
 
     Both sides are as long as the shorter one; what the longer has too much is never spun.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
     """
     alone = np.isin(np.arange(1, len(given.ply_share) + 1), given.scheme.solid_plies)
     lot = given.names.index(given.scheme.solid_lot)
@@ -163,7 +225,15 @@ def solid(given: SchemeInput, k: int) -> PlyPieces:
 
 
 def chain(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the whole sequence on one single, which is folded in three while plying."""
+    """Return the whole sequence on one single, which is folded in three while plying.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     return matched(given, k)
 
 
@@ -172,6 +242,13 @@ def shuffled(given: SchemeInput, k: int) -> PlyPieces:
 
     The order is that of the SHA-256 digests of ``seed/ply/lot/piece``, so that it is the same
     on every machine and another lot changes nothing among the rest.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
     """
     lots, pieces = np.unique(given.lot), given.scheme.pieces
     digests = {
@@ -202,7 +279,15 @@ def _sums(amount: NDArray[np.float64], where: NDArray[np.bool_]) -> NDArray[np.f
 
 
 def free(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the user's own portions of this ply."""
+    """Return the user's own portions of this ply.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
     own = [portion for portion in given.scheme.portions if portion.ply == k + 1]
     lot = np.array([given.names.index(portion.lot) for portion in own])
     mass = np.array([portion.mass_g for portion in own], dtype=float)

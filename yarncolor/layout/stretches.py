@@ -156,7 +156,13 @@ def _taken(lot: NDArray[np.int64], piece: NDArray[np.int32]) -> NDArray[np.int64
 
 
 def colours_side_by_side(lot: NDArray[np.int64]) -> NDArray[np.int64]:
-    """Return how many different lots lie side by side in (..., plies) lots: (...)."""
+    """Return how many different lots lie side by side in (..., plies) lots: (...).
+
+    Parameters
+    ----------
+    lot : (..., plies) int array
+        Lots side by side.
+    """
     ordered = np.sort(lot, axis=-1)
     colours: NDArray[np.int64] = 1 + (ordered[..., 1:] != ordered[..., :-1]).sum(axis=-1)
     return colours

@@ -38,7 +38,13 @@ def comes_off(wound_off: int) -> str:
 
 
 def end_of_all(wound_off: NDArray[np.int64]) -> str | None:
-    """Return which end of every single comes off first; None where they are not alike."""
+    """Return which end of every single comes off first; None where they are not alike.
+
+    Parameters
+    ----------
+    wound_off : (plies,) int array
+        How often each single was wound to another bobbin before plying.
+    """
     ends = {comes_off(wound) for wound in wound_off.tolist()}
     return ends.pop() if len(ends) == 1 else None
 
@@ -58,7 +64,15 @@ def strands(portions: Portions, wound_off: NDArray[np.int64]) -> Strands:
 
 
 def off_order(starts: NDArray[np.int64], wound_off: NDArray[np.int64]) -> NDArray[np.int64]:
-    """Return the permutation (N,) from spinning order to the order of coming off."""
+    """Return the permutation (N,) from spinning order to the order of coming off.
+
+    Parameters
+    ----------
+    starts : (plies + 1,) int array
+        Index of each ply's first portion, and N at the end.
+    wound_off : (plies,) int array
+        How often each single was wound to another bobbin before plying.
+    """
     turned = [
         np.arange(first, end) if wound % 2 else np.arange(end - 1, first - 1, -1)
         for first, end, wound in zip(starts[:-1], starts[1:], wound_off, strict=True)
