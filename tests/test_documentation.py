@@ -26,9 +26,6 @@ PUBLIC = [
     *(name for name in yarncolor.__all__ if name not in NAMESPACES),
     *(f"{name}.{each}" for name in NAMESPACES for each in getattr(yarncolor, name).__all__),
 ]
-WAITING = set(
-    (ROOT / "tests/parameters_to_be_written.txt").read_text(encoding="utf-8").splitlines()
-)
 
 
 def test_the_public_names_are_few_and_sorted_and_there():
@@ -109,7 +106,7 @@ def test_documented_types_do_not_contradict_the_signature():
             if not goes_with(said.type, types[said.name]):
                 wrong[f"{name}: {said.name}"] = (said.type, types[said.name])
     assert compared >= 400
-    assert {place: pair for place, pair in wrong.items() if place not in WAITING} == {}
+    assert wrong == {}
 
 
 def goes_with(said: str, annotated: str) -> bool:
@@ -138,7 +135,7 @@ def test_who_takes_several_arguments_or_arrays_says_what_each_is():
         and needs_parameters([spelt_out(one.type) for one in arguments_of(thing)])
         and said_at_the_head(name) != [one.name for one in arguments_of(thing)]
     }
-    assert missing - WAITING == set()
+    assert missing == set()
 
 
 def said_at_the_head(name: str) -> list[str]:

@@ -18,8 +18,8 @@ def remedy_of(model: type[Table], error: ErrorDetails, also: tuple[str, ...]) ->
     ----------
     model : type
         Of the table that was read.
-    error : dict
-        One of pydantic's errors.
+    error : ErrorDetails
+        One of pydantic's.
     also : tuple of str
         Tables that the file may have beside the keys of this one.
     """

@@ -56,7 +56,15 @@ class Quiet:
 
 
 def refused(what: str, error: PlanError) -> str:
-    """Return why a choice is refused: what was chosen, and what would be right."""
+    """Return why a choice is refused: what was chosen, and what would be right.
+
+    Parameters
+    ----------
+    what : str
+        Was chosen.
+    error : PlanError
+        What it would have led to.
+    """
     return f"{what}: {'; '.join(in_form_words(fault.remedy) for fault in error.faults)}"
 
 
