@@ -155,3 +155,10 @@ def test_the_stash_shows_what_is_kept_back_and_what_is_used():
         *("Kelp", "12.0 g", "2.0 g", "10.0 g", "two pots"),
         *("Foam", "12.0 g", "12.0 g"),
     ]
+
+
+def test_a_note_is_no_number_though_it_ends_in_grams():
+    lots = ({"name": "Kelp", "note": "lent Foam 5 g"}, {"name": "Foam"})
+    shown = yc.show.stash(answer(*lots, plies=1)).html
+    assert 'text-align:left">lent Foam 5 g</td>' in shown
+    assert 'text-align:right">12.0 g</td>' in shown

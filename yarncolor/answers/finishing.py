@@ -35,7 +35,7 @@ def class_of(laid: Layout) -> WeightClass:
     """Return what charts call the finished yarn by wraps and metres; by gauge stands beside."""
     yarn = laid.resolved.yarn
     tex, gauge = yarn.finished_tex, laid.resolved.plan.fabric.gauge_stitches
-    told = weight_class(yarn.wpi(tex), units.m_per_100g(tex))
+    called = weight_class(yarn.wpi(tex), units.m_per_100g(tex))
     if gauge is None:
-        return told
-    return replace(told, by={"gauge": classes_at(gauge, GAUGE), **told.by})
+        return called
+    return replace(called, by={"gauge": classes_at(gauge, GAUGE), **called.by})

@@ -65,11 +65,11 @@ class Advice:
 
 def advice_on(answer: Answer) -> list[Advice]:
     """Return everything a spinner should know of a plan, worst first."""
-    return [_advice(kind, told) for kind, tell in _KINDS.items() for told in tell(answer)]
+    return [_advice(kind, said) for kind, tell in _KINDS.items() for said in tell(answer)]
 
 
-def _advice(kind: str, told: str | tuple[str, tuple[Way, ...]]) -> Advice:
-    return Advice(kind, told) if isinstance(told, str) else Advice(kind, *told)
+def _advice(kind: str, said: str | tuple[str, tuple[Way, ...]]) -> Advice:
+    return Advice(kind, said) if isinstance(said, str) else Advice(kind, *said)
 
 
 def _mixed_winding(answer: Answer) -> Iterator[str]:
@@ -220,9 +220,9 @@ def _lost_stripe(answer: Answer) -> Iterator[str]:
 
 def _paired(pairs: list[Twins], answer: Answer) -> str:
     names = answer.plan.names
-    told = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:_MOST_PAIRS]]
+    named = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:_MOST_PAIRS]]
     more = f"; and {len(pairs) - _MOST_PAIRS} more pairs" if len(pairs) > _MOST_PAIRS else ""
-    return "; ".join(told) + more
+    return "; ".join(named) + more
 
 
 def _colours(own: list[Leftover], answer: Answer) -> str:

@@ -54,12 +54,12 @@ def full_bobbins(answer: Answer) -> Iterator[str]:
     if not plies:
         return
     single = answer.resolved.is_chain or answer.resolved.yarn.plies == 1
-    told = [
+    filling = [
         f"{'the single' if single else f'ply {ply + 1}'} "
         f"(change {_changes(answer, [item for item in several if item.ply == ply])})"
         for ply in plies[:_MOST_NAMED]
     ]
-    text = join_words(told)
+    text = join_words(filling)
     yield (
         f"{text[0].upper()}{text[1:]} {'fills' if len(plies) == 1 else 'fill'} several bobbins of "
         f"{answer.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(answer, plies))}".strip()
@@ -84,12 +84,12 @@ def _changes(answer: Answer, own: list[Bobbin]) -> str:
     """Return after which rows the bobbins of one ply are full."""
     portions, names = answer.layout.portions, answer.plan.names
     first = portions.of_ply(own[0].ply).start
-    told = []
+    changes = []
     for bobbin in [bobbin for bobbin in own if bobbin.strand == 0][:-1]:
         name, row = names[portions.lot[bobbin.last]], bobbin.last - first + 1
-        told.append(f"{'after' if bobbin.ends_with_portion else 'within'} row {row}, {name}")
-    more = "; and so on" if len(told) > _MOST_NAMED else ""
-    return "; ".join(told[:_MOST_NAMED]) + more
+        changes.append(f"{'after' if bobbin.ends_with_portion else 'within'} row {row}, {name}")
+    more = "; and so on" if len(changes) > _MOST_NAMED else ""
+    return "; ".join(changes[:_MOST_NAMED]) + more
 
 
 def several_skeins(answer: Answer) -> Iterator[str]:
@@ -97,9 +97,9 @@ def several_skeins(answer: Answer) -> Iterator[str]:
     parts = answer.skeins
     if len(parts) == 1:
         return
-    told = [_break(answer, part) for part in parts[:-1][:_MOST_NAMED]]
+    places = [_break(answer, part) for part in parts[:-1][:_MOST_NAMED]]
     more = ", and so on" if len(parts) - 1 > _MOST_NAMED else ""
-    breaks = "; ".join(told)
+    breaks = "; ".join(places)
     yield (
         f"The yarn fills the plying bobbin {len(parts)} times: break it {breaks}{more}. Tag "
         "both ends; knit on from the far end of one skein into the near end of the next."

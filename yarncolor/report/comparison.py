@@ -101,8 +101,8 @@ def lots_words(names: tuple[str, ...]) -> str:
     """Return lots that lie side by side in words: ``Kelp with Foam``, ``Kelp with 4 others``."""
     first, *others = names
     many = len(others) >= _MOST_NAMED
-    told = [f"{len(others)} others"] if many else others
-    return f"{first} with {join_words(told)}" if others else first
+    beside = [f"{len(others)} others"] if many else others
+    return f"{first} with {join_words(beside)}" if others else first
 
 
 def _loudest_lots(answer: Answer, words: list[str]) -> tuple[str, ...]:

@@ -53,8 +53,8 @@ def _most_colours(yarns: Yarns) -> Iterator[str]:
 
 def _loud(yarns: Yarns) -> Iterator[str]:
     verbs = ("marls loudly", "marl loudly")
-    told = list(_by_share(yarns, lambda yarn: yarn.loud_share, verbs))
-    yield from told or _loudest(yarns)
+    louder = list(_by_share(yarns, lambda yarn: yarn.loud_share, verbs))
+    yield from louder or _loudest(yarns)
 
 
 def _loudest(yarns: Yarns) -> Iterator[str]:

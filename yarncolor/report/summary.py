@@ -105,9 +105,9 @@ def _heap(answer: Answer, heap: Heap, wide: int) -> str:
 
 
 def _advice(answer: Answer) -> Iterator[str]:
-    told = advice_on(answer)
-    yield "Advice" if told else "Nothing to mend."
-    for number, item in enumerate(told, 1):
+    advice = advice_on(answer)
+    yield "Advice" if advice else "Nothing to mend."
+    for number, item in enumerate(advice, 1):
         yield from wrap(
             item.text, _WIDTH, initial_indent=f"  {number}. ", subsequent_indent="     "
         )

@@ -71,16 +71,16 @@ def _surface(yarn: YarnStructure) -> Iterator[str]:
     """Yield how much of the surface each ply shows, where plies are unlike."""
     shares = yarn.surface_shares
     if len(yarn.tex) > 1 and np.ptp(shares) > 1e-9:
-        told = join_words([f"ply {k + 1} {share:.0%}" for k, share in enumerate(shares)])
-        yield f"Of the yarn's surface {told} is seen, thick plies more than thin ones."
+        shown = join_words([f"ply {k + 1} {share:.0%}" for k, share in enumerate(shares)])
+        yield f"Of the yarn's surface {shown} is seen, thick plies more than thin ones."
 
 
 def _twist(yarn: YarnStructure) -> Iterator[str]:
     parts = []
-    told = _singles_twist(yarn)
-    if told:
-        alike = len(set(told)) == 1
-        each = told[:1] if alike else [f"ply {k + 1}: {text}" for k, text in enumerate(told)]
+    twists = _singles_twist(yarn)
+    if twists:
+        alike = len(set(twists)) == 1
+        each = twists[:1] if alike else [f"ply {k + 1}: {text}" for k, text in enumerate(twists)]
         parts.append(f"{'singles with ' if alike else ''}{', '.join(each)}")
     if yarn.helix_angle_deg is not None and yarn.ply_twist_tpm is not None:
         parts.append(
@@ -165,8 +165,10 @@ def _side_by_side(answer: Answer) -> Iterator[str]:
     yield f"Side by side: matched {percent(shares[0])}{', ' + by if by else ''}."
     if shares[0] < 1:
         called = shares_called(answer)
-        told = [f"{word} over {percent(called[word])}" for word in _LOUDEST_FIRST if word in called]
-        yield f"The marl to the eye: {', '.join(told)} of the yarn."
+        marls = [
+            f"{word} over {percent(called[word])}" for word in _LOUDEST_FIRST if word in called
+        ]
+        yield f"The marl to the eye: {', '.join(marls)} of the yarn."
     first = first_all_different_m(answer)
     if first is not None:
         yield f"All plies first differ {first:.1f} m from where plying begins."

@@ -56,7 +56,7 @@ def card_html(answer: Answer) -> bytes:
     answer : Answer
         What follows from a plan.
     """
-    told, in_all = advice_on(answer), totals(answer)
+    advice, in_all = advice_on(answer), totals(answer)
     return (
         _template()
         .render(
@@ -70,10 +70,10 @@ def card_html(answer: Answer) -> bytes:
             strip=_strip(answer),
             notes=[lot.note for lot in answer.plan.lots],
             records=[_record(lot) for lot in answer.plan.lots],
-            advice=[item.text for item in told],
-            mixed=[item.text for item in told if item.kind == "mixed_winding"],
-            runs_out=[item.text for item in told if item.kind == "runs_out"],
-            few_bobbins=[item.text for item in told if item.kind == "few_bobbins"],
+            advice=[item.text for item in advice],
+            mixed=[item.text for item in advice if item.kind == "mixed_winding"],
+            runs_out=[item.text for item in advice if item.kind == "runs_out"],
+            few_bobbins=[item.text for item in advice if item.kind == "few_bobbins"],
             assumptions=assumption_sentences(answer),
         )
         .encode()

@@ -62,9 +62,9 @@ def show_differences(plans: dict[str, Answer]) -> Fragment:
 
 def told_apart(plans: dict[str, Answer]) -> tuple[str, ...]:
     """Return what differs between plans in sentences; one that says so where nothing does."""
-    told = difference_sentences(plans)
-    if told or len(plans) < 2:
-        return told
+    differences = difference_sentences(plans)
+    if differences or len(plans) < 2:
+        return differences
     first, *others = (_where(answer) for answer in plans.values())
     return (_SAME if all(other == first for other in others) else _SAME_NUMBERS,)
 

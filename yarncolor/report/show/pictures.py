@@ -75,13 +75,13 @@ def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fra
 
 def _merged(stripes: list[tuple[str, float, float]]) -> list[tuple[str, float, float]]:
     """Return stripes in which neighbours of the same colours are one."""
-    told: list[tuple[str, float, float]] = []
+    joined: list[tuple[str, float, float]] = []
     for colours, first, rows in stripes:
-        if told and told[-1][0] == colours:
-            told[-1] = (colours, told[-1][1], told[-1][2] + rows)
+        if joined and joined[-1][0] == colours:
+            joined[-1] = (colours, joined[-1][1], joined[-1][2] + rows)
         else:
-            told.append((colours, first, rows))
-    return told
+            joined.append((colours, first, rows))
+    return joined
 
 
 def show_sheet(answer: Answer) -> Picture:

@@ -69,13 +69,13 @@ def show_counts(answer: Answer) -> Fragment:
 
 def show_known(answer: Answer) -> Fragment:
     """Return the yarn's numbers, each with how it is known: given, measured, derived, assumed."""
-    told = yarn_dict(answer)
+    numbers = yarn_dict(answer)
     rows = [
-        (words, _in_units(told[key], unit), told["source"][key])
+        (words, _in_units(numbers[key], unit), numbers["source"][key])
         for key, (words, unit) in _KNOWN.items()
-        if told[key] is not None
+        if numbers[key] is not None
     ]
-    yarn, source = answer.resolved.yarn, told["source"]
+    yarn, source = answer.resolved.yarn, numbers["source"]
     each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
     single = f"{join_words(list(each))} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
