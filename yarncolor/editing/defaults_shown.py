@@ -8,7 +8,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from yarncolor.answers.hours import hours
 from yarncolor.answers.knitted_piece import INCREASES_PER_ROW, KnittedPiece, piece
-from yarncolor.editing.option_text import format_number
+from yarncolor.editing.option_text import format_number, format_value
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.resolved import ResolvedPlan
@@ -64,7 +64,7 @@ def value_in_use(laid: Layout, option: Key) -> str:
         A key of the plan file that a form shows.
     """
     words = _SHOWN.get((option.table, option.name))
-    return NOT_KNOWN if words is None else words(laid)
+    return _declared(option) if words is None else words(laid)
 
 
 def ply_by_ply(resolved: ResolvedPlan, option: Key) -> str:
@@ -79,6 +79,14 @@ def ply_by_ply(resolved: ResolvedPlan, option: Key) -> str:
     """
     own = {"wound_off": resolved.wound_off.tolist(), "direction": resolved.yarn.directions}
     return ", ".join(map(str, own[option.name]))
+
+
+def _declared(option: Key) -> str:
+    """Return what is declared to stand in for a key, where nothing has to be reckoned."""
+    if option.default is None:
+        return option.otherwise or NOT_KNOWN
+    text = format_value(option, option.default)
+    return f"{option.choice_words.get(text, text)} {USUAL}"
 
 
 def _near(value: float) -> str:
@@ -201,11 +209,8 @@ def _says(text: str) -> _Words:
 
 
 _SHOWN: dict[tuple[str, str], _Words] = {
-    ("", "title"): _says(NONE),
-    ("", "purpose"): _says("not said"),
     ("scheme", "divisions"): _scheme("divisions", divisions_text),
     ("scheme", "closing"): _scheme("closing", CLOSING_WORDS.__getitem__),
-    ("scheme", "reversed_plies"): _says(NONE),
     ("scheme", "stagger_places"): _scheme("stagger_places", format_number),
     ("scheme", "blend_steps"): _scheme("blend_steps", format_number),
     ("scheme", "solid_plies"): _scheme("solid_plies", lambda plies: ", ".join(map(str, plies))),
@@ -215,7 +220,6 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("scheme", "loop_m"): _scheme("loop_m", format_number),
     ("scheme", "sequence"): _says(f"the lots as they stand {USUAL}"),
     ("scheme", "parts"): _says(f"equal parts {USUAL}"),
-    ("scheme", "portions"): _says(NONE),
     ("spinning", "single_m_per_g"): _grist(lambda yarn: 1000 / yarn.strand_tex),
     ("spinning", "single_tex"): _grist(lambda yarn: yarn.strand_tex),
     ("spinning", "single_wpi"): _grist(lambda yarn: [yarn.wpi(tex) for tex in yarn.strand_tex]),
@@ -247,9 +251,6 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("plying", "strands"): _used("plying", "strands", lambda strands, _: _range(strands)),
     ("plying", "treadles_per_min"): _as_in_spinning("treadles_per_min"),
     ("plying", "drive_ratio"): _as_in_spinning("drive_ratio"),
-    ("bobbins", "capacity_g"): _says("no limit"),
-    ("bobbins", "plying_count"): _says("one of those for spinning"),
-    ("bobbins", "plying_capacity_g"): _says("no limit"),
     ("scale", "step_g"): _used("scale", "step_g", lambda step_g, _: format_number(step_g)),
     ("target", "yarn_m"): _target("grams", lambda laid: laid.stretches.yarn_m),
     ("target", "yarn_g"): _target("metres", lambda laid: laid.yarn_g),
@@ -259,6 +260,5 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("fabric", "rows"): _knitted(lambda knit: f"up to {knit.rows_possible} from this yarn"),
     ("fabric", "increases_per_row"): _increases,
     ("fabric", "gauge_rows"): _knitted(lambda knit: f"{_near(knit.gauge_rows)} from the stitches"),
-    ("fabric", "swatch"): _says("none weighed"),
 }
-"""By table and key; each says it of a plan that leaves the key empty."""
+"""What has to be reckoned, by table and key, of a plan that leaves the key empty."""

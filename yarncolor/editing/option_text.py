@@ -156,7 +156,7 @@ def _portion(row: str) -> dict[str, Any]:
 
 
 def _plainly(value: Any) -> str:
-    if isinstance(value, list):
+    if isinstance(value, list | tuple):
         return ", ".join(map(_plainly, value))
     return value if isinstance(value, str) else format_number(value)
 
