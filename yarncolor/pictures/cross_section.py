@@ -28,6 +28,7 @@ _END_PX, _YARN_PX, _SINGLE_PX, _GAP_PX, _HEAD_PX = 168, 168, 76, 20, 26
 _TEXT_PX = 13
 _FILLED, _MOST_PX_PER_MM = 0.86, 200.0
 _SMOOTH = 2
+_LEVELS = 256
 _BARS_MM = (0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50)
 
 
@@ -134,11 +135,11 @@ class _Page:
 
 def _lit(view: Projection, colours: np.ndarray) -> np.ndarray:
     """Return a view in colours: (height, width, 3) uint8, each ply's colour times the shade."""
-    ground = view.ply == GROUND
-    level = (view.shade * 255).astype(np.uint16)
-    lit: np.ndarray = (colours[view.ply] * level[..., None] // 255).astype(np.uint8)
-    lit[ground] = 255
-    return lit
+    table = np.full((len(colours) + 1, _LEVELS, 3), 255, np.uint8)
+    table[:-1] = colours[:, None] * np.arange(_LEVELS)[:, None] // 255
+    ply = np.where(view.ply == GROUND, len(colours), view.ply).astype(np.intp)
+    level = (view.shade * (_LEVELS - 1)).astype(np.intp)
+    return np.take(table.reshape(-1, 3), ply * _LEVELS + level, axis=0)
 
 
 def _lots_shown(answer: Answer) -> list[int]:

@@ -67,7 +67,7 @@ def table_html(
     head_css, css : str
         Look of the head's cells, and of the table.
     """
-    words = joined(_element("th", word, head_css, Html(' scope="col"')) for word in head)
+    words = joined(_element("th", word, head_css, ' scope="col"') for word in head)
     lines = joined(
         _element("tr", joined(_element("td", cell.text, cell.css) for cell in row)) for row in rows
     )
@@ -99,5 +99,6 @@ def named_colours(colours: Iterable[tuple[str, str]], what: str) -> Html:
 
 
 def _element(tag: str, inside: str, css: str = "", more: str = "") -> Html:
-    style = Html(' style="{}"').format(css) if css else Html("")
-    return Html("<{}{}{}>{}</{}>").format(tag, more, style, inside, tag)
+    """Return an element; written out, since a table has hundreds of them."""
+    style = f' style="{html.escape(css)}"' if css else ""
+    return Html(f"<{tag}{more}{style}>{Html.escape(inside)}</{tag}>")
