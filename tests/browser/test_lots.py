@@ -137,6 +137,17 @@ def test_a_name_is_changed_nonsense_is_told_lots_come_and_go_and_the_file_says_s
     assert bench.problems == []
 
 
+def test_a_new_lot_does_not_open_a_closed_order(bare, drawer):
+    closed = DRAWER.replace('"<b>Sand</b>"]', '"<b>Sand</b>", "Foam"]')
+    drawer.write_text(closed, encoding="utf-8")
+    editor = Editor.opened("drawer.toml")
+    page = shown(bare, lots_of(editor))
+    button(page, "Add a lot").click()
+    total(page, "5 lots, 72.0 g")
+    assert editor.names() == ("Foam", "Kelp", "Mix", "<b>Sand</b>", "Lot 5", "Foam")
+    assert editor.is_closed
+
+
 def test_a_lot_that_others_are_made_from_stays_where_it_was(bench):
     bench.locator(ROW).first.locator("button").click()
     said(bench, "Kelp stays: Mix is made from it; change that first.")

@@ -262,6 +262,14 @@ def test_a_new_lot_comes_last_in_the_sequence(plan):
     assert found.scheme.parts[-1] == 1
 
 
+def test_a_new_lot_goes_before_the_lot_that_closes_the_order(plan):
+    closed = {**NAMED["scheme"], "sequence": ["Foam", "Kelp", "Mix", "Pale", "Foam"]}
+    rows = [*rows_of(plan), Row(None, "Sand", "#cba", "12"), Row(None, "Rust", "#a53", "9")]
+    found = plan_with_rows(plan_from_data({**NAMED, "scheme": closed}), rows)
+    assert found.scheme.sequence == ("Foam", "Kelp", "Mix", "Pale", "Sand", "Rust", "Foam")
+    assert found.scheme.parts == (1, 2, 3, 4, 1, 1, 5)
+
+
 def test_another_colour_drops_what_the_photograph_said_and_keeps_the_rest(plan):
     lot = changed(plan, 0, colour="#112233").lots[0]
     assert (lot.colour, lot.source, lot.colour_unsure, lot.dye) == ("#112233", "", None, "weld")

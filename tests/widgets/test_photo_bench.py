@@ -282,6 +282,18 @@ def test_a_new_lot_comes_last_in_an_order_of_its_own():
     assert done.plan.scheme.sequence == ("Kelp", "Foam", "Rust")
 
 
+def test_a_new_lot_goes_before_the_lot_that_closes_the_order():
+    lots = [{"name": name, "colour": "#56612d", "mass_g": 27.0} for name in ("Kelp", "Foam")]
+    scheme = {"name": "matched", "sequence": ["Kelp", "Foam", "Kelp"], "parts": [2, 1, 3]}
+    done = lots_from_annotations(
+        yc.plan_from_data({"lots": lots, "scheme": scheme}),
+        seen(yc.photo.demo_photo(), fibre("1", heap_box(0), "Rust")),
+    )
+    assert "New lots come last in the order, before the lot that closes it." in done.words
+    assert done.plan.scheme.sequence == ("Kelp", "Foam", "Rust", "Kelp")
+    assert done.plan.scheme.parts == (2, 1, 1, 3)
+
+
 @pytest.mark.parametrize(
     ("name", "mass_g", "words"),
     [

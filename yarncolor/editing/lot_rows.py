@@ -7,6 +7,7 @@ from yarncolor.colour.photo.lots import is_of_photograph
 from yarncolor.editing.colour_text import colour_keys, colour_text
 from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
 from yarncolor.editing.option_text import format_value, parse_number, parse_value
+from yarncolor.editing.sequence import with_new_lots, with_new_parts
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import join_words
 from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
@@ -67,7 +68,7 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     """Return a plan whose lots are what rows say; what else a lot has, and the plan, is kept.
 
     A lot's new name goes wherever its old one stood. A lot that is gone leaves the sequence,
-    a new one comes last in it.
+    a new one comes last in it, or before the lot that closes it.
 
     Parameters
     ----------
@@ -199,11 +200,11 @@ def _scheme(scheme: dict[str, Any], named: dict[str, str], new: list[str]) -> di
     scheme = dict(scheme)
     if "sequence" in scheme:
         places = [at for at, name in enumerate(scheme["sequence"]) if name in named]
-        sequence = [named[scheme["sequence"][at]] for at in places] + new
+        kept = [named[scheme["sequence"][at]] for at in places]
         if "parts" in scheme:
-            scheme["parts"] = [scheme["parts"][at] for at in places] + [1.0] * len(new)
-        scheme["sequence"] = sequence
-        if not sequence:
+            scheme["parts"] = with_new_parts(kept, [scheme["parts"][at] for at in places], new)
+        scheme["sequence"] = with_new_lots(kept, new)
+        if not scheme["sequence"]:
             del scheme["sequence"]
             scheme.pop("parts", None)
     if "solid_lot" in scheme:

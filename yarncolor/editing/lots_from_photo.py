@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from yarncolor.colour.photo.annotations import Annotation
 from yarncolor.colour.photo.lots import lot_from, with_lot
 from yarncolor.colour.photo.readings import Seen
+from yarncolor.editing.sequence import is_closed, with_new_lots, with_new_parts
 from yarncolor.errors import Fault, Path, PlanError
 from yarncolor.plan import Lot, Plan, Scheme, to_data
 from yarncolor.planfile.read import plan_from_data
@@ -67,7 +68,7 @@ def _named_twice(marks: list[Annotation]) -> dict[str, str]:
 
 
 def _with_lots(plan: Plan, marks: list[Annotation], seen: Seen) -> Plan:
-    """Return a plan, proved, with the lot of every box; new ones come last in its order."""
+    """Return a plan, proved, with the lot of every box; new ones as `with_new_lots` has them."""
     lots = [_lot(mark, seen) for mark in marks]
     new = tuple(lot for lot in lots if lot.name not in plan.names)
     for lot in lots:
@@ -85,11 +86,13 @@ def _lot(mark: Annotation, seen: Seen) -> Lot:
 
 
 def _followed_by(scheme: Scheme, new: tuple[Lot, ...]) -> Scheme:
-    """Return a scheme with new lots last in its order, where it has one of its own."""
+    """Return a scheme with new lots last in its order, before the lot that closes it."""
     if scheme.sequence is None:
         return scheme
-    parts = scheme.parts and (*scheme.parts, *(1.0 for _ in new))
-    return replace(scheme, sequence=(*scheme.sequence, *(lot.name for lot in new)), parts=parts)
+    names = [lot.name for lot in new]
+    parts = scheme.parts and tuple(with_new_parts(scheme.sequence, scheme.parts, names))
+    sequence = tuple(with_new_lots(scheme.sequence, names))
+    return replace(scheme, sequence=sequence, parts=parts)
 
 
 def _by_box(error: PlanError, plan: Plan, marks: list[Annotation]) -> dict[str, str]:
@@ -131,5 +134,6 @@ def _words(before: Plan, after: Plan, marks: tuple[Annotation, ...]) -> str:
     if known:
         told.append(f"Taken for lots that were there, whose grams stay: {', '.join(known)}.")
     if new and after.scheme.sequence is not None:
-        told.append("New lots come last in the order.")
+        place = ", before the lot that closes it" * is_closed(after.scheme.sequence)
+        told.append(f"New lots come last in the order{place}.")
     return " ".join([*told, "Save when done."])

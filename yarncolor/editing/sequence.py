@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
+from typing import Any, TypeVar
 
 from yarncolor.defaults import sequence_of, to_divide_g
 from yarncolor.errors import fail
 from yarncolor.plan import Plan
+
+Item = TypeVar("Item")
 
 
 def names_of_places(plan: Plan) -> tuple[str, ...]:
@@ -33,6 +35,39 @@ def reordered(plan: Plan, sources: Sequence[int]) -> Plan:
 def is_closed(names: Sequence[str]) -> bool:
     """Return whether a sequence of two or more places ends on the lot it began with."""
     return len(names) > 1 and names[0] == names[-1]
+
+
+def with_new_lots(names: Sequence[str], new: Sequence[str]) -> list[str]:
+    """Return a sequence with new lots last in it; before the closing lot where it has one.
+
+    Parameters
+    ----------
+    names : sequence of str
+        The lot of each place.
+    new : sequence of str
+        Lots that are in none.
+    """
+    return _before_closing(names, names, new)
+
+
+def with_new_parts(names: Sequence[str], parts: Sequence[float], new: Sequence[str]) -> list[float]:
+    """Return the parts of the places of `with_new_lots`; a new lot has one.
+
+    Parameters
+    ----------
+    names : sequence of str
+        The lot of each place, without the new ones.
+    parts : sequence of float
+        One for each place.
+    new : sequence of str
+        Lots that are in none.
+    """
+    return _before_closing(names, parts, [1.0] * len(new))
+
+
+def _before_closing(names: Sequence[str], items: Sequence[Item], new: Sequence[Item]) -> list[Item]:
+    end = len(items) - is_closed(names)
+    return [*items[:end], *new, *items[end:]]
 
 
 def closed_keys(plan: Plan) -> dict[str, Any]:
