@@ -6,6 +6,9 @@ References
 .. [2] International yard and pound agreement, 1959: 1 yd = 0.9144 m, 1 lb = 0.45359237 kg.
 """
 
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
 from math import pi, sqrt
 from typing import TypeVar
 
@@ -74,3 +77,92 @@ def tpm(twist_tpi: Numbers) -> Numbers:
         Turns in an inch.
     """
     return twist_tpi * TPM_PER_TPI
+
+
+@dataclass(frozen=True)
+class Unit:
+    """A unit as it is written beside a number.
+
+    Parameters
+    ----------
+    size : Fraction
+        How much it is of its base units, exactly.
+    powers : frozenset of (str, int)
+        Base units with their powers: m, g, min, and things that are counted.
+    """
+
+    size: Fraction
+    powers: frozenset[tuple[str, int]]
+
+    def __truediv__(self, other: "Unit") -> "Unit":
+        """Return so much of this in so much of another."""
+        powers = Counter(dict(self.powers))
+        powers.subtract(dict(other.powers))
+        left = frozenset((base, power) for base, power in powers.items() if power)
+        return Unit(self.size / other.size, left)
+
+    def times(self, count: Fraction) -> "Unit":
+        """Return so many of it, as the 100 g of "metres in 100 g"."""
+        return Unit(self.size * count, self.powers)
+
+    @property
+    def inverse(self) -> "Unit":
+        """Return grams in a metre for metres in a gram."""
+        return ONE / self
+
+    @property
+    def things(self) -> frozenset[str]:
+        """What is counted in it: turns, wraps, stitches."""
+        return frozenset(base for base, _ in self.powers if base not in _MEASURED)
+
+    @property
+    def measured(self) -> frozenset[tuple[str, int]]:
+        """Its powers but for what is counted."""
+        return frozenset((base, power) for base, power in self.powers if base in _MEASURED)
+
+
+_MEASURED = ("m", "g", "min", "degree")
+ONE = Unit(Fraction(1), frozenset())
+
+
+def _of(base: str, size: str = "1", power: int = 1) -> Unit:
+    return Unit(Fraction(size), frozenset({(base, power)}))
+
+
+_METRE, _GRAM, _TURN, _WRAP = _of("m"), _of("g"), _of("turn"), _of("wrap")
+_INCH, _YARD, _POUND = _of("m", "0.0254"), _of("m", "0.9144"), _of("g", "453.59237")
+_WRITTEN: tuple[tuple[str, Unit], ...] = (
+    ("m metre metres meter meters", _METRE),
+    ("km", _of("m", "1000")),
+    ("cm centimetre centimetres centimeter centimeters", _of("m", "0.01")),
+    ("mm millimetre millimetres millimeter millimeters", _of("m", "0.001")),
+    ('in inch inches ″ "', _INCH),
+    ("ft foot feet", _of("m", "0.3048")),
+    ("yd yds yard yards", _YARD),
+    ("g gram grams gramme grammes", _GRAM),
+    ("kg kilo kilos kilogram kilograms", _of("g", "1000")),
+    ("mg", _of("g", "0.001")),
+    ("oz ounce ounces", _of("g", "28.349523125")),
+    ("lb lbs pound pounds", _POUND),
+    ("min mins minute minutes", _of("min")),
+    ("s sec secs second seconds", _of("min", "1/60")),
+    ("h hr hrs hour hours", _of("min", "60")),
+    ("° deg degree degrees", _of("degree")),
+    ("cm3 cm³ ccm ml", _of("m", "1/1000000", 3)),
+    ("tex", _GRAM / _METRE.times(Fraction(1000))),
+    ("dtex", _GRAM / _METRE.times(Fraction(10_000))),
+    ("ktex", _GRAM / _METRE),
+    ("den denier", _GRAM / _METRE.times(Fraction(9000))),
+    ("ypp", _YARD / _POUND),
+    ("tpi", _TURN / _INCH),
+    ("tpm", _TURN / _METRE),
+    ("wpi", _WRAP / _INCH),
+    ("turn turns", _TURN),
+    ("wrap wraps", _WRAP),
+    ("st sts stitch stitches", _of("stitch")),
+    ("row rows round rounds", _of("row")),
+    *((f"{thing} {thing}s", _of(thing)) for thing in ("treadle", "rolag", "bobbin", "place")),
+    *((f"{thing} {thing}s", _of(thing)) for thing in ("piece", "blend", "time", "increase")),
+)
+UNITS: dict[str, Unit] = {name: unit for names, unit in _WRITTEN for name in names.split()}
+"""Units by every way in which they are written, in small letters; factors are exact [1]_ [2]_."""

@@ -59,6 +59,31 @@ def test_nonsense_is_put_back_with_the_keyboard(page):
     assert page.problems == []
 
 
+@pytest.mark.parametrize(
+    ("words", "typed", "shown"),
+    [
+        ("metres of yarn", "650 yd", "594.36"),
+        ("a bobbin holds, g", "0,1 kg", "100"),
+        ("a weighed length of single: m, g", "20 m 2,6 g", "20, 2.6"),
+    ],
+)
+def test_a_value_says_its_unit_and_is_taken_at_its_word(page, words, typed, shown):
+    field = page.get_by_label(words, exact=True)
+    field.fill(typed)
+    field.press("Tab")
+    page.wait_for_function("([at, text]) => at.value === text", arg=[field.element_handle(), shown])
+    assert page.locator(".yc .fault:visible").count() == 0
+    assert page.problems == []
+
+
+def test_a_length_where_grams_belong_is_told_in_plain_words(page):
+    field = page.get_by_label("a bobbin holds, g", exact=True)
+    field.fill("650 yd")
+    field.press("Tab")
+    page.wait_for_selector(".yc .fault:has-text('650 yd is a length; give grams')")
+    assert field.input_value() == "650 yd"
+
+
 CONTRAST = """at => {
   const numbers = (css) => css.match(/[\\d.]+/g).map(Number);
   const ink = numbers(getComputedStyle(at, "::placeholder").color);

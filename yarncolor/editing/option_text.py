@@ -8,6 +8,7 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
+from yarncolor.editing.measures import measure, measures, measures_of_parts
 from yarncolor.editing.options import given
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import divisions_in, divisions_text
@@ -84,6 +85,9 @@ def parse_option(option: Key, text: str) -> Any:
 def parse_value(key: Key, text: str) -> Any:
     """Return what a typed text gives for a key, as the file has it, for the plan to judge.
 
+    A number may say its unit: "1 oz" of grams, "8 tpi" of turns in a metre. What measures
+    another thing stays a text; `measures.kind_words` says what it is.
+
     Parameters
     ----------
     key : Key
@@ -117,7 +121,7 @@ def parse_number(text: str) -> int | float | str:
 
 def parse_share(text: str) -> float | str:
     """Return the share that typed per cent mean, to the last digit; what is none stays a text."""
-    number = parse_number(text.strip().removesuffix("%"))
+    number = parse_number(text.strip().removesuffix("%").removesuffix("per cent"))
     return text if isinstance(number, str) else float(Decimal(str(number)).scaleb(-2))
 
 
@@ -133,26 +137,32 @@ def _numbers(text: str) -> list[int | float | str]:
 def _one_or_each(key: Key, text: str) -> Any:
     """Return one value for all plies, or a list of one for each."""
     each = re.split(r"\s*[,;]\s*|\s+", text) if key.kind == WORD else _numbers(text)
+    if key.kind != WORD and any(isinstance(one, str) for one in each):
+        each = measures(key, text)
     return each[0] if len(each) == 1 else each
 
 
+def _number(key: Key, text: str) -> int | float | str:
+    number = parse_number(text)
+    return measure(key, text) if isinstance(number, str) else number
+
+
 def _small_table(key: Key, text: str) -> dict[str, Any]:
-    """Return a small table that is typed as its numbers, one after the other."""
-    numbers, names = _numbers(text), _parts_of(key)
-    if len(numbers) != len(names):
-        remedy = f"give {len(names)} numbers, one after the other"
-        raise PlanError([Fault("", key.name, text, remedy)])
-    return dict(zip(names, numbers, strict=True))
+    """Return a small table that is typed as its values: with their units, or by their turn."""
+    parts = keys_of(key.holds) if key.holds else {}
+    numbers = _numbers(text)
+    if len(numbers) != len(parts) or any(isinstance(number, str) for number in numbers):
+        numbers = measures_of_parts(tuple(parts.values()), text)
+    if not numbers:
+        raise PlanError([Fault("", key.name, text, f"give {key.example}")])
+    return dict(zip(parts, numbers, strict=True))
 
 
-def _parts_of(key: Key) -> tuple[str, ...]:
-    return tuple(keys_of(key.holds)) if key.holds else ()
-
-
-def _portion(row: str) -> dict[str, Any]:
+def _portion(key: Key, row: str) -> dict[str, Any]:
     ply, _, rest = row.partition(",")
     lot, _, grams = rest.rpartition(",")
-    return {"ply": parse_number(ply), "lot": lot.strip(), "mass_g": parse_number(grams)}
+    own = keys_of(key.holds) if key.holds else {}
+    return {"ply": parse_number(ply), "lot": lot.strip(), "mass_g": _number(own["mass_g"], grams)}
 
 
 def _plainly(value: Any) -> str:
@@ -173,12 +183,13 @@ _WRITTEN: dict[str, Callable[[Any], str]] = {
 """Kinds that are not written plainly."""
 
 _READ: dict[str, Callable[[Key, str], Any]] = {
-    **dict.fromkeys((NUMBER, WHOLE, PLY), lambda _, text: parse_number(text)),
+    **dict.fromkeys((NUMBER, WHOLE), _number),
+    PLY: lambda _, text: parse_number(text),
     SHARE: lambda _, text: parse_share(text),
     **dict.fromkeys((PLIES, PARTS), lambda _, text: _numbers(text)),
     LOTS: lambda _, text: [line.strip() for line in text.splitlines() if line.strip()],
     DIVISIONS: lambda _, text: divisions_in(text),
     TABLE: _small_table,
-    TABLES: lambda _, text: [_portion(row) for row in text.splitlines() if row.strip()],
+    TABLES: lambda key, text: [_portion(key, row) for row in text.splitlines() if row.strip()],
 }
 """Kinds that are not read as the text they are."""

@@ -107,6 +107,7 @@ class Fabric:
             "A swatch that you knitted, washed and weighed: how much yarn a stitch takes.",
             "a table with stitches, rows and mass_g of a weighed swatch",
             holds=Swatch,
+            example="stitches across, rows up and grams, as in “20, 28, 4.5 g”",
             otherwise="none weighed",
             words="a weighed swatch: stitches, rows, g",
         ),

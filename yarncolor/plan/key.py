@@ -76,6 +76,8 @@ class Key:
         How a lot's field is said where it is folded away; ``{}`` is what was typed.
     holds : type, optional
         The small table that it is, or that it lists.
+    example : str
+        How a small table is typed: ``20 m 2.6 g``, and what that says.
     items : Key, optional
         What each item of a list is.
     slots : mapping of str to slot
@@ -105,6 +107,7 @@ class Key:
     of: str = ""
     brief: str = "{}"
     holds: type | None = None
+    example: str = ""
     items: "Key | None" = None
     slots: Mapping[str, Slot] = field(default_factory=dict, hash=False)
     table: str = ""

@@ -8,6 +8,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import words_beside
+from yarncolor.editing.measures import kind_words
 from yarncolor.editing.option_text import TALL, format_option, parse_option
 from yarncolor.editing.options import OPTIONS, options_of
 from yarncolor.errors import PlanError
@@ -87,7 +88,8 @@ class OptionsBench(MessageWidget):
         try:
             self._change(option, parse_option(option, text))
         except PlanError as error:
-            self.faults[name] = "; ".join(words_beside(fault, option) for fault in error.faults)
+            words = [words_beside(fault, option) for fault in error.faults]
+            self.faults[name] = "; ".join(filter(None, (kind_words(option, text), *words)))
             self._typed[name] = text
         self._mark_pending()
 
