@@ -2,6 +2,8 @@
 
 import re
 from collections.abc import Sequence
+from fractions import Fraction
+from math import floor
 from typing import Any
 
 from yarncolor.defaults import WOUND_OFF
@@ -20,6 +22,22 @@ KIND_WORDS: dict[str, str] = dict(KEYS["fabric", "kind"].choices)
 """What is knitted."""
 
 _SENSES: dict[str, str] = dict(KEYS["plying", "direction"].choices)
+
+FRACTIONS: dict[Fraction, str] = {
+    Fraction(1, 2): "½",
+    Fraction(1, 3): "⅓",
+    Fraction(2, 3): "⅔",
+    Fraction(1, 4): "¼",
+    Fraction(3, 4): "¾",
+    Fraction(1, 8): "⅛",
+    Fraction(3, 8): "⅜",
+    Fraction(5, 8): "⅝",
+    Fraction(7, 8): "⅞",
+}
+"""Parts that hands find."""
+
+_HARDLY = 0.005
+"""A part of a rolag that no hand can tell."""
 
 MIXED = "not all alike, as in the file"
 """A winding that no word stands for."""
@@ -107,6 +125,15 @@ def direction(twist: str) -> str:
 def join_words(words: list[str]) -> str:
     """Return words in a row: a, b and c."""
     return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+
+
+def in_fractions(count: float) -> str:
+    """Return a count as hands do: ``15⅓``, or ``about 10½`` where no such part is it."""
+    rest = count % 1
+    part = min((Fraction(0), *FRACTIONS, Fraction(1)), key=lambda each: abs(each - rest))
+    whole, words = floor(count) + (part == 1), FRACTIONS.get(part, "")
+    told = f"{whole:,}{words}" if whole or not words else words
+    return told if abs(part - rest) < _HARDLY else f"about {told}"
 
 
 def counted(count: float, thing: str) -> str:

@@ -307,12 +307,53 @@ def test_grams_follow_rolags_until_those_are_cleared(bench):
     ]
     assert "from its rolags" in words
     rolags.fill("")
-    each.fill("")
     assert grams.is_editable()
     grams.fill("9")
     total(bench, "4 lots, 51.0 g")
     button(bench, "Undo").click()
     total(bench, "4 lots, 50.4 g")
+
+
+def test_the_grams_of_a_rolag_leave_those_of_a_lot_and_tell_how_many_it_makes(bench, drawer):
+    bench.locator(f"{ROW} >> nth=0 >> summary").click()
+    grams, each = (field(bench, 0, name) for name in ("mass_g", "rolag_g"))
+    grams.fill("46")
+    total(bench, "4 lots, 78.0 g")
+    each.fill("3")
+    words = "15⅓ rolags: make 15 (3.07 g each) or 18 (2.56 g each), as many for each ply"
+    bench.wait_for_selector(f".yc .counted:text-is('{words}')")
+    assert (grams.input_value(), grams.is_editable()) == ("46", True)
+    grams.fill("45")
+    bench.wait_for_selector(".yc .counted:text-is('15 rolags: 5 for each ply')")
+    button(bench, "Save the plan").click()
+    said(bench, "Written: drawer.toml")
+    lot = read_plan(drawer).lots[0]
+    assert (lot.mass_g, lot.rolag_g, lot.rolags) == (45, 3, None)
+    assert bench.problems == []
+
+
+def test_one_field_gives_all_lots_the_grams_of_a_rolag(bench):
+    every = bench.locator(".yc input.every")
+    bench.locator(f"{ROW} >> nth=1 >> summary").click()
+    field(bench, 1, "rolags").fill("8")
+    field(bench, 1, "rolag_g").fill("2.5")
+    bench.wait_for_selector(".yc .brief:text-is(': 8 rolags, 2.5 g each')")
+    said(bench, "")
+    assert every.input_value() == ""
+    bench.get_by_label("grams of one rolag, for all lots").fill("3")
+    words = "10 rolags: make 9 (3.33 g each) or 12 (2.5 g each), as many for each ply"
+    bench.wait_for_selector(f".yc .counted:text-is('{words}')")
+    assert [field(bench, at, "mass_g").input_value() for at in range(4)] == ["30", "20", "6", "12"]
+    assert [field(bench, at, "rolag_g").input_value() for at in range(4)] == ["3"] * 4
+    every.fill("plenty")
+    said(bench, "1 field cannot stay as typed.")
+    told = bench.locator(f"#{every.get_attribute('aria-describedby')}")
+    assert told.inner_text() == "give grams of one rolag, 0.001 to 1,000"
+    assert bench.locator(".yc .lots .fault:not(:empty)").count() == 0
+    button(bench, "Undo").click()
+    bench.wait_for_function("() => document.querySelector('.yc input.every').value === '3'")
+    button(bench, "Undo").click()
+    assert bench.problems == []
 
 
 def test_a_fault_in_what_is_folded_away_unfolds_it(bench):

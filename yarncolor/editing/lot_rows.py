@@ -15,6 +15,7 @@ from yarncolor.planfile.read import plan_from_data
 
 WEIGHING = ("mass_g", "rolags", "rolag_g")
 _COUNTED = ("rolags", "rolag_g")
+_WEIGHED = ("mass_g", "rolag_g")
 _OF_ITS_OWN = ("name", "colour", "reserve_g", *WEIGHING)
 
 
@@ -28,7 +29,7 @@ class Row:
         Which lot of the plan it was, from 0; None for a new one.
     name, colour, mass_g, reserve_g, note, rolags, rolag_g, preparation, fibre, regain : str
         What stands in its fields; water in per cent, a colour as `colour_text` has it. Grams
-        count only where neither rolags nor the grams of one are given.
+        count only where no rolags are given.
     source, colour_unsure, dye, mordant, bath_number, dyed_on : str
         The same of what is kept for the record.
     """
@@ -58,9 +59,13 @@ def rows_of(plan: Plan) -> list[Row]:
 
 
 def weighing(row: Row) -> tuple[tuple[str, int | float | str], ...]:
-    """Return what a lot's mass rests on: its rolags where they are given, else its grams."""
-    counted = any(getattr(row, key).strip() for key in _COUNTED)
-    keys = _COUNTED if counted else WEIGHING[:1]
+    """Return what a lot's mass rests on: its rolags where they are given, else its grams.
+
+    Beside grams, what one rolag weighs stands where it is given.
+    """
+    keys: tuple[str, ...] = _WEIGHED if row.rolag_g.strip() else WEIGHING[:1]
+    if row.rolags.strip():
+        keys = _COUNTED
     return tuple((key, parse_number(getattr(row, key))) for key in keys)
 
 

@@ -67,7 +67,7 @@ class Lot:
         float,
         Key(
             NUMBER,
-            "What there is of it; or rolags with rolag_g.",
+            "What there is of it; or rolags with rolag_g in its place.",
             "grams, {}",
             LEAST_GRAMS,
             MOST_GRAMS,
@@ -114,7 +114,7 @@ class Lot:
         float | None,
         Key(
             NUMBER,
-            "How many rolags there are, with rolag_g in place of mass_g.",
+            "How many rolags there are, each of rolag_g, in place of mass_g.",
             "how many rolags, {}",
             0.01,
             10_000,
@@ -126,7 +126,7 @@ class Lot:
         float | None,
         Key(
             NUMBER,
-            "What one rolag weighs.",
+            "What one rolag weighs; beside mass_g it says how many rolags that makes.",
             "grams of one rolag, {}",
             0.001,
             1000,

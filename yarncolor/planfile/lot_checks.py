@@ -65,11 +65,11 @@ def _colour(reading: Reading, path: Path, lot: GivenLot) -> FaultIterator:
 
 def _mass(path: Path, lot: GivenLot) -> FaultIterator:
     rolags = _OF_ROLAGS & set(lot.values)
-    if "mass_g" in lot.values and rolags:
+    if "mass_g" in lot.values and "rolags" in rolags:
         yield (*path, "mass_g"), "rolags are given too; give one of the two"
     elif "mass_g" not in lot.values and not rolags:
         yield (*path, "mass_g"), predicate("is missing; give mass_g, or rolags with rolag_g")
-    elif len(rolags) == 1:
+    elif "mass_g" not in lot.values and len(rolags) == 1:
         (there,), (missing,) = rolags, _OF_ROLAGS - rolags
         yield (*path, missing), predicate(f"is missing; {there} needs it to give a mass")
     elif lot.mass_g > MOST_GRAMS:

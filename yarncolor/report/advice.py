@@ -15,7 +15,7 @@ from yarncolor.answers.near_twins import Twins, lost_to_other_eyes, near_twins, 
 from yarncolor.answers.runs import at_fault
 from yarncolor.colour.colour_vision import DEFICIENCIES
 from yarncolor.layout.layout import used_g
-from yarncolor.phrases import CLOSING_WORDS, join_words
+from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_words
 from yarncolor.report import bobbin_advice, yarn_advice
 
 _MOST_PAIRS = 4
@@ -184,7 +184,8 @@ def _rolags(answer: Answer) -> Iterator[str]:
         shares = np.unique(portions.mass_g[own] / to_divide[at])
         near = nearest_rolags(count, shares)
         would = f"{near} would, the nearest number that does" if near else "no near number does"
-        yield f"{count:g} rolags of {lot.name} do not divide by hand over its portions; {would}."
+        rolags = f"{in_fractions(count)} rolags of {lot.name}"
+        yield f"{rolags} do not divide by hand over its portions; {would}."
 
 
 def _unused_lot(answer: Answer) -> Iterator[str]:

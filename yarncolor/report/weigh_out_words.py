@@ -8,18 +8,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import HandDivision, Lengthwise, Rolags, ShareOfLot
 from yarncolor.answers.fibre import batts
 from yarncolor.answers.weigh_out import Heap
-
-_FRACTIONS = {
-    Fraction(1, 2): "½",
-    Fraction(1, 3): "⅓",
-    Fraction(2, 3): "⅔",
-    Fraction(1, 4): "¼",
-    Fraction(3, 4): "¾",
-    Fraction(1, 8): "⅛",
-    Fraction(3, 8): "⅜",
-    Fraction(5, 8): "⅝",
-    Fraction(7, 8): "⅞",
-}
+from yarncolor.phrases import FRACTIONS
 
 
 @lru_cache(maxsize=4096)
@@ -33,14 +22,14 @@ def hand_words(division: HandDivision) -> str:
         case ShareOfLot(Fraction(numerator=1, denominator=1), of_whole_lot):
             return "all of the lot" if of_whole_lot else "all that is left"
         case ShareOfLot(part, of_whole_lot):
-            return f"{_FRACTIONS[part]} of {'the lot' if of_whole_lot else 'what is left'}"
+            return f"{FRACTIONS[part]} of {'the lot' if of_whole_lot else 'what is left'}"
     return "needs a scale"
 
 
 def rolags_amount(count: Fraction) -> str:
     """Return how many rolags, as it stands before that word: ``2½``, or ``½ of a``."""
     whole, part = divmod(count, 1)
-    return f"{whole}{_FRACTIONS.get(part, '')}" if whole else f"{_FRACTIONS[part]} of a"
+    return f"{whole}{FRACTIONS.get(part, '')}" if whole else f"{FRACTIONS[part]} of a"
 
 
 def heap_words(heap: Heap) -> str:

@@ -17,7 +17,7 @@ from yarncolor.answers.fibre import batts
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.layout import used_g
 from yarncolor.layout.portions import Portions
-from yarncolor.phrases import grams
+from yarncolor.phrases import grams, in_fractions
 from yarncolor.report.weigh_out_words import hand_words, rolags_amount
 
 Shared = tuple[tuple[str, str], ...]
@@ -185,8 +185,8 @@ def _rolags(answer: Answer, at: int) -> str:
     if not count:
         return ""
     used = count * used_g(answer.layout)[at] / answer.resolved.to_divide_g[at]
-    part = "" if abs(used - count) < 1e-9 * count else f"{used:.3g} of "
-    return f"{part}{count:.4g} rolag{'s' if count != 1 else ''}"
+    part = "" if abs(used - count) < 1e-9 * count else f"{in_fractions(used)} of "
+    return f"{part}{in_fractions(count)} rolag{'s' if count != 1 else ''}"
 
 
 def _would_divide(answer: Answer, at: int) -> int | None:

@@ -5,7 +5,7 @@ import { el } from "../element.js";
 const CAUTION = "Dye and mordant powders: still air, gloves, a mask. The maker's data sheet and your local rules come first.";
 const COUNTED = "from its rolags";
 const UNCOUNTED = "waits for its rolags";
-const TO_WEIGH = "Grams follow from these; clear both to type grams.";
+const TO_WEIGH = "Grams follow from these; clear rolags to type grams.";
 const LONGEST_BRIEF = 24;
 
 const plainLines = (text) => text.replace(/\r\n?/g, "\n");
@@ -25,6 +25,7 @@ export class LotRow {
     this.changed = changed;
     this.flush = flush;
     this.key = null;
+    this.makes = ""; // how many rolags its grams make, in words
     this.field = {};
     this.fault = {};
     this.told = {}; // what the plan had when it was last heard of
@@ -78,15 +79,28 @@ export class LotRow {
 
   // --- what it says ------------------------------------------------------------------------------
 
-  // Grams follow rolags where those are typed; else they are typed themselves.
+  // Grams follow rolags where those are typed; else they are typed, and rolags follow.
   count() {
     const { mass_g: grams, rolags, rolag_g: each } = this.field;
-    const isCounted = Boolean(rolags.value.trim() || each.value.trim());
+    const isCounted = Boolean(rolags.value.trim());
     const product = numberIn(rolags.value) * numberIn(each.value);
     grams.readOnly = isCounted;
-    this.counted.textContent = !isCounted ? "" : Number.isFinite(product) ? COUNTED : UNCOUNTED;
+    this.counted.textContent = !isCounted ? this.makes : Number.isFinite(product) ? COUNTED : UNCOUNTED;
     this.toWeigh.textContent = isCounted ? TO_WEIGH : "";
     if (isCounted && Number.isFinite(product)) grams.value = String(Number(product.toPrecision(10)));
+  }
+
+  // The grams of one rolag; those of the lot stay, and its rolags follow.
+  giveRolag(grams) {
+    this.field.rolags.value = "";
+    this.field.rolag_g.value = grams;
+    this.count();
+    this.tellBrief();
+  }
+
+  tellMakes(words) {
+    this.makes = words;
+    this.count();
   }
 
   tellBrief() {

@@ -16,18 +16,42 @@ class Lots {
     this.isFaulty = false;
     this.id = `yc-lots-${Math.random().toString(36).slice(2)}`;
     this.tools = { add: button("Add a lot", () => this.add()) };
+    this.everyRolag();
     this.total = el("strong", { class: "total" });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.hint = el("ul", { class: "hint" });
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
     root.append(
       inRow(...Object.values(this.tools), this.total),
+      inRow(this.every.label, this.every.input, this.every.fault),
       el("details", { class: "quiet" }, el("summary", { text: "How to type a colour" }), this.hint),
       this.said,
       this.list,
     );
     this.deaf = listen(model, this);
     model.send({ do: "ready", view: this.id });
+  }
+
+  // One field that gives the grams of one rolag to all lots.
+  everyRolag() {
+    const id = `${this.id}-every`;
+    const give = (input) => {
+      for (const made of this.rows) made.giveRolag(input.value);
+      this.changed();
+    };
+    const input = el("input", { id, class: "every", inputmode: "decimal", "aria-describedby": `${id}-fault`, oninput: () => give(input), onchange: () => this.isTyped && this.changed(0) });
+    const fault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
+    this.every = { label: el("label", { for: id, text: "grams of one rolag, for all lots" }), input, fault };
+  }
+
+  // What all lots say, where they say the same.
+  tellEvery() {
+    const { input, fault } = this.every;
+    const said = new Set(this.rows.map(({ field }) => field.rolag_g.value));
+    const isOne = said.size === 1 && this.rows.every(({ field }) => !field.rolags.value.trim());
+    if (input.getRootNode().activeElement !== input) input.value = isOne ? [...said][0] : "";
+    input.setAttribute("aria-invalid", "false");
+    fault.textContent = "";
   }
 
   leave() {
@@ -126,7 +150,11 @@ class Lots {
   tell(told, made) {
     this.isFaulty = false;
     this.version = told.version;
-    told.rows.forEach(({ name }, at) => made[at].paint(name, told.colours[at], told.inks[at]));
+    told.rows.forEach(({ name }, at) => {
+      made[at].paint(name, told.colours[at], told.inks[at]);
+      made[at].tellMakes(told.rolags[at]);
+    });
+    this.tellEvery();
     this.hint.replaceChildren(...told.hint.map(([example, words]) =>
       el("li", {}, ...(example ? [el("code", { text: example }), ": "] : []), words)));
     this.total.textContent = told.total;
@@ -147,10 +175,21 @@ class Lots {
   mark(told) {
     this.isFaulty = true;
     for (const row of this.rows) row.clear();
-    for (const { row, field, words } of told.faults) this.rows[row].mark(field, words);
-    const count = told.faults.length;
+    const faults = this.withoutEvery(told.faults);
+    for (const { row, field, words } of faults) this.rows[row].mark(field, words);
+    const count = faults.length + Boolean(this.every.fault.textContent);
     const fields = count ? `${count} ${count > 1 ? "fields" : "field"} cannot stay as typed. ` : "";
     this.say(`${fields}${told.said ? `${told.said.replace(/[.]?$/, ".")} ` : ""}The plan is as it was.`);
+  }
+
+  // What is wrong with the one field for all lots is told there, once.
+  withoutEvery(faults) {
+    const { input, fault } = this.every;
+    const isOfAll = ({ row, field }) => field === "rolag_g" && input.value.trim() !== "" && this.rows[row].field.rolag_g.value === input.value;
+    const [first] = faults.filter(isOfAll);
+    input.setAttribute("aria-invalid", String(Boolean(first)));
+    fault.textContent = first?.words ?? "";
+    return faults.filter((each) => !isOfAll(each));
   }
 
   // A lot that others are made from comes back where it stood; the rest is tried without that.

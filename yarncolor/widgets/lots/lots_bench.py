@@ -7,11 +7,13 @@ from typing import Any
 
 from yarncolor.colour.palette import display_colours
 from yarncolor.colour.srgb import label_ink
+from yarncolor.defaults import singles_of
 from yarncolor.editing.colour_text import colour_hint
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lot_fields import FOLDED, IN_SIGHT
 from yarncolor.editing.lot_merging import Merged, merged
 from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_of
+from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -190,6 +192,7 @@ class LotsBench(MessageWidget):
             "colours": list(colours),
             "hint": colour_hint(plan.lots, colours),
             "inks": [label_ink(colour) for colour in colours],
+            "rolags": [rolags_words(lot, singles_of(plan.scheme)) for lot in plan.lots],
             "total": f"{count}, {total_g:,.1f} g",
         }
 

@@ -24,7 +24,10 @@ class LotsAnswer(TypedDict):
 
 
 class LotsRows(LotsAnswer):
-    """Lots as the plan has them; ``places`` tells which of the rows sent became which."""
+    """Lots as the plan has them; ``places`` tells which of the rows sent became which.
+
+    ``rolags`` says what each lot makes where its grams are weighed.
+    """
 
     kind: Literal["rows"]
     rows: list[dict[str, Any]]
@@ -32,6 +35,7 @@ class LotsRows(LotsAnswer):
     colours: list[str]
     inks: list[str]
     hint: list[tuple[str, str]]
+    rolags: list[str]
     total: str
     fields: NotRequired[list[dict[str, Any]]]
     more: NotRequired[list[dict[str, Any]]]

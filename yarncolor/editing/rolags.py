@@ -1,0 +1,40 @@
+"""How many rolags a lot's grams make, where it is known what one of them weighs."""
+
+from math import ceil, floor
+
+from yarncolor.phrases import in_fractions
+from yarncolor.plan import Lot
+
+_TOLERANCE = 1e-6
+
+
+def rolags_words(lot: Lot, singles: int) -> str:
+    """Return how many rolags a lot makes, and how many would go evenly over the singles.
+
+    Nothing where its rolags are counted, or where it is not known what one weighs.
+
+    Parameters
+    ----------
+    lot : Lot
+        Of the stash.
+    singles : int
+        How many singles share it.
+    """
+    if lot.rolags is not None or lot.rolag_g is None:
+        return ""
+    each = lot.mass_g / lot.rolag_g / singles
+    if abs(each - round(each)) < _TOLERANCE and round(each):
+        return _counted(round(each) * singles) + _shared(f": {round(each)}", singles)
+    few, many = floor(each) * singles, ceil(each) * singles
+    make = " or ".join(f"{made} ({lot.mass_g / made:.3g} g each)" for made in (few, many) if made)
+    return f"{_counted(lot.mass_g / lot.rolag_g)}: make {make}{_shared(', as many', singles)}"
+
+
+def _counted(rolags: float) -> str:
+    if rolags < 1:
+        return f"{in_fractions(rolags)} of a rolag"
+    return f"{in_fractions(rolags)} rolag{'s' * (rolags != 1)}"
+
+
+def _shared(how: str, singles: int) -> str:
+    return f"{how} for each ply" if singles > 1 else ""
