@@ -117,11 +117,14 @@ class Said:
         What stands in them.
     is_predicate : bool
         Whether it reads on after what it is said of: "is missing", "says 5 …".
+    needed : str
+        What is still needed, in few words, where nothing is wrong but something is missing.
     """
 
     template: str
     slots: "Mapping[str, Filling]" = field(default_factory=dict, hash=False)
     is_predicate: bool = False
+    needed: str = ""
 
     def __str__(self) -> str:
         return self.worded(str)
@@ -162,6 +165,21 @@ def predicate(template: str, **slots: Filling) -> Said:
         What goes into them.
     """
     return Said(template, slots, is_predicate=True)
+
+
+def lacking(needed: str, template: str, **slots: Filling) -> Said:
+    """Return a predicate of what is right so far and wants something more beside it.
+
+    Parameters
+    ----------
+    needed : str
+        What is still needed, as a form says it: "stitches cast on".
+    template : str
+        With slots in braces.
+    slots : dict of str to slot
+        What goes into them.
+    """
+    return Said(template, slots, is_predicate=True, needed=needed)
 
 
 def _put(value: Filling, word: Callable[[Slot], str]) -> str | float:

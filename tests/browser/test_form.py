@@ -4,10 +4,42 @@ import pytest
 
 from tests.helpers.browser import DARK
 from tests.helpers.paths import SAMPLE_DATA
+from yarncolor import plan_from_data
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.options.options_bench import OptionsBench
 
 pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def new_page(bare):
+    """Return the form of a plan of one lot, as one begins."""
+    lots = [{"name": "Kelp", "colour": "#345", "mass_g": 100}]
+    editor = Editor(plan_from_data({"lots": lots}))
+    form = OptionsBench(editor)
+    editor.watch(form.refresh)
+    page = bare(form)
+    page.editor = editor
+    return page
+
+
+def test_treadles_are_typed_before_their_ratio(new_page):
+    part = new_page.locator("fieldset.part", has_text="How fast do you spin?").last
+    field = part.get_by_label("treadles a minute", exact=True)
+    field.fill("60")
+    field.press("Tab")
+    asked = part.locator(".needed")
+    asked.wait_for()
+    assert asked.inner_text() == "still needed: turns of the flyer for a treadle"
+    assert new_page.locator(".yc .fault:visible").count() == 0
+    assert field.input_value() == "60"
+    ratio = part.get_by_label("turns of the flyer for a treadle", exact=True)
+    ratio.fill("10:1")
+    ratio.press("Tab")
+    asked.wait_for(state="hidden")
+    assert new_page.editor.plan.spinning.treadles_per_min == 60
+    assert new_page.editor.plan.spinning.drive_ratio == 10
+    assert new_page.problems == []
 
 
 @pytest.fixture

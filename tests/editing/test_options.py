@@ -1,6 +1,7 @@
 """The form of all options: what is typed becomes the plan, or says why not."""
 
 import tomllib
+from itertools import permutations
 
 import pytest
 
@@ -48,6 +49,12 @@ class Heard(OptionsBench):
     def under(self, heading):
         parts = [part for group in self.sent[-1]["groups"] for part in group["parts"]]
         return next(part["fields"] for part in parts if part["words"].startswith(heading))
+
+    def needed(self, name):
+        """Return what is said to be still needed where a field stands."""
+        parts = [part for group in self.sent[-1]["groups"] for part in group["parts"]]
+        holds = (part for part in parts if name in [each["name"] for each in part["fields"]])
+        return next(holds)["needed"]
 
     def choose(self, name, words):
         """Choose as a finger does: by the words, of those that are offered."""
@@ -352,6 +359,69 @@ def test_alternatives_stand_under_one_heading(form):
     headings = [one.heading for one in OPTIONS]
     runs = [a for a, b in zip(headings, [None, *headings], strict=False) if a != b and a]
     assert len(runs) == len(set(runs))
+
+
+# --- one draft, complete in any order --------------------------------------------------------
+
+GARMENT = {"fabric.kind": "triangle", "fabric.stitches": "7 sts", "fabric.gauge_stitches": "20"}
+TREADLES = {"spinning.treadles_per_min": "60", "spinning.drive_ratio": "10:1"}
+PLYING = {"plying.drive_ratio": "8", "plying.treadles_per_min": "50"}
+BALANCED = {"plying.balance": "two_thirds", "spinning.twist_tpi": "8 tpi"}
+
+
+@pytest.mark.parametrize("typed", [
+    *(dict(order) for wanted in (GARMENT, TREADLES, PLYING, BALANCED)
+      for order in permutations(wanted.items())),
+])  # fmt: skip
+def test_what_belongs_together_is_typed_in_any_order(typed):
+    form = form_of("")
+    before = form.editor.plan
+    for at, (name, text) in enumerate(typed.items(), 1):
+        form.put(name, text)
+        assert [each["fault"] for each in form.fields().values() if each["fault"]] == []
+        if form.needed(name):
+            assert form.field(name)["text"] == text
+            assert form.field(name)["waits"]
+            assert at < len(typed)
+    assert not form.editor.has_pending
+    assert not any(form.needed(name) for name in typed)
+    data = to_data(form.editor.plan)
+    tables = [name.split(".") for name in typed]
+    assert all(data[table][key] is not None for table, key in tables)
+    while form.editor.can_undo:
+        form.editor.undo()
+    assert form.editor.plan == before
+
+
+def test_what_is_missing_is_asked_for_under_its_heading(form):
+    form.editor.change_tables({"fabric": dict.fromkeys(to_data(form.editor.plan)["fabric"])})
+    form.put("fabric.rows", "80")
+    assert "stitches cast on" in form.needed("fabric.kind")
+    form.put("spinning.minutes_per_g", "")
+    form.put("spinning.drive_ratio", "")
+    form.put("spinning.treadles_per_min", "60")
+    assert form.needed("spinning.minutes_per_g") == "turns of the flyer for a treadle"
+    assert form.needed("plying.twist_tpm") == ""
+
+
+def test_nonsense_in_one_field_keeps_no_other_waiting():
+    form = form_of("")
+    form.put("spinning.treadles_per_min", "60")
+    assert "give turns" in form.put("spinning.drive_ratio", "fast")["fault"]
+    assert form.field("spinning.treadles_per_min")["fault"] == ""
+    form.put("bobbins.capacity_g", "95")
+    assert form.editor.plan.bobbins.capacity_g == 95
+    assert form.field("spinning.treadles_per_min")["text"] == "60"
+    form.put("spinning.drive_ratio", "10")
+    assert form.editor.plan.spinning.treadles_per_min == 60
+
+
+def test_undo_puts_back_what_waits():
+    form = form_of("")
+    form.put("spinning.treadles_per_min", "60")
+    form.editor.undo()
+    assert form.field("spinning.treadles_per_min")["text"] == ""
+    assert form.needed("spinning.treadles_per_min") == ""
 
 
 # --- choices in words ------------------------------------------------------------------------

@@ -10,7 +10,7 @@ from yarncolor.planfile import lot_checks, mass_checks, recipe_checks, scheme_ch
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.planfile.scheme_checks import plies_are_good, so_many
-from yarncolor.said import KeyName, predicate, said
+from yarncolor.said import KeyName, lacking, said
 
 
 def check(reading: Reading, given: GivenPlan) -> None:
@@ -64,7 +64,7 @@ def _fabric(reading: Reading, fabric: Fabric) -> FaultIterator:
         return
     for key, what in (("stitches", "stitches cast on"), ("gauge_stitches", "stitches in 10 cm")):
         if getattr(fabric, key) is None and not reading.is_bad("fabric", key):
-            yield ("fabric", key), predicate(f"is missing; give {what}")
+            yield ("fabric", key), lacking(what, f"is missing; give {what}")
 
 
 def _bobbins(bobbins: Bobbins) -> FaultIterator:

@@ -5,9 +5,10 @@ import numpy as np
 from yarncolor.defaults import PACKED_DENSITY, RELAXED_DENSITY, plies_of
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.plan.limits import FINEST_TEX, THICKEST_TEX
+from yarncolor.plan.reference import KEYS as KEYS_OF_PLAN
 from yarncolor.plan.spinning import AGREE
 from yarncolor.planfile.reading import FaultIterator
-from yarncolor.said import Choice, KeyName, predicate, said
+from yarncolor.said import Choice, KeyName, lacking, predicate, said
 from yarncolor.units import diameter_mm, tpm
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, agree, densities, ply_twists, twists
 from yarncolor.yarn.knitting import stitch_mm
@@ -24,6 +25,7 @@ _OF_PLYING = (
     *("contraction_model", "contraction", "resting_shrinkage"),
 )
 _SKEIN = KeyName("spinning", "wrapped_skein", example="= { wpi = …, m_per_100g = … }")
+_SINGLES_TWIST, _PLIES_TWIST = "the twist of the singles", "the twist of the plying"
 _TURNS, _PLY_TURNS = "turns in a metre of single", "turns in a metre of yarn"
 KEYS = (
     *(("spinning", key) for key in (*GRIST_WAYS, *TWIST_WAYS, *_DENSITIES, "direction")),
@@ -62,7 +64,9 @@ def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> FaultIterato
     if plying.balance is not None and not ply_twists(plying):
         if not single:
             twist = KeyName("spinning", "twist_tpm", with_table=True)
-            remedy = predicate("needs a twist of the singles; give {twist}", twist=twist)
+            remedy = lacking(
+                _SINGLES_TWIST, "needs a twist of the singles; give {twist}", twist=twist
+            )
             yield ("plying", "balance"), remedy
         elif not _all_opposed(spinning, plying):
             remedy = predicate(
@@ -80,14 +84,16 @@ def _wanting(scheme: Scheme, spinning: Spinning, plying: Plying) -> FaultIterato
     if plying.contraction is not None or plies == 1:
         return
     if model == "untwisting" and not (single and ply):
-        remedy = predicate(
+        wanted = (_SINGLES_TWIST * (not single), _PLIES_TWIST * (not ply))
+        remedy = lacking(
+            " and ".join(filter(None, wanted)),
             "needs twists of singles and ply; give {twist} in spinning and in plying",
             twist=KeyName("spinning", "twist_tpm"),
         )
         yield ("plying", "contraction_model"), remedy
     elif model == "helix" and not ply:
         twist = KeyName("plying", "twist_tpm")
-        remedy = predicate("needs a ply twist; give {twist} in plying", twist=twist)
+        remedy = lacking(_PLIES_TWIST, "needs a ply twist; give {twist} in plying", twist=twist)
         yield ("plying", "contraction_model"), remedy
 
 
@@ -99,7 +105,8 @@ def _pace(spinning: Spinning, plying: Plying) -> FaultIterator:
         if len(given) == 1 and not elsewhere:
             (missing,) = set(pair) - set(given)
             there = KeyName(name, given[0])
-            remedy = predicate("is missing; {there} says nothing without it", there=there)
+            words = KEYS_OF_PLAN[name, missing].words
+            remedy = lacking(words, "is missing; {there} says nothing without it", there=there)
             yield (name, missing), remedy
 
 

@@ -17,9 +17,9 @@
 /** @typedef {{ do: string, name: string }} PutBack */
 /**
  * @typedef {{ name: string, words: string, text: string, used: string, choices: Array<[string,
- *   string]>, tall: boolean, fault: string }} FormField
+ *   string]>, tall: boolean, waits: boolean, fault: string }} FormField
  */
-/** @typedef {{ words: string, fields: Array<FormField> }} FormPart */
+/** @typedef {{ words: string, needed: string, fields: Array<FormField> }} FormPart */
 /** @typedef {{ words: string, parts: Array<FormPart> }} FormGroup */
 /** @typedef {{ kind: "form", groups: Array<FormGroup>, assumed: Array<string> }} FormState */
 /**

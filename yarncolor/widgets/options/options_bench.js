@@ -25,20 +25,29 @@ class Form {
   }
 
   on_form({ groups, assumed }) {
-    const fields = groups.flatMap(({ parts }) => parts).flatMap((part) => part.fields);
+    const parts = groups.flatMap((group) => group.parts);
+    const fields = parts.flatMap((part) => part.fields);
     const names = JSON.stringify(fields.map(({ name, choices }) => [name, choices]));
     if (names !== this.names) this.make(groups);
     this.names = names;
     for (const field of fields) this.fill(field);
+    parts.forEach(({ needed }, at) => this.ask(this.asked[at], needed));
     this.assumed.replaceChildren(...assumed.map((text) => el("li", { text })));
-    const wrong = fields.filter(({ fault }) => fault).length;
-    this.said.textContent = wrong ? `${wrong} of the fields cannot stay as typed; the plan is as it was there.` : "";
+    const wrong = fields.filter(({ fault }) => fault).map(({ words }) => `“${words}”`);
+    this.said.textContent = wrong.length ? `Not in the plan, because something there is not right: ${wrong.join(", ")}.` : "";
+  }
+
+  ask(asked, needed) {
+    const words = needed ? `still needed: ${needed}` : "";
+    if (asked.textContent !== words) asked.textContent = words;
+    asked.hidden = !needed;
   }
 
   make(groups) {
     const focused = this.groups.getRootNode().activeElement?.dataset?.name;
     const before = this.fields.get(focused)?.input;
     this.fields.clear();
+    this.asked = [];
     this.groups.replaceChildren(...groups.map(({ words, parts }) =>
       el("fieldset", {}, el("legend", { text: words }), ...parts.map((part) => this.part(part)))));
     const input = this.fields.get(focused)?.input;
@@ -47,7 +56,9 @@ class Form {
   }
 
   part({ words, fields }) {
-    const inside = el("div", { class: "fields" }, ...fields.map((field) => this.field(field)));
+    const asked = el("p", { class: "needed", "aria-live": "polite" });
+    this.asked.push(asked);
+    const inside = el("div", { class: "fields" }, asked, ...fields.map((field) => this.field(field)));
     return words ? el("fieldset", { class: "part" }, el("legend", { text: words }), inside) : inside;
   }
 
@@ -68,14 +79,14 @@ class Form {
     return el("div", { class: tall ? "field tall" : "field" }, el("label", { for: id, text: words }), input, used, wrong);
   }
 
-  fill({ name, text, used: usedWords, fault: words }) {
+  fill({ name, text, used: usedWords, fault: words, waits }) {
     const { input, usual, used, fault, wrong } = this.fields.get(name);
     const typing = input === input.getRootNode().activeElement && input.value !== input.shown;
     if (!typing && input.value !== text) input.value = text;
     input.shown = text;
     if (usual.parentNode) usual.textContent = usedWords;
     else input.placeholder = input.title = usedWords;
-    used.textContent = text || usual.parentNode ? "" : `left empty: ${usedWords}`;
+    used.textContent = waits ? "waits for what is still needed" : text || usual.parentNode ? "" : `left empty: ${usedWords}`;
     input.setAttribute("aria-invalid", words ? "true" : "false");
     fault.textContent = words;
     wrong.hidden = !words;

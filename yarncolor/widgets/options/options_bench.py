@@ -2,20 +2,16 @@
 
 from dataclasses import replace
 from itertools import groupby
-from typing import Any
 
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
+from yarncolor.editing.draft import Draft, put
 from yarncolor.editing.editor import Editor
-from yarncolor.editing.fault_words import words_beside
-from yarncolor.editing.measures import kind_words
-from yarncolor.editing.option_text import TALL, format_option, parse_option
+from yarncolor.editing.option_text import TALL, format_option
 from yarncolor.editing.options import OPTIONS, options_of
-from yarncolor.errors import PlanError
 from yarncolor.layout.resolved import resolve
-from yarncolor.plan import Plan, to_data
+from yarncolor.plan import Plan
 from yarncolor.plan.key import LOT, Key
-from yarncolor.planfile.read import plan_from_data
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.protocol.asks import Ask
@@ -57,8 +53,7 @@ class OptionsBench(MessageWidget):
     def __init__(self, editor: Editor) -> None:
         super().__init__()
         self.editor, self._heard = editor, False
-        self.faults: dict[str, str] = {}
-        self._typed: dict[str, str] = {}
+        self.draft = Draft()
         self._seen: object = None
 
     def __repr__(self) -> str:
@@ -78,42 +73,23 @@ class OptionsBench(MessageWidget):
     def on_back(self, message: PutBack) -> None:
         """Let a field say again what the plan says."""
         if message.get("name") in _BY_NAME:
-            self._forget(message["name"])
+            self.draft = self.draft.without(message["name"])
             self._mark_pending()
             self._show()
 
     def _put(self, name: str, text: str) -> None:
-        option = _BY_NAME[name]
-        self._forget(name)
-        try:
-            self._change(option, parse_option(option, text))
-        except PlanError as error:
-            words = [words_beside(fault, option) for fault in error.faults]
-            self.faults[name] = "; ".join(filter(None, (kind_words(option, text), *words)))
-            self._typed[name] = text
+        self.draft = put(self.editor, self.draft, _BY_NAME[name], text)
         self._mark_pending()
 
     def _mark_pending(self) -> None:
-        if self.faults:
+        if self.draft:
             self.editor.set_pending(self, self._drop)
         else:
             self.editor.clear_pending(self)
 
     def _drop(self) -> None:
-        self.faults, self._typed = {}, {}
+        self.draft = Draft()
         self._show()
-
-    def _forget(self, name: str) -> None:
-        """Let a field say what the plan says, whatever was typed there."""
-        self.faults.pop(name, None)
-        self._typed.pop(name, None)
-
-    def _change(self, option: Key, value: Any) -> None:
-        if option.table:
-            self.editor.change(option.table, **{option.name: value})
-        else:
-            data = {**to_data(self.editor.plan), option.name: value or ""}
-            self.editor.replace_plan(plan_from_data(data, "this change"))
 
     def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it."""
@@ -144,9 +120,17 @@ class OptionsBench(MessageWidget):
         """Return the fields of one table, alternatives together under their heading."""
         shown = (one for one in options_of(self.editor.plan) if one.table == table)
         return [
-            {"words": heading, "fields": [self._field(found, one) for one in own]}
+            self._part(found, heading, list(own))
             for heading, own in groupby(shown, lambda option: option.heading)
         ]
+
+    def _part(self, found: Answer, heading: str, own: list[Key]) -> FormPart:
+        needed = dict.fromkeys(self.draft.needed.get(one.path, "") for one in own)
+        return {
+            "words": heading,
+            "needed": "; ".join(filter(None, needed)),
+            "fields": [self._field(found, one) for one in own],
+        }
 
     def _field(self, found: Answer, option: Key) -> FormField:
         name = option.path
@@ -155,11 +139,12 @@ class OptionsBench(MessageWidget):
         return {
             "name": name,
             "words": option.words if choices or not option.words_each else option.words_each,
-            "text": self._typed.get(name, format_option(plan, option)),
+            "text": self.draft.typed.get(name, format_option(plan, option)),
             "used": _used(found, plan, option),
+            "waits": name in self.draft.waiting,
             "choices": choices,
             "tall": option.kind in TALL,
-            "fault": self.faults.get(name, ""),
+            "fault": self.draft.faults.get(name, ""),
         }
 
 

@@ -20,7 +20,10 @@ class PutBack(Ask):
 
 
 class FormField(TypedDict):
-    """A field; ``used`` is what holds where it is empty, ``choices`` pairs of value and words."""
+    """A field; ``used`` is what holds where it is empty, ``choices`` pairs of value and words.
+
+    One that ``waits`` is right so far, and not in the plan until what is needed is there.
+    """
 
     name: str
     words: str
@@ -28,13 +31,15 @@ class FormField(TypedDict):
     used: str
     choices: Sequence[tuple[str, str]]
     tall: bool
+    waits: bool
     fault: str
 
 
 class FormPart(TypedDict):
-    """Fields under a heading of their own, or under none."""
+    """Fields under a heading of their own, or under none; and what is still needed of them."""
 
     words: str
+    needed: str
     fields: list[FormField]
 
 

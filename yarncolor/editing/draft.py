@@ -1,0 +1,148 @@
+"""What is typed into a form and not in the plan yet: one draft, complete in any order.
+
+A value that is right so far waits until what it needs beside it is typed as well; then all that
+waits becomes the plan as one step. What is wrong says why, and what is merely missing is asked
+for.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from yarncolor.editing.editor import Editor
+from yarncolor.editing.fault_words import words_beside
+from yarncolor.editing.measures import kind_words
+from yarncolor.editing.option_text import parse_option
+from yarncolor.editing.options import OPTIONS
+from yarncolor.errors import Fault, PlanError
+from yarncolor.phrases import join_words
+from yarncolor.plan import to_data
+from yarncolor.plan.key import Key
+from yarncolor.planfile.read import plan_from_data
+from yarncolor.said import Said
+
+
+@dataclass(frozen=True)
+class Draft:
+    """Texts that wait or are wrong, by the path of their key.
+
+    Parameters
+    ----------
+    waiting, wrong : dict of str to str
+        What was typed.
+    needed, faults : dict of str to str
+        What each that waits still needs; what would be right for each that is wrong.
+    """
+
+    waiting: dict[str, str] = field(default_factory=dict)
+    wrong: dict[str, str] = field(default_factory=dict)
+    needed: dict[str, str] = field(default_factory=dict)
+    faults: dict[str, str] = field(default_factory=dict)
+
+    def __bool__(self) -> bool:
+        return bool(self.waiting or self.wrong)
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What was typed into each field that the plan does not have."""
+        return {**self.waiting, **self.wrong}
+
+    def without(self, name: str) -> "Draft":
+        """Return the draft without what was typed into one field."""
+        parts = (self.waiting, self.wrong, self.needed, self.faults)
+        return Draft(*({at: text for at, text in part.items() if at != name} for part in parts))
+
+    def with_wrong(self, name: str, text: str, words: str) -> "Draft":
+        """Return the draft with a text that cannot be.
+
+        Parameters
+        ----------
+        name : str
+            Path of its key.
+        text : str
+            As typed.
+        words : str
+            What would be right.
+        """
+        wrong, faults = {**self.wrong, name: text}, {**self.faults, name: words}
+        return replace(self, wrong=wrong, faults=faults)
+
+    def with_waiting(self, name: str, text: str, needed: str) -> "Draft":
+        """Return the draft with a text that waits; all that waits with it needs the same.
+
+        Parameters
+        ----------
+        name : str
+            Path of its key.
+        text : str
+            As typed.
+        needed : str
+            What is still needed.
+        """
+        waiting, table = {**self.waiting, name: text}, name.partition(".")[0]
+        told = {at: needed for at in waiting if at.partition(".")[0] == table}
+        return replace(self, waiting=waiting, needed={**self.needed, **told})
+
+
+def put(editor: Editor, draft: Draft, option: Key, text: str) -> Draft:
+    """Put what was typed into the plan, with all that waited for it; return what is left.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan; it takes one step where it can.
+    draft : Draft
+        What was typed before.
+    option : Key
+        Of the field.
+    text : str
+        What was typed there.
+    """
+    rest, own = draft.without(option.path), {option.path: text}
+    without_waiting = replace(rest, waiting={}, needed={})
+    tries: tuple[tuple[dict[str, str], Draft], ...] = (
+        (rest.typed, Draft()),
+        (rest.waiting, without_waiting),
+        ({}, rest),
+    )
+    told = []
+    for others, left in tries:
+        told.append(_faults(editor, {**others, **own}))
+        if not told[-1]:
+            return left
+    _, together, alone = told
+    wrong = _wrong(alone) or _wrong(together)
+    if wrong:
+        words = [words_beside(fault, option) for fault in wrong]
+        said = "; ".join(filter(None, (kind_words(option, text), *words)))
+        return rest.with_wrong(option.path, text, said)
+    return rest.with_waiting(
+        option.path, text, join_words([*dict.fromkeys(map(_needed, together))])
+    )
+
+
+def _faults(editor: Editor, texts: dict[str, str]) -> tuple[Fault, ...]:
+    """Take texts into the plan as one step; return what is wrong where it cannot."""
+    tables: dict[str, dict[str, Any]] = {}
+    try:
+        for option in OPTIONS:
+            if option.path in texts:
+                value = parse_option(option, texts[option.path])
+                tables.setdefault(option.table, {})[option.name] = value
+        head = tables.pop("", None)
+        editor.change_tables(tables)
+        if head is not None:
+            given = {key: value or "" for key, value in head.items()}
+            data = {**to_data(editor.plan), **given}
+            editor.replace_plan(plan_from_data(data, "this change"))
+    except PlanError as error:
+        return error.faults
+    return ()
+
+
+def _needed(fault: Fault) -> str:
+    return fault.remedy.needed if isinstance(fault.remedy, Said) else ""
+
+
+def _wrong(faults: Iterable[Fault]) -> list[Fault]:
+    return [fault for fault in faults if not _needed(fault)]
