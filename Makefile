@@ -43,7 +43,7 @@ check: .venv/.installed
 	$(BIN)/oxlint --quiet --deny-warnings yarncolor
 
 bench: .venv/.installed
-	$(BIN)/pytest tests/benchmarks -q -n 0 --benchmark-enable --benchmark-columns=median,min,rounds
+	$(BIN)/pytest tests/benchmarks -q -n 0 -m "thorough or not thorough" --benchmark-enable --benchmark-columns=median,min,rounds
 
 # Run every notebook anew and keep its outputs in the file.
 notebooks: .venv/.installed

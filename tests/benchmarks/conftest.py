@@ -1,8 +1,14 @@
-"""After the timings, a short table: how many times longer each baseline takes."""
+"""Timings are for the thorough run; after them, how many times longer each baseline takes."""
 
 from collections import defaultdict
 
 import pytest
+
+
+def pytest_collection_modifyitems(items):
+    for item in items:
+        if "benchmark" in item.fixturenames:
+            item.add_marker(pytest.mark.thorough)
 
 
 @pytest.hookimpl(trylast=True)
