@@ -7,7 +7,6 @@ package uses for that.
 import io
 import re
 import struct
-import time
 import tracemalloc
 import warnings
 import zlib
@@ -463,18 +462,15 @@ BOMBS = {
 
 
 @pytest.mark.parametrize("bomb", BOMBS)
-def test_a_bomb_is_refused_before_it_is_decoded_in_little_time_and_memory(bomb, monkeypatch):
+def test_a_bomb_is_refused_before_it_is_decoded_in_little_memory(bomb, monkeypatch):
     data, right = BOMBS[bomb]
     photo_from_bytes(encoded(Image.fromarray(smooth()), "PNG"))
     monkeypatch.setattr(ImageFile.ImageFile, "load", lambda _: pytest.fail("decoded"))
     tracemalloc.start()
-    begun = time.perf_counter()
     said = refusal(data)
-    took = time.perf_counter() - begun
     _, peak = tracemalloc.get_traced_memory()
     tracemalloc.stop()
     assert said == right
-    assert took < 1
     assert peak < 3_000_000
 
 
