@@ -252,7 +252,7 @@ def test_a_plan_that_does_not_say_how_much_is_knitted_cannot_be_made_for_it(fabr
     with pytest.raises(yc.PlanError) as raised:
         for_the_piece(plan)
     assert str(raised.value) == (
-        "fabric: give stitches, rows and gauge_stitches of what is to be knitted"
+        "fabric: say what is to be knitted: how wide or how many stitches, and how many rows"
     )
 
 

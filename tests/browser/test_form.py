@@ -42,6 +42,25 @@ def test_treadles_are_typed_before_their_ratio(new_page):
     assert new_page.problems == []
 
 
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_shawl_is_typed_in_any_order_by_its_width(new_page, turned):
+    fields = {"how wide, cm; of a triangle its wingspan": "150 cm wide", "rows or rounds": "300"}
+    for words, text in reversed(fields.items()) if turned else fields.items():
+        field = new_page.get_by_label(words, exact=True)
+        field.fill(text)
+        field.press("Tab")
+        new_page.wait_for_timeout(200)
+        assert new_page.locator(".yc .fault:visible").count() == 0
+    assert new_page.locator(".yc .needed:visible").count() == 0
+    fabric = new_page.editor.plan.fabric
+    assert (fabric.width_cm, fabric.rows) == (150, 300)
+    gauge = new_page.get_by_label("stitches in 10 cm", exact=True)
+    assert "a guess by the yarn’s thickness" in gauge.get_attribute("placeholder")
+    new_page.get_by_text("What is assumed where nothing is said").click()
+    assert "a guess until you knit a swatch" in new_page.inner_text(".yc details")
+    assert new_page.problems == []
+
+
 @pytest.fixture
 def page(bare):
     editor = Editor.opened(SAMPLE_DATA / "slack_water.toml")

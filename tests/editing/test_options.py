@@ -364,13 +364,14 @@ def test_alternatives_stand_under_one_heading(form):
 # --- one draft, complete in any order --------------------------------------------------------
 
 GARMENT = {"fabric.kind": "triangle", "fabric.stitches": "7 sts", "fabric.gauge_stitches": "20"}
+SHAWL = {"fabric.width_cm": "150 cm", "fabric.rows": "300", "fabric.gauge_stitches": "20"}
 TREADLES = {"spinning.treadles_per_min": "60", "spinning.drive_ratio": "10:1"}
 PLYING = {"plying.drive_ratio": "8", "plying.treadles_per_min": "50"}
 BALANCED = {"plying.balance": "two_thirds", "spinning.twist_tpi": "8 tpi"}
 
 
 @pytest.mark.parametrize("typed", [
-    *(dict(order) for wanted in (GARMENT, TREADLES, PLYING, BALANCED)
+    *(dict(order) for wanted in (GARMENT, SHAWL, TREADLES, PLYING, BALANCED)
       for order in permutations(wanted.items())),
 ])  # fmt: skip
 def test_what_belongs_together_is_typed_in_any_order(typed):
@@ -396,7 +397,8 @@ def test_what_belongs_together_is_typed_in_any_order(typed):
 def test_what_is_missing_is_asked_for_under_its_heading(form):
     form.editor.change_tables({"fabric": dict.fromkeys(to_data(form.editor.plan)["fabric"])})
     form.put("fabric.rows", "80")
-    assert "stitches cast on" in form.needed("fabric.kind")
+    told = "how wide it is, or how many stitches are cast on"
+    assert form.needed("fabric.kind") == told
     form.put("spinning.minutes_per_g", "")
     form.put("spinning.drive_ratio", "")
     form.put("spinning.treadles_per_min", "60")
@@ -422,6 +424,21 @@ def test_undo_puts_back_what_waits():
     form.editor.undo()
     assert form.field("spinning.treadles_per_min")["text"] == ""
     assert form.needed("spinning.treadles_per_min") == ""
+
+
+def test_a_shawl_is_said_by_its_width_and_the_gauge_is_a_guess_until_a_swatch(form):
+    form = form_of("")
+    form.put("fabric.kind", "flat")
+    form.put("fabric.width_cm", "1.5 m")
+    assert form.editor.plan.fabric.width_cm == 150
+    # three plies of 100 tex: loops of √300 / 11 cm; 10 · √(21.6 / 1.3) / loop stitches in 10 cm
+    guess = "25.9 a guess by the yarn’s thickness; knit a swatch"
+    assert form.field("fabric.gauge_stitches")["used"] == guess
+    assert form.field("fabric.stitches")["used"] == "388 from the width"
+    assert any("a guess until you knit a swatch" in text for text in form.sent[-1]["assumed"])
+    form.put("fabric.gauge_stitches", "20")
+    assert form.field("fabric.stitches")["used"] == "300 from the width"
+    assert not any("guess" in text for text in form.sent[-1]["assumed"])
 
 
 # --- choices in words ------------------------------------------------------------------------

@@ -12,22 +12,15 @@ from math import floor, sqrt
 import numpy as np
 
 from yarncolor.layout.layout import Layout, used_g
-from yarncolor.plan import Fabric, Swatch
-from yarncolor.yarn.knitting import (
-    FORMULA_BAND,
-    loop_from_swatch_cm,
-    loop_length_cm,
-    tightness_factor,
-)
+from yarncolor.yarn.knitted_size import KnittedSize, increases_per_row, knitted_size, wingspan_cm
+from yarncolor.yarn.knitting import FORMULA_BAND, tightness_factor
 from yarncolor.yarn.provenance import Provenance
 
-ROWS_TO_STITCHES = 1.3
-"""Rows to stitches in 10 cm of plain knitting, where the rows were not counted [1]_."""
-INCREASES_PER_ROW = 2.0
-"""Of a triangle from the top down: four in every second row. Common practice, no source."""
 EDGE_WIDTHS = 3.0
 SWATCH_BAND = 0.03
 """A weighed swatch is right to within a few in a hundred; judgement."""
+GUESS_BAND = 0.25
+"""A guessed gauge may be out by so much more than the formula; judgement."""
 
 
 @dataclass(frozen=True)
@@ -62,6 +55,10 @@ class KnittedPiece:
         Finished yarn that the plan makes.
     rows_possible : int
         What can be knitted from it.
+    gauge_is_guess : bool
+        Whether the gauge is guessed by the yarn's thickness.
+    wingspan_cm : float or None
+        Of a triangle with rows: its top edge in one line.
     """
 
     kind: str
@@ -80,6 +77,8 @@ class KnittedPiece:
     needs_plied_m: float | None
     has_m: float
     rows_possible: int
+    gauge_is_guess: bool = False
+    wingspan_cm: float | None = None
 
     @property
     def row_m(self) -> float:
@@ -90,33 +89,35 @@ class KnittedPiece:
 def piece(laid: Layout) -> KnittedPiece | None:
     """Return the knitted piece of a plan; None where the plan does not speak of one."""
     fabric, yarn = laid.resolved.plan.fabric, laid.resolved.yarn
-    stitches, gauge = fabric.stitches, fabric.gauge_stitches
-    if stitches is None or gauge is None:
+    size = knitted_size(fabric, yarn.finished_tex)
+    if size is None:
         return None
-    gauge_rows = fabric.gauge_rows or gauge * ROWS_TO_STITCHES
-    loop = _loop_cm(fabric.swatch, (gauge, gauge_rows), yarn.finished_tex)
-    shape = _Shape(stitches, _increases(fabric), loop / 100, EDGE_WIDTHS / gauge / 10)
+    gauge, rows, loop = size.gauge, size.rows, size.loop_cm
+    edge_m = EDGE_WIDTHS / gauge.stitches_per_10cm / 10
+    shape = _Shape(size.stitches, increases_per_row(fabric), loop / 100, edge_m)
     has_m = laid.stretches.yarn_m * yarn.finishing_ratio
-    needs_m = None if fabric.rows is None else shape.needs_m(fabric.rows)
-    last = None if fabric.rows is None else shape.last_stitches(fabric.rows)
-    widest = last if shape.grows else stitches
+    needs_m = None if rows is None else shape.needs_m(rows)
+    last = None if rows is None else shape.last_stitches(rows)
+    widest = last if shape.grows else size.stitches
     return KnittedPiece(
         kind=fabric.kind or "flat",
-        stitches=stitches,
+        stitches=size.stitches,
         last_stitches=last,
-        rows=fabric.rows,
-        gauge_stitches=gauge,
-        gauge_rows=gauge_rows,
+        rows=rows,
+        gauge_stitches=gauge.stitches_per_10cm,
+        gauge_rows=gauge.rows_per_10cm,
         loop_cm=loop,
         source="derived" if fabric.swatch is None else "measured",
-        band=FORMULA_BAND if fabric.swatch is None else SWATCH_BAND,
+        band=_band(size, fabric.swatch is not None),
         tightness=tightness_factor(yarn.finished_tex, loop),
-        width_cm=None if widest is None else widest / gauge * 10,
-        height_cm=None if fabric.rows is None else fabric.rows / gauge_rows * 10,
+        width_cm=None if widest is None else widest / gauge.stitches_per_10cm * 10,
+        height_cm=None if rows is None else rows / gauge.rows_per_10cm * 10,
         needs_m=needs_m,
         needs_plied_m=None if needs_m is None else needs_m / yarn.finishing_ratio,
         has_m=has_m,
         rows_possible=shape.rows_from(has_m),
+        gauge_is_guess=gauge.is_guess,
+        wingspan_cm=_wingspan_cm(size, shape),
     )
 
 
@@ -136,18 +137,10 @@ def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:
     return used_g(laid) * share / (1 - laid.resolved.card_loss)
 
 
-def _loop_cm(swatch: Swatch | None, gauge: tuple[float, float], finished_tex: float) -> float:
-    if swatch is None:
-        return loop_length_cm(*gauge)
-    return loop_from_swatch_cm(swatch.stitches * swatch.rows, swatch.mass_g, finished_tex)
-
-
-def _increases(fabric: Fabric) -> float:
-    """Return the stitches by which a row is longer than the one before: only a triangle grows."""
-    if fabric.kind != "triangle":
-        return 0.0
-    given = fabric.increases_per_row
-    return INCREASES_PER_ROW if given is None else given
+def _band(size: KnittedSize, is_weighed: bool) -> float:
+    if is_weighed:
+        return SWATCH_BAND
+    return GUESS_BAND if size.gauge.is_guess else FORMULA_BAND
 
 
 @dataclass(frozen=True)
@@ -181,3 +174,9 @@ class _Shape:
             return 0
         rows = 2 * left / (linear + sqrt(linear**2 + 4 * half * left))
         return max(0, floor(rows * (1 + 1e-12)))
+
+
+def _wingspan_cm(size: KnittedSize, shape: _Shape) -> float | None:
+    if size.rows is None or not shape.grows:
+        return None
+    return wingspan_cm(shape.last_stitches(size.rows), size.rows, size.gauge)

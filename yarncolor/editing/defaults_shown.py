@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from yarncolor.answers.hours import hours
-from yarncolor.answers.knitted_piece import INCREASES_PER_ROW, KnittedPiece, piece
+from yarncolor.answers.knitted_piece import KnittedPiece, piece
 from yarncolor.editing.option_text import format_number, format_value
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.layout import Layout
@@ -24,11 +24,13 @@ from yarncolor.plan.key import Key
 from yarncolor.units import m_per_100g, tpi
 from yarncolor.yarn.balance import WORDS as BALANCES
 from yarncolor.yarn.given import ply_twists
+from yarncolor.yarn.knitted_size import INCREASES_PER_ROW
 from yarncolor.yarn.structure import YarnStructure
 from yarncolor.yarn.twist import twist_factor
 
 _Words = Callable[[Layout], str]
 NONE, NOT_KNOWN, USUAL = "none", "not known", "(usual)"
+_GUESS = "a guess by the yarn’s thickness; knit a swatch"
 _SAMPLE_M = 10.0
 _FROM = {
     "mass_g": "(the most grams)",
@@ -45,6 +47,9 @@ _FROM = {
     "twist_angle_deg": "from the angle",
     "twist_factor": "from the twist factor",
     **dict.fromkeys(BALANCES, "for a balanced yarn"),
+    "width_cm": "from the width",
+    "gauge_rows": "from the rows",
+    "swatch": "from your swatch",
     "direction": "(against the plying)",
     "spinning.direction": "(against the singles)",
     "helix": "from the twist of the plies",
@@ -199,6 +204,31 @@ def _knitted(text: Callable[[KnittedPiece], str], nothing: str = NOT_KNOWN) -> _
     return words
 
 
+def _fabric(key: str, text: Callable[[Any], str]) -> _Words:
+    """Return the words for a key of the fabric; a gauge by thickness alone is called a guess."""
+
+    def words(laid: Layout) -> str:
+        used = laid.resolved.assumed("fabric", key)
+        if used is None:
+            return NOT_KNOWN
+        guessed = key == "gauge_stitches" and used.why is Why.USUAL
+        whence = _GUESS if guessed else _whence(used, laid.resolved.plan)
+        return f"{text(used.value)} {whence}"
+
+    return words
+
+
+def _rows(knit: KnittedPiece) -> str:
+    """Return the rows of a piece that does not say how many: a wingspan tells, else the yarn."""
+    told = f"{knit.rows} from the wingspan"
+    return told if knit.rows else f"up to {knit.rows_possible} from this yarn"
+
+
+def _width(knit: KnittedPiece) -> str:
+    width_cm = knit.wingspan_cm if knit.kind == "triangle" else knit.width_cm
+    return NOT_KNOWN if width_cm is None else f"{_near(width_cm)} from the stitches"
+
+
 def _increases(laid: Layout) -> str:
     grows = laid.resolved.plan.fabric.kind == "triangle"
     return f"{format_number(INCREASES_PER_ROW)} {USUAL}" if grows else NONE
@@ -257,7 +287,10 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("fabric", "kind"): _knitted(
         lambda knit: f"{KIND_WORDS[knit.kind]} {USUAL}", "nothing is knitted"
     ),
-    ("fabric", "rows"): _knitted(lambda knit: f"up to {knit.rows_possible} from this yarn"),
+    ("fabric", "stitches"): _fabric("stitches", str),
+    ("fabric", "width_cm"): _knitted(_width),
+    ("fabric", "gauge_stitches"): _fabric("gauge_stitches", _near),
+    ("fabric", "rows"): _knitted(_rows),
     ("fabric", "increases_per_row"): _increases,
     ("fabric", "gauge_rows"): _knitted(lambda knit: f"{_near(knit.gauge_rows)} from the stitches"),
 }

@@ -21,7 +21,9 @@ _PER = rf"(?:/|\bper\b|\bin\b|\bto\b|\ba\b)\s*(?:(?:an?|the|one)\b\s*)?(?P<count
 _RATIO = re.compile(rf"(?P<of>{_UNIT})?\s*{_PER}(?P<per>{_UNIT}){_END}", re.IGNORECASE)
 _PLAIN = re.compile(rf"(?P<of>{_UNIT}){_END}", re.IGNORECASE)
 _VALUE = re.compile(_NUMBER)
-_BETWEEN = re.compile(r"(?:\s|[,;/+]|\b(?:and|in|of|weighs?|to)\b|:\s*1\b)*", re.IGNORECASE)
+_BETWEEN = re.compile(
+    r"(?:\s|[,;/+]|\b(?:and|in|of|weighs?|to|wide|long|high)\b|:\s*1\b)*", re.IGNORECASE
+)
 
 _KINDS = {
     "m": "a length",

@@ -17,6 +17,7 @@ _FIRST: dict[str, tuple[str, ...]] = {
                  "yarn_wpi", "twist_tpi", "twist_tpm", "twist_angle_deg", "twist_factor",
                  "wrapped_skein", "relaxed_density_g_per_cm3", "minutes_per_g",
                  "treadles_per_min", "drive_ratio", "direction"),
+    "fabric": ("kind", "width_cm", "stitches", "rows", "gauge_stitches", "gauge_rows", "swatch"),
     "plying": ("twist_tpi", "twist_tpm", "balance", "contraction", "contraction_model",
                "treadles_per_min", "drive_ratio", "wound_off", "direction"),
 }  # fmt: skip

@@ -143,6 +143,6 @@ def for_the_piece(plan: Plan) -> Plan:
     """
     found = piece(layout(resolve(replace(plan, target=None))))
     if found is None or found.needs_plied_m is None:
-        remedy = "give stitches, rows and gauge_stitches of what is to be knitted"
+        remedy = "say what is to be knitted: how wide or how many stitches, and how many rows"
         raise PlanError([Fault("", "fabric", "", remedy)])
     return replace(plan, target=Target(yarn_m=found.needs_plied_m))

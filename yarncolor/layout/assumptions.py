@@ -6,10 +6,11 @@ from enum import Enum
 from typing import Any
 
 from yarncolor.layout.schemes import SchemeInput
-from yarncolor.plan import Plan, Plying, Scheme, Spinning
+from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.plan.reference import KEYS, default_of
 from yarncolor.plan.scheme import WITHOUT_PLIES
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, densities, ply_twists
+from yarncolor.yarn.knitted_size import knitted_size
 from yarncolor.yarn.structure import YarnStructure
 
 _SCHEME_KEYS = tuple(key for table, key in KEYS if table == "scheme")
@@ -78,8 +79,23 @@ def assumptions_of(
     yield from _of_twist(plan, yarn)
     yield from _of_direction(plan, yarn)
     yield from _of_length_lost(plan.plying, yarn)
+    yield from _of_fabric(plan.fabric, yarn)
     if plan.fabric.increases_per_row is not None and plan.fabric.kind != "triangle":
         yield Assumption("fabric", "increases_per_row", plan.fabric.increases_per_row, Why.IDLE)
+
+
+def _of_fabric(fabric: Fabric, yarn: YarnStructure) -> Iterator[Assumption]:
+    size = knitted_size(fabric, yarn.finished_tex)
+    if size is None:
+        return
+    if fabric.gauge_stitches is None:
+        why, by = _by([size.gauge.by] if size.gauge.by else [])
+        yield Assumption("fabric", "gauge_stitches", size.gauge.stitches_per_10cm, why, by)
+    if fabric.stitches is None:
+        why, by = _by(["width_cm"] if fabric.kind != "triangle" else [])
+        yield Assumption("fabric", "stitches", size.stitches, why, by)
+    if fabric.rows is None and size.rows is not None:
+        yield Assumption("fabric", "rows", size.rows, Why.DERIVED, ("width_cm",))
 
 
 def _of_scheme(given: Scheme, scheme_input: SchemeInput) -> Iterator[Assumption]:

@@ -1,13 +1,11 @@
 """Pictures of cloth: knitted stitch by stitch, and woven."""
 
 from dataclasses import replace
-from math import sqrt
 from typing import NamedTuple
 
 import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.answers.knitted_piece import INCREASES_PER_ROW, ROWS_TO_STITCHES
 from yarncolor.errors import Fault, PlanError, in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted
@@ -18,11 +16,9 @@ from yarncolor.pictures.shown_part import lots_between
 from yarncolor.pictures.view import LEAST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
-from yarncolor.yarn.knitting import KS, loop_length_cm
+from yarncolor.yarn import knitted_size
+from yarncolor.yarn.knitting import loop_length_cm
 from yarncolor.yarn.structure import YarnStructure
-
-USUAL_TIGHTNESS = 11.0
-"""Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
 
 SWATCH_STITCHES, SWATCH_ROWS = 44, 56
 _MARGIN_PX, _LEAST_STRIPE_PX, _BARE_ROWS = 12, 14, 3
@@ -70,21 +66,30 @@ def knit_of(
     if kind not in KINDS:
         raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
     (wide, high), is_given = _gauge(preview, gauge)
-    cast_on = stitches if stitches is not None else fabric.stitches or SWATCH_STITCHES
+    own_stitches, own_rows = _size_of_plan(preview)
+    cast_on = stitches if stitches is not None else own_stitches
     in_range("stitches", cast_on, 1, 10_000, "stitches")
-    worked = rows if rows is not None else fabric.rows or SWATCH_ROWS
+    worked = rows if rows is not None else own_rows
     in_range("rows", worked, 1, 100_000, "rows")
     stitch_m = _loop_m(preview, wide, high) / yarn.finishing_ratio
-    growth = fabric.increases_per_row or INCREASES_PER_ROW
+    growth = fabric.increases_per_row or knitted_size.INCREASES_PER_ROW
     turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm * stitch_m * 1000
     knit = KnitFabric(kind, cast_on, worked, growth, stitch_m, turns, wide)
     return AsKnitted(knit, wide / high, is_given)
 
 
+def _size_of_plan(preview: Preview) -> tuple[int, int]:
+    """Return stitches cast on and rows of what a plan knits, those of a swatch where none."""
+    planned = preview.piece
+    if planned is None:
+        return SWATCH_STITCHES, SWATCH_ROWS
+    return planned.stitches, planned.rows or SWATCH_ROWS
+
+
 def _gauge(preview: Preview, asked: tuple[float, float] | None) -> tuple[tuple[float, float], bool]:
     """Return stitches and rows in 10 cm: asked, of the plan or usual; and whether it is given."""
     planned = preview.piece
-    if asked is None and planned is not None:
+    if asked is None and planned is not None and not planned.gauge_is_guess:
         asked = (planned.gauge_stitches, planned.gauge_rows)
     gauge = asked or usual_gauge(preview.resolved.yarn)
     for value in gauge:
@@ -101,9 +106,8 @@ def _loop_m(preview: Preview, stitches_per_10cm: float, rows_per_10cm: float) ->
 
 def usual_gauge(yarn: YarnStructure) -> tuple[float, float]:
     """Return stitches and rows in 10 cm of a fabric as tight as hands usually knit a yarn."""
-    loop_cm = sqrt(yarn.finished_tex) / USUAL_TIGHTNESS
-    wide = min(max(10 * sqrt(KS / ROWS_TO_STITCHES) / loop_cm, 1.0), 110.0)
-    return wide, wide * ROWS_TO_STITCHES
+    wide = knitted_size.usual_gauge(yarn.finished_tex)
+    return wide, wide * knitted_size.ROWS_TO_STITCHES
 
 
 def knitted_piece(

@@ -47,7 +47,22 @@ class Fabric:
             "stitches cast on, a whole number from {}",
             1,
             10_000,
+            otherwise="by the width; 3 for a triangle",
             words="stitches cast on",
+        ),
+    ] = None
+    width_cm: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "How wide it is to be, in place of stitches cast on: in the round all round, of a "
+            "triangle its wingspan.",
+            "centimetres, {}",
+            1,
+            500,
+            unit="cm",
+            otherwise="by stitches and gauge",
+            words="how wide, cm; of a triangle its wingspan",
         ),
     ] = None
     rows: Annotated[
@@ -58,7 +73,7 @@ class Fabric:
             "rows or rounds, a whole number from {}",
             1,
             100_000,
-            otherwise="as many as the yarn suffices for",
+            otherwise="as many as the yarn suffices for; of a triangle by its wingspan",
             words="rows or rounds",
         ),
     ] = None
@@ -84,6 +99,8 @@ class Fabric:
             1,
             100,
             unit="in 10 cm",
+            otherwise="by stitches and width, else by the rows, else by the swatch, else a guess "
+            "by the yarn's thickness",
             words="stitches in 10 cm",
         ),
     ] = None

@@ -62,9 +62,14 @@ def _target(reading: Reading, tables: Plan) -> FaultIterator:
 def _fabric(reading: Reading, fabric: Fabric) -> FaultIterator:
     if fabric == replace(Fabric(), finishing_shrinkage=fabric.finishing_shrinkage):
         return
-    for key, what in (("stitches", "stitches cast on"), ("gauge_stitches", "stitches in 10 cm")):
-        if getattr(fabric, key) is None and not reading.is_bad("fabric", key):
-            yield ("fabric", key), lacking(what, f"is missing; give {what}")
+    told = any(reading.is_bad("fabric", key) for key in ("stitches", "width_cm"))
+    if fabric.stitches is None and fabric.width_cm is None and not told:
+        remedy = lacking(
+            "how wide it is, or how many stitches are cast on",
+            "is missing; give stitches cast on, or {width}",
+            width=KeyName("fabric", "width_cm"),
+        )
+        yield ("fabric", "stitches"), remedy
 
 
 def _bobbins(bobbins: Bobbins) -> FaultIterator:

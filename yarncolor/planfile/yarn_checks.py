@@ -11,6 +11,7 @@ from yarncolor.planfile.reading import FaultIterator
 from yarncolor.said import Choice, KeyName, lacking, predicate, said
 from yarncolor.units import diameter_mm, tpm
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, agree, densities, ply_twists, twists
+from yarncolor.yarn.knitted_size import LEAST_GAUGE, MOST_GAUGE, gauge_of
 from yarncolor.yarn.knitting import stitch_mm
 from yarncolor.yarn.solved import grists
 from yarncolor.yarn.structure import YarnStructure, yarn_structure_of
@@ -54,6 +55,7 @@ def faults(tables: Plan) -> FaultIterator:
     yarn = yarn_structure_of(scheme, spinning, plying, fabric)
     yield from _twists_disagree(spinning, plying, yarn)
     yield from _too_steep(spinning, plying, yarn)
+    yield from _sizes_disagree(fabric, yarn)
     yield from _too_thick(fabric, yarn)
 
 
@@ -224,12 +226,48 @@ def _too_steep(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> Fault
         yield ("plying", key), f"{told}; no yarn holds more than {STEEPEST_DEG:.0f}°"
 
 
+def _sizes_disagree(fabric: Fabric, yarn: YarnStructure) -> FaultIterator:
+    """Tell of a width that stitches, gauge or rows contradict."""
+    width_cm, kind = fabric.width_cm, fabric.kind
+    if width_cm is None:
+        return
+    if kind == "triangle" and fabric.rows is not None:
+        rows = KeyName("fabric", "rows")
+        yield (
+            ("fabric", "width_cm"),
+            said("a wingspan says how many rows it has; give it or {rows}", rows=rows),
+        )
+    if kind == "triangle" or fabric.stitches is None:
+        return
+    gauge = gauge_of(fabric, yarn.finished_tex)
+    wide_cm = fabric.stitches / gauge.stitches_per_10cm * 10
+    if not agree(width_cm, wide_cm):
+        remedy = predicate(
+            "says {width:g} cm, but {stitches:g} stitches at {gauge:g} in 10 cm are {wide:.0f} cm "
+            "wide; give two of the three",
+            width=width_cm,
+            stitches=fabric.stitches,
+            gauge=gauge.stitches_per_10cm,
+            wide=wide_cm,
+        )
+        yield ("fabric", "width_cm"), remedy
+    elif not LEAST_GAUGE <= gauge.stitches_per_10cm <= MOST_GAUGE:
+        remedy = predicate(
+            "comes to {gauge:.3g} stitches in 10 cm; {least:g} to {most:g} can be knitted",
+            gauge=gauge.stitches_per_10cm,
+            least=LEAST_GAUGE,
+            most=MOST_GAUGE,
+        )
+        yield ("fabric", "width_cm"), remedy
+
+
 def _too_thick(fabric: Fabric, yarn: YarnStructure) -> FaultIterator:
-    if fabric.gauge_stitches is None:
+    gauge = gauge_of(fabric, yarn.finished_tex)
+    if gauge.by not in ("gauge_stitches", "width_cm"):
         return
     legs_mm = 2 * diameter_mm(yarn.finished_tex, yarn.packed_density_g_per_cm3)
-    wide_mm = stitch_mm(fabric.gauge_stitches)
+    wide_mm = stitch_mm(gauge.stitches_per_10cm)
     if legs_mm > wide_mm:
         told = f"a stitch is {wide_mm:.2f} mm wide, and the two legs of this yarn in it need"
         remedy = f"{told} {legs_mm:.2f} mm even pressed together; give a looser gauge or spin finer"
-        yield ("fabric", "gauge_stitches"), remedy
+        yield ("fabric", gauge.by), remedy

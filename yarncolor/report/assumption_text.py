@@ -30,6 +30,13 @@ _WAYS = {
     "twist_factor": "the twist factor",
 }
 
+_COUNTED = {
+    "width_cm": "width and stitches",
+    "gauge_rows": "the rows in 10 cm",
+    "swatch": "the weighed swatch",
+}
+"""What a gauge follows from where its stitches were not counted."""
+
 
 def assumption_sentences(answer: Answer) -> tuple[str, ...]:
     """Return what was filled in, what a shared closing does, which colours no screen shows."""
@@ -115,6 +122,10 @@ def _grist(one: Assumption) -> str:
     return f"grist of the singles: {1e5 / one.value[0]:.0f} m in 100 g"
 
 
+def _gauge(one: Assumption) -> str:
+    return f"{one.value:.1f} stitches in 10 cm, by {_COUNTED[one.by[0]]}"
+
+
 def _idle_balance(one: Assumption) -> str:
     if one.by == ("plies",):
         return "balance says nothing to a single"
@@ -196,6 +207,14 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("spinning", "relaxed_density_g_per_cm3", Why.DERIVED): _plain(
         "density on the ruler by the wrapped skein; the number given agrees well enough"
     ),
+    ("fabric", "gauge_stitches", Why.USUAL): _plain(
+        "a guess until you knit a swatch: {:.0f} stitches in 10 cm, as hands usually knit so "
+        "thick a yarn"
+    ),
+    ("fabric", "gauge_stitches", Why.DERIVED): _each(_gauge),
+    ("fabric", "stitches", Why.USUAL): _plain("{} stitches cast on, as such a triangle begins"),
+    ("fabric", "stitches", Why.DERIVED): _plain("{} stitches cast on, by the width"),
+    ("fabric", "rows", Why.DERIVED): _plain("{} rows, by the wingspan"),
     ("fabric", "increases_per_row", Why.IDLE): _plain(
         "increases_per_row says nothing: only a triangle grows"
     ),

@@ -190,7 +190,8 @@ def _knitted(answer: Answer) -> Iterator[str]:
     knit = answer.piece
     if knit is None:
         return
-    how = "by your weighed swatch" if knit.source == "measured" else "by gauge alone"
+    alone = "by a guess at the gauge" if knit.gauge_is_guess else "by gauge alone"
+    how = "by your weighed swatch" if knit.source == "measured" else alone
     if knit.needs_m is not None and knit.needs_plied_m is not None:
         size = _SIZES[knit.kind].format(wide=knit.width_cm, high=knit.height_cm)
         yield (

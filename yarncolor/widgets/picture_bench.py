@@ -181,7 +181,9 @@ def _caption(drawn: Rendered, names: tuple[str, ...]) -> str:
 def _planned(found: Answer) -> dict[str, Any]:
     """Return what a plan itself says of controls, by key: where they stand until a finger comes."""
     knit, aspect, _ = knit_of(found)
-    gauge = found.plan.fabric.gauge_stitches or round(usual_gauge(found.resolved.yarn)[0], 1)
+    gauge = (
+        found.piece.gauge_stitches if found.piece else round(usual_gauge(found.resolved.yarn)[0], 1)
+    )
     return {
         "from_m": round(min(opening_m(found.layout.stretches, _LENGTH_MM), _last_m(found)), 2),
         "kind": knit.kind,

@@ -16,6 +16,9 @@ JAMMED_LOOP_DIAMETERS = 16.67
 FORMULA_BAND = 0.15
 """The formula is right to within 10 to 15 %; a weighed or unravelled swatch is better."""
 
+USUAL_TIGHTNESS = 11.0
+"""Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
+
 LOOSEST, TIGHTEST = 9.0, 19.0
 """Tightness factors, tex^½/cm, of wool in use; from memory. Hand knitting: 10.5 to 11.5."""
 
@@ -31,6 +34,11 @@ def loop_length_cm(stitches_per_10cm: float, rows_per_10cm: float, ks: float = K
         Munden's constant for its state of relaxation.
     """
     return sqrt(ks / (stitches_per_10cm * rows_per_10cm / 100))
+
+
+def usual_loop_cm(linear_density_tex: float) -> float:
+    """Return the yarn in a stitch of a fabric as tight as hands usually knit: √T / K."""
+    return sqrt(linear_density_tex) / USUAL_TIGHTNESS
 
 
 def tightness_factor(linear_density_tex: float, loop_length_cm: float) -> float:

@@ -10,7 +10,7 @@ def show_fabric(answer: Answer) -> Fragment:
     """Return what a knitted piece takes of each lot, and what this yarn can be knitted into."""
     knit = answer.piece
     if knit is None:
-        text = "Give stitches and gauge_stitches in [fabric] to see what can be knitted."
+        text = "Say how wide it is to be, or how many stitches you cast on, to see what it takes."
         return sentences(text)
     if knit.needs_plied_m is None:
         return _facts(knit)

@@ -1,0 +1,51 @@
+"""How large a piece is by what one knows of it; the expected values are worked out by hand."""
+
+from math import hypot, sqrt
+
+import pytest
+
+from yarncolor.plan import Fabric, Swatch
+from yarncolor.yarn.knitted_size import gauge_of, knitted_size, wingspan_cm
+
+TEX = 300.0
+GUESS = 10 * sqrt(21.6 / 1.3) / (sqrt(TEX) / 11)
+
+
+def test_nothing_is_knitted_where_nothing_says_how_wide():
+    assert knitted_size(Fabric(kind="round", rows=100, gauge_stitches=20), TEX) is None
+
+
+@pytest.mark.parametrize(
+    ("fabric", "stitches", "by"),
+    [
+        (Fabric(stitches=60), GUESS, ""),
+        (Fabric(width_cm=50), GUESS, ""),
+        (Fabric(width_cm=50, gauge_stitches=22), 22, "gauge_stitches"),
+        (Fabric(width_cm=50, stitches=110), 22, "width_cm"),
+        (Fabric(width_cm=50, gauge_rows=26), 20, "gauge_rows"),
+        # 400 stitches of 3 g in 300 tex: 10 m, 2.5 cm in a stitch
+        (Fabric(width_cm=50, swatch=Swatch(20, 20, 3)), 10 * sqrt(21.6 / 1.3) / 2.5, "swatch"),
+        (Fabric(kind="triangle", width_cm=150, stitches=7), GUESS, ""),
+    ],
+)
+def test_the_gauge_is_guessed_only_where_nothing_was_counted(fabric, stitches, by):
+    gauge = gauge_of(fabric, TEX)
+    assert gauge.stitches_per_10cm == pytest.approx(stitches)
+    assert (gauge.by, gauge.is_guess) == (by, not by)
+
+
+def test_stitches_follow_from_the_width():
+    size = knitted_size(Fabric(width_cm=150, gauge_stitches=20), TEX)
+    assert (size.stitches, size.rows) == (300, None)
+
+
+@pytest.mark.parametrize("width_cm", [20, 150, 230])
+@pytest.mark.parametrize("grows", [None, 1.0, 4.0])
+def test_a_triangle_ends_where_its_wingspan_is(width_cm, grows):
+    fabric = Fabric(kind="triangle", width_cm=width_cm, gauge_stitches=20, increases_per_row=grows)
+    size = knitted_size(fabric, TEX)
+    assert size.stitches == 3
+    last = 3 + (grows or 2.0) * (size.rows - 1)
+    edge_cm = hypot(size.rows / 26 * 10, last / 2 / 20 * 10 / 2)  # of one half: height, half base
+    assert 2 * edge_cm == pytest.approx(width_cm, abs=1.5)
+    assert wingspan_cm(round(last), size.rows, size.gauge) == pytest.approx(2 * edge_cm)
