@@ -168,7 +168,7 @@ def test_a_name_may_hold_signs_and_is_kept_as_typed(plan, name):
 
 
 @pytest.mark.parametrize(
-    "typed", ["nan", "inf", "1e400", "9" * 5000, "-1", "0", "", "5 g", "1.2,3"]
+    "typed", ["nan", "inf", "1e400", "9" * 5000, "-1", "0", "", "5 m", "1.2,3"]
 )
 def test_grams_that_are_no_weight_are_told_in_their_field(plan, typed):
     fields, _ = faults(plan, [replace(rows_of(plan)[0], mass_g=typed), *rows_of(plan)[1:]])
@@ -181,10 +181,48 @@ def test_a_comma_is_a_decimal_point(plan):
     assert changed(plan, 1, colour="90,5 0 -7,25").lots[1].lab == (90.5, 0, -7.25)
 
 
-@pytest.mark.parametrize("typed", ["", "sea green", "#12g", "x" * 100_000, "<script>", "#12"])
+@pytest.mark.parametrize("typed", ["", "see grun", "#12g", "x" * 100_000, "<script>", "#12"])
 def test_a_colour_that_is_none_is_told_in_its_field(plan, typed):
     fields, _ = faults(plan, [replace(rows_of(plan)[0], colour=typed), *rows_of(plan)[1:]])
-    assert fields[0, "colour"].startswith('give sRGB as "#rrggbb"')
+    asked = "give a colour in words, as “dark brick red” or “madder, pale”, or pick one"
+    assert fields[0, "colour"].startswith(asked)
+
+
+def test_a_colour_is_typed_in_words_and_shown_in_them(plan):
+    there = changed(plan, 0, colour="Dark brick-red")
+    assert there.lots[0].colour == "#5f2820"
+    assert rows_of(there)[0].colour == "dark brick red"
+    assert plan_with_rows(there, rows_of(there)) == there
+
+
+def test_a_colour_by_its_dye_says_that_it_is_a_guess_until_another_is_given(plan):
+    there = changed(plan, 1, colour="pale madder")
+    assert rows_of(there)[1].colour == "madder, pale"
+    assert there.lots[1].source == "a guess, photograph it: madder on alum, from memory"
+    assert changed(there, 1, colour="weld, dark").lots[1].source.startswith("a guess, photograph")
+    assert changed(there, 1, colour="52 10 20").lots[1].source == ""
+    fair = changed(changed(plan, 1, source="from the fair"), 1, colour="weld")
+    assert fair.lots[1].source == "from the fair"
+
+
+def test_words_that_mean_no_colour_are_told_with_the_one_that_was_likely_meant(plan):
+    rows = rows_of(plan)
+    rows[0] = replace(rows[0], colour="dark brik red")
+    with pytest.raises(PlanError) as told:
+        plan_with_rows(plan, rows)
+    fields, _ = faults_by_field(told.value, rows)
+    assert fields[0, "colour"].endswith("; did you mean “dark brick red”?")
+
+
+def test_grams_say_their_unit_and_what_is_none_of_weight_is_told(plan):
+    assert changed(plan, 0, mass_g="1 oz", reserve_g="2 g").lots[0].mass_g == pytest.approx(28.3495)
+    assert changed(plan, 0, rolag_g="3 g").lots[0].rolag_g == 3
+    rows = rows_of(plan)
+    rows[0] = replace(rows[0], mass_g="20 m")
+    with pytest.raises(PlanError) as told:
+        plan_with_rows(plan, rows)
+    fields, _ = faults_by_field(told.value, rows)
+    assert fields == {(0, "mass_g"): "20 m is a length; give grams, 0.001 to 100,000"}
 
 
 def test_a_note_of_several_lines_is_kept_whatever_line_ends_a_browser_has():
@@ -302,7 +340,7 @@ def test_what_is_wrong_is_told_by_row_and_field(plan):
     fields, _ = faults(plan, rows)
     for at, field, words in [
         (0, "name", "give a name of 1 to 60 characters"),
-        (0, "colour", "give sRGB"),
+        (0, "colour", "give a colour in words"),
         (0, "mass_g", "give grams"),
         (1, "colour", "give [L, a, b]"),
         (1, "reserve_g", "give at most 20 g"),

@@ -1,8 +1,10 @@
-"""A lot's colour as it is typed: hex, CIELAB, a carded blend, a later bath; and how to type it."""
+"""A lot's colour as it is typed: words, a carded blend, a later bath, numbers; and how to."""
 
 import re
 from typing import Any
 
+from yarncolor.colour.dyes import GUESS
+from yarncolor.colour.words import colour_of_words, likely_words, words_of_colour
 from yarncolor.editing.option_text import format_number, parse_number
 from yarncolor.plan import Lot
 
@@ -15,11 +17,11 @@ _PARTING = (" + ", " on ", ", ")
 def colour_text(lot: Lot) -> str:
     """Return a lot's colour as it would be typed.
 
-    It is ``#rrggbb``, ``L a b`` of CIELAB, a blend as ``2 Kelp + 1 Foam`` or a later bath as
-    ``bath 2 of Kelp on Foam, 0.7 taken``.
+    It is in words where they mean just that colour, else ``#rrggbb``, ``L a b`` of CIELAB, a
+    blend as ``2 Kelp + 1 Foam`` or a later bath as ``bath 2 of Kelp on Foam, 0.7 taken``.
     """
     if lot.colour is not None:
-        return lot.colour
+        return words_of_colour(lot.colour) or lot.colour
     if lot.lab is not None:
         return " ".join(map(format_number, lot.lab))
     if lot.blend is not None:
@@ -55,7 +57,7 @@ def colour_keys(text: str, named: dict[str, str]) -> dict[str, Any]:
     parts = [match for match in matches if match is not None]
     if len(parts) == len(matches):
         return {"blend": {named.get(part[2], part[2]): parse_number(part[1]) for part in parts}}
-    return {"colour": text}
+    return {"colour": colour_of_words(text) or text}
 
 
 def renamed(text: str, named: dict[str, str]) -> str:
@@ -64,7 +66,7 @@ def renamed(text: str, named: dict[str, str]) -> str:
     Parameters
     ----------
     text : str
-        Hex, CIELAB, a blend or a bath, as typed.
+        Words, hex, CIELAB, a blend or a bath, as typed.
     named : dict of str to str
         New names by the old ones.
     """
@@ -84,19 +86,36 @@ def colour_hint(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple[str,
     srgb : tuple of str
         CSS hex colours to show them by; the paler of two lots is dyed in the other's bath.
     """
-    hint = [
-        (srgb[0], "red, green and blue: the picker beside the field gives it"),
-        ("52.5 -8 14", "L, a and b of CIELAB, where you measured them"),
+    words = [
+        ("dark brick red", "a colour by its name, and words that change it: pale, dull, reddish"),
+        ("madder, pale", f"as that dye commonly comes out; from memory, no source: {GUESS}"),
     ]
+    numbers = [
+        ("52.5 -8 14", "L, a and b of CIELAB, where you measured them"),
+        (srgb[0], "red, green and blue: the picker beside the field gives it"),
+    ]
+    return [*words, *_hint_of_recipes(lots, srgb), *numbers]
+
+
+def colour_remedy(text: str) -> str:
+    """Return what would be right in the place of words that mean no colour."""
+    meant = likely_words(text)
+    code = "; a code is # and six digits, 0 to 9 and a to f" if "#" in text else ""
+    asked = f"; did you mean “{meant}”?" if meant else ""
+    return (
+        f"give a colour in words, as “dark brick red” or “madder, pale”, or pick one{asked}{code}"
+    )
+
+
+def _hint_of_recipes(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple[str, str]]:
     brief = [at for at, lot in enumerate(lots) if _is_brief(lot.name)][:2]
     if len(brief) < 2:
         when = "" if len(lots) > 1 else "with a second lot here, "
-        return [*hint, ("", f"{when}lots carded together: parts and names, with + between")]
+        return [("", f"{when}lots carded together: parts and names, with + between")]
     one, other = (lots[at].name for at in brief)
     dark, pale = (lots[at].name for at in sorted(brief, key=lambda at: _luma(srgb[at])))
     bath = {"number": 2, "of": dark, "undyed": pale, "exhaustion": 0.7}
     return [
-        *hint,
         (_blend_text({one: 2, other: 1}), "carded together, two parts to one"),
         (
             _bath_text(bath),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from yarncolor.editing.option_text import parse_number
+from yarncolor.editing.option_text import parse_value
 from yarncolor.plan.key import NUMBER, SHARE, TEXT, WORD, Key
 from yarncolor.plan.reference import KEYS
 
@@ -77,4 +77,4 @@ def is_same(field: Key, typed: str, shown: str) -> bool:
 
 def _told(field: Key, text: str) -> Any:
     lines = text.replace("\r\n", "\n").replace("\r", "\n").strip()
-    return parse_number(lines) if field.kind in (NUMBER, SHARE) else lines
+    return parse_value(field, lines) if field.kind in (NUMBER, SHARE) else lines

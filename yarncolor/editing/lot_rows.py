@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 from typing import Any
 
+from yarncolor.colour.dyes import guess_words, is_a_guess
 from yarncolor.colour.photo.lots import is_of_photograph
 from yarncolor.editing.colour_text import colour_keys, colour_text
 from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
-from yarncolor.editing.option_text import format_value, parse_number, parse_value
+from yarncolor.editing.option_text import format_value, parse_value
 from yarncolor.editing.sequence import with_new_lots, with_new_parts
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import join_words
@@ -66,7 +67,7 @@ def weighing(row: Row) -> tuple[tuple[str, int | float | str], ...]:
     keys: tuple[str, ...] = _WEIGHED if row.rolag_g.strip() else WEIGHING[:1]
     if row.rolags.strip():
         keys = _COUNTED
-    return tuple((key, parse_number(getattr(row, key))) for key in keys)
+    return tuple((key, parse_value(LOT_FIELDS[key], getattr(row, key))) for key in keys)
 
 
 def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
@@ -149,10 +150,13 @@ def _lot(
     if row.key is None or _differ(row, before, "colour"):
         lot = _without(lot, *WAYS_TO_A_COLOUR, *_told_by_picture(lot))
         lot |= colour_keys(row.colour, named)
+        guess = guess_words(row.colour)
+        lot |= {"source": guess} if guess and "source" not in lot else {}
     if row.key is None or weighing(row) != weighing(before):
         lot = _without(lot, *WEIGHING) | dict(weighing(row))
     if row.key is None or _differ(row, before, "reserve_g"):
-        lot["reserve_g"] = parse_number(row.reserve_g) if row.reserve_g.strip() else 0.0
+        kept_back = row.reserve_g.strip()
+        lot["reserve_g"] = parse_value(LOT_FIELDS["reserve_g"], kept_back) if kept_back else 0.0
     return _recorded(lot, row, before)
 
 
@@ -167,8 +171,9 @@ def _recorded(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
 
 
 def _told_by_picture(lot: dict[str, Any]) -> tuple[str, ...]:
-    """Return the keys that say where a colour comes from and not where the lot does."""
-    is_source = is_of_photograph(lot.get("source", ""))
+    """Return the keys that say where a colour comes from, and not where the lot does."""
+    source = lot.get("source", "")
+    is_source = is_of_photograph(source) or is_a_guess(source)
     return ("colour_unsure", "source") if is_source else ("colour_unsure",)
 
 

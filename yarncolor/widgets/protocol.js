@@ -29,9 +29,9 @@
 /**
  * @typedef {{ do: string|null, view: string|null, serial: number|null, said: string, kind: "rows",
  *   rows: Array<Object<string, *>>, version: number, colours: Array<string>, inks: Array<string>,
- *   hint: Array<[string, string]>, rolags: Array<string>, total: string, fields?:
- *   Array<Object<string, *>>, more?: Array<Object<string, *>>, places?: Array<number|null>, anew?:
- *   boolean }} LotsRows
+ *   hint: Array<[string, string]>, guesses: Array<string>, rolags: Array<string>, total: string,
+ *   fields?: Array<Object<string, *>>, more?: Array<Object<string, *>>, palette?:
+ *   Array<Object<string, *>>, places?: Array<number|null>, anew?: boolean }} LotsRows
  */
 /** @typedef {{ row: number, field: string, words: string }} RowFault */
 /**

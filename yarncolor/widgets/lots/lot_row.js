@@ -16,11 +16,23 @@ function shortened(text) {
 }
 
 function numberIn(text) {
-  return text.trim() ? Number(text.trim().replace(",", ".")) : NaN;
+  const digits = text.trim().replace(/\s*(g|grams?|rolags?)$/i, "").replace(",", ".");
+  return digits ? Number(digits) : NaN;
+}
+
+const shade = ([words, colour]) => el("option", { value: words, text: words, style: `background: linear-gradient(90deg, ${colour} 1em, transparent 1em)` });
+
+// Common dyed colours by dyestuff and shade; what is chosen goes into the field of the colour.
+function dyeChooser(palette, choose) {
+  const chooser = el("select", { class: "dyes", "aria-label": "a dyed colour to begin with",
+    onchange: () => { if (chooser.value) choose(chooser.value); chooser.value = ""; } },
+  el("option", { value: "", text: "dyes" }),
+  ...palette.map(({ name, shades }) => el("optgroup", { label: name }, ...shades.map(shade))));
+  return chooser;
 }
 
 export class LotRow {
-  constructor(id, fields, more, { changed, flush, remove }) {
+  constructor(id, fields, more, palette, { changed, flush, remove }) {
     this.id = id;
     this.changed = changed;
     this.flush = flush;
@@ -34,6 +46,8 @@ export class LotRow {
     this.names = [...fields, ...more].map(({ key }) => key);
     this.chip = el("span", { class: "chip" });
     this.pick = el("input", { type: "color", "aria-label": "pick a colour", oninput: () => { this.field.colour.value = this.pick.value; changed(); } });
+    this.dyes = dyeChooser(palette, (words) => { this.field.colour.value = words; changed(); flush(); });
+    this.guess = el("span", { class: "counted", id: `${id}-guess` });
     this.counted = el("span", { class: "counted", id: `${id}-counted` });
     this.toWeigh = el("span", { class: "counted", id: `${id}-to-weigh` });
     const cells = fields.map((field) => this.cell(field));
@@ -46,7 +60,7 @@ export class LotRow {
 
   cell({ key, words, kind, choices }) {
     const id = `${this.id}-${key}`;
-    const about = { mass_g: this.counted, rolag_g: this.toWeigh }[key];
+    const about = { colour: this.guess, mass_g: this.counted, rolag_g: this.toWeigh }[key];
     const input = el({ lines: "textarea", word: "select" }[kind] ?? "input", {
       id, class: key, "aria-describedby": `${id}-fault${about ? ` ${about.id}` : ""}`,
       oninput: () => this.changed(), onchange: () => this.flush(),
@@ -57,7 +71,7 @@ export class LotRow {
     this.field[key] = input;
     this.fault[key] = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
     return el("div", { class: `cell ${key}` }, el("label", { for: id, text: words }),
-      el("div", { class: "pair" }, ...(key === "colour" ? [this.pick] : []), input),
+      el("div", { class: "pair" }, ...(key === "colour" ? [this.pick, input, this.dyes] : [input])),
       ...(about ? [about] : []), this.fault[key]);
   }
 
@@ -138,12 +152,17 @@ export class LotRow {
     this.tellBrief();
   }
 
+  tellGuess(words) {
+    this.guess.textContent = words;
+  }
+
   paint(name, colour, ink) {
     this.chip.textContent = name;
     this.chip.style.background = colour;
     this.chip.style.color = ink;
     this.pick.value = colour;
     this.pick.setAttribute("aria-label", `pick a colour for ${name}`);
+    this.dyes.setAttribute("aria-label", `a dyed colour to begin with for ${name}`);
     this.remove.setAttribute("aria-label", `remove ${name}`);
     this.whose.textContent = `, ${name}`;
   }

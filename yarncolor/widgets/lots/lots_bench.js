@@ -98,7 +98,7 @@ class Lots {
   }
 
   on_rows(told) {
-    if (told.fields) this.fields = [told.fields, told.more];
+    if (told.fields) this.fields = [told.fields, told.more, told.palette];
     if (!this.fields) return;
     if (this.hasArrived(told)) {
       this.takeBoth(told);
@@ -152,6 +152,7 @@ class Lots {
     this.version = told.version;
     told.rows.forEach(({ name }, at) => {
       made[at].paint(name, told.colours[at], told.inks[at]);
+      made[at].tellGuess(told.guesses[at]);
       made[at].tellMakes(told.rolags[at]);
     });
     this.tellEvery();
@@ -223,7 +224,7 @@ class Lots {
     let at = this.rows.length;
     while (names.has(`Lot ${at}`)) at += 1;
     made.field.name.value = `Lot ${at}`;
-    made.field.colour.value = "#808080";
+    made.field.colour.value = "grey";
     made.field.mass_g.value = "10";
     this.send();
     made.field.name.focus();

@@ -1,10 +1,11 @@
 """The stash, to edit: rows checked as they are typed; the plan follows when all is right."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any
 
+from yarncolor.colour.dyes import DYESTUFFS, GUESS, Dyestuff, is_a_guess
 from yarncolor.colour.palette import display_colours
 from yarncolor.colour.srgb import label_ink
 from yarncolor.defaults import singles_of
@@ -88,6 +89,9 @@ class LotsBench(MessageWidget):
         rows = self._rows("", message)
         rows["fields"] = [asdict(one) for one in IN_SIGHT]
         rows["more"] = [asdict(one) for one in FOLDED]
+        rows["palette"] = [
+            {"name": f"{dye.name}, {dye.how}", "shades": [*_shades(dye)]} for dye in DYESTUFFS
+        ]
         self._say(rows)
 
     def on_rows(self, message: PutRows) -> None:
@@ -112,7 +116,7 @@ class LotsBench(MessageWidget):
         try:
             plan = plan_with_rows(self.editor.plan, merge.rows)
         except PlanError as error:
-            self._refuse(message, *_as_typed(merge, *faults_by_field(error)))
+            self._refuse(message, *_as_typed(merge, *faults_by_field(error, merge.rows)))
         else:
             self._quietly(lambda: self.editor.replace_plan(plan))
             rows = self._rows(said, message)
@@ -192,6 +196,7 @@ class LotsBench(MessageWidget):
             "colours": list(colours),
             "hint": colour_hint(plan.lots, colours),
             "inks": [label_ink(colour) for colour in colours],
+            "guesses": [GUESS * is_a_guess(lot.source) for lot in plan.lots],
             "rolags": [rolags_words(lot, singles_of(plan.scheme)) for lot in plan.lots],
             "total": f"{count}, {total_g:,.1f} g",
         }
@@ -199,6 +204,10 @@ class LotsBench(MessageWidget):
     def _say(self, told: LotsRows | LotsFaults | LotsRefused) -> None:
         if self._heard:
             self.send(told)
+
+
+def _shades(dye: Dyestuff) -> Iterator[tuple[str, str]]:
+    return ((f"{dye.name}, {shade}", colour) for shade, colour in dye.shades.items())
 
 
 def _answering(message: Mapping[str, Any], said: str) -> LotsAnswer:

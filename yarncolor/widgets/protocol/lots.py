@@ -26,7 +26,7 @@ class LotsAnswer(TypedDict):
 class LotsRows(LotsAnswer):
     """Lots as the plan has them; ``places`` tells which of the rows sent became which.
 
-    ``rolags`` says what each lot makes where its grams are weighed.
+    ``guesses`` says whose colour is one, ``rolags`` what weighed grams make.
     """
 
     kind: Literal["rows"]
@@ -35,10 +35,12 @@ class LotsRows(LotsAnswer):
     colours: list[str]
     inks: list[str]
     hint: list[tuple[str, str]]
+    guesses: list[str]
     rolags: list[str]
     total: str
     fields: NotRequired[list[dict[str, Any]]]
     more: NotRequired[list[dict[str, Any]]]
+    palette: NotRequired[list[dict[str, Any]]]
     places: NotRequired[Sequence[int | None]]
     anew: NotRequired[bool]
 

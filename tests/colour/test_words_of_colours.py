@@ -1,0 +1,63 @@
+"""Colours by their names, told by a second table of CSS names and by what the words promise."""
+
+import pytest
+from coloraide import Color
+from coloraide.css.color_names import name2val_map
+from hypothesis import given
+from hypothesis import strategies as st
+
+from yarncolor.colour.dyes import DYESTUFFS, dyestuff_of
+from yarncolor.colour.words import colour_of_words, likely_words, words_of_colour
+
+OUR_OWN = {"transparent", "plum", "indigo"}
+OTHERWISE = {"mediumpurple": "#9370db", "palevioletred": "#db7093"}
+"""Two that the second table has as drafts of CSS had them."""
+
+NAMES = sorted(set(name2val_map) - OUR_OWN)
+
+
+def lightness(colour):
+    return Color(colour).convert("oklab")["l"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_names_of_css_are_what_css_says(name):
+    assert colour_of_words(name) == OTHERWISE.get(name, Color(name).to_string(hex=True))
+
+
+@pytest.mark.parametrize("name", ["brick red", "old rose", "steel blue", "indigo", "fawn"])
+def test_words_change_a_colour_as_they_say(name):
+    plain = colour_of_words(name)
+    assert lightness(colour_of_words(f"very dark {name}")) < lightness(
+        f"{colour_of_words(f'dark {name}')}"
+    )
+    assert lightness(colour_of_words(f"dark {name}")) < lightness(plain)
+    assert lightness(plain) < lightness(colour_of_words(f"pale {name}"))
+    chroma = [Color(c).convert("oklch")["c"] for c in (colour_of_words(f"dull {name}"), plain)]
+    assert chroma[0] < chroma[1]
+
+
+@given(st.text(max_size=80))
+def test_any_text_means_a_colour_or_none(text):
+    colour = colour_of_words(text)
+    assert colour is None or Color(colour).to_string(hex=True) == colour
+    likely = likely_words(text)
+    assert likely is None or colour_of_words(likely) is not None
+
+
+@given(st.sampled_from(NAMES), st.sampled_from(["", "pale ", "dark ", "reddish ", "dull "]))
+def test_what_a_colour_is_called_means_that_colour(name, change):
+    colour = colour_of_words(change + name)
+    assert colour_of_words(words_of_colour(colour)) == colour
+
+
+@pytest.mark.parametrize("dye", DYESTUFFS, ids=lambda dye: dye.name)
+def test_dyed_colours_are_said_in_three_ways_and_grow_darker(dye):
+    for shade, colour in dye.shades.items():
+        for words in (f"{dye.name}, {shade}", f"{shade} {dye.name}"):
+            assert colour_of_words(words) == colour
+            assert dyestuff_of(words) == dye
+    assert colour_of_words(dye.name) in dye.shades.values()
+    pale_first = [lightness(colour) for colour in dye.shades.values()]
+    if "pale" in dye.shades:
+        assert pale_first == sorted(pale_first, reverse=True)
