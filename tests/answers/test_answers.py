@@ -27,7 +27,7 @@ KEYS = {
     "regain colour_unsure",
     "singles": "ply divisions linear_density_tex length_m mass_g wound_off comes_off strands "
     "twist_tpm direction surface_angle_deg surface_share hours portions",
-    "portions": "lot place repeat mass_g weigh_g start_m end_m words minutes",
+    "portions": "lot place repeat mass_g weigh_g on_bobbin_g start_m end_m words minutes",
     "heaps": "ply lot weigh_g pieces words",
     "yarn": f"{YARN} contraction_by_model balanced_tpm wraps_by_convention weight_class skeins "
     "source",
@@ -44,7 +44,7 @@ KEYS = {
     "remedies": "closing longest_run_ratio matched left_over_g shifted_m hands",
     "leftovers": "ply lot mass_g length_m start_m end_m end",
     "bobbins": "bobbin ply strand order of comes_off start_m end_m net_g tare_g gross_g",
-    "weigh_points": "ply bobbin row repeat at_m net_g gross_g",
+    "weigh_points": "ply bobbin row repeat at_m net_g gross_g on_bobbin_g",
     "check_points": "yarn_m ply from to spread_m",
     "missing": "lot mass_g",
     "fabric": "kind stitches rows gauge_stitches gauge_rows loop_length_mm loop_source band "

@@ -197,7 +197,7 @@ def test_strands_are_spun_alike_and_weighed_each():
     page = card(by_hand(THREE, plying={"strands": [1, 2, 1]}, bobbins={"tare_g": 60.4}))
     said = (
         "2 strands lie side by side in this ply: halve or divide every portion into 2, and spin 2 "
-        "bobbins alike. Weights where it says stop are those of one strand."
+        "bobbins alike. Weights on the bobbin are those of one strand."
     )
     assert [said in bobbin(page, number).text for number in (1, 2, 3)] == [False, True, False]
     assert "36.0 g to spin" in bobbin(page, 2).text

@@ -1,7 +1,12 @@
 """The card's rows: what is weighed, when to stop, and what is meant where a sequence closes."""
 
+import csv
+import io
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
+from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.card_reader import (
@@ -19,6 +24,7 @@ from tests.helpers.card_reader import (
 )
 from tests.helpers.examples import times
 from tests.helpers.strategies import CLOSINGS, EVERY_SCHEME, by_hand, plan_data
+from yarncolor.report.csv_json import weigh_out_csv
 
 
 def weighed(text: str) -> float:
@@ -28,20 +34,32 @@ def weighed(text: str) -> float:
 # --- the list of each bobbin -----------------------------------------------------------------
 
 
-def expected_rows(single: dict, decimals: int) -> list[list[str]]:
-    """Return number, lot, weight and running total of every portion, from ``plan.json``."""
-    rows, running = [], 0.0
-    for number, portion in enumerate(single["portions"], 1):
-        weigh = portion["weigh_g"]
-        running += weigh or 0.0
-        shown = [f"{mass:.{decimals}f} g" for mass in (weigh or 0.0, running)]
-        rows.append([str(number), portion["lot"], *(["heap", ""] if weigh is None else shown)])
-    return rows
+def on_bobbin(single: dict, found: dict, spin_loss: float) -> list[float]:
+    """Return what is on the one bobbin of a single after each row, reckoned row by row."""
+    of_lot = {heap["lot"]: heap for heap in found["heaps"] if heap["ply"] == single["ply"]}
+    pieces = [row for row in single["portions"] if row["weigh_g"] is None]
+    whole = {name: sum(row["mass_g"] for row in pieces if row["lot"] == name) for name in of_lot}
+    running, after = 0.0, []
+    for row in single["portions"]:
+        put = row["weigh_g"]
+        if put is None:
+            put = row["mass_g"] / whole[row["lot"]] * (of_lot[row["lot"]]["weigh_g"] or 0.0)
+        running += put * (1 - spin_loss)
+        after.append(running)
+    return after
+
+
+def expected_rows(single: dict) -> list[list[str | None]]:
+    """Return number, lot and weight of every portion, from ``plan.json``."""
+    return [
+        [str(number), portion["lot"], portion["weigh_g"]]
+        for number, portion in enumerate(single["portions"], 1)
+    ]
 
 
 def rows_on(section: Node) -> list[list[str]]:
     return [
-        [cells[1], cells[2], cells[3], cells[5]]
+        [*cells[1:3], None if cells[3] == "heap" else weighed(cells[3])]
         for cells in (row.cells() for row in section.all("tr", "portion"))
     ]
 
@@ -51,12 +69,17 @@ def test_every_row_of_the_weigh_out_is_on_the_card_once(name):
     @times(1 / 2)
     @given(plan_data(name))
     def holds(data):
-        found, page = answered(data), card(data)
-        decimals = {0.01: 2, 0.1: 1, 0.5: 1, 1.0: 0, 5.0: 0}[found.resolved.step_g]
-        singles = yc.to_dict(found)["singles"]
+        found, page = yc.to_dict(answered(data)), card(data)
+        singles, step = found["singles"], data["scale"]["step_g"]
         assert len(page.all("section", "bobbin")) == len(singles)
         for single, section in zip(singles, page.all("section", "bobbin"), strict=True):
-            assert rows_on(section) == expected_rows(single, decimals)
+            assert rows_on(section) == [
+                [*named, None if mass is None else pytest.approx(mass, abs=1e-9)]
+                for *named, mass in expected_rows(single)
+            ]
+            told = [weighed(row.cells()[5]) for row in section.all("tr", "portion")]
+            after = on_bobbin(single, found, data["spinning"]["spin_loss"])
+            assert told == pytest.approx(after, abs=0.51 * step)
         assert not NOT_SAID.search(words(page))
 
     holds()
@@ -80,7 +103,7 @@ def test_the_totals_of_stash_bobbins_and_stops_agree(tables):
     for single, section in zip(found["singles"], page.all("section", "bobbin"), strict=True):
         all_in = sum(portion["weigh_g"] for portion in single["portions"])
         assert f"{all_in:.1f} g to spin" in section.text
-        assert section.all("tr", "portion")[-1].cells()[5] == f"{all_in:.1f} g"
+        assert section.all("tr", "portion")[-1].cells()[5] == f"{all_in * 0.75:.1f} g"
         last = section.all("tr", "stop")[-1].text
         assert last == f"All spun: weigh: {all_in * 0.75:.1f} g plus your empty bobbin found g"
         on_bobbins.append(all_in)
@@ -112,7 +135,9 @@ def test_a_stop_and_weigh_point_stands_after_each_time_through():
 def test_what_is_on_the_bobbin_is_less_what_is_lost_in_spinning():
     page = card(by_hand({"Kelp": 20.0}, scheme={"plies": 1}, spinning={"spin_loss": 0.1}))
     assert "All spun: weigh: 18.0 g plus your empty bobbin" in bobbin(page, 1).text
-    assert "Where it says stop and weigh, 10% is taken off for loss in spinning." in words(page)
+    assert bobbin(page, 1).all("tr", "portion")[0].cells()[5] == "18.0 g"
+    said = "On the bobbin, and where it says stop and weigh, 10% is taken off for loss in spinning."
+    assert said in words(page)
 
 
 @pytest.mark.parametrize(
@@ -121,6 +146,39 @@ def test_what_is_on_the_bobbin_is_less_what_is_lost_in_spinning():
 def test_masses_have_the_decimals_of_the_scale(step_g, shown):
     page = card(by_hand(THREE, scale={"step_g": step_g}))
     assert {row.cells()[3] for row in page.all("tr", "portion")} == {shown}
+
+
+@pytest.mark.parametrize("name", EVERY_SCHEME)
+def test_the_rows_and_the_stops_are_one_running_total(name):
+    """Whatever is weighed, lost, heaped or broken over bobbins: a stop says what its row says."""
+
+    @times(1 / 2)
+    @given(plan_data(name), st.sampled_from((None, 1 / 2.3, 1 / 1.01)), st.integers(1, 3))
+    def holds(data, fits, strands):
+        data["plying"]["strands"] = strands
+        heaviest = max(single["mass_g"] for single in yc.to_dict(answered(data))["singles"])
+        if fits is not None:
+            data["bobbins"] = {"capacity_g": max(1.0, heaviest * fits)}
+        found, page = answered(data), card(data)
+        for section in page.all("section", "bobbin"):
+            for before, after in pairwise(section.all("table", "portions")[0].all("tr")):
+                if "Stop and weigh" in after.text or "All spun" in after.text:
+                    said = after.text.split(": ")[-1].split(" g")[0]
+                    at = before.cells()[5] if before.about["class"] == "portion" else None
+                    assert at in (None, f"{said} g")
+        totals = [
+            row["on_bobbin_g"] for one in yc.to_dict(found)["singles"] for row in one["portions"]
+        ]
+        table = list(csv.DictReader(io.StringIO(weigh_out_csv(found).decode(), newline="")))
+        assert [float(row["on_bobbin_g"]) for row in table if row["row"]] == pytest.approx(totals)
+        step = data["scale"]["step_g"]
+        points = yc.to_dict(found)["weigh_points"]
+        for point in points:
+            row = yc.to_dict(found)["singles"][point["ply"] - 1]["portions"][point["row"] - 1]
+            if abs(row["end_m"] - point["at_m"]) < 1e-9 * row["end_m"]:
+                assert point["on_bobbin_g"] == pytest.approx(row["on_bobbin_g"], abs=step)
+
+    holds()
 
 
 # --- heaps -----------------------------------------------------------------------------------
@@ -134,9 +192,10 @@ def test_a_heap_is_weighed_once_and_its_pieces_are_named():
         ["Kelp", "8 g", "divide by hand into 8 equal pieces"],
         ["Foam", "4 g", "divide by hand into 8 equal pieces"],
     ]
-    assert {tuple(row.cells()[3:6]) for row in section.all("tr", "portion")} == {
-        ("heap", "1 of 8 pieces", "")
-    }
+    portions = section.all("tr", "portion")
+    assert {tuple(row.cells()[3:5]) for row in portions} == {("heap", "1 of 8 pieces")}
+    assert [row.cells()[5] for row in portions][:4] == ["1 g", "2 g", "2 g", "3 g"]
+    assert portions[-1].cells()[5] == "12 g"
     stops = [row.text.split(" plus")[0] for row in section.all("tr", "stop")]
     assert stops[1] == "Stop and weigh: 3 g"
     assert stops[-1] == "All spun: weigh: 12 g"
@@ -159,7 +218,7 @@ def test_a_heap_that_the_scale_cannot_show_is_a_pinch():
     (heap,) = section.all("tr", "heap")
     assert heap.cells()[1:] == ["Foam", "", "a pinch"]
     assert [row.cells()[1:6] for row in section.all("tr", "portion")][1] == [
-        *("2", "Foam", "heap", "all of it", "")
+        *("2", "Foam", "heap", "all of it", "15 g")
     ]
 
 

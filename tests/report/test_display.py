@@ -80,7 +80,7 @@ def test_a_picture_is_a_png_with_its_alternative_and_width(hostile):
 def test_weigh_out_shows_a_table_for_each_bobbin_and_a_row_for_each_portion():
     shown = Read(yc.show.weigh_out(answer({"name": "Kelp"}, {"name": "Foam"}, plies=2)).html)
     row = ["6.0 g", "½ of the lot"]
-    bobbin = ["lot", "weigh", "by hand", "so far", "Kelp", *row, "6.0 g", "Foam", *row, "12.0 g"]
+    bobbin = ["lot", "weigh", "by hand", "on bobbin", "Kelp", *row, "6.0 g", "Foam", *row, "12.0 g"]
     assert shown.texts == [
         "bobbin 1 of 2, in spinning order",
         *bobbin,
@@ -108,7 +108,10 @@ def test_pieces_of_a_heap_have_no_grams_of_their_own_but_the_heap_has():
     found = answer({"name": "Kelp"}, {"name": "Foam", "mass_g": 0.1}, plies=1, parts=[1, 1])
     texts = Read(yc.show.weigh_out(found).html).texts
     assert texts[5:9] == ["Kelp", "12.0 g", "all of the lot", "12.0 g"]
-    assert texts[9:] == ["Foam", "a piece of the heap", "Foam", "0.1 g", "heap: one piece"]
+    assert texts[9:] == [
+        *("Foam", "a piece of the heap", "12.1 g"),
+        *("Foam", "0.1 g", "heap: one piece"),
+    ]
 
 
 def test_advice_is_a_list_in_its_own_order():

@@ -54,4 +54,4 @@ def test_all_files_of_a_plan_take_each_part_of_its_answer_once(calls, tmp_path):
 def test_the_weigh_out_alone_takes_neither_hours_nor_bands(calls):
     answer = yc.answer(yc.plan_from_data(PLAN))
     csv_json.weigh_out_csv(answer)
-    assert calls == {"weigh_out": 1}
+    assert calls == {"weigh_out": 1, "put_g": 1, "filled_bobbins": 1}

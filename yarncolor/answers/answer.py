@@ -19,6 +19,7 @@ from yarncolor.answers.finishing import Lengths, class_of, lengths
 from yarncolor.answers.hours import Hours, hours
 from yarncolor.answers.knitted_piece import KnittedPiece, piece
 from yarncolor.answers.leftovers import Leftover, leftovers
+from yarncolor.answers.on_bobbin import OnBobbins, on_bobbins
 from yarncolor.answers.runs import Runs, at_fault, runs
 from yarncolor.answers.skeins import Skein, skeins
 from yarncolor.answers.spread import Spread, matched_band, spread
@@ -92,7 +93,8 @@ class Answer(Preview):
     @cached_property
     def weigh_out(self) -> tuple[SingleWeighOut, ...]:
         """What is weighed for each single, ply after ply."""
-        return weigh_out(self.layout, self.heaps, self.by_hand)
+        on_bobbin_g = self.on_bobbins.after_each_g
+        return weigh_out(self.layout, self.heaps, self.by_hand, on_bobbin_g)
 
     @cached_property
     def put_g(self) -> np.ndarray:
@@ -123,6 +125,11 @@ class Answer(Preview):
     def bobbins_needed(self) -> Need:
         """How many bobbins are needed at once."""
         return bobbins_needed(self.layout, self.bobbins)
+
+    @cached_property
+    def on_bobbins(self) -> OnBobbins:
+        """What is on the bobbins at any place: the one running total."""
+        return on_bobbins(self.layout, self.put_g, self.bobbins)
 
     @cached_property
     def weigh_points(self) -> tuple[WeighPoint, ...]:

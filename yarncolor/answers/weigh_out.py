@@ -74,7 +74,9 @@ class Row:
     weigh_g : float or None
         Grams on the scale; None for a piece of a heap.
     running_g : float
-        Grams on the scale from the beginning of the single up to this row.
+        Grams weighed singly from the beginning of the single up to this row: no heaps.
+    on_bobbin_g : float
+        Grams on the bobbin in use when this row is spun, pieces of heaps counted where they fall.
     start_m, end_m : float
         Along the single, from the start of spinning.
     by_hand : HandDivision
@@ -91,6 +93,7 @@ class Row:
     mass_g: float
     weigh_g: float | None
     running_g: float
+    on_bobbin_g: float
     start_m: float
     end_m: float
     by_hand: HandDivision
@@ -107,7 +110,10 @@ class SingleWeighOut:
 
 
 def weigh_out(
-    laid: Layout, groups: WeighGroups, by_hand: tuple[HandDivision, ...]
+    laid: Layout,
+    groups: WeighGroups,
+    by_hand: tuple[HandDivision, ...],
+    on_bobbin_g: np.ndarray,
 ) -> tuple[SingleWeighOut, ...]:
     """Return what is weighed for each single, ply after ply.
 
@@ -119,9 +125,11 @@ def weigh_out(
         What is weighed together.
     by_hand : tuple of HandDivision
         How hands divide each portion.
+    on_bobbin_g : (N,) array
+        Grams on the bobbin in use when each portion is spun.
     """
     heaps = _heaps(laid, groups)
-    rows = _rows(laid, by_hand, heaps)
+    rows = _rows(laid, by_hand, on_bobbin_g, heaps)
     return tuple(
         SingleWeighOut(k, rows[laid.portions.of_ply(k)], tuple(h for h in heaps if h.ply == k))
         for k in range(len(laid.resolved.tex))
@@ -182,7 +190,12 @@ def _running_g(laid: Layout) -> np.ndarray:
     return along_plies(np.nan_to_num(laid.portions.weigh_g), laid.portions.starts)
 
 
-def _rows(laid: Layout, by_hand: tuple[HandDivision, ...], heaps: list[Heap]) -> tuple[Row, ...]:
+def _rows(
+    laid: Layout,
+    by_hand: tuple[HandDivision, ...],
+    on_bobbin_g: np.ndarray,
+    heaps: list[Heap],
+) -> tuple[Row, ...]:
     portions, running = laid.portions, _running_g(laid)
     number = np.arange(len(portions)) - portions.starts[portions.ply]
     start_m = np.where(number > 0, portions.ends_m - portions.length_m, 0.0)
@@ -201,6 +214,7 @@ def _rows(laid: Layout, by_hand: tuple[HandDivision, ...], heaps: list[Heap]) ->
             mass_g=float(portions.mass_g[at]),
             weigh_g=None if at in pieces else float(portions.weigh_g[at]),
             running_g=float(running[at]),
+            on_bobbin_g=float(on_bobbin_g[at]),
             start_m=float(start_m[at]),
             end_m=float(ends_m[at]),
             by_hand=by_hand[at],

@@ -26,9 +26,11 @@ def plan_json(answer: Answer) -> bytes:
 def weigh_out_csv(answer: Answer) -> bytes:
     """Return ``weigh-out.csv``: a row for each portion in spinning order, then the heaps.
 
-    ``running_g`` runs along the ply over the rows that are weighed singly.
+    ``running_g`` runs along the ply over the rows that are weighed singly, ``on_bobbin_g`` is
+    what is on the bobbin after each row, pieces of heaps counted.
     """
-    head = ("ply", "row", "lot", "mass_g", "weigh_g", "words", "running_g", "start_m", "end_m")
+    weighed = ("mass_g", "weigh_g", "words", "running_g")
+    head = ("ply", "row", "lot", *weighed, "start_m", "end_m", "on_bobbin_g")
     names, singles = answer.plan.names, answer.weigh_out
     rows = [_row(names, single.ply, row) for single in singles for row in single.rows]
     heaps = [_heap(names, heap) for single in singles for heap in single.heaps]
@@ -37,13 +39,14 @@ def weigh_out_csv(answer: Answer) -> bytes:
 
 def _row(names: tuple[str, ...], ply: int, row: Row) -> tuple[object, ...]:
     words = "from the heap" if row.weigh_g is None else hand_words(row.by_hand)
-    weighed = (tidy(row.weigh_g), words, tidy(row.running_g))
-    return (ply + 1, row.number, names[row.lot], row.mass_g, *weighed, row.start_m, row.end_m)
+    weighed = (row.mass_g, tidy(row.weigh_g), words, tidy(row.running_g))
+    reach = (row.start_m, row.end_m, tidy(row.on_bobbin_g))
+    return (ply + 1, row.number, names[row.lot], *weighed, *reach)
 
 
 def _heap(names: tuple[str, ...], heap: Heap) -> tuple[object, ...]:
     words, weigh = f"heap: {heap_words(heap)}", tidy(heap.weigh_g or None)
-    return (heap.ply + 1, "", names[heap.lot], "", weigh, words, "", "", "")
+    return (heap.ply + 1, "", names[heap.lot], "", weigh, words, "", "", "", "")
 
 
 def stretches_csv(answer: Answer) -> bytes:

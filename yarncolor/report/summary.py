@@ -92,9 +92,10 @@ def _times(count: int) -> str:
 
 def _row(answer: Answer, row: Row, wide: int) -> str:
     step, name = answer.resolved.step_g, answer.plan.names[row.lot].ljust(wide)
+    total = grams(row.on_bobbin_g, step)
     if row.weigh_g is None:
-        return f"  {row.number:>3}  {name}  {'heap':>8}  {'':>13}  a piece of the heap"
-    mass, total = grams(row.weigh_g, step), grams(row.running_g, step)
+        return f"  {row.number:>3}  {name}  {'heap':>8}    {total:>9} g  a piece of the heap"
+    mass = grams(row.weigh_g, step)
     return f"  {row.number:>3}  {name}  {mass:>8} g  {total:>9} g  {hand_words(row.by_hand)}"
 
 

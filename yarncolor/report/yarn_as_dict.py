@@ -9,7 +9,6 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin, WeighPoint
 from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.answers.skeins import Skein
-from yarncolor.layout.layout import Layout
 from yarncolor.yarn.linear_density import long_designation, short_designation
 from yarncolor.yarn.structure import YarnStructure
 from yarncolor.yarn.weight_classes import WeightClass
@@ -78,17 +77,17 @@ def bobbin_dict(bobbin: Bobbin) -> Json:
     }
 
 
-def weigh_point_dict(point: WeighPoint, laid: Layout) -> Json:
+def weigh_point_dict(point: WeighPoint, answer: Answer) -> Json:
     """Return what a bobbin should weigh at one point; ``row`` counts along the ply from 1.
 
     Parameters
     ----------
     point : WeighPoint
         Where to stop and weigh.
-    laid : Layout
-        The plan laid out.
+    answer : Answer
+        What follows from the plan.
     """
-    first = laid.portions.of_ply(point.bobbin.ply).start
+    first = answer.layout.portions.of_ply(point.bobbin.ply).start
     return {
         "ply": point.bobbin.ply + 1,
         "bobbin": point.bobbin.number,
@@ -97,6 +96,7 @@ def weigh_point_dict(point: WeighPoint, laid: Layout) -> Json:
         "at_m": point.at_m,
         "net_g": point.net_g,
         "gross_g": point.gross_g,
+        "on_bobbin_g": answer.on_bobbins.at_g(point.bobbin, point.at_m),
     }
 
 

@@ -12,7 +12,7 @@ from yarncolor.layout.portions import NO_PLACE
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.report.card.rows import HeapLine, Row, heaps_of, is_band, rows_of
 from yarncolor.report.card.sentences import OrderSentences
-from yarncolor.report.card.weights import Weight, Weights, bobbins_of
+from yarncolor.report.card.weights import Weight, bobbins_of, full_bobbins, weight_after
 from yarncolor.yarn.structure import says_direction
 
 Bar = tuple[tuple[int, float, float], ...]
@@ -143,8 +143,7 @@ def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
     rows, band = rows_of(answer, k, say), is_band(answer, k)
     turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
-    weights = Weights(answer, k)
-    filled = weights.full()
+    filled = full_bobbins(answer, k)
     starts = band[edges[:-1]]
     headings, left_out = _headings(answer, starts), _left_out(answer, k, starts)
     return [
@@ -152,8 +151,8 @@ def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
             heading=say.heading(*headings[at]),
             rows=tuple(rows[low:high]),
             left_out=left_out[at],
-            stop=weights.after(high - 1),
-            full={rows[at].number: full for at, full in filled.items() if low <= at < high},
+            stop=weight_after(answer, own.start + high - 1),
+            full={rows[at].number: filled.get(own.start + at, []) for at in range(low, high)},
         )
         for at, (low, high) in enumerate(pairwise(edges))
     ]

@@ -25,7 +25,8 @@ class Row:
     lot : int
         Index of the lot in the stash.
     weigh, words, so_far : str
-        Grams, how hands divide it, and the running total; no grams for a piece of a heap.
+        Grams, how hands divide it, and what is on the bobbin then; no grams to weigh for a piece
+        of a heap.
     meant : Markup
         Why it is as it is, where that might be taken for a slip.
     """
@@ -68,7 +69,7 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
             lot=row.lot,
             weigh="" if row.weigh_g is None else grams(row.weigh_g, step),
             words=_words(row),
-            so_far="" if row.weigh_g is None else grams(row.running_g, step),
+            so_far=grams(row.on_bobbin_g, step),
             meant=say.meant(piece, names[row.lot] if row.lot == lot_before else None),
         )
         for row, lot_before, piece in zip(rows, before, _pieces(answer, k), strict=True)

@@ -75,7 +75,7 @@ def show_advice(answer: Answer) -> Fragment:
 
 def show_weigh_out(answer: Answer) -> Fragment:
     """Return the order for each bobbin for a notebook: chip, name, grams, words, running total."""
-    head, singles = ("lot", "weigh", "by hand", "so far"), answer.weigh_out
+    head, singles = ("lot", "weigh", "by hand", "on bobbin"), answer.weigh_out
     tables = [
         table_html(
             head,
@@ -92,9 +92,9 @@ def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:
     step = answer.resolved.step_g
     for row in single.rows:
         css = _NEW_REPEAT if row.begins_repeat else ""
-        weigh, words, so_far = "", "a piece of the heap", ""
+        weigh, words, so_far = "", "a piece of the heap", f"{grams(row.on_bobbin_g, step)} g"
         if row.weigh_g is not None:
-            weigh, so_far = f"{grams(row.weigh_g, step)} g", f"{grams(row.running_g, step)} g"
+            weigh = f"{grams(row.weigh_g, step)} g"
             words = hand_words(row.by_hand)
         cells = (_number(weigh, css), _text(words, css), _number(so_far, css))
         yield [_chip(answer, row.lot, css), *cells]

@@ -2,20 +2,18 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
-from yarncolor.phrases import grams, hours_text, metres
+from yarncolor.phrases import grams, hours_text, metres, with_tare
 from yarncolor.report.show.fragment import Fragment, sentences, table
 
 
 def show_bobbins(answer: Answer) -> Fragment:
     """Return what each bobbin holds and weighs when full, and when it comes off."""
-    step = answer.resolved.step_g
     rows = [
         (
             f"{bobbin.number}",
             _held(answer, bobbin),
             metres(bobbin.end_m - bobbin.start_m),
-            f"{grams(bobbin.mass_g, step)} g",
-            "" if bobbin.gross_g is None else f"{grams(bobbin.gross_g, step)} g",
+            *_weights(answer, bobbin, bobbin.end_m),
             f"{bobbin.comes_off} of {bobbin.of}",
         )
         for bobbin in answer.bobbins
@@ -29,20 +27,25 @@ def show_bobbins(answer: Answer) -> Fragment:
 
 def show_weigh_points(answer: Answer) -> Fragment:
     """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
-    laid, step = answer.layout, answer.resolved.step_g
+    laid = answer.layout
     rows = [
         (
             f"{point.bobbin.number}",
             f"ply {point.bobbin.ply + 1}",
             f"{point.portion - laid.portions.of_ply(point.bobbin.ply).start + 1}",
             answer.plan.names[laid.portions.lot[point.portion]],
-            f"{grams(point.net_g, step)} g",
-            "" if point.gross_g is None else f"{grams(point.gross_g, step)} g",
+            *_weights(answer, point.bobbin, point.at_m),
         )
         for point in answer.weigh_points
     ]
     head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
     return table("stop and weigh", head, rows)
+
+
+def _weights(answer: Answer, bobbin: Bobbin, at_m: float) -> tuple[str, str]:
+    """Return grams on a bobbin at a place of its single, and with the bobbin if that is known."""
+    net = grams(answer.on_bobbins.at_g(bobbin, at_m), answer.resolved.step_g)
+    return f"{net} g", "" if bobbin.tare_g is None else f"{with_tare(net, bobbin.tare_g)} g"
 
 
 def show_skeins(answer: Answer) -> Fragment:
