@@ -17,11 +17,12 @@ lab: .venv/.installed
 	$(BIN)/jupyter lab $(AS_ROOT) notebooks/00_contents.ipynb
 
 # The bench as a page without code: `make app PLAN=my_yarn.toml OUT=my_yarn`.
-# A page that was closed gives back its memory within minutes.
+# A page that is closed ends what reckoned for it. One that sleeps with its laptop is left alone,
+# for a week; what a crashed browser left behind goes then, or with the program.
 app: .venv/.installed
 	JUPYTER_PATH=yarncolor/widgets/page YARNCOLOR_PLAN=$(abspath $(PLAN)) YARNCOLOR_OUT=$(abspath $(OUT)) \
 		$(BIN)/voila yarncolor/widgets/page/bench.ipynb --template=yarncolor --theme=light \
-		--MappingKernelManager.cull_idle_timeout=120 --MappingKernelManager.cull_interval=30
+		--MappingKernelManager.cull_idle_timeout=604800
 
 test: check
 	$(BIN)/pytest -n $(WORKERS) $(A_FILE_EACH) -q

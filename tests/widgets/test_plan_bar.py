@@ -194,7 +194,7 @@ def test_undo_puts_back_what_is_typed_and_wrong_before_it_takes_a_step_back(bar)
     assert bar.ask("save")["said"].endswith(". What is marked as wrong is not in it.")
     assert "typed and not right is gone" in bar.ask("undo")["said"]
     assert bar.editor.entries[3] == 0
-    assert bar.ask("undo")["said"] == ""
+    assert bar.ask("undo")["said"] == "Undone: the order of the lots."
     assert bar.editor.entries[0] == 0
 
 
@@ -231,3 +231,59 @@ def test_what_nobody_asks_is_passed_over(bar, asked):
     bar.sent.clear()
     bar.handle(asked, [])
     assert bar.sent == []
+
+
+def test_undo_says_what_it_takes_back_before_and_after(bar):
+    bar.editor.move(0, 3)
+    bar.editor.change(name="staggered")
+    assert bar.sent[-1]["undo_words"] == "scheme"
+    told = bar.ask("undo")
+    assert (told["said"], told["undo_words"], told["redo_words"]) == (
+        "Undone: scheme.",
+        "the order of the lots",
+        "scheme",
+    )
+    assert bar.ask("redo")["said"] == "Done again: scheme."
+    bar.editor.move(0, 1)
+    assert bar.sent[-1]["said"] == ""
+
+
+def test_a_new_kernel_goes_on_with_what_another_one_had_not_saved(bar, own_file, tmp_path):
+    bar.editor.move(0, 3)
+    bar.editor.hold(bar.editor.entries[2])
+    draft = bar.ask("draft")
+    again = Heard(Editor.opened(own_file), tmp_path / "out")
+    told = again.ask("resume", **{key: draft[key] for key in draft if key not in ("kind", "view")})
+    assert "the plan is as it was" in told["said"]
+    assert again.editor.plan == bar.editor.plan
+    assert [again.editor.place_of(entry) for entry in again.editor.held] == [2]
+    assert (told["file"], told["state"]) == ("plan.toml", "changed, not saved yet")
+    again.ask("save")
+    assert read_plan(own_file) == bar.editor.plan
+
+
+def test_a_file_that_changed_while_its_page_was_lost_is_not_overwritten(bar, own_file, tmp_path):
+    bar.editor.move(0, 3)
+    draft = bar.ask("draft")
+    own_file.write_text("# another's\n" + own_file.read_text())
+    again = Heard(Editor.opened(own_file), tmp_path / "out")
+    again.ask("resume", **{key: draft[key] for key in draft if key not in ("kind", "view")})
+    assert "was changed since it was opened" in again.ask("save")["said"]
+    assert own_file.read_text().startswith("# another's")
+
+
+def test_a_page_that_had_saved_takes_the_file_as_it_is_by_now(bar, own_file, tmp_path):
+    draft = bar.ask("draft")
+    own_file.write_bytes((SAMPLES / "tideline.toml").read_bytes())
+    again = Heard(Editor.opened(own_file), tmp_path / "out")
+    again.handle({"do": "resume", **draft}, [])
+    assert again.editor.plan == read_plan(own_file)
+    assert not again.editor.can_undo
+
+
+def test_a_page_cannot_name_a_file_elsewhere_to_be_saved_to(bar, own_file, tmp_path):
+    bar.editor.move(0, 3)
+    draft = bar.ask("draft") | {"folder": "/elsewhere", "file": "../../x.toml"}
+    again = Heard(Editor.opened(own_file), tmp_path / "out")
+    again.handle({**draft, "do": "resume"}, [])
+    assert again.editor.path is None

@@ -125,6 +125,18 @@ def test_the_bar_says_what_is_declared(editor, tmp_path):
         {"do": "save_as", "view": "v", "name": "other"},
         {"do": "keep", "view": "v", "on": False},
         {"do": "save", "view": "v"},
+        {"do": "beat", "view": "v"},
+        {"do": "draft", "view": "v"},
+        {
+            "do": "resume",
+            "view": "v",
+            "text": editor.text(),
+            "base": "",
+            "folder": "",
+            "file": "",
+            "section": "Lots",
+            "held": [],
+        },
     ]
     plan = {"do": "open", "view": "v", "name": "other.toml"}
     said = talked(PlanBar(editor, tmp_path), [*([each] for each in asks + more), [plan, b"#"]])

@@ -13,6 +13,7 @@ from yarncolor.editing.history import ControlDrag, Drag, EntryDrag, History, Ste
 from yarncolor.editing.order import Order
 from yarncolor.editing.pending import Pending, Watchers
 from yarncolor.editing.sequence import closed_keys, is_closed, names_of_places, reordered
+from yarncolor.editing.step_words import step_words
 from yarncolor.errors import fail
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.plan import Plan, Scheme
@@ -97,6 +98,25 @@ class Editor:
     def can_redo(self) -> bool:
         """Whether there is a step to do again; first what is typed has to be right."""
         return bool(self._history.future and not self._pending)
+
+    @property
+    def undo_words(self) -> str:
+        """What undo takes back, in a few words; empty where there is nothing."""
+        if self._pending:
+            return "what was typed and is not right"
+        past = self._history.past
+        return step_words(past[-1], self._history.now) if past else ""
+
+    @property
+    def redo_words(self) -> str:
+        """What is done again, in a few words; empty where there is nothing."""
+        future = self._history.future if self.can_redo else ()
+        return step_words(self._history.now, future[0]) if future else ""
+
+    @property
+    def file_text(self) -> str:
+        """What stands in the plan's file, as far as is known here; empty where it has none."""
+        return self._document.text
 
     @property
     def revision(self) -> object:
@@ -290,6 +310,27 @@ class Editor:
         plan = plan_from_text(text, name)
         self._drop_pending()
         self._take(_fresh(plan, PlanDocument(path, text, plan)))
+
+    def take_up(self, text: str, file_text: str, path: Path | None) -> None:
+        """Go on with a plan that was not saved when it was left, as one step.
+
+        Parameters
+        ----------
+        text : str
+            What it said when it was left.
+        file_text : str
+            What stood in its file then; saving finds out whether it still does.
+        path : Path, optional
+            Where it is kept.
+
+        Raises
+        ------
+        PlanError
+            Where a text has faults; then nothing has changed.
+        """
+        plan, saved = (plan_from_text(each, "the plan as it was") for each in (text, file_text))
+        self._drop_pending()
+        self._take(_fresh(plan, PlanDocument(path, file_text, saved)))
 
     def undo(self) -> None:
         """Put back what is typed and not right; else take the last step back, if there is one."""

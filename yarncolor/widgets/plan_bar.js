@@ -1,9 +1,33 @@
 // The plan's bar: what file it is, whether it is saved, steps back, saving, opening, handing over.
 
 import { button, el, mapped, rootIn, inRow, takeDrops } from "./element.js";
+import { endKernel, KernelWatch, pageKernel } from "./kernel_watch.js";
+import { PageDraft } from "./page_draft.js";
 import { listen } from "./protocol.js";
 
 const LARGEST_BYTES = 1024 * 1024;
+const DRAFT_MS = 600;
+const SEEN_MS = 1500;
+const MOST_STARTS = 3;
+const STARTS_MS = 120000;
+const LOST = {
+  "": "",
+  busy: "One moment: the bench is still at work.",
+  lost: "The part of the program that reckons has ended. This page starts again by itself; your plan is kept.",
+  ended: "The program cannot be reached: it has ended, or the network has. Start it again as you did; your plan is kept in this page and comes back by itself. Leave the page open.",
+};
+
+// Whether a page has started again so often by now that it does not help.
+function startsInVain() {
+  try {
+    const key = `yarncolor starts ${window.location.pathname}`;
+    const lately = JSON.parse(window.sessionStorage.getItem(key) ?? "[]").filter((at) => Date.now() - at < STARTS_MS);
+    window.sessionStorage.setItem(key, JSON.stringify([...lately, Date.now()]));
+    return lately.length >= MOST_STARTS;
+  } catch {
+    return true;
+  }
+}
 
 // What was ticked is known after a reload; a browser may forbid to remember, then it is not.
 function remember(key, on) {
@@ -31,7 +55,9 @@ class Bar {
     this.state = el("span", { class: "quiet", role: "status", "aria-live": "polite" });
     this.keep = el("input", { type: "checkbox", id: `${this.id}-keep`, onchange: () => this.keepUp(this.keep.checked) });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
+    this.lost = el("p", { class: "said fault", role: "alert" });
     root.append(
+      this.lost,
       inRow(this.file, this.state, ...Object.values(this.tools),
         el("span", { class: "row" }, this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" })),
         this.otherFiles()),
@@ -41,7 +67,60 @@ class Bar {
     this.deaf = listen(model, this);
     this.guard = (event) => this.isAtRisk && event.preventDefault();
     window.addEventListener("beforeunload", this.guard);
+    this.watchKernel();
     this.ask("ready");
+  }
+
+  watchKernel() {
+    const kernel = pageKernel();
+    if (!kernel) return;
+    this.watch = new KernelWatch(kernel, () => this.ask("beat"), (what) => this.onLost(what));
+    this.end = (event) => event.persisted || endKernel(kernel);
+    window.addEventListener("pagehide", this.end);
+    this.onInput = () => this.askForDraft();
+    document.addEventListener("input", this.onInput);
+  }
+
+  onLost(what) {
+    if (this.lost.textContent !== LOST[what]) this.lost.textContent = LOST[what];
+    if (what !== "lost" || this.isStarting) return;
+    this.isStarting = true;
+    if (startsInVain()) this.lost.append(" ", button("Start again", () => this.startAgain()));
+    else setTimeout(() => this.startAgain(), SEEN_MS);
+  }
+
+  startAgain() {
+    this.isAtRisk = false;
+    window.location.reload();
+  }
+
+  // What would bring the plan back is asked for when the fingers rest.
+  askForDraft() {
+    clearTimeout(this.drafting);
+    this.drafting = setTimeout(() => {
+      this.draftAt = performance.now();
+      this.ask("draft");
+    }, DRAFT_MS);
+  }
+
+  on_beat() {
+    this.watch?.heard();
+  }
+
+  on_draft(told) {
+    this.watch?.heard();
+    this.draft?.keep(told, this.draftAt);
+  }
+
+  // A page that was loaded anew goes on where it was.
+  takeUp(told) {
+    this.draft = new PageDraft(`${told.folder}/${told.file}`);
+    const { draft } = this.draft;
+    if (!draft) return;
+    const { typed, ...plan } = draft;
+    const { text, base, folder, file, section, held } = plan;
+    this.ask("resume", { text, base, folder, file, section, held });
+    this.draft.retype(typed);
   }
 
   otherFiles() {
@@ -59,7 +138,12 @@ class Bar {
 
   leave() {
     this.deaf();
+    this.watch?.leave();
+    this.draft?.leave();
+    clearTimeout(this.drafting);
     window.removeEventListener("beforeunload", this.guard);
+    window.removeEventListener("pagehide", this.end);
+    document.removeEventListener("input", this.onInput);
   }
 
   ask(task, more = {}, buffers = []) {
@@ -78,12 +162,16 @@ class Bar {
   on_bar(told) {
     this.kept = told.saves ? `yarncolor keeps ${told.folder}/${told.file}` : "";
     if (!this.isShown && remembered(this.kept) && !told.keeps) this.keepUp(true);
+    if (this.watch && !this.isShown) this.takeUp(told);
     this.isShown = true;
+    if (this.watch) this.askForDraft();
     this.file.textContent = told.file || "no file yet";
     this.file.title = told.folder;
     this.state.textContent = told.state;
     this.tools.undo.disabled = !told.undo;
     this.tools.redo.disabled = !told.redo;
+    this.tools.undo.title = told.undo_words && `Undo: ${told.undo_words}`;
+    this.tools.redo.title = told.redo_words && `Do again: ${told.redo_words}`;
     this.tools.save.disabled = !told.saves;
     this.isAtRisk = told.at_risk;
     this.keep.checked = told.keeps;

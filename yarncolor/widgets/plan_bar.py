@@ -11,13 +11,23 @@ from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.read import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.protocol.asks import AskOfView
-from yarncolor.widgets.protocol.bar import BarState, Download, KeepUp, OpenPlan, SaveAs
+from yarncolor.widgets.protocol.bar import (
+    BarState,
+    Beat,
+    Download,
+    Draft,
+    KeepUp,
+    OpenPlan,
+    Resume,
+    SaveAs,
+)
 from yarncolor.widgets.protocol.messages import HEARD
 
 QUIET_S = 0.8
 """Seconds without a change after which the file is kept up."""
 _MOST_LINES = 20
 _PUT_BACK = "What was typed and not right is gone; the plan is as it was."
+_TAKEN_UP = "The page was loaded anew; the plan is as it was. Undo brings back what its file says."
 _NO_FILE = "plan.toml"
 _NEW = """[[lots]]
 name = "Lot 1"
@@ -43,8 +53,11 @@ class PlanBar(MessageWidget):
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         super().__init__()
         self.editor, self.out_folder = editor, out_folder
-        self.said, self.keeps_up, self._is_written = "", False, False
+        self.said, self.keeps_up = "", False
+        self._true_of: object = None
         self._heard = False
+        self.section = ""
+        self.open_section: Callable[[str], None] = self.show_section
         self._waiting: asyncio.TimerHandle | None = None
         editor.watch(self._on_watched, pending=True)
 
@@ -63,6 +76,8 @@ class PlanBar(MessageWidget):
             "at_risk": not editor.is_saved,
             "undo": editor.can_undo,
             "redo": editor.can_redo,
+            "undo_words": editor.undo_words,
+            "redo_words": editor.redo_words,
             "keeps": self.keeps_up,
             "said": self.said,
         }
@@ -79,14 +94,16 @@ class PlanBar(MessageWidget):
 
     def on_undo(self, _: AskOfView) -> None:
         """Put back what is typed and wrong; else take a step back."""
-        said = _PUT_BACK if self.editor.has_pending else ""
+        words = self.editor.undo_words
+        said = _PUT_BACK if self.editor.has_pending else f"Undone: {words}." if words else ""
         self.editor.undo()
-        self._say(said)
+        self._say(said, until_changed=True)
 
     def on_redo(self, _: AskOfView) -> None:
         """Take a step on again."""
+        words = self.editor.redo_words
         self.editor.redo()
-        self._say("")
+        self._say(f"Done again: {words}." if words else "", until_changed=True)
 
     def on_save(self, _: AskOfView) -> None:
         """Save the plan where it came from."""
@@ -103,7 +120,7 @@ class PlanBar(MessageWidget):
         except PlanError as error:
             self._say(one_line(error))
         else:
-            self._say(f"Written: {path.as_posix()}{self._left_out()}", is_written=True)
+            self._say(f"Written: {path.as_posix()}{self._left_out()}", until_changed=True)
 
     def _left_out(self) -> str:
         return ". What is marked as wrong is not in it." if self.editor.has_pending else ""
@@ -162,9 +179,69 @@ class PlanBar(MessageWidget):
         self.keeps_up = bool(message.get("on"))
         self._on_watched()
 
+    def on_beat(self, _: AskOfView) -> None:
+        """Give a sign: the kernel is there."""
+        told: Beat = {"kind": "beat"}
+        self.send(told)
+
+    def on_draft(self, _: AskOfView) -> None:
+        """Hand over what the page keeps, to go on with if it loses its kernel."""
+        editor = self.editor
+        try:
+            text = editor.text()
+        except PlanError:
+            return
+        told: Draft = {
+            "kind": "draft",
+            "text": text,
+            "base": editor.file_text,
+            "folder": editor.path.parent.as_posix() if editor.path else "",
+            "file": editor.path.name if editor.path else "",
+            "section": self.section,
+            "held": [editor.place_of(entry) for entry in sorted(editor.held)],
+            "pending": editor.has_pending,
+        }
+        self.send(told)
+
+    def on_resume(self, message: Resume) -> None:
+        """Go on where a page was that has lost its kernel, or was loaded anew."""
+        try:
+            taken_up = self._taken_up(message)
+        except PlanError as error:
+            self._say(f"What was not saved could not be brought back. {_in_lines(error)}")
+            return
+        if taken_up:
+            for place in message["held"]:
+                self.editor.hold(self.editor.entries[place])
+            self._say(_TAKEN_UP)
+        self.open_section(message["section"])
+
+    def _taken_up(self, message: Resume) -> bool:
+        """Take the plan that a page kept; the file's where nothing in it was not saved."""
+        own, text, base = self.editor.path, message["text"], message["base"]
+        folders = [own.parent.as_posix() if own else "", self.out_folder.as_posix()]
+        named = message["file"] and message["folder"] in folders
+        path = Path(message["folder"]) / Path(message["file"]).name if named else None
+        if text == base and path == own:
+            return False
+        self.editor.take_up(text, base, path)
+        return True
+
+    def show_section(self, name: str) -> None:
+        """Know which section of the bench is seen.
+
+        Parameters
+        ----------
+        name : str
+            As on its button.
+        """
+        if name != self.section:
+            self.section = name
+            self._show()
+
     def _on_watched(self) -> None:
-        if self._is_written and not self.editor.is_saved:
-            self.said, self._is_written = "", False
+        if self._true_of is not None and self._true_of is not self.editor.revision:
+            self.said, self._true_of = "", None
         self._show()
         if not self.keeps_up or self.editor.is_saved:
             return
@@ -186,9 +263,9 @@ class PlanBar(MessageWidget):
         else:
             self._say("")
 
-    def _say(self, words: str, is_written: bool = False) -> None:
-        """Show what came of it; that a plan is written is true until it is changed."""
-        self.said, self._is_written = words, is_written
+    def _say(self, words: str, until_changed: bool = False) -> None:
+        """Show what came of it; some of it is true only until the plan is changed."""
+        self.said, self._true_of = words, self.editor.revision if until_changed else None
         self._show()
 
     def _show(self) -> None:

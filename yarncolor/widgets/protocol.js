@@ -8,10 +8,20 @@
 /** @typedef {{ do: string, view: string, name: string }} OpenPlan */
 /** @typedef {{ do: string, view: string, on: boolean }} KeepUp */
 /**
+ * @typedef {{ do: string, view: string, text: string, base: string, folder: string, file: string,
+ *   section: string, held: Array<number> }} Resume
+ */
+/**
  * @typedef {{ kind: "bar", file: string, folder: string, state: string, saves: boolean, at_risk:
- *   boolean, undo: boolean, redo: boolean, keeps: boolean, said: string }} BarState
+ *   boolean, undo: boolean, redo: boolean, undo_words: string, redo_words: string, keeps: boolean,
+ *   said: string }} BarState
  */
 /** @typedef {{ kind: "download", view: string|null, name: string, text: string }} Download */
+/** @typedef {{ kind: "beat" }} Beat */
+/**
+ * @typedef {{ kind: "draft", text: string, base: string, folder: string, file: string, section:
+ *   string, held: Array<number>, pending: boolean }} Draft
+ */
 /** @typedef {{ do: string }} Ask */
 /** @typedef {{ do: string, name: string, text: string }} PutOption */
 /** @typedef {{ do: string, name: string }} PutBack */

@@ -54,6 +54,7 @@ class Bench(w.VBox):
             layout=w.Layout(width="100%"),
         )
         self.place = w.VBox(layout=w.Layout(width="100%", overflow="visible"))
+        self.bar.open_section = self._open
         self._made: dict[str, Any] = {}
         self.sections.observe(lambda _: self._show(), "value")
         editor.watch(self._show)
@@ -70,6 +71,11 @@ class Bench(w.VBox):
             self._made[name] = _SECTIONS[name].made(self.editor, self.out_folder)
         self._made[name].refresh()
         self.place.children = (self._made[name],)
+        self.bar.show_section(name)
+
+    def _open(self, name: str) -> None:
+        if name in _SECTIONS:
+            self.sections.value = name
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,17 @@ class KeepUp(AskOfView):
     on: bool
 
 
+class Resume(AskOfView):
+    """Go on where a page was that has lost its kernel."""
+
+    text: str
+    base: str
+    folder: str
+    file: str
+    section: str
+    held: list[int]
+
+
 class BarState(TypedDict):
     """What stands in the bar."""
 
@@ -35,6 +46,8 @@ class BarState(TypedDict):
     at_risk: bool
     undo: bool
     redo: bool
+    undo_words: str
+    redo_words: str
     keeps: bool
     said: str
 
@@ -46,3 +59,22 @@ class Download(TypedDict):
     view: str | None
     name: str
     text: str
+
+
+class Beat(TypedDict):
+    """A sign that the kernel is there."""
+
+    kind: Literal["beat"]
+
+
+class Draft(TypedDict):
+    """What a page keeps, to go on with if it loses its kernel."""
+
+    kind: Literal["draft"]
+    text: str
+    base: str
+    folder: str
+    file: str
+    section: str
+    held: list[int]
+    pending: bool

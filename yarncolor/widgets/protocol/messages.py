@@ -8,8 +8,9 @@ the two together.
 widget     page to kernel (``do``)      kernel to page (``kind``)
 =========  ===========================  ====================================================
 bar        ready, undo, redo, save,     bar: what stands in it;
-           save_as, download, open,     download: a plan file to be handed over
-           new, keep
+           save_as, download, open,     download: a plan file to be handed over;
+           new, keep, beat, draft,      beat: the kernel is there;
+           resume                       draft: what a page keeps in case it loses it
 form       ready, put, back             form: every field, its text and its fault
 lots       ready, rows                  rows: lots as the plan has them;
                                         faults: of rows that cannot stay as typed;
@@ -31,7 +32,16 @@ view asks, and comes back with the answer.
 from collections.abc import Mapping
 
 from yarncolor.widgets.protocol.asks import Ask, AskInTurn, AskOfView
-from yarncolor.widgets.protocol.bar import BarState, Download, KeepUp, OpenPlan, SaveAs
+from yarncolor.widgets.protocol.bar import (
+    BarState,
+    Beat,
+    Download,
+    Draft,
+    KeepUp,
+    OpenPlan,
+    Resume,
+    SaveAs,
+)
 from yarncolor.widgets.protocol.form import FormState, PutBack, PutOption
 from yarncolor.widgets.protocol.lots import LotsFaults, LotsRefused, LotsRows, PutRows
 from yarncolor.widgets.protocol.order import (
@@ -66,6 +76,9 @@ HEARD: dict[str, Mapping[str, type]] = {
         "open": OpenPlan,
         "new": AskOfView,
         "keep": KeepUp,
+        "beat": AskOfView,
+        "draft": AskOfView,
+        "resume": Resume,
     },
     "form": {"ready": Ask, "put": PutOption, "back": PutBack},
     "lots": {"ready": AskOfView, "rows": PutRows},
@@ -93,7 +106,7 @@ HEARD: dict[str, Mapping[str, type]] = {
 """What a kernel hears, by widget and ``do``."""
 
 SAID: dict[str, Mapping[str, type]] = {
-    "bar": {"bar": BarState, "download": Download},
+    "bar": {"bar": BarState, "download": Download, "beat": Beat, "draft": Draft},
     "form": {"form": FormState},
     "lots": {"rows": LotsRows, "faults": LotsFaults, "refused": LotsRefused},
     "order": {

@@ -1,0 +1,127 @@
+"""A page that has lost its kernel says so, keeps what was not saved, and starts again by itself."""
+
+import json
+import os
+import signal
+import time
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+from tests.helpers.browser import go_to, ready
+from tests.helpers.paths import ROOT
+from yarncolor import read_plan
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def plan(app_plan):
+    before = app_plan.read_text(encoding="utf-8")
+    yield app_plan
+    app_plan.write_text(before, encoding="utf-8")
+
+
+@pytest.fixture
+def page(visited, app_address, plan):
+    return ready(visited(app_address))
+
+
+def order(page) -> list[str]:
+    return page.locator(".yc .chips button span").all_inner_texts()
+
+
+def kernel(page) -> str:
+    config = page.locator("#jupyter-config-data").text_content()
+    return json.loads(config)["kernelId"]
+
+
+def process_of(kernel_id: str) -> int:
+    """Return the number of the process that works for a kernel: its command names it."""
+    for path in Path("/proc").glob("[0-9]*/cmdline"):
+        try:
+            if kernel_id.encode() in path.read_bytes():
+                return int(path.parent.name)
+        except OSError:
+            continue
+    return pytest.skip("processes are not told here")
+
+
+def is_there(address: str, kernel_id: str) -> bool:
+    try:
+        urllib.request.urlopen(f"{address}/api/kernels/{kernel_id}", timeout=5)  # noqa: S310
+    except urllib.error.HTTPError:
+        return False
+    return True
+
+
+def test_a_page_whose_kernel_is_killed_says_so_and_gives_the_plan_back(page, plan):
+    before = order(page)
+    page.get_by_label(f"place of {before[0]}").focus()
+    page.keyboard.press("End")
+    moved = [*before[1:], before[0]]
+    page.wait_for_selector(".yc.bar [role=status]:text-is('changed, not saved yet')")
+    go_to(page, "Lots")
+    page.locator(".yc .lots input.name").nth(1).fill("Deep Water")
+    page.locator(".yc .lots input.mass_g").nth(2).fill("plenty")
+    page.wait_for_selector(".yc .lots .cell.mass_g .fault:not(:empty)")
+    page.wait_for_timeout(1500)  # what is kept is asked for when the fingers rest
+    lost = kernel(page)
+    os.kill(process_of(lost), signal.SIGKILL)
+    page.wait_for_selector(".yc.bar [role=alert]:has-text('your plan is kept')", timeout=20_000)
+    page.wait_for_function(
+        "lost => !document.getElementById('jupyter-config-data')?.textContent.includes(lost)",
+        arg=lost,
+        timeout=30_000,
+    )
+    page.wait_for_selector("[role=status]:has-text('the plan is as it was')", timeout=60_000)
+    page.wait_for_function(
+        "[...document.querySelectorAll('.yc .lots input.mass_g')][2]?.value === 'plenty'"
+    )
+    assert page.locator(".yc .lots input.name").nth(1).input_value() == "Deep Water"
+    page.locator(".yc .lots input.mass_g").nth(2).fill("30,5")
+    page.wait_for_function(
+        "[...document.querySelectorAll('.yc .lots .chip')][1].innerText === 'Deep Water'"
+    )
+    go_to(page, "Colour order")
+    ready(page)
+    assert order(page) == ["Deep Water" if each == before[1] else each for each in moved]
+    page.get_by_role("button", name="Save the plan", exact=True).click()
+    page.wait_for_selector(".yc.bar [role=status]:text-is('saved')")
+    assert "Deep Water" in read_plan(plan).names
+
+
+def test_a_page_whose_kernel_was_ended_while_it_slept_starts_again_when_it_wakes(page, app_address):
+    lost = kernel(page)
+    page.get_by_label(f"place of {order(page)[0]}").focus()
+    page.keyboard.press("ArrowRight")
+    moved = order(page)
+    page.wait_for_timeout(1500)
+    page.context.set_offline(True)
+    page.wait_for_selector(".yc.bar [role=alert]:has-text('cannot be reached')", timeout=30_000)
+    page.evaluate("() => document.title")  # the page is there still, and says what to do
+    os.kill(process_of(lost), signal.SIGKILL)
+    page.context.set_offline(False)
+    page.wait_for_selector("[role=status]:has-text('the plan is as it was')", timeout=60_000)
+    ready(page)
+    assert order(page) == moved
+
+
+def test_a_page_that_is_closed_ends_its_kernel(page, app_address):
+    kernel_id = kernel(page)
+    assert is_there(app_address, kernel_id)
+    page.close()
+    ends = time.monotonic() + 10
+    while is_there(app_address, kernel_id):
+        assert time.monotonic() < ends
+        time.sleep(0.2)
+
+
+def test_an_open_page_is_not_ended_by_the_clock():
+    makefile = (ROOT / "Makefile").read_text(encoding="utf-8")
+    (seconds,) = (
+        int(word.partition("=")[2]) for word in makefile.split() if "cull_idle_timeout=" in word
+    )
+    assert seconds >= 7 * 24 * 3600

@@ -1,0 +1,83 @@
+"""What a step changed, in a few words: what undo takes back, and what is done again."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from yarncolor.defaults import plies_of
+from yarncolor.editing.history import Step
+from yarncolor.editing.sequence import names_of_places
+from yarncolor.phrases import join_words
+from yarncolor.plan import Lot, Plan
+from yarncolor.plan.reference import KEYS, TABLES
+
+_MOST = 3
+_ANOTHER_PLAN = "another plan in its place"
+_LAST = "the last step"
+_ORDER = "the order of the lots"
+
+
+def step_words(before: Step, after: Step) -> str:
+    """Return what differs between two steps: ``scheme, plies`` or ``the grams of Rust``.
+
+    Parameters
+    ----------
+    before, after : Step
+        One after the other.
+    """
+    if before.document is not after.document:
+        return _ANOTHER_PLAN
+    told = list(dict.fromkeys([*_held(before, after), *_changes(before.plan, after.plan)]))
+    if not told:
+        return _LAST
+    more = [f"{len(told) - _MOST} more"] if len(told) > _MOST else []
+    return join_words([*told[:_MOST], *more])
+
+
+def _held(before: Step, after: Step) -> Iterator[str]:
+    names = names_of_places(after.plan)
+    for entry in sorted(before.order.held ^ after.order.held):
+        if entry in after.order.entries and len(names) == len(after.order):
+            name = names[after.order.place_of(entry)]
+            yield f"{name} {'kept in its place' if entry in after.order.held else 'let go'}"
+
+
+def _changes(before: Plan, after: Plan) -> Iterator[str]:
+    if before.lots != after.lots:
+        yield from _lots(before, after)
+    old, new = names_of_places(before), names_of_places(after)
+    moved = old != new and Counter(old) == Counter(new)
+    if moved:
+        yield _ORDER
+    for (table, key), declared in KEYS.items():
+        if table == "lots" or (moved and key in ("sequence", "parts", "portions")):
+            continue
+        if _value(before, table, key) != _value(after, table, key):
+            yield declared.words or key
+
+
+def _value(plan: Plan, table: str, key: str) -> object:
+    if (table, key) == ("scheme", "plies"):
+        return plies_of(plan.scheme)
+    return getattr(getattr(plan, table, None) if table in TABLES else plan, key, None)
+
+
+def _lots(before: Plan, after: Plan) -> Iterator[str]:
+    old, new = ({lot.name: lot for lot in plan.lots} for plan in (before, after))
+    gone, come = (
+        [name for name in one if name not in other] for one, other in ((old, new), (new, old))
+    )
+    if len(gone) == len(come) == 1 and len(old) == len(new):
+        yield f"the name of {come[0]}"
+    else:
+        yield from (f"{name} taken away" for name in gone)
+        yield from (f"{name} added" for name in come)
+    for name in (name for name in new if name in old and old[name] != new[name]):
+        yield f"{_keys(old[name], new[name])} of {name}"
+    if not gone and not come and tuple(old) != tuple(new):
+        yield "the rows of the lots"
+
+
+def _keys(old: Lot, new: Lot) -> str:
+    keys = [key for table, key in KEYS if table == "lots"]
+    changed = [KEYS["lots", key].words for key in keys if getattr(old, key) != getattr(new, key)]
+    return join_words(list(dict.fromkeys(words for words in changed if words)) or ["the colour"])

@@ -1,0 +1,90 @@
+// Whether the kernel of the app page is there: it is asked for a sign every few seconds, and the
+// server is asked where none comes. A laboratory watches its kernels itself.
+
+const TICK_MS = 1000;
+const EVERY_MS = 5000;
+const PATIENCE_MS = 3000;
+const CONNECTING_MS = 15000;
+const BUSY_MS = 30000;
+const WAKING = ["visibilitychange", "pageshow", "online", "focus"];
+
+// Where the server tells of this page's kernel; empty where this is no app page.
+export function pageKernel() {
+  const config = document.getElementById("jupyter-config-data");
+  if (!document.body.dataset.voila || !config) return null;
+  const { baseUrl, kernelId } = JSON.parse(config.textContent);
+  return { told: `${baseUrl}api/kernels/${kernelId}`, end: `${baseUrl}voila/api/shutdown/${kernelId}` };
+}
+
+// What proves to the server that it is this page that asks: the same word, sent in two ways.
+function proof() {
+  const known = document.cookie.match(/\b_xsrf=([^;]*)/)?.[1];
+  if (known) return known;
+  const made = crypto.randomUUID().replaceAll("-", "");
+  document.cookie = `_xsrf=${made}; path=/; SameSite=Strict`;
+  return made;
+}
+
+// A page that is closed gives its memory back.
+export function endKernel({ end }) {
+  fetch(end, { method: "POST", keepalive: true, headers: { "X-XSRFToken": proof() } }).catch(() => {});
+}
+
+export class KernelWatch {
+  // `ask` asks the kernel for a sign, `tell` is told "", "busy", "lost" or "ended".
+  constructor(kernel, ask, tell) {
+    Object.assign(this, { kernel, ask, tell, ticked: Date.now() });
+    this.wake = () => document.hidden || this.look();
+    for (const event of WAKING) window.addEventListener(event, this.wake);
+    document.addEventListener("visibilitychange", this.wake);
+    this.timer = setInterval(() => this.look(), TICK_MS);
+    this.heard();
+  }
+
+  leave() {
+    clearInterval(this.timer);
+    for (const event of WAKING) window.removeEventListener(event, this.wake);
+    document.removeEventListener("visibilitychange", this.wake);
+  }
+
+  heard() {
+    this.askedAt = null;
+    this.heardAt = Date.now();
+    this.tell("");
+  }
+
+  look() {
+    const now = Date.now();
+    const hasSlept = now - this.ticked > EVERY_MS;
+    this.ticked = now;
+    if (this.askedAt === null ? now - this.heardAt >= EVERY_MS : hasSlept) {
+      this.askedAt = now;
+      this.askOnce();
+    } else if (this.askedAt !== null && now - this.askedAt >= PATIENCE_MS) this.doubt(this.askedAt);
+  }
+
+  // A connection that is known to be broken refuses to send; the server tells the rest.
+  askOnce() {
+    try {
+      this.ask();
+    } catch { /* doubted in a moment */ }
+  }
+
+  async doubt(askedAt) {
+    if (this.isDoubting) return;
+    this.isDoubting = true;
+    const told = await this.state(askedAt).catch(() => "ended");
+    this.isDoubting = false;
+    if (this.askedAt === askedAt) this.tell(told);
+  }
+
+  // An answer that does not come is a kernel's that is busy, connecting anew, or lost.
+  async state(askedAt) {
+    const answer = await fetch(this.kernel.told, { cache: "no-store" });
+    if (!answer.ok) return "lost";
+    const { execution_state: doing, connections } = await answer.json();
+    const waited = Date.now() - askedAt;
+    if (doing === "busy" && waited < BUSY_MS) return "busy";
+    return connections || waited > CONNECTING_MS ? "lost" : "busy";
+  }
+}
