@@ -290,8 +290,10 @@ class Editor:
         if self._pending.clear(owner):
             self._watchers.tell_of_pending()
 
-    def open_text(self, text: str, name: str, path: Path | None = None) -> None:
-        """Put the plan of another file's text in the place of this one, as one step.
+    def open_text(
+        self, text: str, name: str, path: Path | None = None, file_text: str | None = None
+    ) -> None:
+        """Put the plan of another text in the place of this one, as one step; `PlanError` if wrong.
 
         Parameters
         ----------
@@ -301,36 +303,13 @@ class Editor:
             How faults call it.
         path : Path, optional
             Where it is kept; without, it has no file yet and is saved under a name of its own.
-
-        Raises
-        ------
-        PlanError
-            Where the text has faults; then nothing has changed.
+        file_text : str, optional
+            What stands in that file where the plan was not saved when it was left.
         """
-        plan = plan_from_text(text, name)
+        base = text if file_text is None else file_text
+        plan, saved = plan_from_text(text, name), plan_from_text(base, name)
         self._drop_pending()
-        self._take(_fresh(plan, PlanDocument(path, text, plan)))
-
-    def take_up(self, text: str, file_text: str, path: Path | None) -> None:
-        """Go on with a plan that was not saved when it was left, as one step.
-
-        Parameters
-        ----------
-        text : str
-            What it said when it was left.
-        file_text : str
-            What stood in its file then; saving finds out whether it still does.
-        path : Path, optional
-            Where it is kept.
-
-        Raises
-        ------
-        PlanError
-            Where a text has faults; then nothing has changed.
-        """
-        plan, saved = (plan_from_text(each, "the plan as it was") for each in (text, file_text))
-        self._drop_pending()
-        self._take(_fresh(plan, PlanDocument(path, file_text, saved)))
+        self._take(_fresh(plan, PlanDocument(path, base, saved)))
 
     def undo(self) -> None:
         """Put back what is typed and not right; else take the last step back, if there is one."""

@@ -224,7 +224,7 @@ class PlanBar(MessageWidget):
         path = Path(message["folder"]) / Path(message["file"]).name if named else None
         if text == base and path == own:
             return False
-        self.editor.take_up(text, base, path)
+        self.editor.open_text(text, "the plan as it was", path, base)
         return True
 
     def show_section(self, name: str) -> None:
