@@ -1,19 +1,12 @@
 """The painter of orders under real fingers: mouse, touch, keyboard; what its canvases show."""
 
-from dataclasses import replace
 from pathlib import Path
 
-import numpy as np
 import pytest
 
 from tests.helpers.browser import ORDER, middle, ready
 from tests.helpers.paths import SAMPLE_DATA
-from yarncolor import answer
 from yarncolor.editing.editor import Editor
-from yarncolor.pictures.painting import painted, rgb
-from yarncolor.pictures.strip import raster
-from yarncolor.pictures.strip_layout import LEFT_PX, YARN_PX, strip_layout
-from yarncolor.widgets.order.order_frames import STRIP_PX, scenes_of
 from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.plan_bar import PlanBar
 
@@ -112,43 +105,6 @@ def test_a_held_lot_stays_while_others_pass_it(bench):
     assert order(bench)[:3] == [before[2], before[1], before[0]]
     slider = bench.get_by_label(f"place of {before[1]}")
     assert slider.is_disabled()
-
-
-def test_the_canvases_show_what_the_pictures_of_the_package_show(bench):
-    """At 200 places of strip, yarn and fabric, after a move that the browser painted by itself."""
-    bench.locator(".yc .place input").nth(0).focus()
-    bench.keyboard.press("ArrowRight")
-    bench.keyboard.press("ArrowRight")
-    bench.wait_for_function(f"{ORDER}.frame.entries[2] === 0 && {ORDER}.text === ''")
-    editor = Editor.opened(PLAN)
-    editor.move(0, 2)
-    found = answer(editor.plan)
-    scenes = scenes_of(found, bench.evaluate(f"{ORDER}.frame.from_m"))
-    layout = strip_layout(found.layout, found.palette, *STRIP_PX)
-    index, colours = raster(replace(layout, texts=()))
-    top, inner = round(layout.bands[0].top_px), layout.inner_px
-    strip = colours[index][top : round(layout.yarn_top_px) + YARN_PX, LEFT_PX : LEFT_PX + inner]
-    wanted = {
-        "strip": strip,
-        "yarn": rgb(painted(scenes.yarn, found)),
-        "fabric": rgb(painted(scenes.fabric, found)),
-    }
-    rng = np.random.default_rng(1)
-    for name, picture in wanted.items():
-        high, wide, _ = picture.shape
-        y, x = rng.integers(0, high, 200), rng.integers(0, wide, 200)
-        seen = bench.evaluate(
-            """([name, xs, ys]) => {
-              const canvas = document.querySelector('.yc.order').order.page.canvases[name];
-              const pen = canvas.getContext('2d');
-              const all = pen.getImageData(0, 0, canvas.width, canvas.height).data;
-              return [canvas.width, canvas.height,
-                xs.map((x, at) => [...all.slice(4 * (ys[at] * canvas.width + x)).slice(0, 3)])];
-            }""",
-            [name, x.tolist(), y.tolist()],
-        )
-        assert seen[:2] == [wide, high]
-        np.testing.assert_allclose(seen[2], picture[y, x], atol=1)
 
 
 def test_a_busy_kernel_is_told_and_the_picture_still_follows(bench):

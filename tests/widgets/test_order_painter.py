@@ -15,6 +15,7 @@ from yarncolor.layout.schemes import SCHEMES
 from yarncolor.widgets.order.order_frames import (
     MOST_AHEAD,
     look_ahead,
+    numbers_of,
     packed_scene,
     scenes_of,
     table_of,
@@ -195,19 +196,40 @@ def test_the_steps_that_a_gradient_cards_have_colours_of_their_own():
     assert frame["colours"] == list(editor.answer.palette.srgb)
 
 
+def test_what_a_move_would_card_comes_with_its_colours():
+    editor = Editor(lots(3))
+    editor.change(name="gradient", blend_steps=1)
+    made = Heard(editor)
+    made.ask("ready")
+    (more,) = (ahead["more"] for ahead in made.of("ahead"))
+    assert more["lot_names"][:2] == ["Lot 1 1:1 Lot 0", "Lot 0 1:1 Lot 2"]
+    moved = Editor(lots(3))
+    moved.change(name="gradient", blend_steps=1)
+    moved.move(0, 1)
+    found = moved.answer
+    by_name = dict(zip(found.plan.names, found.palette.srgb, strict=True))
+    sent = dict(zip(more["lot_names"], more["colours"], strict=True))
+    assert [sent[name] for name in more["lot_names"][:2]] == [
+        by_name[name] for name in more["lot_names"][:2]
+    ]
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_tables_sent_ahead_are_what_the_move_then_leads_to(path):
     editor = Editor.opened(path)
-    moves, tables = look_ahead(editor, 0)
+    numbers = numbers_of(editor)
+    moves, tables = look_ahead(editor, numbers, 0)
+    names = np.array([*editor.preview.plan.names, *numbers.more()["lot_names"]])
     edge = cell = 0
     plies = answer(editor.plan).layout.stretches.lot.shape[1]
     for (entry, place), count, yarn_m in zip(moves, tables.counts, tables.yarn_m, strict=True):
         own = Editor.opened(path)
         own.move(own.place_of(entry), place)
-        along = answer(own.plan).layout.stretches
+        found = answer(own.plan)
+        along = found.layout.stretches
         np.testing.assert_array_equal(tables.ticks[edge : edge + count + 1], along.edges_ppb)
         lot = tables.lot[cell : cell + count * plies].reshape(count, plies)
-        np.testing.assert_array_equal(lot, along.lot)
+        np.testing.assert_array_equal(names[lot], np.array(found.plan.names)[along.lot])
         assert yarn_m == along.yarn_m
         edge, cell = edge + count + 1, cell + count * plies
     assert (edge, cell) == (len(tables.ticks), len(tables.lot))
@@ -215,8 +237,9 @@ def test_tables_sent_ahead_are_what_the_move_then_leads_to(path):
 
 def test_with_many_places_tables_are_sent_for_the_lot_in_hand():
     editor = Editor(lots(MOST_AHEAD + 1))
-    assert look_ahead(editor)[0] == []
-    assert look_ahead(editor, 5)[0] == [(5, place) for place in range(13) if place != 5]
+    assert look_ahead(editor, numbers_of(editor))[0] == []
+    ahead_of_one, _ = look_ahead(editor, numbers_of(editor), 5)
+    assert ahead_of_one == [(5, place) for place in range(13) if place != 5]
     made = Heard(editor)
     made.ask("ready")
     made.ask("grab", entry=5)
@@ -228,7 +251,7 @@ def test_with_many_places_tables_are_sent_for_the_lot_in_hand():
 def test_held_places_are_not_sent_ahead():
     editor = Editor(lots(4))
     editor.hold(1)
-    moves, _ = look_ahead(editor)
+    moves, _ = look_ahead(editor, numbers_of(editor))
     assert moves == [(0, 2), (0, 3), (2, 0), (2, 3), (3, 0), (3, 2)]
 
 

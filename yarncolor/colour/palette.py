@@ -117,6 +117,28 @@ def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:
     return np.array([lab[lot.name] for lot in lots])
 
 
+@lru_cache(maxsize=8)
+def blends_srgb(lots: tuple[Lot, ...], blends: tuple[Lot, ...]) -> tuple[str, ...]:
+    """Return the colours to show blends of lots by: many at once, and none of the lots' own.
+
+    Parameters
+    ----------
+    lots : tuple of Lot
+        All lots of a plan.
+    blends : tuple of Lot
+        Carded from those.
+    """
+    if not blends:
+        return ()
+    names = [lot.name for lot in lots]
+    parts = np.zeros((len(blends), len(lots)))
+    for row, blend in zip(parts, blends, strict=True):
+        for name, part in blend.blend or ():
+            row[names.index(name)] = part
+    srgb, _ = shown_srgb(blended_lab(parts, lots_lab(lots)))
+    return tuple(hex_from_srgb(srgb))
+
+
 def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:
     if lot.bath is not None:
         bath = lot.bath

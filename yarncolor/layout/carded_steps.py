@@ -104,7 +104,7 @@ def with_carded_steps(given: SchemeInput, card_loss: float) -> tuple[SchemeInput
     number = places.lot[carded] - len(given.names)
     mass_g = np.bincount(number, places.mass_g[carded] / (1 - card_loss), len(mixes))
     made = zip(mixes, mass_g.tolist(), strict=True)
-    lots = tuple(_made(mix, mass, given.names) for mix, mass in made)
+    lots = tuple(made_lot(mix, mass, given.names) for mix, mass in made)
     to_divide = given.to_divide_g - np.bincount(given.lot, places.spent_g, len(given.to_divide_g))
     blended = [lot.mass_g * (1 - card_loss) for lot in lots]
     return (
@@ -131,8 +131,18 @@ def _mixes(
         yield lots[at], lots[at + 1], *least[j]
 
 
-def _made(mix: Mix, mass_g: float, names: tuple[str, ...]) -> Lot:
-    """Return the lot of a mix, under a name that no other lot bears."""
+def made_lot(mix: Mix, mass_g: float, names: tuple[str, ...]) -> Lot:
+    """Return the lot of a mix, under a name that no other lot bears.
+
+    Parameters
+    ----------
+    mix : Mix
+        What is carded.
+    mass_g : float
+        How much, raw.
+    names : tuple of str
+        Of the lots there are.
+    """
     one, other, part_one, part_other = mix
     name = f"{names[one]} {part_one}:{part_other} {names[other]}"
     while name in names:

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from yarncolor.defaults import shared_by_parts_g, to_divide_g
-from yarncolor.layout.carded_steps import carded_places, unlike_neighbours
+from yarncolor.layout.carded_steps import Mix, carded_places, unlike_neighbours
 from yarncolor.layout.layout import target_ratio
 from yarncolor.layout.portions import PlyPieces, spun_m
 from yarncolor.layout.resolved import ResolvedPlan
@@ -37,10 +37,42 @@ def stretches_of_orders(plan: Plan, resolved: ResolvedPlan, sources: np.ndarray)
     return [found[order] for order in range(len(sources))]
 
 
+def mixes_of_orders(
+    plan: Plan, resolved: ResolvedPlan, sources: np.ndarray
+) -> list[tuple[Mix, ...]]:
+    """Return what is carded in each of many orders, by the numbers that its lots have there.
+
+    Those numbers go on after the lots of the plan, so the same mix has another in another order.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    resolved : ResolvedPlan
+        The same with every default filled in.
+    sources : (V, E) int array
+        For each order, the place from which each of the E places has what stands there.
+    """
+    if not resolved.scheme.is_carded:
+        return [()] * len(sources)
+    found: dict[int, tuple[Mix, ...]] = {}
+    for orders, draft in _uncarded_inputs(plan, resolved, sources):
+        found |= zip(orders, map(tuple, carded_places(draft).mixes), strict=True)
+    return [found[order] for order in range(len(sources))]
+
+
 def _scheme_inputs(
     plan: Plan, resolved: ResolvedPlan, sources: np.ndarray
 ) -> Iterator[tuple[list[int], SchemeInput]]:
-    """Return which orders are alike, and what the scheme works on in them, kind by kind.
+    """Return which orders are alike, and what the scheme works on in them, kind by kind."""
+    for orders, draft in _uncarded_inputs(plan, resolved, sources):
+        yield orders, _carded(draft) if resolved.scheme.is_carded else draft
+
+
+def _uncarded_inputs(
+    plan: Plan, resolved: ResolvedPlan, sources: np.ndarray
+) -> Iterator[tuple[list[int], SchemeInput]]:
+    """Return the same before anything is carded.
 
     Orders that close on their first lot are of one kind and all others of another; with carded
     steps, those are of one kind that have neighbours of one lot, which need none, at the same
@@ -60,8 +92,7 @@ def _scheme_inputs(
     )
     kind = unlike_neighbours(lot).tolist() if scheme.is_carded else lot[:, :1] == lot[:, -1:]
     for alike in _alike(map(tuple, kind)):
-        draft = replace(now, lot=lot[alike], mass_g=mass[alike])
-        yield alike, _carded(draft) if scheme.is_carded else draft
+        yield alike, replace(now, lot=lot[alike], mass_g=mass[alike])
 
 
 def _alike(kinds: Iterable[Hashable]) -> list[list[int]]:

@@ -83,11 +83,16 @@
  *   StripState, table: TableHead, kind: "frame", serial: number|null, turn: number }} OrderFrame
  */
 /**
- * @typedef {{ kind: "moved", serial: number, entries: Array<number>, table: TableHead }} OrderMoved
+ * @typedef {{ lot_names: Array<string>, colours: Array<string>, inks: Array<string>, lots:
+ *   Array<Array<number>> }} MoreLots
  */
 /**
- * @typedef {{ kind: "ahead", turn: number, moves: Array<[number, number]>, table: TableHead }}
- *   OrderAhead
+ * @typedef {{ kind: "moved", serial: number, entries: Array<number>, table: TableHead, more:
+ *   MoreLots }} OrderMoved
+ */
+/**
+ * @typedef {{ kind: "ahead", turn: number, moves: Array<[number, number]>, table: TableHead, more:
+ *   MoreLots }} OrderAhead
  */
 /** @typedef {{ caption: string, alt: string, kind: "looked", from_m: number }} OrderLooked */
 /**

@@ -13,7 +13,8 @@ from yarncolor.answers.answer import Preview
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import linear
 from yarncolor.editing.editor import Editor
-from yarncolor.layout.many_orders import stretches_of_orders
+from yarncolor.layout.carded_steps import Mix
+from yarncolor.layout.many_orders import mixes_of_orders, stretches_of_orders
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
@@ -23,6 +24,7 @@ from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
 from yarncolor.pictures.strip import SEPARATED_PX
 from yarncolor.pictures.strip_layout import LABEL_PX, LEFT_PX, YARN_PX, Strip, strip_layout
 from yarncolor.pictures.yarn_pictures import yarn_scene
+from yarncolor.widgets.order.order_lots import Numbering
 from yarncolor.widgets.protocol.order import (
     LabelRule,
     SceneSize,
@@ -174,8 +176,33 @@ def table_of(along: Stretches) -> StretchTables:
     return _tables([along])
 
 
+def numbers_of(editor: Editor) -> Numbering:
+    """Return the numbers of lots in the tables of an order, and of what is moved from there."""
+    return Numbering(editor.plan, _carded_now(editor))
+
+
+def table_now(editor: Editor, numbers: Numbering) -> StretchTables:
+    """Return the table of the order as it stands.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan as it stands.
+    numbers : Numbering
+        Of the lots in the tables that were sent.
+    """
+    along = editor.preview.layout.stretches
+    return table_of(numbers.numbered(along, _carded_now(editor)))
+
+
+def _carded_now(editor: Editor) -> tuple[Mix, ...]:
+    as_it_is = np.arange(len(editor.order))[None]
+    (carded,) = mixes_of_orders(editor.plan, editor.resolved, as_it_is)
+    return carded
+
+
 def look_ahead(
-    editor: Editor, entry: int | None = None
+    editor: Editor, numbers: Numbering, entry: int | None = None
 ) -> tuple[list[tuple[int, int]], StretchTables]:
     """Return single moves, entry and place, and the tables that would follow from them.
 
@@ -183,6 +210,8 @@ def look_ahead(
     ----------
     editor : Editor
         The plan as it stands.
+    numbers : Numbering
+        Of the lots in the tables that were sent.
     entry : int, optional
         Only moves of that one; by default of all, where there are not more than twelve places.
     """
@@ -194,7 +223,9 @@ def look_ahead(
         return [], _tables([])
     moved = [order.moved(order.place_of(one), place) for one, place in moves]
     sources = np.array([each.sources(order) for each in moved])
-    return moves, _tables(stretches_of_orders(editor.plan, editor.resolved, sources))
+    along = stretches_of_orders(editor.plan, editor.resolved, sources)
+    carded = mixes_of_orders(editor.plan, editor.resolved, sources)
+    return moves, _tables(list(map(numbers.numbered, along, carded)))
 
 
 def _tables(found: list[Stretches]) -> StretchTables:

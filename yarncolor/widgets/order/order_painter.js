@@ -63,7 +63,8 @@ class OrderPainter {
     this.paint();
   }
 
-  on_moved({ serial, entries, table }, buffers) {
+  on_moved({ serial, entries, table, more }, buffers) {
+    this.pictures.setMore(more);
     this.moves.confirmed(serial);
     this.tables.keepOnly(this.moves.entry);
     this.tables.confirm(table, buffers);
@@ -84,8 +85,9 @@ class OrderPainter {
     this.moves.send();
   }
 
-  on_ahead({ turn, moves, table }, buffers) {
+  on_ahead({ turn, moves, table, more }, buffers) {
     if (turn !== this.frame?.turn) return;
+    this.pictures.setMore(more);
     this.tables.add(moves, table, buffers);
     if (this.moves.queue.length) this.paint();
   }

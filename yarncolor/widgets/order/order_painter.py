@@ -20,10 +20,12 @@ from yarncolor.widgets.order.order_frames import (
     Scenes,
     StretchTables,
     look_ahead,
+    numbers_of,
     packed_scene,
     scenes_of,
     shades_of,
     strip_of,
+    table_now,
     table_of,
 )
 from yarncolor.widgets.protocol.asks import Ask, AskInTurn
@@ -66,6 +68,7 @@ class OrderPainter(MessageWidget):
         self.from_m: float | None = None
         self._scenes: Scenes | None = None
         self._turn, self._busy, self._heard = 0, False, False
+        self._numbers = numbers_of(editor)
         self._seen: object = None
 
     def __repr__(self) -> str:
@@ -89,13 +92,14 @@ class OrderPainter(MessageWidget):
         if not self._tried(lambda: self._move(moves)):
             self._show(message["serial"])
             return
-        stretches = self.editor.preview.layout.stretches
-        table, buffers = _table_head(table_of(stretches), stretches.lot.shape[1])
+        tables = table_now(self.editor, self._numbers)
+        table, buffers = _table_head(tables, self._plies)
         moved: OrderMoved = {
             "kind": "moved",
             "serial": message["serial"],
             "entries": list(self.editor.entries),
             "table": table,
+            "more": self._numbers.more(),
         }
         self.send(moved, buffers)
 
@@ -180,6 +184,7 @@ class OrderPainter(MessageWidget):
         from_m = self._from_m(found.layout.stretches)
         self._send_scenes(scenes_of(found, from_m))
         self._turn += 1
+        self._numbers = numbers_of(self.editor)
         pictures, buffers = frame_payload(found, self.editor, from_m)
         frame: OrderFrame = {"kind": "frame", "serial": serial, "turn": self._turn, **pictures}
         self.send(frame, buffers)
@@ -206,17 +211,21 @@ class OrderPainter(MessageWidget):
     def _send_ahead(self, entry: int | None) -> None:
         if not self._heard:
             return
-        moves, tables = look_ahead(self.editor, entry)
+        moves, tables = look_ahead(self.editor, self._numbers, entry)
         if moves:
-            plies = plies_of(self.editor.plan.scheme)
-            head, buffers = _table_head(tables, plies)
+            head, buffers = _table_head(tables, self._plies)
             ahead: OrderAhead = {
                 "kind": "ahead",
                 "turn": self._turn,
                 "moves": moves,
                 "table": head,
+                "more": self._numbers.more(),
             }
             self.send(ahead, buffers)
+
+    @property
+    def _plies(self) -> int:
+        return plies_of(self.editor.plan.scheme)
 
 
 def frame_payload(found: Preview, editor: Editor, from_m: float) -> tuple[Pictures, list[bytes]]:

@@ -14,6 +14,7 @@ export class Pictures {
     this.labels = new StripLabels(names);
     this.scenes = null;
     this.frame = null;
+    this.more = 0; // lots beyond the frame's
   }
 
   setScenes(heads, buffers) {
@@ -28,17 +29,36 @@ export class Pictures {
   setFrame(frame) {
     const before = this.frame;
     const isStripNew = !same(before?.strip, frame.strip);
-    if (!same(before?.shades, frame.shades)) this.shades = new Shades(frame.shades);
+    if (this.more || !same(before?.shades, frame.shades)) this.shades = new Shades(frame.shades);
     if (isStripNew) this.strip = new StripPicture(this.canvases.strip, frame.strip);
-    this.colours = frame.colours.map(packedHex);
-    this.labels.forget();
     this.frame = frame;
+    this.take(frame);
     return isStripNew;
+  }
+
+  // Take what tables of other orders name besides: a gradient cards other steps there.
+  setMore(more) {
+    if (more.colours.length <= this.more) return;
+    const { frame } = this;
+    this.shades = new Shades({ ...frame.shades, lots: [...frame.shades.lots, ...more.lots] });
+    this.take({
+      colours: [...frame.colours, ...more.colours],
+      inks: [...frame.inks, ...more.inks],
+      lot_names: [...frame.lot_names, ...more.lot_names],
+    });
+    this.more = more.colours.length;
+  }
+
+  take({ colours, inks, lot_names: names }) {
+    this.colours = colours.map(packedHex);
+    this.named = { names, inks };
+    this.more = 0;
+    this.labels.forget();
   }
 
   paint(table) {
     this.strip.paint(table, this.colours);
-    this.labels.paint(table, this.frame);
+    this.labels.paint(table, this.frame.strip, this.named);
     for (const scene of this.scenes) scene.paint(table, this.shades);
   }
 }

@@ -13,7 +13,7 @@ export class StripLabels {
     this.widths = null;
   }
 
-  paint(table, { strip, lot_names: names, inks }) {
+  paint(table, strip, { names, inks }) {
     const shown = this.canvas.clientWidth || strip.width;
     const scale = shown / strip.width;
     const pen = this.cleared(shown, scale * strip.height, strip.label.size_px);

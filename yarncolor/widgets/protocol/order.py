@@ -136,6 +136,15 @@ class OrderFrame(Pictures):
     turn: int
 
 
+class MoreLots(TypedDict):
+    """Lots that tables name beyond those of the frame: what other orders would card."""
+
+    lot_names: list[str]
+    colours: list[str]
+    inks: list[str]
+    lots: list[list[float]]
+
+
 class OrderMoved(TypedDict):
     """A move is confirmed; nothing but the table follows from it for now."""
 
@@ -143,6 +152,7 @@ class OrderMoved(TypedDict):
     serial: int
     entries: list[int]
     table: TableHead
+    more: MoreLots
 
 
 class OrderAhead(TypedDict):
@@ -152,6 +162,7 @@ class OrderAhead(TypedDict):
     turn: int
     moves: list[tuple[int, int]]
     table: TableHead
+    more: MoreLots
 
 
 class YarnWords(TypedDict):
