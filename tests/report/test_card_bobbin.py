@@ -224,7 +224,12 @@ def test_hours_stand_where_they_are_worked():
     """24 g at 5 minutes are 2 hours; 240 m of 150 turns at 600 a minute one."""
     data = by_hand(
         THREE,
-        spinning={"minutes_per_g": 5.0, "treadles_per_min": 60.0, "drive_ratio": 10.0},
+        spinning={
+            "minutes_per_g": 5.0,
+            "treadles_per_min": 60.0,
+            "drive_ratio": 10.0,
+            "single_tex": 100.0,
+        },
         plying={"twist_tpm": 150.0, "contraction": 0.0},
     )
     page = card(data)

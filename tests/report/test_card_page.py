@@ -55,7 +55,8 @@ def test_a_card_of_a_yarn_with_a_body_says_nothing_in_our_own_words(tables):
 
 
 def test_finishing_leaves_blanks_for_what_is_measured():
-    (finishing,) = card(by_hand(THREE)).all("section", "finishing")
+    data = by_hand(THREE, spinning={"single_tex": 100.0})
+    (finishing,) = card(data).all("section", "finishing")
     assert finishing.text.startswith(
         "Finishing First test a wisp of each lot in the wash: does the colour stay? Follow the "
         "dye maker's data sheets;"

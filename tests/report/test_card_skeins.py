@@ -87,7 +87,8 @@ def test_skeins_on_the_card_are_those_of_the_plan(tables):
 
 
 def test_what_is_left_after_rest_and_wash_is_planned():
-    data = by_hand(THREE, plying={"resting_shrinkage": 0.05}, fabric={"finishing_shrinkage": 0.1})
+    shrinks = {"plying": {"resting_shrinkage": 0.05}, "fabric": {"finishing_shrinkage": 0.1}}
+    data = by_hand(THREE, spinning={"single_tex": 100.0}, **shrinks)
     (finishing,) = card(data).all("section", "finishing")
     rows = {row.cells()[0]: row.cells() for row in finishing.all("tr")[1:]}
     assert rows["metres"][1] == "240 m rested 228 m, washed 205 m"

@@ -147,7 +147,9 @@ def test_what_is_lost_on_the_way_stands_beside_the_grams():
 
 
 def test_no_advice_says_that_there_is_nothing_to_mend():
-    shown = yc.show.advice(answer({"name": "Kelp"}, plies=1))
+    lots = [{"name": "Kelp", "mass_g": 12, "colour": "#000"}]
+    known = {"lots": lots, "scheme": {"plies": 1}, "spinning": {"single_tex": 100.0}}
+    shown = yc.show.advice(yc.answer(yc.plan_from_data(known)))
     assert (shown.html, shown.text) == ("<p>Nothing to mend.</p>", "Nothing to mend.")
 
 

@@ -17,6 +17,7 @@ from yarncolor.colour.colour_vision import DEFICIENCIES
 from yarncolor.layout.layout import used_g
 from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_words
 from yarncolor.report import bobbin_advice, yarn_advice
+from yarncolor.report.assumption_text import if_single_is
 
 _MOST_PAIRS = 4
 
@@ -66,6 +67,14 @@ class Advice:
 def advice_on(answer: Answer) -> list[Advice]:
     """Return everything a spinner should know of a plan, worst first."""
     return [_advice(kind, said) for kind, tell in _KINDS.items() for said in tell(answer)]
+
+
+def no_advice(answer: Answer) -> str:
+    """Return what is said where there is no advice: of a yarn that is a guess, that it is one."""
+    hangs_on = if_single_is(answer)
+    if not hangs_on:
+        return "Nothing to mend."
+    return f"No fault shows, {hangs_on}; say how thick it is, and this is looked at again."
 
 
 def _advice(kind: str, said: str | tuple[str, tuple[Way, ...]]) -> Advice:

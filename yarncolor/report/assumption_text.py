@@ -56,6 +56,14 @@ def plan_sentences(resolved: ResolvedPlan) -> tuple[str, ...]:
     return tuple(text for words, own in topics for text in words(list(own), resolved))
 
 
+def if_single_is(answer: Answer) -> str:
+    """Return on what every length hangs while nobody said how thick the single is; else nothing."""
+    grist = [one for one in answer.resolved.assumptions if one.key == "single_tex"]
+    if any(one.why is not Why.USUAL for one in grist):
+        return ""
+    return f"if your single is about {1000 / grist[0].value[0]:.0f} m/g"
+
+
 def model_words(yarn: YarnStructure, model: str) -> str:
     """Return by what a model finds the length lost in plying.
 

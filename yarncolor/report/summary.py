@@ -7,8 +7,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
 from yarncolor.phrases import grams, join_words, metres
 from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.report.advice import advice_on
-from yarncolor.report.assumption_text import assumption_sentences
+from yarncolor.report.advice import advice_on, no_advice
+from yarncolor.report.assumption_text import assumption_sentences, if_single_is
 from yarncolor.report.weigh_out_words import (
     batt_words,
     hand_words,
@@ -24,7 +24,9 @@ _WIDTH = 88
 def summary_text(answer: Answer) -> str:
     """Return what to spin on each bobbin, the yarn, how the plies meet, and the advice."""
     plan = answer.plan
-    head = [plan.title or "Untitled plan", strip_alt(answer)]
+    hangs_on = if_single_is(answer)
+    guess = [f"All lengths hold {hangs_on}; how thick it is has not been said."] if hangs_on else []
+    head = [plan.title or "Untitled plan", strip_alt(answer), *guess]
     parts = [
         head,
         list(_kept_back(answer)),
@@ -107,7 +109,7 @@ def _heap(answer: Answer, heap: Heap, wide: int) -> str:
 
 def _advice(answer: Answer) -> Iterator[str]:
     advice = advice_on(answer)
-    yield "Advice" if advice else "Nothing to mend."
+    yield "Advice" if advice else no_advice(answer)
     for number, item in enumerate(advice, 1):
         yield from wrap(
             item.text, _WIDTH, initial_indent=f"  {number}. ", subsequent_indent="     "

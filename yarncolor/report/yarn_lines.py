@@ -10,7 +10,7 @@ from yarncolor.answers.knitted_piece import KnittedPiece
 from yarncolor.answers.marl import first_all_different_m, shares_called
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import direction, hours_text, join_words, metres, percent, turns
-from yarncolor.report.assumption_text import model_words
+from yarncolor.report.assumption_text import if_single_is, model_words
 from yarncolor.yarn.structure import YarnStructure
 
 _SIZES = {
@@ -39,9 +39,11 @@ def yarn_lines(answer: Answer) -> Iterator[str]:
 def _first(answer: Answer) -> str:
     laid, yarn = answer.layout, answer.resolved.yarn
     tex, made = laid.yarn_tex, "plied" if yarn.plies > 1 else "spun"
+    hangs_on = if_single_is(answer)
     return (
         f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as {made}, "
-        f"{in_words(laid)}; {units.m_per_100g(tex):.0f} m in 100 g "
+        f"{hangs_on + ', ' if hangs_on else ''}{in_words(laid)}; "
+        f"{units.m_per_100g(tex):.0f} m in 100 g "
         f"({units.yd_per_lb(tex):.0f} yd/lb), about {yarn.wpi(tex):.0f} wraps to the inch, "
         "loosely on a ruler."
     )

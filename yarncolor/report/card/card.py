@@ -15,8 +15,8 @@ from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.plan import Lot
-from yarncolor.report.advice import advice_on
-from yarncolor.report.assumption_text import assumption_sentences
+from yarncolor.report.advice import advice_on, no_advice
+from yarncolor.report.assumption_text import assumption_sentences, if_single_is
 from yarncolor.report.card.bobbins import bobbins
 from yarncolor.report.card.points import check_points
 from yarncolor.report.card.sentences import named
@@ -71,6 +71,7 @@ def card_html(answer: Answer) -> bytes:
             notes=[lot.note for lot in answer.plan.lots],
             records=[_record(lot) for lot in answer.plan.lots],
             advice=[item.text for item in advice],
+            no_advice=no_advice(answer),
             mixed=[item.text for item in advice if item.kind == "mixed_winding"],
             runs_out=[item.text for item in advice if item.kind == "runs_out"],
             few_bobbins=[item.text for item in advice if item.kind == "few_bobbins"],
@@ -104,6 +105,7 @@ def _plan(answer: Answer) -> Json:
         "purpose": answer.plan.purpose,
         "lots": list(zip(answer.plan.names, answer.palette.srgb, strict=True)),
         "facts": strip_alt(answer),
+        "hangs_on": if_single_is(answer),
         "yarn_lines": list(yarn_lines(answer)),
         "yarn": {
             "length": metres(answer.lengths.plied_m),

@@ -8,7 +8,7 @@ from yarncolor.answers.weigh_out import SingleWeighOut
 from yarncolor.phrases import grams
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip import strip_png
-from yarncolor.report.advice import Way, advice_on
+from yarncolor.report.advice import Way, advice_on, no_advice
 from yarncolor.report.show.fragment import Fragment, Picture, sentences, table
 from yarncolor.report.show.markup import (
     Cell,
@@ -68,7 +68,7 @@ def show_advice(answer: Answer) -> Fragment:
     """Return the advice for a notebook, worst first; each way to mend something on its line."""
     advice = advice_on(answer)
     if not advice:
-        return sentences("Nothing to mend.")
+        return sentences(no_advice(answer))
     each = items(joined((item.lead, _ways(item.ways))) for item in advice)
     return Fragment(Html("<ol>{}</ol>").format(each), "\n".join(item.text for item in advice))
 

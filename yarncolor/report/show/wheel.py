@@ -3,6 +3,7 @@
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
 from yarncolor.phrases import grams, hours_text, metres, with_tare
+from yarncolor.report.assumption_text import if_single_is
 from yarncolor.report.show.fragment import Fragment, sentences, table
 
 
@@ -21,7 +22,10 @@ def show_bobbins(answer: Answer) -> Fragment:
     head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
     need = answer.bobbins_needed
     plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
-    caption = f"bobbins needed at once: {need.full + need.plying}{plying}; in spinning order"
+    hangs_on = if_single_is(answer)
+    metres_hold = f"; metres {hangs_on}" if hangs_on else ""
+    needed = f"bobbins needed at once: {need.full + need.plying}{plying}"
+    caption = f"{needed}; in spinning order{metres_hold}"
     return table(caption, head, rows)
 
 

@@ -1,0 +1,47 @@
+"""A thickness that nobody gave does not pass for fact: lengths say on what they hang."""
+
+import pytest
+
+import yarncolor as yc
+from tests.helpers.card_reader import answered, card, words
+from tests.helpers.strategies import by_hand
+
+IF = "if your single is about 10 m/g"
+LOTS = {"Kelp": 12.0, "Foam": 12.0}
+WAYS = ({"single_tex": 100.0}, {"single_m_per_g": 10.0}, {"sample": {"length_m": 10, "mass_g": 1}})
+
+
+def told(data: dict) -> dict[str, str]:
+    """Return what each page of a plan says, as text."""
+    found = answered(data)
+    return {
+        "summary": yc.summary_text(found),
+        "yarn": yc.show.yarn(found).text,
+        "bobbins": yc.show.bobbins(found).html,
+        "card": words(card(data)),
+    }
+
+
+def test_until_the_thickness_is_given_every_page_says_on_what_its_lengths_hang():
+    for page, text in told(by_hand(LOTS)).items():
+        assert IF in text, page
+    sections = card(by_hand(LOTS)).all("section")
+    said = [section.about["class"] for section in sections if IF in section.text]
+    assert said[:1] == ["stash-page"]
+    assert {"bobbin", "plying", "finishing", "keep"} <= set(said)
+
+
+@pytest.mark.parametrize("way", WAYS, ids=lambda way: next(iter(way)))
+def test_a_thickness_that_is_given_is_no_guess(way):
+    for page, text in told(by_hand(LOTS, spinning=way)).items():
+        assert "if your single" not in text, page
+
+
+def test_nothing_says_nothing_to_mend_of_a_yarn_that_is_a_guess():
+    guessed, given = by_hand(LOTS), by_hand(LOTS, spinning={"single_tex": 100.0})
+    for data, said in ((guessed, f"No fault shows, {IF}"), (given, "Nothing to mend.")):
+        found = answered(data)
+        assert not yc.advice_on(found)
+        for text in (yc.summary_text(found), yc.show.advice(found).text, words(card(data))):
+            assert said in text
+    assert "othing to mend" not in yc.summary_text(answered(guessed)) + words(card(guessed))
