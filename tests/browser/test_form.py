@@ -127,6 +127,27 @@ def test_a_value_says_its_unit_and_is_taken_at_its_word(page, words, typed, show
     assert page.problems == []
 
 
+def test_a_weighed_length_that_is_half_typed_says_how_it_is_typed(page):
+    field = page.get_by_label("a weighed length of single: m, g", exact=True)
+    field.fill("20 m")
+    field.press("Tab")
+    fault = page.locator(".yc .fault:visible")
+    fault.wait_for()
+    assert fault.locator("span").inner_text() == (
+        "give a length and what it weighs, as in “20 m 2.6 g”"
+    )
+    assert page.get_by_role("status").inner_text() == (
+        "Not in the plan, because something there is not right: “a weighed length of single: m, g”."
+    )
+
+
+def test_no_word_of_the_form_is_a_key_or_a_formula(page):
+    page.locator(".yc fieldset").first.wait_for()
+    said = page.inner_text(".yc .groups")
+    for wince in ("√", "_", "helices", "sequence closes", "dry mass", "[fabric]"):
+        assert wince not in said, wince
+
+
 def test_a_length_where_grams_belong_is_told_in_plain_words(page):
     field = page.get_by_label("a bobbin holds, g", exact=True)
     field.fill("650 yd")

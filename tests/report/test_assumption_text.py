@@ -58,7 +58,7 @@ def test_what_is_given_in_vain_is_known_with_the_reason():
     plan = resolved(scheme={"name": "matched", "pieces": 3})
     (idle,) = [fact for fact in plan.assumptions if fact.why is Why.IDLE]
     assert (idle.table, idle.key, idle.value, idle.by) == ("scheme", "pieces", 3, ("matched",))
-    assert "pieces says nothing to the scheme matched" in plan_sentences(plan)
+    assert "“pieces of each lot” changes nothing: the scheme is matched" in plan_sentences(plan)
 
 
 def test_nothing_is_said_of_what_could_not_be_otherwise():

@@ -23,11 +23,11 @@ NEAR = "would give the same, near enough"
         ),
         (
             {"spinning": SPUN, "plying": PLIED | {"balance": "two_thirds"}},
-            "the ply twist is given, so balance says nothing",
+            "the turns of the plying are given, so they count, not the balance",
         ),
         (
             {"scheme": {"plies": 1}, "spinning": SPUN, "plying": {"balance": "two_thirds"}},
-            "balance says nothing to a single",
+            "a single is not plied, so it is not balanced",
         ),
         ({"spinning": SPUN}, "singles spun clockwise (Z), plied anticlockwise (S)"),
         ({"plying": PLIED}, "singles spun clockwise (Z), plied anticlockwise (S)"),
@@ -66,7 +66,7 @@ NEAR = "would give the same, near enough"
         ),
         (
             {"fabric": {"stitches": 9, "gauge_stitches": 20.0, "increases_per_row": 1.0}},
-            "increases_per_row says nothing: only a triangle grows",
+            "only a triangle grows, so its increases change nothing",
         ),
     ],
 )

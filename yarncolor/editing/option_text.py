@@ -10,7 +10,7 @@ from typing import Any
 
 from yarncolor.editing.measures import measure, measures, measures_of_parts
 from yarncolor.editing.options import given
-from yarncolor.errors import Fault, PlanError
+from yarncolor.errors import Fault, Place, PlanError
 from yarncolor.phrases import divisions_in, divisions_text
 from yarncolor.plan import Plan, to_data
 from yarncolor.plan.key import (
@@ -154,7 +154,7 @@ def _small_table(key: Key, text: str) -> dict[str, Any]:
     if len(numbers) != len(parts) or any(isinstance(number, str) for number in numbers):
         numbers = measures_of_parts(tuple(parts.values()), text)
     if not numbers:
-        raise PlanError([Fault("", key.name, text, f"give {key.example}")])
+        raise PlanError([Fault("", Place((key.table, key.name)), text, f"give {key.example}")])
     return dict(zip(parts, numbers, strict=True))
 
 

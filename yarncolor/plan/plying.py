@@ -9,15 +9,15 @@ from yarncolor.plan.spinning import SENSES
 
 BALANCES = (
     ("two_thirds", "two thirds of the singles' twist"),
-    ("equal_factor", "the singles' twist factor"),
-    ("parallel_fibres", "outer fibres along the yarn"),
+    ("equal_factor", "as much twist for its thickness as the singles"),
+    ("parallel_fibres", "the outer fibres lie along the yarn"),
     ("equal_angles", "equal angles in single and ply"),
     ("equal_length", "no length lost in plying"),
     ("self_plied", "as a single plies itself"),
 )
 MODELS = (
-    ("untwisting", "helices, singles untwisting"),
-    ("helix", "helices alone"),
+    ("untwisting", "the plies' coils, the singles untwisting"),
+    ("helix", "the plies' coils alone"),
     ("none", "nothing is lost"),
 )
 """Ways to reckon the length lost in plying."""

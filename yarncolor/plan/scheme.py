@@ -168,7 +168,7 @@ class Scheme:
             "one of {}",
             choices=CLOSINGS,
             default="keep",
-            words="where the sequence closes",
+            words="when the order ends on the lot it began with",
             schemes=("fractal",),
         ),
     ] = None

@@ -221,7 +221,7 @@ class Spinning:
             20_000,
             unit="turns in a metre × √tex",
             each="ply",
-            words="twist factor, turns in a metre × √tex",
+            words="twist by a mill's count, the tex twist factor",
             heading=_TWIST,
         ),
     ] = None

@@ -32,7 +32,7 @@ class Scale:
             low=0,
             high=0.6,
             of="water over dry mass",
-            words="water in the fibre when weighed, % of dry mass",
+            words="damp on the day of weighing: water, % of the bone-dry fibre",
         ),
     ] = None
 

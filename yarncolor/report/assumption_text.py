@@ -109,7 +109,8 @@ def _value(value: Any) -> Any:
 
 def _idle(own: list[Assumption], _: ResolvedPlan) -> Iterator[str]:
     for one in own:
-        yield f"{one.key} says nothing to the scheme {one.by[0]}"
+        words = KEYS[one.table, one.key].words
+        yield f"“{words}” changes nothing: the scheme is {one.by[0]}"
 
 
 def _empty(own: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
@@ -136,8 +137,8 @@ def _gauge(one: Assumption) -> str:
 
 def _idle_balance(one: Assumption) -> str:
     if one.by == ("plies",):
-        return "balance says nothing to a single"
-    return "the ply twist is given, so balance says nothing"
+        return "a single is not plied, so it is not balanced"
+    return "the turns of the plying are given, so they count, not the balance"
 
 
 def _balanced(one: Assumption) -> str:
@@ -184,16 +185,16 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("scheme", "blend_steps", Why.USUAL): _plain("carded blends between neighbours: {}"),
     ("scheme", "solid_plies", Why.USUAL): _plain("the solid ply: {}"),
     ("scheme", "solid_lot", Why.DERIVED): _plain("the lot of the solid ply: {}"),
-    ("scheme", "random_seed", Why.USUAL): _plain("seed of the shuffle: {}"),
+    ("scheme", "random_seed", Why.USUAL): _plain("number of the draw: {}"),
     ("scheme", "pieces", Why.USUAL): _plain("pieces of each lot on each ply: {}"),
     ("scheme", "loop_m", Why.USUAL): _plain("longest third of a chain-ply loop: {:g} m"),
     **{("scheme", key, Why.IDLE): _idle for key in _MAY_BE_IDLE},
     ("scheme", "sequence", Why.EMPTY): _empty,
     ("scheme", "closing", Why.USUAL): _plain(
-        "where the sequence closes on its first lot, both pieces are spun: {}"
+        "the order ends on the lot it began with: both pieces are spun"
     ),
     ("scheme", "closing", Why.IDLE): _plain(
-        "closing says nothing here: only a fractal that ends on the lot it began with closes"
+        "nothing closes here: only a fractal that ends on the lot it began with does"
     ),
     ("spinning", "card_loss", Why.USUAL): _plain("nothing lost in carding"),
     ("plying", "wound_off", Why.USUAL): _plain("plied straight from the bobbins"),
@@ -224,7 +225,7 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("fabric", "stitches", Why.DERIVED): _plain("{} stitches cast on, by the width"),
     ("fabric", "rows", Why.DERIVED): _plain("{} rows, by the wingspan"),
     ("fabric", "increases_per_row", Why.IDLE): _plain(
-        "increases_per_row says nothing: only a triangle grows"
+        "only a triangle grows, so its increases change nothing"
     ),
 }
 """Of each fact that is worth saying, in the order in which they are said."""

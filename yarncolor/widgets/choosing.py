@@ -17,7 +17,7 @@ WAY_WORDS = {
     "scheme": "scheme",
     "plies": "plies",
     "divisions": "times through",
-    "closing": "where it closes",
+    "closing": "when it ends as it began",
     "winding": "winding",
 }
 """What stands before each chooser of a way of spinning."""

@@ -81,7 +81,10 @@ def show_hours(answer: Answer) -> Fragment:
     """Return hours by portion's lot, by bobbin and for the job."""
     takes, portions = answer.hours, answer.layout.portions
     if takes.portion_h is None:
-        text = "Give minutes_per_g, or treadles_per_min and drive_ratio, to see the hours."
+        text = (
+            "To see the hours, say how long you spin for a gram, or how fast you treadle and the "
+            "ratio of your wheel."
+        )
         return sentences(text)
     rows = []
     for ply in range(len(answer.resolved.tex)):
