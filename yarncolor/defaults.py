@@ -7,7 +7,7 @@ from typing import Protocol, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from yarncolor.plan import STRANDS_OF_A_CHAIN, Plan, Scheme
+from yarncolor.plan import STRANDS_OF_A_CHAIN, Bath, Plan, Scheme
 from yarncolor.plan.limits import MOST_REPEATS
 from yarncolor.plan.reference import default_of
 
@@ -187,6 +187,10 @@ class Weighed(Protocol):
     def blend(self) -> tuple[tuple[str, float], ...] | None:
         """Lots that it is carded from, with their parts by mass; None where it is no blend."""
 
+    @property
+    def bath(self) -> Bath | None:
+        """The bath that it is dyed in; None where it is no such lot."""
+
 
 def left_g(lots: Sequence[Weighed]) -> NDArray[np.float64]:
     """Return grams of each lot before carding, less what is kept back and blended: (lots,)."""
@@ -197,11 +201,13 @@ def left_g(lots: Sequence[Weighed]) -> NDArray[np.float64]:
 
 
 def taken_g(lots: Sequence[Weighed]) -> NDArray[np.float64]:
-    """Return grams that blends take of each lot, by mass, by their parts: (lots,)."""
+    """Return grams that blends, by their parts, and later baths take of each lot: (lots,)."""
     at = {lot.name: number for number, lot in enumerate(lots)}
     takes = np.zeros(len(lots))
     for lot in lots:
         parts = lot.blend or ()
         for name, part in parts:
             takes[at[name]] += lot.mass_g * part / sum(each for _, each in parts)
+        if lot.bath is not None and lot.bath.takes_from is not None:
+            takes[at[lot.bath.takes_from]] += lot.mass_g
     return takes

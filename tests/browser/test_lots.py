@@ -380,7 +380,7 @@ def test_a_fault_in_what_is_folded_away_unfolds_it(bench):
 def test_how_a_colour_is_typed_is_said_with_lots_of_the_plan(bench):
     bench.locator("summary:text-is('How to type a colour')").click()
     assert bench.locator(".yc .hint code").all_inner_texts()[2:4] == [
-        "2 Kelp + 1 Foam", "bath 2 of Kelp on Foam, 0.7 taken",
+        "2 Kelp + 1 Foam", "second bath of Kelp on Foam",
     ]  # fmt: skip
     field(bench, 1, "name").fill("<i>Spume</i>")
     bench.wait_for_selector(".yc .hint code:text-is('2 Kelp + 1 <i>Spume</i>')")
@@ -419,6 +419,24 @@ def test_a_dyed_colour_to_begin_with_is_chosen_and_marked_as_a_guess(bench, draw
     bench.wait_for_function(
         "() => document.querySelectorAll('.yc .cell.colour input.colour')[1].value === '90 0.3 7'"
     )
+    assert bench.problems == []
+
+
+def test_a_bath_is_typed_as_one_says_it_and_its_fibre_is_counted_once(bench, drawer):
+    field(bench, 3, "colour").fill("Second bath of Kelp on Foam")
+    bench.wait_for_function(
+        "() => document.querySelectorAll('.yc .lots .chip')[3].style.background"
+        " !== 'rgb(204, 187, 153)'"
+    )
+    field(bench, 3, "colour").fill("2nd bath of Kelp on Foam, 60% taken, out of its grams")
+    total(bench, "4 lots, 50.0 g")
+    button(bench, "Save the plan").click()
+    said(bench, "Written: drawer.toml")
+    lot = read_plan(drawer).lots[3]
+    assert (lot.bath.number, lot.bath.exhaustion, lot.bath.takes_from) == (2, 0.6, "Foam")
+    button(bench, "Undo").click()
+    total(bench, "4 lots, 62.0 g")
+    assert field(bench, 3, "colour").input_value() == "second bath of Kelp on Foam"
     assert bench.problems == []
 
 

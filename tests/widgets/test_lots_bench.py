@@ -15,6 +15,7 @@ from yarncolor.colour.photo.correction import uncorrected
 from yarncolor.colour.photo.demo import demo_photo, heap_box
 from yarncolor.colour.photo.lots import lot_from, read_boxes, with_lot
 from yarncolor.colour.photo.sampling import Box
+from yarncolor.defaults import left_g
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lot_fields import LOT_FIELDS
 from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_of
@@ -81,7 +82,7 @@ def test_every_kind_of_colour_is_shown_as_it_is_typed(plan):
         "#445533",
         "90 0.3 7",
         "2 Kelp + 1 Foam",
-        "bath 2 of Kelp on Foam, 0.7 taken",
+        "second bath of Kelp on Foam",
     ]
 
 
@@ -203,6 +204,42 @@ def test_a_colour_by_its_dye_says_that_it_is_a_guess_until_another_is_given(plan
     assert changed(there, 1, colour="52 10 20").lots[1].source == ""
     fair = changed(changed(plan, 1, source="from the fair"), 1, colour="weld")
     assert fair.lots[1].source == "from the fair"
+
+
+@pytest.mark.parametrize(
+    ("typed", "number", "exhaustion", "takes_from"),
+    [
+        ("second bath of Kelp on Foam", 2, 0.7, None),
+        ("Third bath of Kelp on Foam", 3, 0.7, None),
+        ("2nd bath of Kelp on Foam, 60 % taken", 2, 0.6, None),
+        ("bath 4 of Kelp on Foam, 0.5 taken", 4, 0.5, None),
+        ("12th bath of Kelp on Foam, out of its grams", 12, 0.7, "Foam"),
+    ],
+)
+def test_baths_are_typed_as_one_says_them(plan, typed, number, exhaustion, takes_from):
+    there = changed(plan, 3, colour=typed)
+    bath = there.lots[3].bath
+    assert (bath.number, bath.exhaustion, bath.takes_from) == (number, exhaustion, takes_from)
+    assert (bath.of, bath.undyed) == ("Kelp", "Foam")
+    assert plan_with_rows(there, rows_of(there)) == there
+    again = changed(plan, 3, colour=rows_of(there)[3].colour)
+    assert again.lots[3].bath == bath
+
+
+def test_a_bath_out_of_the_undyed_lot_leaves_that_so_much_less(plan):
+    there = changed(plan, 3, colour="second bath of Kelp on Foam, out of its grams")
+    assert left_g(there.lots)[1] == pytest.approx(left_g(plan.lots)[1] - 5)
+    rows = rows_of(there)
+    rows[3] = replace(rows[3], mass_g="40")
+    told = {(1, "name"): "blends and baths take 42 g, but there are 18 g"}
+    assert faults(there, rows) == (told, [])
+
+
+def test_a_share_of_dye_that_cannot_be_is_told_in_per_cent(plan):
+    rows = rows_of(plan)
+    rows[3] = replace(rows[3], colour="second bath of Kelp on Foam, 170 % taken")
+    words = "give how much of its dye a bath takes, above 0 and below 100 %"
+    assert faults(plan, rows) == ({(3, "colour"): words}, [])
 
 
 def test_words_that_mean_no_colour_are_told_with_the_one_that_was_likely_meant(plan):

@@ -5,10 +5,26 @@ from typing import Any
 
 from yarncolor.colour.dyes import GUESS
 from yarncolor.colour.words import colour_of_words, likely_words, words_of_colour
-from yarncolor.editing.option_text import format_number, parse_number
+from yarncolor.editing.option_text import format_number, parse_number, parse_share
 from yarncolor.plan import Lot
 
-_BATH = re.compile(r"bath (\S+) of (.+) on (.+), (\S+) taken", re.DOTALL)
+_ORDINALS = {
+    1: "first", 2: "second", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh",
+    8: "eighth", 9: "ninth", 10: "tenth",
+}  # fmt: skip
+_TAKEN = 0.7
+"""The share of its dye that a bath takes where that is not said; common practice, no source."""
+
+_OUT_OF = "out of its grams"
+"""How it is said that a bath is dyed from the undyed lot's own fibre."""
+
+_WHICH = rf"{'|'.join(_ORDINALS.values())}|\d+(?:\.|st|nd|rd|th)"
+_BATH = re.compile(
+    rf"(?:bath (?P<number>\S+)|(?P<which>{_WHICH}) bath)"
+    r" of (?P<of>.+) on (?P<undyed>.+?)"
+    rf"(?:, (?P<taken>[^\s%]+)(?P<per_cent>\s*(?:%|per cent))? taken)?(?P<out_of>, {_OUT_OF})?",
+    re.DOTALL | re.IGNORECASE,
+)
 _PART = re.compile(r"([\d.,]+)\s+(.+)", re.DOTALL)
 _LONGEST_IN_A_HINT = 20
 _PARTING = (" + ", " on ", ", ")
@@ -18,7 +34,7 @@ def colour_text(lot: Lot) -> str:
     """Return a lot's colour as it would be typed.
 
     It is in words where they mean just that colour, else ``#rrggbb``, ``L a b`` of CIELAB, a
-    blend as ``2 Kelp + 1 Foam`` or a later bath as ``bath 2 of Kelp on Foam, 0.7 taken``.
+    blend as ``2 Kelp + 1 Foam`` or a later bath as ``second bath of Kelp on Foam``.
     """
     if lot.colour is not None:
         return words_of_colour(lot.colour) or lot.colour
@@ -45,14 +61,7 @@ def colour_keys(text: str, named: dict[str, str]) -> dict[str, Any]:
         return {"lab": numbers}
     bath = _BATH.fullmatch(text)
     if bath is not None:
-        return {
-            "bath": {
-                "number": parse_number(bath[1]),
-                "of": named.get(bath[2], bath[2]),
-                "undyed": named.get(bath[3], bath[3]),
-                "exhaustion": parse_number(bath[4]),
-            }
-        }
+        return {"bath": _bath_keys(bath, named)}
     matches = [_PART.fullmatch(part.strip()) for part in text.split(" + ")]
     parts = [match for match in matches if match is not None]
     if len(parts) == len(matches):
@@ -119,8 +128,14 @@ def _hint_of_recipes(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple
         (_blend_text({one: 2, other: 1}), "carded together, two parts to one"),
         (
             _bath_text(bath),
-            f"{pale} dyed in what is left in the pot of {dark}; each bath takes 0.7 of the dye",
+            f"fibre like {pale}, dyed in what is left in the pot of {dark}; each bath takes 70 % "
+            "of the dye, which is common practice, no source",
         ),
+        (
+            _bath_text({**bath, "exhaustion": 0.6, "grams": "undyed"}),
+            f"each bath takes 60 %, and the fibre is part of {pale}, whose grams are counted once",
+        ),
+        ("", "Dye and mordant powders: still air, gloves, a mask; the maker's data sheet first."),
     ]
 
 
@@ -139,8 +154,30 @@ def _blend_text(parts: dict[str, Any]) -> str:
 
 
 def _bath_text(bath: dict[str, Any]) -> str:
-    number, taken = _said(bath["number"]), _said(bath["exhaustion"])
-    return f"bath {number} of {bath['of']} on {bath['undyed']}, {taken} taken"
+    number, taken = bath["number"], bath["exhaustion"]
+    which = _ORDINALS.get(number, f"{_said(number)}th")
+    told = [f"{which} bath of {bath['of']} on {bath['undyed']}"]
+    if taken != _TAKEN:
+        share = taken if isinstance(taken, str) else f"{format_number(taken * 100)} %"
+        told.append(f"{share} taken")
+    told += [_OUT_OF] * (bath.get("grams") == "undyed")
+    return ", ".join(told)
+
+
+def _bath_keys(bath: re.Match[str], named: dict[str, str]) -> dict[str, Any]:
+    """Return the keys of a bath as typed; where its share of the dye is not said, the usual."""
+    said = bath["which"] or bath["number"]
+    numbers = {word: number for number, word in _ORDINALS.items()}
+    number = numbers.get(said.lower(), parse_number(re.sub(r"(?<=\d)(\.|st|nd|rd|th)$", "", said)))
+    taken = bath["taken"]
+    if taken is not None:
+        taken = parse_share(taken) if bath["per_cent"] else parse_number(taken)
+    return {
+        "number": number,
+        "of": named.get(bath["of"], bath["of"]),
+        "undyed": named.get(bath["undyed"], bath["undyed"]),
+        "exhaustion": _TAKEN if taken is None else taken,
+    } | ({"grams": "undyed"} if bath["out_of"] else {})
 
 
 def _said(number: Any) -> str:

@@ -39,6 +39,8 @@ def _remedy(fault: Fault, typed: str) -> str:
     """Return what would be right, and what was typed where that measures another thing."""
     if fault.path[2:] == ("colour",):
         return colour_remedy(typed)
+    if fault.path[2:] == ("bath", "exhaustion"):
+        return "give how much of its dye a bath takes, above 0 and below 100 %"
     field = LOT_FIELDS.get(str(fault.path[-1]))
     told = kind_words(field, typed) if field else ""
     return "; ".join(filter(None, (told, in_row_words(fault.remedy))))

@@ -42,6 +42,21 @@ class Bath:
         float, Key(SHARE, "The share of its dye that a bath gives up.", low=0, high=1, is_open=True)
     ]
     undyed: Annotated[str, Key(LOT, "The lot whose colour the fibre had before.", NAME_RIGHT)]
+    grams: Annotated[
+        str,
+        Key(
+            WORD,
+            "Whether its grams are fibre of its own or come out of the undyed lot's.",
+            "own or undyed",
+            choices=(("own", "fibre of its own"), ("undyed", "out of the undyed lot's grams")),
+            default="own",
+        ),
+    ] = "own"
+
+    @property
+    def takes_from(self) -> str | None:
+        """The lot whose grams it is dyed from; None where it is fibre of its own."""
+        return self.undyed if self.grams == "undyed" else None
 
 
 @dataclass(frozen=True)

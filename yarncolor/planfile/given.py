@@ -1,6 +1,6 @@
 """What a plan file gives, read and typed, before it is known whether that is a plan."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import MISSING, dataclass, fields, replace
 from functools import cached_property
 from math import nan
 from typing import Any
@@ -10,7 +10,7 @@ from yarncolor.plan.key import TABLE, keys_of
 from yarncolor.plan.reference import TABLES
 from yarncolor.planfile.reading import Reading
 
-_BATH_KEYS = {field.name for field in fields(Bath)}
+_BATH_KEYS = {field.name for field in fields(Bath) if field.default is MISSING}
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ class GivenLot:
             _mass_g(values),
             values.get("reserve_g", 0.0),
             values.get("blend"),
-            Bath(**bath) if set(bath) == _BATH_KEYS else None,
+            Bath(**bath) if set(bath) >= _BATH_KEYS else None,
         )
 
     @cached_property

@@ -34,7 +34,9 @@ class Stashed:
         Index in the stash.
     card, keep_back, divide, over, blends : str
         Grams: to card, in reserve, to divide after carding and of those not spun, and what goes
-        into blends; "" for none.
+        into blends and later baths; "" for none.
+    into : str
+        Which of the two, in words.
     mix : tuple
         What a blend is carded from: grams and lot of each.
     rolags : str
@@ -51,6 +53,7 @@ class Stashed:
     divide: str
     over: str
     blends: str
+    into: str
     mix: tuple[tuple[str, int], ...]
     rolags: str
     plies: Shared
@@ -71,6 +74,7 @@ def stash(answer: Answer) -> list[Stashed]:
             divide=_some(divided[at], step),
             over=_some(over[at], step),
             blends=_some(blends[at], step),
+            into=_into(answer, lot.name),
             mix=_mix(answer, at),
             rolags=_rolags(answer, at),
             plies=_over_plies(answer, shares, at),
@@ -79,6 +83,13 @@ def stash(answer: Answer) -> list[Stashed]:
         )
         for at, lot in enumerate(answer.plan.lots)
     ]
+
+
+def _into(answer: Answer, name: str) -> str:
+    lots = answer.plan.lots
+    blends = any(name == each for lot in lots for each, _ in lot.blend or ())
+    baths = any(lot.bath is not None and lot.bath.takes_from == name for lot in lots)
+    return " and ".join(["blends"] * blends + ["later baths"] * baths)
 
 
 def totals(answer: Answer) -> tuple[str, str]:

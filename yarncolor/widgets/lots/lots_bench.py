@@ -17,6 +17,7 @@ from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_o
 from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError
+from yarncolor.plan import Lot
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.protocol.asks import AskOfView
@@ -183,7 +184,7 @@ class LotsBench(MessageWidget):
         plan, asked = self.editor.plan, _answering(message or {}, said)
         colours = display_colours(plan.lots).srgb
         rows = [asdict(row) for row in rows_of(plan)]
-        total_g = sum(lot.mass_g for lot in plan.lots if lot.blend is None)
+        total_g = sum(lot.mass_g for lot in plan.lots if not _is_of_others(lot))
         count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
         return {
             "kind": "rows",
@@ -204,6 +205,11 @@ class LotsBench(MessageWidget):
     def _say(self, told: LotsRows | LotsFaults | LotsRefused) -> None:
         if self._heard:
             self.send(told)
+
+
+def _is_of_others(lot: Lot) -> bool:
+    """Return whether a lot is fibre that is weighed with another lot already."""
+    return lot.blend is not None or (lot.bath is not None and lot.bath.takes_from is not None)
 
 
 def _shades(dye: Dyestuff) -> Iterator[tuple[str, str]]:
