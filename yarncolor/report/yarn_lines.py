@@ -196,6 +196,8 @@ def _knitted(answer: Answer) -> Iterator[str]:
     how = "by your weighed swatch" if knit.source == "measured" else alone
     if knit.needs_m is not None and knit.needs_plied_m is not None:
         size = _SIZES[knit.kind].format(wide=knit.width_cm, high=knit.height_cm)
+        if knit.wingspan_cm is not None and answer.plan.fabric.width_cm is not None:
+            size = f"{knit.wingspan_cm:.0f} cm from tip to tip, {size}"
         yield (
             f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}): {metres(knit.needs_m)} of washed "
             f"yarn, {metres(knit.needs_plied_m)} as plied, give or take {knit.band:.0%} {how}."

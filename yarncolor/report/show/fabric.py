@@ -25,6 +25,9 @@ def _facts(knit: KnittedPiece) -> Fragment:
         ("washed yarn there is", metres(knit.has_m)),
         ("rows it gives", f"{knit.rows_possible}"),
     ]
+    if knit.gauge_is_guess:
+        told = f"{knit.gauge_stitches:.0f}, a guess by the yarn’s thickness until you knit a swatch"
+        rows.insert(0, ("stitches in 10 cm", told))
     if knit.needs_m is not None and knit.needs_plied_m is not None:
         rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
         rows.append(("the same as plied", metres(knit.needs_plied_m)))
