@@ -17,6 +17,7 @@ from yarncolor.widgets.order.order_frames import (
     look_ahead,
     numbers_of,
     packed_scene,
+    reading_of,
     scenes_of,
     table_of,
 )
@@ -298,7 +299,24 @@ def test_both_ends_say_what_is_spun_and_plied_first(wound_off, ends):
     editor.change("plying", wound_off=wound_off)
     made = Heard(editor)
     made.ask("ready")
-    assert made.of("frame")[0]["ends"] == ends
+    (frame,) = made.of("frame")
+    assert frame["ends"] == ends
+    begins = {
+        "spun first, plied last": "what is spun last: that comes off a bobbin first",
+        "spun first, plied first": "what is spun first: the bobbins are wound off",
+        "spun first": "not all bobbins are wound off alike",
+    }
+    assert begins[ends[0]] in frame["turning"]
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_grams_in_a_metre_of_each_ply_sum_up_to_what_is_in_the_yarn(path):
+    found = Editor.opened(path).answer
+    reading, laid = reading_of(found), found.layout
+    kept = 1 - found.resolved.spin_loss
+    in_the_yarn_g = sum(reading["g_per_m"]) * laid.stretches.yarn_m * kept
+    assert in_the_yarn_g == pytest.approx(laid.yarn_g, rel=0.02)
+    assert len(reading["plies"]) == laid.stretches.lot.shape[1]
 
 
 FIRST_PICTURE = """

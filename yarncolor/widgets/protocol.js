@@ -75,12 +75,14 @@
  *   yarn: [number, number], stripe: number, slant: number, parted: number, label: LabelRule }}
  *   StripState
  */
+/** @typedef {{ plies: Array<string>, g_per_m: Array<number> }} StripReading */
 /** @typedef {{ counts: Array<number>, yarn_m: Array<number>, plies: number }} TableHead */
 /**
  * @typedef {{ entries: Array<number>, held: Array<number>, closed: boolean, names: Array<string>,
  *   lots: Array<number>, masses: Array<number>, lot_names: Array<string>, colours: Array<string>,
- *   inks: Array<string>, ends: Array<string>, from_m: number, shades: ShadesState, strip:
- *   StripState, table: TableHead, kind: "frame", serial: number|null, turn: number }} OrderFrame
+ *   inks: Array<string>, ends: Array<string>, from_m: number, shades: ShadesState, turning: string,
+ *   strip: StripState, reading: StripReading, table: TableHead, kind: "frame", serial: number|null,
+ *   turn: number }} OrderFrame
  */
 /**
  * @typedef {{ lot_names: Array<string>, colours: Array<string>, inks: Array<string>, lots:

@@ -29,6 +29,7 @@ from yarncolor.widgets.protocol.order import (
     LabelRule,
     SceneSize,
     ShadesState,
+    StripReading,
     StripState,
     StripWords,
 )
@@ -133,6 +134,18 @@ def strip_of(found: Preview) -> StripState:
         "parted": SEPARATED_PX,
         "label": LABEL,
         **_words_of(drawn),
+    }
+
+
+def reading_of(found: Preview) -> StripReading:
+    """Return what pointing at the strip tells of each ply: fibre as it is weighed out."""
+    resolved, plies = found.resolved, found.layout.stretches.lot.shape[1]
+    word = "strand" if resolved.is_chain else "ply"
+    kept = (1 - resolved.contraction) * (1 - resolved.spin_loss)
+    g_per_m = np.broadcast_to(resolved.tex, plies) / 1000 / kept
+    return {
+        "plies": [f"{word} {k + 1}" for k in range(plies)],
+        "g_per_m": g_per_m.tolist(),
     }
 
 

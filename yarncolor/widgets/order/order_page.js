@@ -7,6 +7,7 @@ const TOOLS = {
   turn: "First lot to the end",
   close: "End on the first lot too",
 };
+const POINT = "Point at the strip to read what lies there; click, or use the arrow keys, to look closer.";
 const APART = "justify-content:space-between;margin:0";
 
 // Make the parts; `ask` is told what a button asks for, `look` from which metre the yarn is seen.
@@ -24,7 +25,7 @@ export function orderPage(root, { ask, look }) {
   };
   page.canvases = mapped({ strip: "strip", yarn: "yarn", fabric: "fabric" }, canvasOf);
   root.append(
-    ...orderOf(page), page.heading, stripOf(page), ...picturesOf(page), ...wordsOf(page), page.told,
+    ...orderOf(page), page.turning, page.heading, stripOf(page), ...picturesOf(page), ...wordsOf(page), page.told,
   );
   return page;
 }
@@ -40,6 +41,12 @@ function stripParts() {
     rows: el("div", { class: "rows quiet", "aria-hidden": "true" }),
     ticks: el("div", { class: "ticks quiet", "aria-hidden": "true" }),
     stripEnds: [el("strong"), el("strong")],
+    turning: el("p", { class: "quiet turning" }),
+    mark: el("div", {
+      class: "looked", role: "slider", tabindex: 0, "aria-valuemin": 0, "aria-valuenow": 0,
+      "aria-label": "where on the strip the close-up looks", "data-lm-suppress-shortcuts": "true",
+    }),
+    pointed: el("p", { class: "pointed quiet", text: POINT }),
   };
 }
 
@@ -62,11 +69,12 @@ function orderOf({ tools, said, ends, chips }) {
   return [inRow(...Object.values(tools)), said, between, chips];
 }
 
-function stripOf({ rows, canvases, names, ticks, stripEnds }) {
+function stripOf({ rows, canvases, names, mark, ticks, stripEnds, pointed }) {
   return el("div", { class: "strip" },
-    el("div", { class: "bands" }, rows, canvases.strip, names),
+    el("div", { class: "bands" }, rows, canvases.strip, names, mark),
     ticks,
-    el("div", { class: "row", style: APART }, ...stripEnds));
+    el("div", { class: "row", style: APART }, ...stripEnds),
+    pointed);
 }
 
 function picturesOf({ canvases, captions, metre, sliders }) {

@@ -8,6 +8,7 @@ import { Moves } from "./moves.js";
 import { orderPage, showStrip } from "./order_page.js";
 import { Pictures } from "./pictures.js";
 import { Places } from "./places.js";
+import { StripPointer } from "./strip_pointer.js";
 import { Tables } from "./tables.js";
 
 const IDLE_MS = 50; // after which words are put in even where the browser is not idle
@@ -27,6 +28,7 @@ class OrderPainter {
     this.page = orderPage(root, { ask, look: (metre) => this.look(metre) });
     this.pictures = new Pictures(this.page.canvases, this.page.names);
     this.places = this.placesOf(this.page);
+    this.pointer = new StripPointer(this.page, { look: (metre) => this.look(metre), now: () => this.shown() });
     root.addEventListener("keydown", (event) => this.onUndoKey(event));
     this.deaf = listen(model, this);
     model.send({ do: "ready" });
@@ -96,6 +98,7 @@ class OrderPainter {
     this.isLooking = false;
     this.frame.from_m = fromM;
     this.page.captions.yarn.textContent = caption;
+    if (this.lookNext === undefined) this.showLooked(fromM);
     this.page.canvases.yarn.setAttribute("aria-label", alt);
     const next = this.lookNext;
     this.lookNext = undefined;
@@ -174,6 +177,12 @@ class OrderPainter {
     this.root.dispatchEvent(new CustomEvent("painted"));
   }
 
+  // What the strip shows, for whoever points at it.
+  shown() {
+    const { frame: { strip, reading }, pictures: { named: { names } } } = this;
+    return { table: this.wantedTable() ?? this.tables.base, strip, reading, names };
+  }
+
   // The table of what the fingers want: confirmed, or one lot's move that was sent ahead.
   wantedTable() {
     if (!this.moves.queue.length) return this.tables.base;
@@ -182,14 +191,22 @@ class OrderPainter {
   }
 
   show(frame) {
-    const { ends, tools, metre } = this.page;
+    const { ends, tools, metre, turning } = this.page;
+    turning.textContent = frame.turning;
     ends.forEach((end, at) => { end.textContent = frame.ends[at]; });
     tools.close.textContent = CLOSE_WORDS[frame.closed];
     tools.close.disabled = !frame.names.length;
     this.places.setFrame(frame);
     this.showOrder();
     metre.max = frame.table.yarn_m[0];
-    if (!this.isLooking) metre.value = frame.from_m;
+    if (!this.isLooking) this.showLooked(frame.from_m);
+  }
+
+  showLooked(fromM) {
+    const { metre } = this.page;
+    metre.value = fromM;
+    metre.setAttribute("aria-valuetext", `${fromM.toFixed(1)} m`);
+    this.pointer.show(fromM);
   }
 
   showOrder() {

@@ -22,6 +22,7 @@ from yarncolor.widgets.order.order_frames import (
     look_ahead,
     numbers_of,
     packed_scene,
+    reading_of,
     scenes_of,
     shades_of,
     strip_of,
@@ -243,6 +244,7 @@ def frame_payload(found: Preview, editor: Editor, from_m: float) -> tuple[Pictur
     plan, along = found.plan, found.layout.stretches
     lots = [plan.names.index(name) for name in editor.entry_names()]
     table, buffers = _table_head(table_of(along), along.lot.shape[1])
+    first_off = end_of_all(found.resolved.wound_off)
     pictures: Pictures = {
         "entries": list(editor.entries),
         "held": sorted(editor.held),
@@ -253,10 +255,12 @@ def frame_payload(found: Preview, editor: Editor, from_m: float) -> tuple[Pictur
         "lot_names": list(plan.names),
         "colours": list(found.palette.srgb),
         "inks": [label_ink(colour) for colour in found.palette.srgb],
-        "ends": list(_ENDS[end_of_all(found.resolved.wound_off)]),
+        "ends": list(_ENDS[first_off]),
+        "turning": _TURNING[first_off],
         "from_m": from_m,
         "shades": shades_of(found),
         "strip": strip_of(found),
+        "reading": reading_of(found),
         "table": table,
     }
     return pictures, buffers
@@ -313,3 +317,11 @@ _ENDS = {
     None: ("spun first", "spun last"),
 }
 """What stands at both ends of the order, by which end of the singles comes off first."""
+
+_TURNING = {
+    LAST_FIRST: "Below, the yarn begins with what is spun last: that comes off a bobbin first.",
+    FIRST_FIRST: "Below, the yarn begins with what is spun first: the bobbins are wound off.",
+    None: "Below, some plies begin with what is spun first, others with what is spun last: "
+    "not all bobbins are wound off alike.",
+}
+"""How the strip runs against the order above it, by which end of the singles comes off first."""

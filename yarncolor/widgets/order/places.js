@@ -53,6 +53,7 @@ export class Places {
   show(order, names, held) {
     order.forEach((entry, place) => {
       this.showSlider(this.slider[entry], place, held.has(entry));
+      this.slider[entry].range.setAttribute("aria-valuetext", `place ${place + 1} of ${order.length}`);
       this.showChip(this.chip[entry], place, held.has(entry));
       const words = `${names[entry]}, place ${place + 1} of ${order.length}`;
       this.chip[entry].firstChild.setAttribute("aria-label", held.has(entry) ? `${words}, held` : words);

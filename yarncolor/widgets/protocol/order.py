@@ -87,6 +87,13 @@ class StripState(StripWords):
     label: LabelRule
 
 
+class StripReading(TypedDict):
+    """What pointing at the strip tells: each ply's name, and grams of fibre in a metre of yarn."""
+
+    plies: list[str]
+    g_per_m: list[float]
+
+
 class SceneSize(TypedDict):
     """Of a picture without colours; index, places, metres and unevenness are four buffers."""
 
@@ -124,7 +131,9 @@ class Pictures(TypedDict):
     ends: list[str]
     from_m: float
     shades: ShadesState
+    turning: str
     strip: StripState
+    reading: StripReading
     table: TableHead
 
 

@@ -1,0 +1,112 @@
+"""The strip answers mouse, finger and keyboard: what lies there, where the close-up looks."""
+
+import pytest
+
+from tests.helpers.browser import ORDER, ready
+from tests.helpers.paths import SAMPLE_DATA
+from yarncolor.editing.editor import Editor
+from yarncolor.widgets.order.order_painter import OrderPainter
+
+pytestmark = pytest.mark.browser
+
+EBB = SAMPLE_DATA / "ebb.toml"
+MARK = "where on the strip the close-up looks"
+
+
+@pytest.fixture
+def shown(bare):
+    """Return a function that shows the order of Ebb."""
+
+    def show(**options):
+        editor = Editor.opened(EBB)
+        painter = OrderPainter(editor)
+        editor.watch(painter.refresh)
+        return ready(bare(painter, **options))
+
+    return show
+
+
+def along() -> tuple[float, float, float]:
+    """Return the yarn's length, and where Kelp begins and ends on ply 2."""
+    found = Editor.opened(EBB).answer
+    stretches = found.layout.stretches
+    at = stretches.lot[:, 1].tolist().index(found.plan.names.index("Kelp"))
+    return stretches.yarn_m, *stretches.edges_m[at : at + 2].tolist()
+
+
+def place_on_ply_2(page, metre: float) -> tuple[float, float]:
+    box = page.locator(".yc .strip canvas").first.bounding_box()
+    strip = page.evaluate(f"{ORDER}.frame.strip")
+    down = sum(strip["bands"][1]) / 2 / strip["height"] * box["height"]
+    return box["x"] + metre / along()[0] * box["width"], box["y"] + down
+
+
+def kelp_g() -> float:
+    """Return grams of Kelp as they are weighed out for ply 2."""
+    found = Editor.opened(EBB).answer
+    own = found.layout.portions.take(found.layout.portions.ply == 1)
+    return float(own.mass_g[own.lot == found.plan.names.index("Kelp")].sum())
+
+
+def looked_share(page) -> float:
+    return page.evaluate("parseFloat(document.querySelector('.yc .looked').style.left) / 100")
+
+
+def test_pointing_says_lot_ply_metre_and_grams(shown):
+    page = shown()
+    _, begin_m, end_m = along()
+    middle_m = (begin_m + end_m) / 2
+    page.mouse.move(*place_on_ply_2(page, middle_m))
+    told = page.locator(".yc .pointed").inner_text()
+    metres = f"from {begin_m:.1f} to {end_m:.1f} m"
+    assert f"Kelp on ply 2, {kelp_g():.1f} g {metres}" in told
+    assert told.startswith("at 2")
+    assert page.problems == []
+
+
+def test_the_mark_goes_where_the_strip_is_clicked_and_arrow_keys_move_it(shown):
+    page = shown()
+    yarn_m, begin_m, end_m = along()
+    shows = f"{ORDER}.frame.from_m"
+    assert looked_share(page) == pytest.approx(page.evaluate(shows) / yarn_m, abs=1e-3)
+    middle_m = (begin_m + end_m) / 2
+    page.mouse.click(*place_on_ply_2(page, middle_m))
+    page.wait_for_function(f"Math.abs({shows} - {middle_m}) < 1")
+    assert looked_share(page) == pytest.approx(middle_m / yarn_m, abs=2e-3)
+    assert page.evaluate("document.activeElement.getAttribute('aria-label')") == MARK
+    before = page.evaluate(shows)
+    page.keyboard.press("ArrowRight")
+    page.wait_for_function(f"Math.abs({shows} - {before} - {yarn_m} / 200) < 0.1")
+    page.keyboard.press("PageUp")
+    page.wait_for_function(f"Math.abs({shows} - {end_m}) < 0.1")
+    page.keyboard.press("Home")
+    page.wait_for_function(f"{shows} === 0")
+    page.keyboard.press("Tab")
+    mark = page.get_by_label(MARK)
+    assert mark.get_attribute("aria-valuetext").startswith("at 0.0 m: Foam on ply 1, ")
+    assert page.get_by_label("place along the yarn").get_attribute("aria-valuetext") == "0.0 m"
+    assert page.problems == []
+
+
+def test_a_finger_on_the_strip_is_answered(shown):
+    page = shown(width=700, height=900, has_touch=True)
+    _, begin_m, end_m = along()
+    page.locator(".yc .pointed").scroll_into_view_if_needed()
+    page.touchscreen.tap(*place_on_ply_2(page, (begin_m + end_m) / 2))
+    page.wait_for_selector(".yc .pointed:has-text('Kelp on ply 2, ')")
+    page.wait_for_function(f"Math.abs({ORDER}.frame.from_m - {(begin_m + end_m) / 2}) < 2")
+    assert page.problems == []
+
+
+def test_how_the_strip_runs_against_the_order_above_is_said(shown):
+    page = shown()
+    assert "begins with what is spun last" in page.locator(".yc .turning").inner_text()
+
+
+def test_each_slider_of_the_order_says_its_lot_and_its_place(shown):
+    page = shown()
+    slider = page.get_by_label("place of Kelp")
+    assert slider.get_attribute("aria-valuetext") == "place 3 of 5"
+    slider.focus()
+    page.keyboard.press("ArrowRight")
+    assert slider.get_attribute("aria-valuetext") == "place 4 of 5"
