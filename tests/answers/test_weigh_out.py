@@ -19,6 +19,11 @@ WORDS = [
     (ShareOfLot(Fraction(1), False), "all that is left"),
     (ShareOfLot(Fraction(2, 3), True), "⅔ of the lot"),
     (ShareOfLot(Fraction(1, 4), False), "¼ of what is left"),
+    (ShareOfLot(Fraction(1, 6), True), "½ of ⅓ of the lot"),
+    (ShareOfLot(Fraction(1, 9), True), "⅓ of ⅓ of the lot"),
+    (ShareOfLot(Fraction(1, 16), True), "½ of ⅛ of the lot"),
+    (ShareOfLot(Fraction(1, 18), True), "½ of ⅓ of ⅓ of the lot"),
+    (ShareOfLot(Fraction(5, 6), True), "5 of 6 equal pieces of the lot"),
 ]
 
 

@@ -8,7 +8,7 @@ from tests.helpers.strategies import laid
 @pytest.mark.parametrize(
     ("how", "words"),
     [
-        ({"mass_g": 27.0}, ["⅓ of the lot", "needs a scale", "needs a scale"]),
+        ({"mass_g": 27.0}, ["⅓ of the lot", "½ of ⅓ of the lot", "¼ of ⅓ of the lot"]),
         (
             {"mass_g": 27.0, "preparation": "batt"},
             ["1 of 3 strips", "1 of 6 strips", "1 of 12 strips"],

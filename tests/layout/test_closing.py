@@ -88,14 +88,14 @@ def test_doubled_runs_are_those_of_two_portions_and_the_tail_s_band(closing):
 REMEDIES = {
     "keep": {"longest_run_ratio": 2, "matched": 1 / 3, "left_over_g": 0, "hands": "hands"},
     "tail": {"longest_run_ratio": 1, "matched": 2 / 3, "left_over_g": 0, "hands": "hands"},
-    "share": {"longest_run_ratio": 1, "matched": 5 / 9, "left_over_g": 0, "hands": "scale"},
-    "halve": {"longest_run_ratio": 1, "matched": 1 / 2, "left_over_g": 30, "hands": "scale"},
+    "share": {"longest_run_ratio": 1, "matched": 5 / 9, "left_over_g": 0, "hands": "hands"},
+    "halve": {"longest_run_ratio": 1, "matched": 1 / 2, "left_over_g": 30, "hands": "hands"},
     "drop": {"longest_run_ratio": 1, "matched": 1 / 2, "left_over_g": 30, "hands": "hands"},
 }
 
 
 def test_remedies_say_what_each_way_of_closing_costs():
-    """Of the 60 g of Kelp hands divide eighths, but neither the sixths of share nor sixteenths.
+    """Of the 60 g of Kelp hands divide eighths, the sixths of share and sixteenths.
 
     Share: three pieces of 10 g on ply 2, so the second repeat starts after 17.5 g, not 22.5 g.
     """

@@ -27,6 +27,23 @@ def test_rolags_that_hands_cannot_divide_say_how_many_are_needed():
     assert how == f"7 rolags: {weigh} 5 rolags would divide by hand"
 
 
+def test_the_stash_page_and_the_rows_agree_on_what_hands_can_divide():
+    """A third of 60 g in two and in five: hands halve, and need a scale for fifths."""
+    data = by_hand({"Kelp": 60.0}, scheme={"name": "fractal", "divisions": [1, 2, 5]})
+    page = card(data)
+    ((_, _, _, how),) = stash_of(data)
+    assert "ply 2: 2 equal pieces; ply 3: 5 equal pieces, by the scale" in how
+    rows = [section.all("tr", "portion")[0].cells()[4] for section in page.all("section", "bobbin")]
+    assert rows == ["⅓ of the lot", "½ of ⅓ of the lot", "needs a scale"]
+
+
+def test_equal_pieces_that_the_scale_cannot_show_equal_are_told():
+    """46 g in three on whole grams: the lot's total is exact, so one piece is a gram more."""
+    tables = {"scheme": {"name": "fractal", "divisions": [3]}, "scale": {"step_g": 1.0}}
+    ((_, _, _, how),) = stash_of(by_hand({"Kelp": 46.0}, **tables))
+    assert how.endswith("3 equal pieces: by hand, or 15 and 16 g as the scale can show them")
+
+
 def test_what_is_kept_back_lost_and_left_over_is_told_apart():
     lots = [{"name": "Kelp", "colour": "#56612d", "mass_g": 30.0, "reserve_g": 2.0}]
     data = {"lots": lots, "spinning": {"card_loss": 0.1}, "scheme": {"plies": 2}}

@@ -1,7 +1,7 @@
 """What hands can divide without a scale, as data; `yarncolor.report.weigh_out_words` says it.
 
-Common practice, no source: a rolag can be torn in halves, thirds, quarters and eighths; a batt
-in strips and top in lengths, by halving and by thirds, up to 24.
+Common practice, no source: a rolag can be torn in halves, thirds, quarters and eighths; a lot, a
+batt in strips and top in lengths by halves and thirds one after the other, up to 24 pieces.
 """
 
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from yarncolor.layout.layout import Layout
 from yarncolor.layout.resolved import ResolvedPlan
 
 TORN = frozenset(Fraction(part, whole) for whole in (2, 3, 4, 8) for part in range(1, whole))
-"""Parts of a rolag or of a lot that hands find: halves, thirds, quarters and eighths."""
+"""Parts of a rolag that hands find: halves, thirds, quarters and eighths."""
 
 PARTS = {"batt": "strip", "top": "length", "roving": "length"}
 """What hands make of a preparation that they divide lengthwise."""
@@ -116,11 +116,12 @@ def _divided(
     if rolags is not None:
         return _rolags(rolags * share) or ByScale()
     part = Fraction(share).limit_denominator(_MOST_PARTS)
-    if abs(part - share) > _TOLERANCE or not part:
+    found = abs(part - share) <= _TOLERANCE and part and _by_halves_and_thirds(part.denominator)
+    if not found:
         return ByScale()
-    if part != 1 and preparation in PARTS and _by_halves_and_thirds(part.denominator):
+    if part != 1 and preparation in PARTS:
         return Lengthwise(part.numerator, part.denominator, PARTS[preparation])
-    return ShareOfLot(part, whole) if part == 1 or part in TORN else ByScale()
+    return ShareOfLot(part, whole)
 
 
 def _rolags(exactly: float) -> Rolags | None:

@@ -22,7 +22,7 @@ def hand_words(division: HandDivision) -> str:
         case ShareOfLot(Fraction(numerator=1, denominator=1), of_whole_lot):
             return "all of the lot" if of_whole_lot else "all that is left"
         case ShareOfLot(part, of_whole_lot):
-            return f"{FRACTIONS[part]} of {'the lot' if of_whole_lot else 'what is left'}"
+            return f"{_part_words(part)} of {'the lot' if of_whole_lot else 'what is left'}"
     return "needs a scale"
 
 
@@ -30,6 +30,16 @@ def rolags_amount(count: Fraction) -> str:
     """Return how many rolags, as it stands before that word: ``2½``, or ``½ of a``."""
     whole, part = divmod(count, 1)
     return f"{whole}{FRACTIONS.get(part, '')}" if whole else f"{FRACTIONS[part]} of a"
+
+
+def _part_words(part: Fraction) -> str:
+    """Return a part as hands find it: thirds first, then halves of them; ``½ of ⅓``."""
+    if part in FRACTIONS:
+        return FRACTIONS[part]
+    if part.numerator > 1:
+        return f"{part.numerator} of {part.denominator} equal pieces"
+    first = Fraction(1, 3) if part.denominator % 3 == 0 else Fraction(1, 8)
+    return f"{_part_words(part / first)} of {FRACTIONS[first]}"
 
 
 def heap_words(heap: Heap) -> str:

@@ -160,10 +160,24 @@ def _over_repeats(answer: Answer, shares: _Shares, at: int) -> Shared:
     """Return in how many pieces each ply has a lot; nothing where every ply has it whole."""
     texts = {}
     for one in np.flatnonzero(shares.of.lot == at):
-        kind = "equal pieces" if shares.alike[one] else "pieces, larger and smaller"
-        whole = shares.pieces[one] == 1
-        texts[int(shares.of.ply[one])] = "whole" if whole else f"{shares.pieces[one]} {kind}"
+        whole, k = shares.pieces[one] == 1, int(shares.of.ply[one])
+        kind = _kind(answer, k, at) if shares.alike[one] else "pieces, larger and smaller"
+        texts[k] = "whole" if whole else f"{shares.pieces[one]} {kind}"
     return () if set(texts.values()) == {"whole"} else _together(texts, len(answer.resolved.tex))
+
+
+def _kind(answer: Answer, k: int, lot: int) -> str:
+    """Return what equal pieces of a lot on a ply are called: as their rows say, by hand or scale.
+
+    Where a lot's total does not come out even on the scale, that is said: hands are nearer.
+    """
+    rows = [row for row in answer.weigh_out[k].rows if row.lot == lot and row.weigh_g is not None]
+    weighed = sorted({grams(row.weigh_g or 0.0, answer.resolved.step_g) for row in rows}, key=float)
+    if any(isinstance(row.by_hand, ByScale) for row in rows):
+        return "equal pieces, by the scale"
+    if len(weighed) < 2:
+        return "equal pieces"
+    return f"equal pieces: by hand, or {' and '.join(weighed)} g as the scale can show them"
 
 
 def _together(texts: dict[int, str], plies: int) -> Shared:
