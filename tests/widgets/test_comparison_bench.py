@@ -173,3 +173,24 @@ def test_it_follows_the_plan_and_keeps_what_was_chosen(tmp_path):
     assert one.words.value == words
     bench.refresh()
     assert one.words.value != words
+
+
+def test_a_column_is_made_the_plan_by_its_button_and_undo_brings_back_what_was(tmp_path):
+    editor = Editor.opened(SAMPLES / "tideline.toml")
+    bench = ComparisonBench(editor, tmp_path)
+    editor.watch(bench.refresh)
+    before, wanted = editor.plan, bench.shown["B"].plan
+    column = choose(bench, "B", "plies", 2)
+    wanted = bench.shown["B"].plan
+    column.spin.click()
+    assert editor.plan == wanted != before
+    assert "B is the plan now" in bench.said.value
+    assert column.choosers["scheme"].value == "matched"
+    column.spin.click()
+    assert "spun so already" in bench.said.value
+    editor.undo()
+    assert editor.plan == before
+
+
+def test_a_bench_without_undo_takes_nothing(bench):
+    assert all(column.spin not in column.children for column in bench.columns)

@@ -204,3 +204,38 @@ def test_a_lot_that_is_no_second_bath_is_told_so(baths):
 
 def test_names_are_escaped(baths):
     assert "<bath>" not in baths.pictures.value + baths.words.value + baths.steps.value
+
+
+def test_a_batt_is_made_a_lot_of_the_plan_with_the_grams_of_each():
+    editor = Editor.opened(SAMPLES / "tideline.toml")
+    bench = MixingBench(editor)
+    editor.watch(bench.refresh)
+    before = editor.plan
+    bench.controls["share_percent"].value = 25
+    bench.grams.value = 12
+    assert "9.0 g of Foam and 3.0 g of Mussel" in bench.taken.value
+    bench.buttons["Make the batt a lot"].click()
+    assert editor.plan.lots[-1].name == "Foam and Mussel"
+    assert editor.plan.lots[-1].blend == (("Foam", 3), ("Mussel", 1))
+    assert editor.plan.lots[-1].mass_g == 12
+    assert "Foam and Mussel is among the lots, 12 g" in bench.taken.value
+    editor.undo()
+    assert editor.plan == before
+
+
+def test_a_paler_bath_is_made_a_lot_and_a_second_one_has_another_name():
+    editor = Editor.opened(SAMPLES / "tideline.toml")
+    bench = MixingBench(editor)
+    editor.watch(bench.refresh)
+    bench.grams.value = 5
+    for name in ("Paler Mussel", "Paler Mussel 2"):
+        bench.buttons["Make the paler bath a lot"].click()
+        assert editor.plan.lots[-1].name == name
+        assert (editor.plan.lots[-1].bath.of, editor.plan.lots[-1].bath.undyed) == (
+            "Mussel",
+            "Foam",
+        )
+
+
+def test_a_bench_without_undo_makes_no_lot(bench):
+    assert bench.taken not in bench.children

@@ -47,7 +47,7 @@ def comparison_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "
     PlanError
         Where the file has faults.
     """
-    return ComparisonBench(Editor.opened(plan_file), Path(out_folder))
+    return ComparisonBench(Editor.opened(plan_file), Path(out_folder), takes=False)
 
 
 class Column(w.VBox):
@@ -61,10 +61,16 @@ class Column(w.VBox):
         Where it begins.
     task : callable
         Called with the column, the chooser's key and its value when a finger changes one.
+    take : callable, optional
+        Called with the column when it is to be the plan's own.
     """
 
     def __init__(
-        self, letter: str, choice: Choice, task: Callable[["Column", str, Any], None]
+        self,
+        letter: str,
+        choice: Choice,
+        task: Callable[["Column", str, Any], None],
+        take: Callable[["Column"], None] | None,
     ) -> None:
         self.letter, self.choice, self._quiet = letter, choice, Quiet()
         self.choosers = _choosers(letter)
@@ -73,8 +79,11 @@ class Column(w.VBox):
         self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
         heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
+        self.spin = w.Button(description=f"{letter}: spin this one", layout=w.Layout(width="98%"))
+        self.spin.on_click(lambda _: take and take(self))
+        takers = [self.spin] if take else []
         super().__init__(
-            [heading, *self.choosers.values(), self.words, self.image], layout=_column()
+            [heading, *self.choosers.values(), *takers, self.words, self.image], layout=_column()
         )
         self.show_choice()
 
@@ -112,19 +121,22 @@ class ComparisonBench(EditorView):
     Parameters
     ----------
     editor : Editor
-        The plan that all columns begin with; it is not changed.
+        The plan that all columns begin with.
     out_folder : Path
         Where the comparison sheet is written.
+    takes : bool
+        Whether a column can be made the plan's own, where undo is at hand.
     """
 
-    def __init__(self, editor: Editor, out_folder: Path) -> None:
+    def __init__(self, editor: Editor, out_folder: Path, takes: bool = True) -> None:
         self.plan, self.out_folder = editor.plan, out_folder
         self.found: dict[str, Answer] = {}
         own = choice_of(self.plan)
         others = [name for name in _BESIDE_THE_PLAN if name != own.scheme]
-        self.columns = [Column(LETTERS[0], own, self._choose)]
+        take = self._take if takes else None
+        self.columns = [Column(LETTERS[0], own, self._choose, take)]
         for letter, scheme in zip(LETTERS[1:], others, strict=False):
-            self.columns.append(Column(letter, self._beside(own, scheme), self._choose))
+            self.columns.append(Column(letter, self._beside(own, scheme), self._choose, take))
         self.count = w.ToggleButtons(
             options=[("two columns", 2), ("three columns", 3)], value=3, layout=_WIDE
         )
@@ -193,6 +205,15 @@ class ComparisonBench(EditorView):
             self._say("")
             self._show()
         column.show_choice()
+
+    def _take(self, column: Column) -> None:
+        """Spin the plan as a column says, as one step; what it shows stays as it is."""
+        taken = chosen(self.plan, column.choice)
+        if taken == self.plan:
+            self._say(f"{column.letter}: the plan is spun so already.")
+            return
+        self.editor.replace_plan(taken)
+        self._say(f"{column.letter} is the plan now. Undo brings back what was.")
 
     def _show(self) -> None:
         shown = self.shown

@@ -12,8 +12,13 @@ from yarncolor.colour.dye_depth import fitted_exhaustion
 from yarncolor.colour.mixtures import Model, Pair, Recipe
 from yarncolor.colour.palette import palette
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.new_lot import free_name, with_lot
+from yarncolor.errors import PlanError
+from yarncolor.phrases import join_words
+from yarncolor.plan import Lot
+from yarncolor.plan.lots import Bath
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
-from yarncolor.widgets.choosing import Quiet
+from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
 
 _NONE = "none yet"
@@ -24,6 +29,9 @@ _MODELS = (
     ("plain mean, fibres that shade nothing", "linear"),
 )
 _AMOUNTS = ("one", "parts_one", "other", "parts_other", "share_percent")
+_BATT, _BATH = "Make the batt a lot", "Make the paler bath a lot"
+_LOTS = (_BATT, _BATH)
+_AUTO = w.Layout(width="auto")
 _MARL = ("distance_m", "turn_mm")
 _FINER = ("exhaustion_percent", "own_bath", "model", "m")
 _CLOSE = "line-height:1.4;margin:.3em 0;max-width:60em"
@@ -48,7 +56,7 @@ def mixing_bench(plan_file: str | Path) -> "MixingBench":
     PlanError
         Where the file has faults.
     """
-    return MixingBench(Editor.opened(plan_file))
+    return MixingBench(Editor.opened(plan_file), takes=False)
 
 
 class MixingBench(EditorView):
@@ -57,11 +65,21 @@ class MixingBench(EditorView):
     Parameters
     ----------
     editor : Editor
-        The plan whose lots are mixed; it is not changed.
+        The plan whose lots are mixed.
+    takes : bool
+        Whether a mixture can be made a lot of the plan, where undo is at hand.
     """
 
-    def __init__(self, editor: Editor) -> None:
+    def __init__(self, editor: Editor, takes: bool = True) -> None:
         self._quiet, self.controls = Quiet(), _controls()
+        self.grams = w.BoundedFloatText(value=20.0, min=0.1, max=10_000, step=1)
+        label({"grams": self.grams}, {"grams": "grams of the new lot"}, 13, 24)
+        self.buttons = {words: w.Button(description=words, layout=_AUTO) for words in _LOTS}
+        for words, button in self.buttons.items():
+            button.on_click(lambda _, words=words: self._make_lot(words))
+        self.taken = w.HTML(layout=w.Layout(width="100%"))
+        self.grams.observe(lambda _: self._say_grams(), "value")
+        takers = [in_rows([self.grams, *self.buttons.values()]), self.taken] if takes else []
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )
@@ -75,6 +93,7 @@ class MixingBench(EditorView):
                 in_rows(self._named(_AMOUNTS)),
                 self.words,
                 self.pictures,
+                *takers,
                 in_rows(self._named(_MARL)),
                 self.turn_words,
                 self.finer,
@@ -178,9 +197,50 @@ class MixingBench(EditorView):
         self.controls["m"].disabled = recipe.model.constant is None
         self.pictures.value = mixtures_html(pair, recipe)
         self._say("")
+        self._say_grams()
         self.turn_words.value = f'<p style="{_CLOSE}">{self._turn_said()}</p>'
         if key in ("one", "other"):
             self.steps.value = steps_html(pair)
+
+    def _lot(self, words: str) -> Lot:
+        """Return the lot that a button makes of the mixture."""
+        mass_g, names = self.grams.value, self.pair.names
+        dark, light = (names[at] for at in self.pair.by_lightness)
+        if words == _BATT:
+            blend = {
+                name: parts for name, parts in zip(names, self.recipe.parts, strict=True) if parts
+            }
+            name = free_name(self.editor.plan, f"{names[0]} and {names[1]}")
+            return Lot(name, mass_g, blend=tuple(blend.items()))
+        name = free_name(self.editor.plan, f"Paler {dark}")
+        return Lot(name, mass_g, bath=Bath(dark, 2, self.recipe.exhaustion, light))
+
+    def _make_lot(self, words: str) -> None:
+        """Make the mixture a lot of the plan, as one step; say why where it cannot be."""
+        lot = self._lot(words)
+        try:
+            self.editor.replace_plan(with_lot(self.editor.plan, lot))
+        except PlanError as error:
+            self.taken.value = status(refused(words, error))
+        else:
+            self.taken.value = status(
+                f"{lot.name} is among the lots, {lot.mass_g:g} g, {self._grams_said(words)}. Undo "
+                "takes it out again."
+            )
+
+    def _grams_said(self, words: str) -> str:
+        """Return what the new lot takes of each of the two."""
+        mass_g, names = self.grams.value, self.pair.names
+        if words != _BATT:
+            return f"dyed on {mass_g:g} g of {names[self.pair.by_lightness[1]]}"
+        shares = zip(names, self.recipe.shares, strict=True)
+        each = [f"{share * mass_g:.1f} g of {name}" for name, share in shares if share]
+        return f"carded from {join_words(each)}"
+
+    def _say_grams(self) -> None:
+        if any(self.recipe.parts):
+            batt, bath = (self._grams_said(words) for words in _LOTS)
+            self.taken.value = status(f"A lot of {self.grams.value:g} g is {batt}, or {bath}.")
 
     def _turn_said(self) -> str:
         moved = abs(self.controls["turn_mm"].value - self._own_turn_mm) > 0.05
