@@ -131,7 +131,7 @@ def test_twist_between_the_rules_or_unknown_is_not_told(spinning, plying):
 
 WAYS_OUT = (
     "Either (1) wind every single off once, on balls or other bobbins: the yarn then begins with "
-    "what was spun first, so say it in the plan; or (2) borrow 1 more; or (3) wind one single off "
+    "what was spun first; or (2) borrow 1 more; or (3) wind one single off "
     "twice, or spin it in reverse order. A single wound off just once, alone, runs backwards "
     "against the rest."
 )
@@ -169,7 +169,7 @@ def test_one_bobbin_for_a_chain():
     assert told(data, "few_bobbins") == [
         "To ply straight from them 2 bobbins are needed, 1 full and 1 to ply on; 1 fits the wheel. "
         "Wind the single off on something else: once turns its colours round, twice brings them "
-        "back. Say in the plan how often."
+        "back."
     ]
 
 

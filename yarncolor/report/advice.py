@@ -18,20 +18,14 @@ from yarncolor.layout.layout import used_g
 from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_words
 from yarncolor.report import bobbin_advice, yarn_advice
 from yarncolor.report.assumption_text import if_single_is
+from yarncolor.report.ways import Way, wound_off
 
 _MOST_PAIRS = 4
+Said = str | tuple[str, tuple[Way, ...]] | tuple[str, tuple[Way, ...], tuple[Way, ...]]
+"""What to know; with ranked ways to mend it; with those that the words tell of."""
 
 
 _WAYS = "What mends it, best first:"
-
-
-@dataclass(frozen=True)
-class Way:
-    """One way to mend something: what to choose, its word in the plan file, what it costs."""
-
-    choice: str
-    key: str
-    cost: str
 
 
 @dataclass(frozen=True)
@@ -46,11 +40,19 @@ class Advice:
         What to know.
     ways : tuple of Way
         Ways to mend it, best first, where they are ranked.
+    taken : tuple of Way
+        Ways to mend it that the lead tells of, and that can be taken at a bench.
     """
 
     kind: str
     lead: str
     ways: tuple[Way, ...] = ()
+    taken: tuple[Way, ...] = ()
+
+    @property
+    def remedies(self) -> tuple[Way, ...]:
+        """Every way that can be taken at a bench, best first."""
+        return (*self.ways, *self.taken)
 
     @property
     def text(self) -> str:
@@ -77,11 +79,11 @@ def no_advice(answer: Answer) -> str:
     return f"No fault shows, {hangs_on}; say how thick it is, and this is looked at again."
 
 
-def _advice(kind: str, said: str | tuple[str, tuple[Way, ...]]) -> Advice:
+def _advice(kind: str, said: Said) -> Advice:
     return Advice(kind, said) if isinstance(said, str) else Advice(kind, *said)
 
 
-def _mixed_winding(answer: Answer) -> Iterator[str]:
+def _mixed_winding(answer: Answer) -> Iterator[Said]:
     turned = answer.resolved.wound_off % 2
     reverse = np.isin(np.arange(1, len(turned) + 1), answer.resolved.scheme.reversed_plies)
     mended = (turned != reverse).all() or (turned == reverse).all()
@@ -89,12 +91,13 @@ def _mixed_winding(answer: Answer) -> Iterator[str]:
         return
     odd = join_words([f"ply {k + 1}" for k in np.flatnonzero(turned)])
     one = turned.sum() == 1
-    yield (
+    told = (
         f"{odd[0].upper()}{odd[1:]} {'is' if one else 'are'} wound off and the others are not, so "
         f"{'it runs' if one else 'they run'} backwards against the rest. Wind off all bobbins or "
         f"none, wind {'that one' if one else 'those'} off once more, or spin "
         f"{'that ply' if one else 'those plies'} in reverse order."
     )
+    yield told, (), (wound_off("wind off all bobbins", 1), wound_off("wind off none", 0))
 
 
 def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
@@ -137,7 +140,8 @@ def _way(way: ClosingCost, lot: str) -> Way:
         "hands can divide the fibre without a scale" if way.by_hand else "it takes a scale"
     )
     words = f"{CLOSING_WORDS[way.closing]}{_HANDS.get(way.closing, '')}"
-    return Way(words, way.closing, ", ".join(parts))
+    change = (("scheme", "closing", way.closing),)
+    return Way(words, way.closing, ", ".join(parts), change)
 
 
 def _runs_out(answer: Answer) -> Iterator[str]:

@@ -6,11 +6,12 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
 from yarncolor.answers.skeins import Skein
 from yarncolor.phrases import join_words
+from yarncolor.report.ways import Way, wound_off
 
 _MOST_NAMED = 6
 
 
-def few_bobbins(answer: Answer) -> Iterator[str]:
+def few_bobbins(answer: Answer) -> Iterator[str | tuple[str, tuple[Way, ...], tuple[Way, ...]]]:
     """Yield the ways out where the wheel has fewer bobbins than the plan needs at once."""
     need = answer.bobbins_needed
     count = need.count
@@ -30,17 +31,19 @@ def few_bobbins(answer: Answer) -> Iterator[str]:
             "bobbin off into a skein before you spin the next."
         )
     elif answer.resolved.is_chain or need.full == 1:
-        yield (
+        told = (
             f"{begin} Wind the single off on something else: once turns its colours round, twice "
-            "brings them back. Say in the plan how often."
+            "brings them back."
         )
+        yield told, (), (wound_off("wind off once", 1), wound_off("wind off twice", 2))
     else:
-        yield (
+        told = (
             f"{begin} Either (1) wind every single off once, on balls or other bobbins: the yarn "
-            "then begins with what was spun first, so say it in the plan; or (2) borrow "
+            "then begins with what was spun first; or (2) borrow "
             f"{missing} more; or (3) wind {some} off twice, or spin {them} in reverse order. A "
             "single wound off just once, alone, runs backwards against the rest."
         )
+        yield told, (), (wound_off("wind every single off once", 1),)
 
 
 def _fit(count: int) -> str:

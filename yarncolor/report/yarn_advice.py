@@ -8,6 +8,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.hours import FASTEST_RPM
 from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.phrases import direction, hours_text, join_words, metres, turns
+from yarncolor.report.ways import Way
 from yarncolor.units import diameter_mm
 from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, loop_length_cm
 from yarncolor.yarn.regain import mass_at_regain_g
@@ -20,7 +21,7 @@ _JAMMED, _SWATCH_AGREES = 0.8, 0.25
 _FEWEST_ROWS, _MOST_ROWS = 0.9, 2.2
 
 
-def wrong_twist(answer: Answer) -> Iterator[str]:
+def wrong_twist(answer: Answer) -> Iterator[str | tuple[str, tuple[Way, ...], tuple[Way, ...]]]:
     """Yield what is said where a single's twist does not go with the others or with the ply."""
     yarn = answer.resolved.yarn
     if yarn.plies == 1:
@@ -30,10 +31,11 @@ def wrong_twist(answer: Answer) -> Iterator[str]:
         return
     wheel = direction(yarn.ply_direction)
     if len(same) == len(yarn.directions):
-        yield (
+        told = (
             f"Singles and yarn are all twisted {wheel}: plying adds twist to the singles instead "
             "of taking some out, and the yarn kinks. Ply the other way."
         )
+        yield told, (), (Way("ply the other way", change=(("plying", "direction", None),)),)
         return
     which = join_words([f"ply {k + 1}" for k in same])
     yield (

@@ -8,7 +8,7 @@ from yarncolor.answers.weigh_out import SingleWeighOut
 from yarncolor.phrases import grams
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip import strip_png
-from yarncolor.report.advice import Way, advice_on, no_advice
+from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.show.fragment import Fragment, Picture, sentences, table
 from yarncolor.report.show.markup import (
     Cell,
@@ -20,6 +20,7 @@ from yarncolor.report.show.markup import (
     table_html,
 )
 from yarncolor.report.summary import weigh_out_text
+from yarncolor.report.ways import Way
 from yarncolor.report.weigh_out_words import batt_words, hand_words, heap_words, lost_lines
 from yarncolor.report.yarn_lines import yarn_lines
 

@@ -19,6 +19,7 @@ from yarncolor.widgets.choosing import WAY_WORDS, Quiet, outcome, refused, way_c
 from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.parts import in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
+from yarncolor.widgets.remedies import Remedies
 
 
 def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
@@ -56,11 +57,14 @@ class OrderBench(w.VBox):
         self._quiet = Quiet()
         self.painter = OrderPainter(editor)
         self.choosers, self.buttons = self._made_choosers(), self._made_buttons()
+        self.remedies = Remedies(editor)
+        self.painter.on_told = self.remedies.show
         self.written, self._refused = w.HTML(), ""
         super().__init__(
             [
                 in_rows([*self.choosers.values()]),
                 self.painter,
+                self.remedies,
                 in_rows([*self.buttons.values(), self.written]),
             ]
         )

@@ -71,6 +71,7 @@ class OrderPainter(MessageWidget):
         self._turn, self._busy, self._heard = 0, False, False
         self._numbers = numbers_of(editor)
         self._seen: object = None
+        self.on_told: Callable[[Answer], None] = lambda _: None
 
     def __repr__(self) -> str:
         places = len(self.editor.entries)
@@ -192,6 +193,7 @@ class OrderPainter(MessageWidget):
         told = text_payload(self.editor.answer, from_m)
         words: OrderWords = {"kind": "words", "said": self.said, **told}
         self.send(words)
+        self.on_told(self.editor.answer)
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""
