@@ -380,9 +380,17 @@ def test_a_piece_that_takes_more_than_there_is():
     Each lot gives 30 g of 300 m: 9.58 g more of each for the other 95.8 m.
     """
     assert told(plan_of(fabric=HAND), "short_of_piece") == [
-        "The piece takes 396 m of washed yarn and this plan makes 300 m: 151 of 200 rows. For the "
-        "rest, card 9.6 g of Kelp, 9.6 g of Foam and 9.6 g of Wrack more."
+        "The piece takes 396 m of washed yarn and this plan makes 300 m: 151 of 200 rows. The "
+        "stash does not hold the rest: it would take 9.6 g of Kelp, 9.6 g of Foam and 9.6 g of "
+        "Wrack more. Knit what it gives, cast on fewer stitches, or spin finer."
     ]
+
+
+def test_what_still_lies_in_the_drawer_is_carded_for_the_rest():
+    """Only 200 of the 300 m that there are fibre for are made; the piece takes 297.6 m."""
+    data = plan_of(fabric=HAND | {"rows": 150}, target={"yarn_m": 200.0})
+    (text,) = told(data, "short_of_piece")
+    assert text.endswith("For the rest, card 9.8 g of Kelp, 9.8 g of Foam and 9.8 g of Wrack more.")
 
 
 @pytest.mark.parametrize(
@@ -408,8 +416,8 @@ def test_rows_of_a_round_are_rounds():
 def test_a_gauge_looser_than_usual():
     """√300 / 1.964 = 8.82."""
     assert told(plan_of(fabric=HAND), "gauge") == [
-        "At 20 stitches in 10 cm the fabric is open (tightness factor 8.8; 9 to 19 is usual). Knit "
-        "a swatch."
+        "At 20 stitches in 10 cm the fabric is open (how much yarn there is for its stitches: "
+        "8.8 in numbers, 9 to 19 is usual). Knit a swatch."
     ]
 
 
@@ -417,8 +425,8 @@ def test_a_gauge_tighter_than_is_knitted():
     """√1500 / 1.964 = 19.72."""
     data = plan_of(fabric=HAND, spinning={"single_tex": 500.0})
     assert told(data, "gauge") == [
-        "At 20 stitches in 10 cm the fabric is board-like (tightness factor 19.7; 9 to 19 is "
-        "usual). Knit a swatch."
+        "At 20 stitches in 10 cm the fabric is board-like (how much yarn there is for its "
+        "stitches: 19.7 in numbers, 9 to 19 is usual). Knit a swatch."
     ]
 
 

@@ -91,7 +91,7 @@ def _changes(answer: Answer, own: list[Bobbin]) -> str:
     for bobbin in [bobbin for bobbin in own if bobbin.strand == 0][:-1]:
         name, row = names[portions.lot[bobbin.last]], bobbin.last - first + 1
         changes.append(f"{'after' if bobbin.ends_with_portion else 'within'} row {row}, {name}")
-    more = "; and so on" if len(changes) > _MOST_NAMED else ""
+    more = f"; and {len(changes) - _MOST_NAMED} times more" if len(changes) > _MOST_NAMED else ""
     return "; ".join(changes[:_MOST_NAMED]) + more
 
 
@@ -101,7 +101,8 @@ def several_skeins(answer: Answer) -> Iterator[str]:
     if len(parts) == 1:
         return
     places = [_break(answer, part) for part in parts[:-1][:_MOST_NAMED]]
-    more = ", and so on" if len(parts) - 1 > _MOST_NAMED else ""
+    rest = len(parts) - 1 - _MOST_NAMED
+    more = f", and {rest} times more" if rest > 0 else ""
     breaks = "; ".join(places)
     yield (
         f"The yarn fills the plying bobbin {len(parts)} times: break it {breaks}{more}. Tag "

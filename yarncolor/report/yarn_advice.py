@@ -7,6 +7,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.hours import FASTEST_RPM
 from yarncolor.answers.knitted_piece import to_card_g
+from yarncolor.layout.layout import used_g
 from yarncolor.phrases import direction, hours_text, join_words, metres, turns
 from yarncolor.report.ways import Way
 from yarncolor.units import diameter_mm
@@ -131,7 +132,7 @@ def moisture(answer: Answer) -> Iterator[str]:
     if not off:
         return
     changed = [f"{name} {was:.1f} g would be {now:.1f} g" for name, was, now in off]
-    more = ", and so on" if len(off) > _MOST_NAMED else ""
+    more = f", and {len(off) - _MOST_NAMED} more lots" if len(off) > _MOST_NAMED else ""
     worst = max(abs(now / was - 1) for _, was, now in off)
     on = "on the day of weighing out" if day is not None else f"on the day of {first.name}"
     yield (
@@ -154,12 +155,18 @@ def short_of_piece(answer: Answer) -> Iterator[str]:
     lots = join_words(
         [f"{mass:.1f} g of {answer.plan.names[at]}" for at, mass in short[:_MOST_NAMED]]
     )
-    more = ", and so on" if len(short) > _MOST_NAMED else ""
+    more = f", and of {len(short) - _MOST_NAMED} more lots" if len(short) > _MOST_NAMED else ""
+    drawer = (laid.resolved.to_divide_g - used_g(laid)) / (1 - laid.resolved.card_loss)
+    rest = f"For the rest, card {lots} more{more}."
+    if any(mass > drawer[at] * (1 + 1e-9) for at, mass in short):
+        rest = (
+            f"The stash does not hold the rest: it would take {lots} more{more}. Knit what it "
+            "gives, cast on fewer stitches, or spin finer."
+        )
     yield (
         f"The piece takes {metres(knit.needs_m)} of washed yarn and this plan makes "
         f"{metres(knit.has_m)}: {knit.rows_possible} of {knit.rows} "
-        f"{'rounds' if knit.kind == 'round' else 'rows'}. For the rest, card "
-        f"{lots}{more} more."
+        f"{'rounds' if knit.kind == 'round' else 'rows'}. {rest}"
     )
 
 
@@ -173,7 +180,10 @@ def gauge(answer: Answer) -> Iterator[str]:
     jammed_mm = JAMMED_LOOP_DIAMETERS * diameter_mm(
         yarn.finished_tex, yarn.packed_density_g_per_cm3
     )
-    usual = f"tightness factor {knit.tightness:.1f}; {LOOSEST:.0f} to {TIGHTEST:.0f} is usual"
+    usual = (
+        f"how much yarn there is for its stitches: {knit.tightness:.1f} in numbers, "
+        f"{LOOSEST:.0f} to {TIGHTEST:.0f} is usual"
+    )
     if knit.tightness > TIGHTEST:
         yield f"{at_gauge} the fabric is board-like ({usual}). Knit a swatch."
     elif knit.loop_cm * 10 < _JAMMED * jammed_mm:

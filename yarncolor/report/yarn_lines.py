@@ -19,7 +19,7 @@ _SIZES = {
     "triangle": "last row {wide:.0f} cm, {high:.0f} cm of rows",
 }
 _LOUDEST_FIRST = ("loud", "clear", "close", "alike")
-_SHAPES = {"flat": "rows", "round": "rounds", "triangle": "rows of a growing triangle"}
+_SHAPES = {"flat": "rows", "round": "rounds", "triangle": "rows, each wider than the one before"}
 
 
 def yarn_lines(answer: Answer) -> Iterator[str]:
@@ -153,8 +153,8 @@ def _later(answer: Answer) -> Iterator[str]:
         )
     gauge = answer.plan.fabric.gauge_stitches
     own = f" Your gauge says {join_words(list(called.by['gauge']))}." if gauge else ""
-    agree = "" if called.agreed else ", and do not agree"
-    yield f"By wraps and metres charts call such a yarn {called.name}{agree}.{own}"
+    apart = "" if called.agreed else ": by wraps one, by metres the other"
+    yield f"On a shop's label it would be called {called.name}{apart}.{own}"
 
 
 def _side_by_side(answer: Answer) -> Iterator[str]:
@@ -173,9 +173,9 @@ def _side_by_side(answer: Answer) -> Iterator[str]:
         yield f"The marl to the eye: {', '.join(marls)} of the yarn."
     first = first_all_different_m(answer)
     if first is not None:
-        yield f"All plies first differ {first:.1f} m from where plying begins."
+        yield f"You first see every ply in its own colour {first:.1f} m from where plying begins."
     elif shares[0] < 1:
-        yield "Nowhere do all plies differ at once."
+        yield "Nowhere are all plies of different colours at once."
 
 
 def _hours(answer: Answer) -> Iterator[str]:

@@ -60,7 +60,11 @@ def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: in
             ]
         rows.append(row)
     head = ["lot", "beside", "the marl is", "reads as one from"]
-    head += ["CIEDE2000", "HyAB", "lightness", "grey scale"] if numbers else []
+    head += (
+        ["small differences, CIEDE2000", "large ones, HyAB", "lightness", "grey scale"]
+        if numbers
+        else []
+    )
     more = len(used) * (len(used) - 1) // 2 - len(rows)
     note = f" {more} louder pairs are left out." if more else ""
     text = "\n".join("  ".join(row) for row in rows) or "One lot alone makes no marl."

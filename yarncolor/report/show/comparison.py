@@ -89,7 +89,7 @@ def _rows(yarns: list[Comparison]) -> Iterator[tuple[str, ...]]:
     yield _row("changes of colour", (str(yarn.changes) for yarn in yarns))
     yield _row("left over", (left_words(yarn.left_g) for yarn in yarns))
     yield _row("wraps to the inch", (f"{yarn.wpi:.0f}" for yarn in yarns))
-    yield _row("charts call it", (yarn.called for yarn in yarns))
+    yield _row("on a shop's label", (yarn.called for yarn in yarns))
     yield _row("plying begins with", (lots_words(yarn.begins) for yarn in yarns))
     yield _row("the yarn ends with", (lots_words(yarn.ends) for yarn in yarns))
 

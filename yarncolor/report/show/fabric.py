@@ -21,7 +21,7 @@ def _facts(knit: KnittedPiece) -> Fragment:
     rows = [
         ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
         ("one row of the cast-on", f"{knit.row_m:.2f} m"),
-        ("tightness factor", f"{knit.tightness:.1f} √tex/cm"),
+        ("how tight, in numbers (tightness factor)", f"{knit.tightness:.1f} √tex/cm"),
         ("washed yarn there is", metres(knit.has_m)),
         ("rows it gives", f"{knit.rows_possible}"),
     ]

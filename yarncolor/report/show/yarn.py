@@ -16,8 +16,8 @@ from yarncolor.yarn.structure import YarnStructure
 from yarncolor.yarn.wraps import wraps_by_convention
 
 _KNOWN = {
-    "designation": ("by the standard", ""),
-    "designation_in_full": ("with its twists", ""),
+    "designation": ("as mills write it", ""),
+    "designation_in_full": ("as mills write it, with its twists", ""),
     "m_per_100g": ("grist of the yarn", "m in 100 g"),
     "wpi": ("wraps to the inch", ""),
     "diameter_mm": ("thickness on a ruler", "mm"),
@@ -138,7 +138,9 @@ def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
         for name, at in airs.items()
     ]
     shown = table(
-        "the same yarn in other air", ("", "water over dry wool", "weighs", "difference"), rows
+        "what this yarn weighs in dry and in damp air",
+        ("", "water over dry wool", "weighs", "difference"),
+        rows,
     )
     advice = list(moisture(answer))
     html = joined((Html(shown.html), paragraphs(advice)))

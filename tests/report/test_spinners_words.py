@@ -1,0 +1,37 @@
+"""Sentences that a spinner would not say stand on no page."""
+
+import re
+
+import yarncolor as yc
+from tests.helpers.card_reader import answered, card, words
+from tests.helpers.strategies import by_hand
+
+NOT_SAID = re.compile(
+    r"charts|do not agree|growing triangle|first differ|and so on|say it in the plan|other air"
+)
+PLAN = by_hand(
+    dict.fromkeys(("Kelp", "Foam", "Wrack"), 20.0),
+    scheme={"name": "fractal", "divisions": [1, 2, 40]},
+    scale={"regain": 0.14},
+    bobbins={"count": 1, "capacity_g": 5.0, "plying_capacity_g": 6.0},
+    fabric={
+        "kind": "triangle",
+        "stitches": 7,
+        "rows": 400,
+        "increases_per_row": 1.0,
+        "gauge_stitches": 20.0,
+        "gauge_rows": 28.0,
+    },
+)
+
+
+def test_no_page_says_what_made_a_spinner_wince():
+    found = answered(PLAN)
+    for text in (
+        yc.summary_text(found),
+        words(card(PLAN)),
+        yc.show.advice(found).text,
+        yc.show.yarn(found).text,
+        yc.show.fabric(found).text,
+    ):
+        assert not NOT_SAID.search(text), NOT_SAID.findall(text)
