@@ -1,9 +1,12 @@
 """The drawer under real fingers: keyboard, faults beside their fields, files, axe."""
 
+import io
 from pathlib import Path
 
+import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from PIL import Image
 
 from tests.helpers.browser import write_notebook
 from yarncolor import read_plan
@@ -177,7 +180,7 @@ def test_all_of_it_is_done_from_the_keyboard_though_the_laboratory_has_shortcuts
     total(bench, "5 lots, 72.0 g")
     bench.keyboard.type("Dusk")
     chip(bench, 4, "Dusk")
-    for _ in range(4):
+    for _ in range(5):
         bench.keyboard.press("Tab")
     assert bench.evaluate("document.activeElement.className") == "mass_g"
     bench.keyboard.type("14")
@@ -217,11 +220,11 @@ def test_the_plan_is_downloaded_as_it_would_be_saved(bench):
 
 def test_another_plan_is_opened_or_its_faults_are_told_one_a_line(bench):
     more(bench)
-    chooser = bench.locator(".yc input[type=file]")
+    chooser = bench.locator(".yc.bar input[type=file]")
     wrong = b'[[lots]]\nname = "Rust"\ncolour = "rust"\nmass_g = -1\n'
     chooser.set_input_files({"name": "rust.toml", "mimeType": "text/plain", "buffer": wrong})
     said(bench, "Not opened.")
-    lines = bench.locator(".yc.bar .said").inner_text().splitlines()
+    lines = bench.locator(".yc.bar .said[role=status]").inner_text().splitlines()
     assert ["colour" in lines[0], "mass_g" in lines[1]] == [True, True]
     total(bench, "4 lots, 62.0 g")
     large = {"name": "large.toml", "mimeType": "text/plain", "buffer": b"#" * (1024 * 1024 + 1)}
@@ -249,7 +252,7 @@ DROP = """([root, name, text]) => {
 
 
 def test_a_plan_file_is_dropped_on_the_bench(bench):
-    root = bench.locator(".yc:has(input[type=file])").element_handle()
+    root = bench.locator(".yc.bar").element_handle()
     right = '[[lots]]\nname = "Rust"\ncolour = "#8a4b2a"\nmass_g = 9\n'
     assert bench.evaluate(DROP, [root, "rust.toml", right])
     total(bench, "1 lot, 9.0 g")
@@ -437,6 +440,56 @@ def test_a_bath_is_typed_as_one_says_it_and_its_fibre_is_counted_once(bench, dra
     button(bench, "Undo").click()
     total(bench, "4 lots, 62.0 g")
     assert field(bench, 3, "colour").input_value() == "second bath of Kelp on Foam"
+    assert bench.problems == []
+
+
+def rust_on_paper() -> bytes:
+    """Return a picture of rust wool in warm light, a strip of white paper at its left."""
+    pixels = np.full((300, 400, 3), (150, 84, 40), np.uint8)
+    pixels[:, :80] = (250, 235, 200)
+    noise = np.random.default_rng(1).integers(-2, 3, pixels.shape)
+    stream = io.BytesIO()
+    Image.fromarray((pixels + noise).clip(0, 255).astype(np.uint8)).save(stream, "PNG")
+    return stream.getvalue()
+
+
+def drag(page, canvas, start, end):
+    seen = canvas.bounding_box()
+    for at, (x, y) in enumerate((start, end)):
+        page.mouse.move(seen["x"] + x * seen["width"], seen["y"] + y * seen["height"], steps=4)
+        (page.mouse.down, page.mouse.up)[at]()
+
+
+def test_a_photograph_of_one_lot_beside_its_row_gives_it_its_colour(bench, drawer):
+    photo = bench.locator(f"{ROW} >> nth=1 >> div.photo")
+    chooser = bench.get_by_label("a photograph of Foam")
+    chooser.set_input_files({"name": "a.png", "mimeType": "image/png", "buffer": b"no picture"})
+    photo.locator("p:has-text('cannot open that as a picture')").wait_for()
+    picture = {"name": "b.png", "mimeType": "image/png", "buffer": rust_on_paper()}
+    chooser.set_input_files(picture)
+    photo.locator("p:has-text('as the picture has it')").wait_for()
+    warm = photo.locator(".swatch").get_attribute("style")
+    photo.locator("button:text-is('Box on white')").click()
+    canvas = photo.locator("canvas")
+    canvas.scroll_into_view_if_needed()
+    drag(bench, canvas, (0.03, 0.1), (0.17, 0.9))
+    photo.locator("p:has-text('put right by the white')").wait_for()
+    assert photo.locator(".swatch").get_attribute("style") != warm
+    photo.locator("button:text-is('Take this colour')").click()
+    photo.locator("p:has-text('Foam has this colour now. Undo takes it back.')").wait_for()
+    button(bench, "Save the plan").click()
+    said(bench, "Written: drawer.toml")
+    foam = read_plan(drawer).lots[1]
+    assert foam.source.startswith("a photograph, corrected by something white")
+    assert foam.lab[0] < 60
+    assert (foam.mass_g, foam.colour_unsure) == (20, 6)
+    assert [
+        each["id"] for each in Axe().run(bench, context=".yc .lots").response["violations"]
+    ] == []
+    button(bench, "Undo").click()
+    bench.wait_for_function(
+        "() => document.querySelectorAll('.yc .cell.colour input.colour')[1].value === '90 0.3 7'"
+    )
     assert bench.problems == []
 
 

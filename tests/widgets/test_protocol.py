@@ -16,7 +16,7 @@ from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.modules import joined
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.order.order_painter import OrderPainter
-from yarncolor.widgets.photo.photo_bench import PhotoBench
+from yarncolor.widgets.photo.photo_bench import PhotoBench, shown_jpeg
 from yarncolor.widgets.plan_bar import PlanBar
 from yarncolor.widgets.protocol.messages import HEARD, SAID
 
@@ -161,6 +161,9 @@ def test_lots_say_what_is_declared(editor):
     wrong = [{**said[-1]["rows"][0], "mass_g": "plenty"}, *said[-1]["rows"][1:]]
     gone = said[-1]["rows"][1:]
     asks = [[{**ask, "rows": each, "version": version}] for each in (wrong, gone)]
+    drawn = {"boxes": [{"key": "fibre", "kind": "fibre", "box": [0, 0, 1, 1]}], "way": "nothing"}
+    look = {"do": "photograph", "view": "v", "of": "1", "name": "Mix", "take": True, "drawn": drawn}
+    asks += [[look, shown_jpeg(demo_photo())], [look, b"no picture"], [look]]
     check("lots", [shown, *said, *talked(lots, asks)])
 
 

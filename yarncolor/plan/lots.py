@@ -210,7 +210,7 @@ class Lot:
             low=0,
             high=0.6,
             of="water over dry mass",
-            words="water in it, % of dry mass",
+            words="how damp when weighed, %",
             brief="{} % water",
         ),
     ] = None
@@ -223,7 +223,7 @@ class Lot:
             0,
             50,
             unit="CIEDE2000",
-            words="colour out by, CIEDE2000",
+            words="how far the colour may be out, 0 to 50",
             brief="colour ± {}",
         ),
     ] = None

@@ -52,6 +52,11 @@
  * @typedef {{ do: string|null, view: string|null, serial: number|null, said: string, kind:
  *   "refused" }} LotsRefused
  */
+/**
+ * @typedef {{ do: string, view: string, of: string, name: string, take: boolean, drawn:
+ *   Object<string, *> }} PhotographLot
+ */
+/** @typedef {{ kind: "seen", view: string, of: string, colour: string, words: string }} LotSeen */
 /** @typedef {{ do: string, serial: number, moves: Array<[number, number]> }} Move */
 /** @typedef {{ do: string, entry: number|null }} Rest */
 /** @typedef {{ do: string, entry: number }} Grab */

@@ -1,6 +1,7 @@
 // One lot as a row: fields in sight, and more that unfold. What is typed stays until it is taken.
 
 import { el } from "../element.js";
+import { LotPhoto } from "./lot_photo.js";
 
 const CAUTION = "Dye and mordant powders: still air, gloves, a mask. The maker's data sheet and your local rules come first.";
 const COUNTED = "from its rolags";
@@ -32,7 +33,7 @@ function dyeChooser(palette, choose) {
 }
 
 export class LotRow {
-  constructor(id, fields, more, palette, { changed, flush, remove }) {
+  constructor(id, fields, more, palette, { changed, flush, remove, photograph }) {
     this.id = id;
     this.changed = changed;
     this.flush = flush;
@@ -50,9 +51,10 @@ export class LotRow {
     this.guess = el("span", { class: "counted", id: `${id}-guess` });
     this.counted = el("span", { class: "counted", id: `${id}-counted` });
     this.toWeigh = el("span", { class: "counted", id: `${id}-to-weigh` });
+    this.photo = new LotPhoto(id, (about, buffers) => photograph({ ...about, name: this.told.name ?? "" }, buffers));
     const cells = fields.map((field) => this.cell(field));
     this.remove = el("button", { type: "button", text: "Remove", onclick: () => remove(this) });
-    this.row = el("li", {}, this.chip, ...cells, this.remove, this.folded());
+    this.row = el("li", {}, this.chip, ...cells, this.remove, this.photo.panel, this.folded());
     this.listen();
   }
 
@@ -72,7 +74,7 @@ export class LotRow {
     this.fault[key] = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
     return el("div", { class: `cell ${key}` }, el("label", { for: id, text: words }),
       el("div", { class: "pair" }, ...(key === "colour" ? [this.pick, input, this.dyes] : [input])),
-      ...(about ? [about] : []), this.fault[key]);
+      ...(key === "colour" ? [this.photo.chooser] : []), ...(about ? [about] : []), this.fault[key]);
   }
 
   folded() {
@@ -165,6 +167,7 @@ export class LotRow {
     this.dyes.setAttribute("aria-label", `a dyed colour to begin with for ${name}`);
     this.remove.setAttribute("aria-label", `remove ${name}`);
     this.whose.textContent = `, ${name}`;
+    this.photo.name(name);
   }
 
   // --- what is wrong with it ---------------------------------------------------------------------

@@ -57,6 +57,7 @@ class Lots {
   leave() {
     this.deaf();
     clearTimeout(this.soon);
+    for (const { photo } of this.rows) photo.leave();
   }
 
   // --- messages: one at a time, always with all rows as they stand --------------------------------
@@ -205,6 +206,11 @@ class Lots {
     this.send();
   }
 
+  // What a photograph of one lot says.
+  on_seen(told) {
+    if (this.isMine(told)) this.rows.find(({ id }) => id === told.of)?.photo.tell(told);
+  }
+
   // --- rows --------------------------------------------------------------------------------------
 
   make() {
@@ -213,6 +219,7 @@ class Lots {
       changed: (wait) => this.changed(wait),
       flush: () => this.isTyped && this.changed(0),
       remove: (made) => this.remove(made),
+      photograph: (about, buffers) => this.model.send({ do: "photograph", view: this.id, ...about }, undefined, buffers),
     });
   }
 

@@ -3,29 +3,39 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, fields
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from yarncolor.colour.dyes import DYESTUFFS, GUESS, Dyestuff, is_a_guess
 from yarncolor.colour.palette import display_colours
+from yarncolor.colour.photo.image import Photo, photo_from_bytes
+from yarncolor.colour.photo.readings import Seen
 from yarncolor.colour.srgb import label_ink
 from yarncolor.defaults import singles_of
 from yarncolor.editing.colour_text import colour_hint
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lot_fields import FOLDED, IN_SIGHT
 from yarncolor.editing.lot_merging import Merged, merged
+from yarncolor.editing.lot_photograph import (
+    LotReading,
+    lot_reading,
+    seen_of_lot,
+    with_colour_seen,
+)
 from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_of
 from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, one_line
 from yarncolor.plan import Lot
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.protocol.asks import AskOfView
 from yarncolor.widgets.protocol.lots import (
     LotsAnswer,
+    LotSeen,
     LotsFaults,
     LotsRefused,
     LotsRows,
+    PhotographLot,
     PutRows,
     RowFault,
 )
@@ -34,6 +44,7 @@ from yarncolor.widgets.protocol.messages import HEARD
 Faults = dict[tuple[int, str], str]
 """What is wrong, by row and field."""
 _MOST_VERSIONS = 1000
+_MOST_PHOTOS = 12
 _FIELDS = tuple(one.name for one in fields(Row) if one.name != "key")
 _MEANWHILE = (
     "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
@@ -76,6 +87,7 @@ class LotsBench(MessageWidget):
     def __init__(self, editor: Editor) -> None:
         super().__init__()
         self.editor = editor
+        self._photos: dict[str, Photo] = {}
         self._heard = self._busy = self._faulty = False
         self._plans, self._version = {0: editor.plan}, 0
         self._seen: object = editor.revision
@@ -107,6 +119,50 @@ class LotsBench(MessageWidget):
             self._refuse_clashes(message, merge)
         else:
             self._take(message, merge, _BOTH if len(history) > 1 else "")
+
+    def on_photograph(self, message: PhotographLot) -> None:
+        """Say what a photograph says of one lot; give the lot that colour where it is wanted."""
+        words = self._open(message)
+        photo = self._photos.get(message["of"])
+        if photo is None:
+            reading = LotReading("", words or "Open the picture once more.")
+        else:
+            seen = seen_of_lot(photo, message["drawn"])
+            reading = lot_reading(seen)
+            if message.get("take") and reading.colour:
+                reading = self._with_colour(message["name"], seen, reading)
+        told: LotSeen = {
+            "kind": "seen",
+            "view": message["view"],
+            "of": message["of"],
+            "colour": reading.colour,
+            "words": reading.words,
+        }
+        self._say(told)
+
+    def _open(self, message: PhotographLot) -> str:
+        """Keep the picture that came with a message, if one did; return why it is none."""
+        data = cast("list[bytes]", message.get("buffers", []))
+        if not data:
+            return ""
+        self._photos.pop(message["of"], None)
+        try:
+            photo = photo_from_bytes(bytes(data[0]), "the picture")
+        except PlanError as error:
+            return one_line(error)
+        kept = list(self._photos.items())[1 - _MOST_PHOTOS :]
+        self._photos = {**dict(kept), message["of"]: photo}
+        return ""
+
+    def _with_colour(self, name: str, seen: Seen, reading: LotReading) -> LotReading:
+        if name not in self.editor.plan.names:
+            return LotReading(reading.colour, "First mend what is marked beside this lot.")
+        try:
+            plan = with_colour_seen(self.editor.plan, name, seen)
+        except PlanError as error:
+            return LotReading(reading.colour, one_line(error))
+        self.editor.replace_plan(plan)
+        return LotReading(reading.colour, f"{name} has this colour now. Undo takes it back.")
 
     def _take(self, message: PutRows, merge: Merged, said: str) -> None:
         """Put rows in the place of the plan's lots, or tell what is wrong with them."""
@@ -202,7 +258,7 @@ class LotsBench(MessageWidget):
             "total": f"{count}, {total_g:,.1f} g",
         }
 
-    def _say(self, told: LotsRows | LotsFaults | LotsRefused) -> None:
+    def _say(self, told: LotsRows | LotsFaults | LotsRefused | LotSeen) -> None:
         if self._heard:
             self.send(told)
 

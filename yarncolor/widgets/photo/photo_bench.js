@@ -5,8 +5,8 @@ import { el, takeDrops } from "../element.js";
 import { listen } from "../protocol.js";
 import { Board } from "./photo_board.js";
 import { cornersRow, fibreRow, proposalRow, readingRow, thingRow } from "./photo_rows.js";
-import { between, cornersOf, round, shrunken, tell } from "./photo_shapes.js";
-import { CALLED, DRAWING, EXAMPLE, MIDDLE, THINGS, TOOL_OF, wholePage } from "./photo_steps.js";
+import { CALLED, between, cornersOf, round, shrunken, tell } from "./photo_shapes.js";
+import { DRAWING, EXAMPLE, MIDDLE, THINGS, TOOL_OF, wholePage } from "./photo_steps.js";
 
 const START = [[0.1, 0.1], [0.9, 0.1], [0.9, 0.9], [0.1, 0.9]];
 const FRESH = { boxes: [], corners: [], way: "nothing", degree: 1, even: false, proposed: [] };

@@ -2,6 +2,7 @@
 
 import { el } from "../element.js";
 import {
+  CALLED,
   between,
   cornersOf,
   dotted,
@@ -12,7 +13,6 @@ import {
   round,
   within,
 } from "./photo_shapes.js";
-import { CALLED } from "./photo_steps.js";
 
 const GRIP_PX = 12;
 const FINGER_PX = 24; // a finger is thicker than a pointer

@@ -4,6 +4,9 @@ import { el } from "../element.js";
 
 const MOST_PX = 1600;
 
+// What a box lies on.
+export const CALLED = { fibre: "fibre", white: "white", grey: "grey card", place: "light" };
+
 export const round = (share) => Math.round(share * 1000) / 1000;
 export const within = (share, least, most) => Math.min(Math.max(share, least), most);
 export const isWhole = (numbers) => numbers.every(Number.isFinite);

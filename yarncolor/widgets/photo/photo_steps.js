@@ -18,7 +18,6 @@ const WAYS = {
 };
 export const TOOL_OF = { white: "white", grey: "grey", target: "corners" };
 const DEGREES = { 1: "as usual", 2: "closely" };
-export const CALLED = { fibre: "fibre", white: "white", grey: "grey card", place: "light" };
 export const DRAWING = {
   fibre: "Drag across fibre to draw a box; drag it to move it, a corner to size it.",
   white: "Drag across something white to draw a box on it.",

@@ -14,6 +14,28 @@ class PutRows(AskOfView):
     version: int
 
 
+class PhotographLot(AskOfView):
+    """What is drawn on a photograph of one lot, itself in the buffer where it is another one.
+
+    ``of`` names the row, ``name`` the lot of the plan; ``take`` gives that the colour.
+    """
+
+    of: str
+    name: str
+    take: bool
+    drawn: dict[str, Any]
+
+
+class LotSeen(TypedDict):
+    """What a photograph says of a lot: its colour, empty where there is none, and words."""
+
+    kind: Literal["seen"]
+    view: str
+    of: str
+    colour: str
+    words: str
+
+
 class LotsAnswer(TypedDict):
     """What every answer about lots begins with: what it answers, empty where nothing was asked."""
 

@@ -12,9 +12,10 @@ bar        ready, undo, redo, save,     bar: what stands in it;
            new, keep, beat, draft,      beat: the kernel is there;
            resume                       draft: what a page keeps in case it loses it
 form       ready, put, back             form: every field, its text and its fault
-lots       ready, rows                  rows: lots as the plan has them;
+lots       ready, rows, photograph      rows: lots as the plan has them;
                                         faults: of rows that cannot stay as typed;
-                                        refused: why a lot cannot go
+                                        refused: why a lot cannot go;
+                                        seen: what a photograph says of a lot
 order      ready, move, rest, grab,     scenes: which place each pixel shows;
            hold, undo, redo, reverse,   frame: an order and all it is painted with;
            turn, close, look            moved: a move is confirmed;
@@ -43,7 +44,14 @@ from yarncolor.widgets.protocol.bar import (
     SaveAs,
 )
 from yarncolor.widgets.protocol.form import FormState, PutBack, PutOption
-from yarncolor.widgets.protocol.lots import LotsFaults, LotsRefused, LotsRows, PutRows
+from yarncolor.widgets.protocol.lots import (
+    LotSeen,
+    LotsFaults,
+    LotsRefused,
+    LotsRows,
+    PhotographLot,
+    PutRows,
+)
 from yarncolor.widgets.protocol.order import (
     Grab,
     Hold,
@@ -81,7 +89,7 @@ HEARD: dict[str, Mapping[str, type]] = {
         "resume": Resume,
     },
     "form": {"ready": Ask, "put": PutOption, "back": PutBack},
-    "lots": {"ready": AskOfView, "rows": PutRows},
+    "lots": {"ready": AskOfView, "rows": PutRows, "photograph": PhotographLot},
     "order": {
         "ready": Ask,
         "move": Move,
@@ -108,7 +116,7 @@ HEARD: dict[str, Mapping[str, type]] = {
 SAID: dict[str, Mapping[str, type]] = {
     "bar": {"bar": BarState, "download": Download, "beat": Beat, "draft": Draft},
     "form": {"form": FormState},
-    "lots": {"rows": LotsRows, "faults": LotsFaults, "refused": LotsRefused},
+    "lots": {"rows": LotsRows, "faults": LotsFaults, "refused": LotsRefused, "seen": LotSeen},
     "order": {
         "scenes": OrderScenes,
         "frame": OrderFrame,
