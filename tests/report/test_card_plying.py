@@ -8,7 +8,7 @@ import pytest
 import yarncolor as yc
 from tests.helpers.card_reader import THREE, Node, answered, card, words
 from tests.helpers.strategies import EVERY_SCHEME, by_hand
-from yarncolor.report.card.points import most_telling
+from yarncolor.report.card.points import most_telling, told_apart
 
 # --- plying ----------------------------------------------------------------------------------
 
@@ -69,6 +69,28 @@ def test_of_too_many_check_points_those_where_most_plies_change_are_kept():
     assert len([c for c in changes if c > 1]) <= 60
     singly = [row for row in kept if row.all("td")[0].about["rowspan"] == "1"]
     assert 60 - len(singly) == len([c for c in changes if c > 1])
+
+
+def test_check_points_that_hands_or_scale_cannot_tell_apart_are_left_out():
+    """Two plies that change 3 g, 10 m of yarn apart: a scale of 5 g tells only one of them."""
+    portions = [
+        *({"ply": 1, "lot": "Kelp", "mass_g": 30.0}, {"ply": 1, "lot": "Foam", "mass_g": 33.0}),
+        *({"ply": 2, "lot": "Foam", "mass_g": 31.5}, {"ply": 2, "lot": "Wrack", "mass_g": 31.5}),
+    ]
+    scheme = {"name": "free", "portions": portions}
+    told = {}
+    for step_g in (0.1, 5.0):
+        data = by_hand(dict.fromkeys(THREE, 99.0), scheme=scheme, scale={"step_g": step_g})
+        page = card(data)
+        told[step_g] = len(page.all("tr", "change"))
+        assert ("1 more are left out" in words(page)) == (step_g == 5.0)
+    assert told == {0.1: 2, 5.0: 1}
+
+
+def test_of_places_too_near_the_one_where_more_plies_change_is_kept():
+    at_m, changes, start = np.array([0.05, 3.0, 3.05, 5.0]), np.array([3, 1, 2, 1]), np.zeros(1)
+    assert told_apart(at_m, changes, start, 0.1).tolist() == [2, 3]
+    assert told_apart(at_m, changes, start, 0.01).tolist() == [0, 1, 2, 3]
 
 
 def test_the_most_telling_places_are_kept_evenly():

@@ -18,7 +18,7 @@ from yarncolor.plan import Lot
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences, if_single_is
 from yarncolor.report.card.bobbins import bobbins
-from yarncolor.report.card.points import check_points
+from yarncolor.report.card.points import MOST_POINTS, check_points
 from yarncolor.report.card.sentences import named
 from yarncolor.report.card.stash import stash, totals
 from yarncolor.report.weigh_out_words import thing_of_ply
@@ -132,6 +132,7 @@ def _plying(answer: Answer) -> Json:
         "kept_back": [at for at, lot in enumerate(answer.plan.lots) if lot.reserve_g],
         "points": points,
         "points_left_out": left_out,
+        "most_points": MOST_POINTS,
     }
 
 

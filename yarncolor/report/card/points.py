@@ -1,5 +1,6 @@
 """The card's check points: where a ply of the plied yarn changes its colour, and to what."""
 
+from bisect import bisect_left
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,6 +11,8 @@ from yarncolor.answers.spread import Spread
 from yarncolor.phrases import grams, with_tare
 
 MOST_POINTS = 60
+_HAND_M = 0.1
+"""A hand's breadth."""
 
 
 @dataclass(frozen=True)
@@ -33,8 +36,9 @@ class CheckPoint:
 def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoint], int]:
     """Return check points from the start of plying, and how many were left out.
 
-    Where there are too many, those where most plies change are kept; of those where equally
-    many do, evenly spread.
+    Left out is what hands cannot tell: nearer than a hand's breadth, or than the scale can show,
+    to the start of a skein or to a place where as many plies change. Where there are still too
+    many, those where most plies change are kept; of those where equally many do, evenly spread.
 
     Parameters
     ----------
@@ -45,11 +49,13 @@ def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoi
     """
     at_m, before, after = _joins(answer) if answer.resolved.is_chain else _changes(answer)
     changed = before != after
-    kept = most_telling(changed.sum(axis=1), most)
     parts = answer.skeins
     starts = np.array([part.start_m for part in parts])
     bands = answer.spread
     grams_per_m = answer.layout.yarn_tex / 1000
+    apart_m = max(_HAND_M, answer.resolved.step_g / grams_per_m)
+    told = told_apart(at_m, changed.sum(axis=1), starts, apart_m)
+    kept = told[most_telling(changed[told].sum(axis=1), most)]
     tare_g = answer.plan.bobbins.plying_tare_g
     points = [
         CheckPoint(
@@ -89,6 +95,36 @@ def _with_ends(
         for part in parts
     ]
     return sorted([*points, *ends], key=lambda point: float(point.metre))
+
+
+def told_apart(
+    at_m: np.ndarray, changes: np.ndarray, starts_m: np.ndarray, apart_m: float
+) -> np.ndarray:
+    """Return the indices, rising, of the places that lie far enough apart to be told.
+
+    Of two that do not, the one where more plies change is kept; of equals the first.
+
+    Parameters
+    ----------
+    at_m : (n,) array
+        Places along the yarn, rising.
+    changes : (n,) int array
+        How many plies change at each.
+    starts_m : (skeins,) array
+        Where skeins begin: nothing is told close behind.
+    apart_m : float
+        How far apart two have to be.
+    """
+    least_m = apart_m * (1 - 1e-9)
+    taken, kept = sorted(starts_m.tolist()), []
+    for at in np.argsort(-changes, kind="stable").tolist():
+        near = bisect_left(taken, at_m[at])
+        beside = taken[max(near - 1, 0) : near + 1]
+        is_end = beside and min(abs(at_m[at] - starts_m)) < 1e-6 and at_m[at] > 0
+        if is_end or all(abs(at_m[at] - other) >= least_m for other in beside):
+            taken.insert(near, float(at_m[at]))
+            kept.append(at)
+    return np.sort(np.array(kept, dtype=int))
 
 
 def most_telling(changes: np.ndarray, most: int) -> np.ndarray:
