@@ -45,6 +45,13 @@ def test_a_triangle_ends_where_its_wingspan_is(width_cm, grows):
     fabric = Fabric(kind="triangle", width_cm=width_cm, gauge_stitches=20, increases_per_row=grows)
     size = knitted_size(fabric, TEX)
     assert size.stitches == 3
+    begun = Fabric(
+        kind="triangle",
+        width_cm=wingspan_cm(60 + 2 * 99, 100, size.gauge),
+        rows=100,
+        gauge_stitches=20,
+    )
+    assert knitted_size(begun, TEX).stitches == 60
     last = 3 + (grows or 2.0) * (size.rows - 1)
     edge_cm = hypot(size.rows / 26 * 10, last / 2 / 20 * 10 / 2)  # of one half: height, half base
     assert 2 * edge_cm == pytest.approx(width_cm, abs=1.5)

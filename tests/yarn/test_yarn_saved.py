@@ -58,8 +58,9 @@ EVERY_KEY = {
     "fabric": {
         "kind": "triangle",
         "stitches": 60,
-        "rows": 100,
-        "increases_per_row": 0.5,
+        "width_cm": 33.3,
+        "rows": 23,
+        "increases_per_row": 1.9,
         "gauge_stitches": 18.0,
         "gauge_rows": 26.0,
         "swatch": {"stitches": 30, "rows": 40, "mass_g": 6.5},

@@ -92,7 +92,8 @@ def _of_fabric(fabric: Fabric, yarn: YarnStructure) -> Iterator[Assumption]:
         why, by = _by([size.gauge.by] if size.gauge.by else [])
         yield Assumption("fabric", "gauge_stitches", size.gauge.stitches_per_10cm, why, by)
     if fabric.stitches is None:
-        why, by = _by(["width_cm"] if fabric.kind != "triangle" else [])
+        follows = fabric.kind != "triangle" or fabric.rows is not None
+        why, by = _by(["width_cm"] if follows else [])
         yield Assumption("fabric", "stitches", size.stitches, why, by)
     if fabric.rows is None and size.rows is not None:
         yield Assumption("fabric", "rows", size.rows, Why.DERIVED, ("width_cm",))

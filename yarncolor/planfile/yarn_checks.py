@@ -11,7 +11,14 @@ from yarncolor.planfile.reading import FaultIterator
 from yarncolor.said import Choice, KeyName, lacking, predicate, said
 from yarncolor.units import diameter_mm, tpm
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, agree, densities, ply_twists, twists
-from yarncolor.yarn.knitted_size import LEAST_GAUGE, MOST_GAUGE, gauge_of
+from yarncolor.yarn.knitted_size import (
+    LEAST_GAUGE,
+    MOST_GAUGE,
+    gauge_of,
+    increases_per_row,
+    knitted_size,
+    wingspan_cm,
+)
 from yarncolor.yarn.knitting import stitch_mm
 from yarncolor.yarn.solved import grists
 from yarncolor.yarn.structure import YarnStructure, yarn_structure_of
@@ -228,25 +235,21 @@ def _too_steep(spinning: Spinning, plying: Plying, yarn: YarnStructure) -> Fault
 
 def _sizes_disagree(fabric: Fabric, yarn: YarnStructure) -> FaultIterator:
     """Tell of a width that stitches, gauge or rows contradict."""
-    width_cm, kind = fabric.width_cm, fabric.kind
-    if width_cm is None:
+    size = knitted_size(fabric, yarn.finished_tex)
+    if size is None or fabric.width_cm is None:
         return
-    if kind == "triangle" and fabric.rows is not None:
-        rows = KeyName("fabric", "rows")
-        yield (
-            ("fabric", "width_cm"),
-            said("a wingspan says how many rows it has; give it or {rows}", rows=rows),
-        )
-    if kind == "triangle" or fabric.stitches is None:
-        return
-    gauge = gauge_of(fabric, yarn.finished_tex)
-    wide_cm = fabric.stitches / gauge.stitches_per_10cm * 10
-    if not agree(width_cm, wide_cm):
+    gauge = size.gauge
+    wide_cm, what = size.stitches / gauge.stitches_per_10cm * 10, f"{size.stitches} stitches"
+    if fabric.kind == "triangle" and size.rows is not None:
+        last = round(size.stitches + increases_per_row(fabric) * (size.rows - 1))
+        wide_cm, what = wingspan_cm(last, size.rows, gauge), f"{size.rows} rows"
+    given = fabric.rows if fabric.kind == "triangle" else fabric.stitches
+    if given is not None and not agree(fabric.width_cm, wide_cm):
         remedy = predicate(
-            "says {width:g} cm, but {stitches:g} stitches at {gauge:g} in 10 cm are {wide:.0f} cm "
-            "wide; give two of the three",
-            width=width_cm,
-            stitches=fabric.stitches,
+            "says {width:g} cm, but {what} at {gauge:.3g} stitches in 10 cm are {wide:.0f} cm "
+            "wide; leave one out",
+            width=fabric.width_cm,
+            what=what,
             gauge=gauge.stitches_per_10cm,
             wide=wide_cm,
         )

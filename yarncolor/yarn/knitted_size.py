@@ -150,9 +150,14 @@ def _swatch_loop_cm(fabric: Fabric, finished_tex: float) -> float | None:
 
 
 def _cast_on(fabric: Fabric, gauge: Gauge) -> int:
-    if fabric.kind == "triangle" or fabric.width_cm is None:
+    width_cm, rows = fabric.width_cm or 0.0, fabric.rows
+    if fabric.kind != "triangle":
+        return max(1, round(width_cm / 10 * gauge.stitches_per_10cm))
+    if rows is None:
         return CAST_ON_OF_TRIANGLE
-    return max(1, round(fabric.width_cm / 10 * gauge.stitches_per_10cm))
+    base_cm = 4 * sqrt(max(0.0, (width_cm / 2) ** 2 - (rows / gauge.rows_per_10cm * 10) ** 2))
+    last = base_cm / 10 * gauge.stitches_per_10cm
+    return max(1, round(last - increases_per_row(fabric) * (rows - 1)))
 
 
 def _rows_to_wingspan(fabric: Fabric, cast_on: int, gauge: Gauge) -> int:
