@@ -1,5 +1,6 @@
 // The plan's bar: what file it is, whether it is saved, steps back, saving, opening, handing over.
 
+import { nameControls } from "./control_names.js";
 import { button, el, mapped, rootIn, inRow, takeDrops } from "./element.js";
 import { endKernel, KernelWatch, pageKernel } from "./kernel_watch.js";
 import { PageDraft } from "./page_draft.js";
@@ -67,6 +68,7 @@ class Bar {
     this.deaf = listen(model, this);
     this.guard = (event) => this.isAtRisk && event.preventDefault();
     window.addEventListener("beforeunload", this.guard);
+    this.unname = nameControls();
     this.watchKernel();
     this.ask("ready");
   }
@@ -126,7 +128,7 @@ class Bar {
   otherFiles() {
     this.name = el("input", { id: `${this.id}-name`, size: 16, onkeydown: (event) => event.key === "Enter" && this.saveAs() });
     this.chooser = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.chooser.files[0]) });
-    return el("details", {}, el("summary", { text: "other name, other plan, download" }),
+    return el("details", {}, el("summary", { text: "Save under a name, open another plan, download" }),
       inRow(
         el("label", { for: this.name.id, text: "new name" }), this.name,
         button("Save the plan as", () => this.saveAs()),
@@ -138,6 +140,7 @@ class Bar {
 
   leave() {
     this.deaf();
+    this.unname();
     this.watch?.leave();
     this.draft?.leave();
     clearTimeout(this.drafting);

@@ -1,0 +1,58 @@
+"""The app page for every eye, ear and screen: light or dark, names and states, a phone."""
+
+import pytest
+
+from tests.helpers.browser import go_to, ready, still
+
+pytestmark = pytest.mark.browser
+
+LUMINANCE = """() => [document.body, document.querySelector('.yc.bar')].map(element => {
+  const [r, g, b] = getComputedStyle(element).backgroundColor.match(/[\\d.]+/g).map(Number);
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+})"""
+CUT = """() => [...document.querySelectorAll('.widget-dropdown select')].filter(select => {
+  const room = select.getBoundingClientRect();
+  const canvas = document.createElement('canvas').getContext('2d');
+  canvas.font = getComputedStyle(select).font;
+  const widest = Math.max(...[...select.options].map(each => canvas.measureText(each.text).width));
+  return room.left < 0 || room.right > innerWidth || widest > room.width - 30;
+}).map(select => select.closest('.widget-dropdown').innerText.slice(0, 60))"""
+
+
+def test_the_page_is_dark_where_the_system_is_and_follows_it(visited, app_address):
+    page = ready(visited(app_address, color_scheme="dark"))
+    assert max(page.evaluate(LUMINANCE)) < 60
+    assert page.evaluate("document.body.dataset.jpThemeLight") == "false"
+    page.emulate_media(color_scheme="light")
+    page.wait_for_function("document.body.dataset.jpThemeLight === 'true'")
+    assert min(page.evaluate(LUMINANCE)) > 200
+
+
+def test_sections_say_which_is_pressed_and_sliders_what_they_are_of(app_page):
+    go_to(app_page, "Grist and twist")
+    app_page.wait_for_selector(".widget-slider .noUi-handle[aria-label]")
+    names = app_page.locator(".widget-slider .noUi-handle").evaluate_all(
+        "handles => handles.map(handle => handle.getAttribute('aria-label'))"
+    )
+    assert all(names)
+    assert "plies" in names
+    pressed = app_page.locator(".widget-toggle-buttons button[aria-pressed=true]")
+    assert pressed.all_inner_texts() == ["Grist and twist"]
+
+
+def test_undo_says_what_it_takes_back(app_page):
+    app_page.locator(".yc .chips button").nth(0).focus()
+    app_page.keyboard.press("ArrowRight")
+    undo = app_page.get_by_role("button", name="Undo")
+    app_page.wait_for_selector("button[title='Undo: the order of the lots']")
+    undo.click()
+    app_page.wait_for_selector(".yc.bar [role=status]:text-is('Undone: the order of the lots.')")
+
+
+def test_choosers_are_whole_on_a_phone(app_page):
+    for section in ("Colour order", "Side by side", "Mixtures", "Grist and twist"):
+        go_to(app_page, section)
+        for width in (390, 360):
+            app_page.set_viewport_size({"width": width, "height": 800})
+            still(app_page)
+            app_page.wait_for_function(f"!({CUT})().length")  # the section before may be there yet
