@@ -194,7 +194,7 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
         "the order ends on the lot it began with: both pieces are spun"
     ),
     ("scheme", "closing", Why.IDLE): _plain(
-        "no closing here: only a fractal that ends on the lot it began with needs one"
+        "nothing closes here: only a fractal that ends on the lot it began with does"
     ),
     ("spinning", "card_loss", Why.USUAL): _plain("nothing lost in carding"),
     ("plying", "wound_off", Why.USUAL): _plain("plied straight from the bobbins"),
