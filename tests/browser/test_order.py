@@ -98,7 +98,7 @@ def test_a_chip_is_moved_with_the_keyboard_and_keeps_the_focus(bench):
 
 def test_a_held_lot_stays_while_others_pass_it(bench):
     before = order(bench)
-    bench.get_by_role("button", name=f"hold {before[1]} in its place").click()
+    bench.get_by_role("button", name=f"keep here: {before[1]}").click()
     bench.wait_for_selector(".yc .chips .held")
     bench.locator(".yc .chips button").nth(0).focus()
     bench.keyboard.press("ArrowRight")

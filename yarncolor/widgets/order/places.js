@@ -42,8 +42,8 @@ export class Places {
       oninput: () => this.move(entry, Number(range.value) - 1),
       onfocus: () => this.grab(entry),
     });
-    const hold = button("hold", () => this.hold(entry));
-    hold.setAttribute("aria-label", `hold ${name} in its place`);
+    const hold = button("keep here", () => this.hold(entry));
+    hold.setAttribute("aria-label", `keep here: ${name}`);
     const place = el("output", { class: "quiet" });
     const row = el("div", { class: "place" }, el("span", { class: "swatch", style: look }),
       el("span", { class: "name", text: name }), range, place, hold);
