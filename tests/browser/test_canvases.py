@@ -86,3 +86,23 @@ def test_lots_of_an_srgb_plan_are_painted_as_they_are(shown):
     put_the_first_lot_last(page)
     wait_for_a_frame_of_it(page, turn)
     assert_as_the_pictures(page, with_its_first_lot_last(Editor.opened(SLACK_WATER)).plan)
+
+
+def test_the_fabric_under_the_order_shows_every_lot_of_a_gradient(shown):
+    page = shown(of_scheme("gradient"))
+    caption = page.locator(".yc.order figcaption").nth(1)
+    caption.filter(has_text="the whole yarn in small, each stitch for ").wait_for()
+    levels = page.evaluate(
+        f"""() => {{
+          const canvas = {ORDER}.page.canvases.fabric, pen = canvas.getContext('2d');
+          const middle = canvas.width / 2;
+          const [low, high] = [0.1, 0.9].map((share) => pen.getImageData(
+            middle - 20, Math.round(canvas.height * (1 - share)) - 6, 40, 12).data);
+          const mean = (data, c) => data.filter((_, at) => at % 4 === c)
+            .reduce((sum, each) => sum + each, 0) / (data.length / 4);
+          return [low, high].map((data) => [0, 1, 2].map((c) => mean(data, c)));
+        }}"""
+    )
+    (red, _, blue), (later_red, _, later_blue) = levels
+    assert red > blue  # Foam, where plying begins
+    assert later_blue > 1.5 * later_red  # Deep Water, where it ends

@@ -92,7 +92,11 @@ def test_pictures_stay_as_large_as_they_were(bench):
 
 def test_the_bench_says_how_strips_and_swatches_are_read_and_that_the_scale_is_one(bench):
     told = "".join(each.value for each in bench.children if isinstance(each, w.HTML))
-    for words in ("from left to right", "Swatches begin at the bottom", "One scale for all"):
+    for words in (
+        "from left to right",
+        "Swatches show the whole yarn in small, its beginning at the bottom",
+        "One scale for all",
+    ):
         assert words in told
 
 

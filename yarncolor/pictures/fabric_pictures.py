@@ -1,6 +1,7 @@
 """Pictures of cloth: knitted stitch by stitch, and woven."""
 
 from dataclasses import replace
+from math import ceil
 from typing import NamedTuple
 
 import numpy as np
@@ -78,6 +79,30 @@ def knit_of(
     return AsKnitted(knit, wide / high, is_given)
 
 
+def times_smaller(preview: Preview, knit: KnitFabric) -> int:
+    """Return for how many stitches one stands where the whole yarn is to fit into a piece.
+
+    Parameters
+    ----------
+    preview : Preview
+        The plan laid out, with its colours.
+    knit : KnitFabric
+        What has to hold the yarn.
+    """
+    room_m = float(knit.first_stitch[-1]) * knit.stitch_m
+    return max(1, ceil(preview.layout.stretches.yarn_m / room_m))
+
+
+def shown_as_knitted(preview: Preview) -> tuple[AsKnitted, int]:
+    """Return what is knitted of a plan, and for how many stitches one stands.
+
+    The piece of a plan is drawn as it is; where there is none, a swatch shows the whole yarn.
+    """
+    as_knitted, planned = knit_of(preview), preview.piece
+    is_swatch = planned is None or planned.rows is None
+    return as_knitted, times_smaller(preview, as_knitted.fabric) if is_swatch else 1
+
+
 def _size_of_plan(preview: Preview) -> tuple[int, int]:
     """Return stitches cast on and rows of what a plan knits, those of a swatch where none."""
     planned = preview.piece
@@ -119,6 +144,7 @@ def knitted_piece(
     from_m: float = 0.0,
     size_px: tuple[int, int] = (1600, 1200),
     look: ViewSettings = ViewSettings(),
+    times: int = 1,
 ) -> Rendered:
     """Return a knitted piece, stitch by stitch with the colours that fall on each.
 
@@ -138,19 +164,23 @@ def knitted_piece(
         Width and height.
     look : ViewSettings
         How it is looked at.
+    times : int
+        For how many stitches one stands: above 1, a long yarn is shown in a small piece.
     """
     yarn_m = answer.layout.stretches.yarn_m
     in_range("from_m", from_m, 0, yarn_m, "m")
+    in_range("times", times, 1, 1_000_000_000, "stitches")
     size_px = checked_px(size_px)
     knit, aspect, given = knit_of(answer, kind, stitches, rows, gauge)
     asked, worked = knit.rows, min(knit.rows, _rows_there_are(knit, yarn_m - from_m))
-    knit, size, scene = piece_scene(answer, knit, aspect, from_m, size_px)
+    knit, size, scene = piece_scene(answer, knit, aspect, from_m, size_px, times)
     stitch = scene_stitch_px(knit, aspect, size_px)
     short = (
         ""
-        if worked == asked
+        if worked == asked or times > 1
         else (f" The yarn ends in {_row_word(knit)} {worked + 1} of {asked}, edges not counted.")
     )
+    short += f" In small: each stitch stands for {times}." if times > 1 else ""
     guess = "" if given else " The gauge is a guess from the yarn's thickness."
     begin = "top" if knit.kind == "triangle" else "bottom"
     cut_off = int(knit.stitches.max()) * stitch > size_px[0]
@@ -161,13 +191,20 @@ def knitted_piece(
         f"{begin} with the yarn from {from_m:.1f} m on.{short}{guess}"
     )
     what = f"{_NAMES[knit.kind]} of {in_words(answer.layout)}, {counted(asked, 'row')}"
-    end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m, yarn_m)
+    end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m * times, yarn_m)
     picture = render(answer, scene, look, (caption, what), lots_between(answer, from_m, end_m))
+    if times > 1:
+        return picture
     return replace(picture, beside=_stripes_beside(answer, knit, from_m, (size, aspect)))
 
 
 def piece_scene(
-    preview: Preview, knit: KnitFabric, aspect: float, from_m: float, size_px: tuple[int, int]
+    preview: Preview,
+    knit: KnitFabric,
+    aspect: float,
+    from_m: float,
+    size_px: tuple[int, int],
+    times: int = 1,
 ) -> tuple[KnitFabric, PictureScale, Scene]:
     """Return what of a piece is drawn, the size that it fills, and it before it has colours.
 
@@ -185,13 +222,16 @@ def piece_scene(
         Metre of yarn that the first stitch takes.
     size_px : (int, int)
         Room for it.
+    times : int
+        For how many stitches one stands.
     """
-    yarn_m = preview.layout.stretches.yarn_m
+    yarn_m, from_m = preview.layout.stretches.yarn_m / times, from_m / times
     rows = min(knit.rows, _rows_there_are(knit, yarn_m - from_m) + _BARE_ROWS)
     knit = replace(knit, rows=rows)
     scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100
     size = _cropped(knit, PictureScale(*size_px, scale), aspect)
-    return knit, size, knitted(knit, preview.resolved.yarn.plies, size, (from_m, yarn_m), aspect)
+    scene = knitted(knit, preview.resolved.yarn.plies, size, (from_m, yarn_m), aspect)
+    return knit, size, replace(scene, metre=scene.metre * times) if times > 1 else scene
 
 
 def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -> int:

@@ -17,8 +17,9 @@ from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.bands import axis_m, lots_of_columns, nice_step, slanting_stripes
 from yarncolor.pictures.captions import chips, wrapped
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
+from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece, times_smaller
 from yarncolor.pictures.fonts import pixel_name
+from yarncolor.pictures.knit_scenes import KnitFabric
 from yarncolor.pictures.png import INK, PAPER
 from yarncolor.pictures.view import Rendered
 from yarncolor.pictures.yarn_pictures import yarn_at
@@ -44,11 +45,14 @@ class Scale:
         Metres of yarn that fill its strip.
     px_per_mm : float
         Of the yarn at true scale.
+    times : int
+        For how many stitches one of a swatch stands, so that the whole yarn fits.
     """
 
     width_px: int
     longest_m: float
     px_per_mm: float
+    times: int = 1
 
     @property
     def strip_px(self) -> int:
@@ -93,7 +97,17 @@ def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
     thickest_mm = max(answer.resolved.yarn.relaxed_diameter_mm for answer in every)
     longest_m = max(answer.layout.stretches.yarn_m for answer in every)
     scale = Scale(width_px, float(longest_m), 1.0)
-    return replace(scale, px_per_mm=_THICKEST * scale.yarn_px[1] / float(thickest_mm))
+    times = max(times_smaller(answer, _swatch_fabric(answer, scale)) for answer in every)
+    px_per_mm = _THICKEST * scale.yarn_px[1] / float(thickest_mm)
+    return replace(scale, px_per_mm=px_per_mm, times=times)
+
+
+def _swatch_fabric(answer: Answer, scale: Scale) -> KnitFabric:
+    """Return a flat swatch as large as there is room for: the whole yarn has to fit into it."""
+    wide, high = scale.swatch_px
+    stitches = wide // _STITCH_PX
+    _, aspect, _ = knit_of(answer, "flat", stitches, 1)
+    return knit_of(answer, "flat", stitches, _rows_that_fit(high, aspect)).fabric
 
 
 def panel(answer: Answer, scale: Scale) -> Image.Image:
@@ -183,7 +197,7 @@ def yarn_piece(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
 
 
 def swatch(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
-    """Return the yarn's first metres knitted flat, a stitch as wide as in all, and how many.
+    """Return the whole yarn knitted flat and in small, on the scale of all, and its words.
 
     Parameters
     ----------
@@ -192,13 +206,12 @@ def swatch(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
     scale : Scale
         What all panels share.
     """
-    wide, high = scale.swatch_px
-    stitches = wide // _STITCH_PX
-    knit, aspect, _ = knit_of(answer, "flat", stitches, 1)
-    rows = _rows_that_fit(high, aspect)
-    drawn = knitted_piece(answer, "flat", stitches, rows, size_px=(wide, high))
-    knitted_m = min(stitches * rows * knit.stitch_m, answer.layout.stretches.yarn_m)
-    return drawn, f"its first {metres(knitted_m)}, knitted"
+    knit = _swatch_fabric(answer, scale)
+    drawn = knitted_piece(
+        answer, "flat", knit.cast_on, knit.rows, size_px=scale.swatch_px, times=scale.times
+    )
+    small = f"knitted in small, each stitch for {scale.times}" if scale.times > 1 else "knitted"
+    return drawn, f"all of it, {small}"
 
 
 def _rows_that_fit(height_px: int, aspect: float) -> int:
@@ -274,8 +287,9 @@ STRIP_READ = "read from left to right, as it is plied"
 CAST_ON = "cast on here, from the beginning of the yarn"
 READ_SO = (
     "Strips are read from left to right, from where plying begins. Upper bands: each ply over the "
-    "whole length; lowest band: the plied yarn. Swatches begin at the bottom, with the beginning "
-    "of the yarn. One scale for all: a metre, the yarn's thickness and a stitch are equally large."
+    "whole length; lowest band: the plied yarn. Swatches show the whole yarn in small, its "
+    "beginning at the bottom. One scale for all: a metre, the yarn's thickness and a stitch are "
+    "equally large, and each stitch stands for as many."
 )
 
 

@@ -14,7 +14,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.layout.layout import used_g
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
+from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece, shown_as_knitted
 from yarncolor.pictures.png import INK
 from yarncolor.pictures.view import Rendered, ViewSettings
 from yarncolor.pictures.yarn_pictures import whole_yarn, wraps, yarn_at
@@ -65,10 +65,12 @@ def swatch_sheet(
     times = 128 / (yarn.pixels.shape[1] * yarn.mm_per_px)
     _text(figure, (10, 34.4), f"the yarn in the middle, {times:.1f} times life size", 5.5)
     _image(figure, (10, 36, 61, 61), wraps(answer, (61, 61), None, 900, look))
-    _image(figure, (77, 36, 61, 61), knitted_piece(answer, size_px=(1000, 1000), look=look))
+    _, times = shown_as_knitted(answer)
+    piece = knitted_piece(answer, size_px=(1000, 1000), look=look, times=times)
+    _image(figure, (77, 36, 61, 61), piece)
     _image(figure, (10, 101, 128, 26), whole_yarn(answer, 12, (1500, 304), look))
     _text(figure, (10, 98.6), "wraps from all along the yarn, life size", 5.5)
-    _text(figure, (77, 98.6), f"as knitted, {_cast_on(answer)}", 5.5)
+    _text(figure, (77, 98.6), f"as knitted, {_cast_on(answer, times)}", 5.5)
     _chips(figure, answer, 132)
     lines = [part for line in yarn_lines(answer) for part in wrap(line, _LINE_LETTERS)]
     top = 134 + 4.2 * ceil(min(len(_used(answer)), _MOST_CHIPS) / 3)
@@ -106,6 +108,7 @@ def comparison_sheet(
     row_mm, longest_m = 44.0, max(answer.layout.stretches.yarn_m for _, answer in plans)
     sides = [_piece_mm(answer) for _, answer in plans]
     scale = min(min(56 / wide, 38 / high) for wide, high in sides)
+    times = max(shown_as_knitted(answer)[1] for _, answer in plans)
     figure = _figure((210.0, 12 + row_mm * len(plans)), dpi)
     for number, (name, answer) in enumerate(plans):
         top = 6 + row_mm * number
@@ -118,10 +121,10 @@ def comparison_sheet(
         _image(figure, (10, top + 11, 128 * wide, 3.6 * rows), picture)
         piece_mm = [side * scale for side in sides[number]]
         size = (max(round(16 * piece_mm[0]), 16), max(round(16 * piece_mm[1]), 16))
-        knit = knitted_piece(answer, size_px=size, look=look)
+        knit = knitted_piece(answer, size_px=size, look=look, times=times)
         high, wide = (pixels * knit.mm_per_px * scale for pixels in knit.pixels.shape[:2])
         _image(figure, (144, top + 3, wide, high), knit)
-        _text(figure, (144, top + 0.8), _cast_on(answer), 5.5)
+        _text(figure, (144, top + 0.8), _cast_on(answer, times), 5.5)
     _text(figure, (10, 9 + row_mm * len(plans)), _READ_SO, 5.5)
     titles = " and ".join(name for name, _ in plans)
     return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
@@ -198,9 +201,11 @@ def _piece_mm(answer: Answer) -> tuple[float, float]:
     return float(knit.stitches.max()) * stitch_mm, knit.rows * stitch_mm * aspect
 
 
-def _cast_on(answer: Answer) -> str:
-    """Return where on its picture a plan's knitted piece begins."""
+def _cast_on(answer: Answer, times: int) -> str:
+    """Return where on its picture a plan's piece begins, and for how many a stitch stands."""
     end = "top" if knit_of(answer)[0].kind == "triangle" else "bottom"
+    if times > 1:
+        return f"cast on at the {end}; all of it, a stitch for {times}"
     return f"cast on at the {end}, from the beginning of the yarn"
 
 

@@ -4,6 +4,8 @@
 // test holds the pixels of both together.
 
 const FIXED = 3;
+const BLANK = FIXED; // a row of paper at every level: where there is no yarn
+const FIRST_LOT = BLANK + 1;
 const LEVELS = 16;
 const PAPER = 0xffffffff;
 
@@ -41,10 +43,11 @@ export class Shades {
   constructor(told) {
     this.told = told;
     this.lots = told.lots.length;
-    this.used = FIXED + this.lots * told.mottles;
+    this.used = FIRST_LOT + this.lots * told.mottles;
     this.table = new Uint32Array((this.used + 256) * LEVELS);
     this.joins = new Map();
     told.fixed.forEach((srgb, row) => this.fill(row, srgb));
+    this.table.fill(PAPER, BLANK * LEVELS, FIRST_LOT * LEVELS);
     for (let lot = 0; lot < this.lots; lot += 1) {
       for (let mottle = 0; mottle < told.mottles; mottle += 1) {
         this.fill(this.row(lot, lot, 0, mottle), this.mixed(lot, lot, 0, mottle));
@@ -53,7 +56,7 @@ export class Shades {
   }
 
   row(one, other, mix, mottle) {
-    if (mix === 0 || one === other) return FIXED + one * this.told.mottles + mottle;
+    if (mix === 0 || one === other) return FIRST_LOT + one * this.told.mottles + mottle;
     const key = ((one * this.lots + other) * 32 + mix) * 32 + mottle;
     let row = this.joins.get(key);
     if (row === undefined) {
@@ -123,7 +126,7 @@ export class Scene {
   look(table, shades) {
     const { place, metre, mottle, starts, rows } = this;
     const join = shades.told.join_m;
-    rows.fill(0, FIXED);
+    rows.fill(BLANK, FIXED);
     runsOf(table).forEach(({ ends, lots }, k) => {
       const last = ends.length - 1;
       let at = 0;

@@ -18,7 +18,7 @@ from yarncolor.layout.many_orders import mixes_of_orders, stretches_of_orders
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
-from yarncolor.pictures.fabric_pictures import knit_of, piece_scene
+from yarncolor.pictures.fabric_pictures import piece_scene, shown_as_knitted
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
 from yarncolor.pictures.strip import SEPARATED_PX
@@ -68,8 +68,8 @@ def scenes_of(found: Preview, from_m: float) -> Scenes:
     from_m : float
         Metre at the left edge of the yarn's picture.
     """
-    knit, aspect, _ = knit_of(found)
-    _, _, fabric = piece_scene(found, knit, aspect, 0.0, FABRIC_PX)
+    (knit, aspect, _), times = shown_as_knitted(found)
+    _, _, fabric = piece_scene(found, knit, aspect, 0.0, FABRIC_PX, times)
     return Scenes(yarn_scene(found, from_m, YARN_MM, YARN_SCENE_PX), fabric)
 
 

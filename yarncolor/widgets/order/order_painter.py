@@ -11,6 +11,7 @@ from yarncolor.layout.layout import in_words
 from yarncolor.layout.stretches import Stretches
 from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
 from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.fabric_pictures import shown_as_knitted
 from yarncolor.pictures.shown_part import last_m, lots_between, opening_m
 from yarncolor.report.show.plan import show_advice, show_weigh_out, show_yarn
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -280,7 +281,10 @@ def text_payload(found: Answer, from_m: float) -> ToldWords:
     """
     yarn = yarn_words(found, from_m)
     way = "top down" if found.plan.fabric.kind == "triangle" else "bottom up"
-    fabric = f"Knitted from the {way}, the yarn from its beginning: {in_words(found.layout)}"
+    _, times = shown_as_knitted(found)
+    small = f"the whole yarn in small, each stitch for {times}"
+    what = small if times > 1 else "the yarn from its beginning"
+    fabric = f"Knitted from the {way}, {what}: {in_words(found.layout)}"
     return {
         "alts": {"strip": strip_alt(found), "yarn": yarn["alt"], "fabric": f"{fabric}."},
         "captions": {"yarn": yarn["caption"], "fabric": fabric},
