@@ -129,6 +129,19 @@ def test_costs_that_are_kept_are_those_that_would_be_reckoned_anew(data):
     assert closing_costs(changed) == kept
 
 
+def test_costs_follow_the_parts_of_the_places():
+    closes = {"name": "fractal", "divisions": [1, 3], "sequence": ["Kelp", "Foam", "Kelp"]}
+    masses = {"Kelp": 20.0, "Foam": 10.0}
+
+    def costs(parts):
+        return closing_costs(resolve(plan_from_data(by_hand(masses, scheme=closes | parts))))
+
+    equal, unequal = costs({}), costs({"parts": [3, 1, 1]})
+    closing_costs_module._costs.cache_clear()
+    assert (costs({}), costs({"parts": [3, 1, 1]})) == (equal, unequal)
+    assert equal != unequal
+
+
 def test_one_advice_ranks_the_remedies_by_name():
     texts = [text for kind, text in advised(closed("keep")) if kind == "doubled_run"]
     assert len(texts) == 1

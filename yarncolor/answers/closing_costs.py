@@ -62,6 +62,8 @@ def closing_costs(resolved: ResolvedPlan) -> list[ClosingCost]:
     depends_on = (
         resolved.plan.lots,
         resolved.scheme,
+        resolved.scheme_input.place.tobytes(),
+        resolved.scheme_input.mass_g.tobytes(),
         resolved.tex.tobytes(),
         resolved.wound_off.tobytes(),
         resolved.card_loss,
