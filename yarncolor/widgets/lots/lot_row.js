@@ -136,7 +136,7 @@ export class LotRow {
     const active = this.row.getRootNode().activeElement;
     const stays = (name) => {
       const { value } = this.field[name];
-      return value !== this.told[name] && (this.field[name] === active || value !== this.sent[name]);
+      return value !== this.sent[name] || (this.field[name] === active && value !== this.told[name]);
     };
     this.put(told, stays);
   }
