@@ -132,7 +132,7 @@ def _hint_of_recipes(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple
             "of the dye, which is common practice, no source",
         ),
         (
-            _bath_text({**bath, "exhaustion": 0.6, "grams": "undyed"}),
+            _bath_text({**bath, "exhaustion": 0.6, "mass_from": "undyed"}),
             f"each bath takes 60 %, and the fibre is part of {pale}, whose grams are counted once",
         ),
         ("", "Dye and mordant powders: still air, gloves, a mask; the maker's data sheet first."),
@@ -160,7 +160,7 @@ def _bath_text(bath: dict[str, Any]) -> str:
     if taken != _TAKEN:
         share = taken if isinstance(taken, str) else f"{format_number(taken * 100)} %"
         told.append(f"{share} taken")
-    told += [_OUT_OF] * (bath.get("grams") == "undyed")
+    told += [_OUT_OF] * (bath.get("mass_from") == "undyed")
     return ", ".join(told)
 
 
@@ -177,7 +177,7 @@ def _bath_keys(bath: re.Match[str], named: dict[str, str]) -> dict[str, Any]:
         "of": named.get(bath["of"], bath["of"]),
         "undyed": named.get(bath["undyed"], bath["undyed"]),
         "exhaustion": _TAKEN if taken is None else taken,
-    } | ({"grams": "undyed"} if bath["out_of"] else {})
+    } | ({"mass_from": "undyed"} if bath["out_of"] else {})
 
 
 def _said(number: Any) -> str:

@@ -42,7 +42,7 @@ class Bath:
         float, Key(SHARE, "The share of its dye that a bath gives up.", low=0, high=1, is_open=True)
     ]
     undyed: Annotated[str, Key(LOT, "The lot whose colour the fibre had before.", NAME_RIGHT)]
-    grams: Annotated[
+    mass_from: Annotated[
         str,
         Key(
             WORD,
@@ -56,7 +56,7 @@ class Bath:
     @property
     def takes_from(self) -> str | None:
         """The lot whose grams it is dyed from; None where it is fibre of its own."""
-        return self.undyed if self.grams == "undyed" else None
+        return self.undyed if self.mass_from == "undyed" else None
 
 
 @dataclass(frozen=True)
