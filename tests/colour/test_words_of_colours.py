@@ -5,7 +5,9 @@ from coloraide import Color
 from coloraide.css.color_names import name2val_map
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL import ImageColor
 
+from yarncolor.colour import words as words_module
 from yarncolor.colour.dyes import DYESTUFFS, dyestuff_of
 from yarncolor.colour.words import colour_of_words, likely_words, words_of_colour
 
@@ -61,3 +63,11 @@ def test_dyed_colours_are_said_in_three_ways_and_grow_darker(dye):
     pale_first = [lightness(colour) for colour in dye.shades.values()]
     if "pale" in dye.shades:
         assert pale_first == sorted(pale_first, reverse=True)
+
+
+def test_a_name_is_known_after_a_picture_was_drawn_in_it():
+    """Pillow keeps a name that was drawn with as numbers, in the very table it is read from."""
+    ImageColor.getrgb("tomato")
+    words_module._names.cache_clear()
+    words_module._words.cache_clear()
+    assert words_of_colour(colour_of_words("tomato")) == "tomato"

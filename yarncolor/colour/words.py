@@ -97,9 +97,13 @@ def _names() -> dict[str, str]:
     """Return the colours of all names, by their letters alone; plain names win over CSS."""
     from PIL import ImageColor
 
-    css = {name: str(colour).lower() for name, colour in ImageColor.colormap.items()}
+    css = {name: _hex(ImageColor.getrgb(name)) for name in ImageColor.colormap}
     own = {_letters(name): colour for name, colour in (*_PLAIN.items(), *dyed_colours())}
     return css | own
+
+
+def _hex(rgb: tuple[int, ...]) -> str:
+    return f"#{bytes(rgb).hex()}"
 
 
 @cache
