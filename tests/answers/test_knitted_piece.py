@@ -1,6 +1,6 @@
 """What a knitted piece takes and gives, and the way back from it to grams of each lot.
 
-A stitch takes l = √(21.6 / S) cm of yarn, S stitches in a cm² (textile sheet, section 7); cast-on
+A stitch takes l = √(21.6 / S) cm of yarn, S stitches in a cm²; cast-on
 and bind-off take three widths each. Rows are summed here one by one.
 """
 

@@ -52,7 +52,7 @@ def test_another_view_or_severity_is_refused(tideline, view, severity):
 
 def test_contrast_of_a_red_green_marl_falls_for_a_red_green_deficiency():
     """Machado, Oliveira and Fernandes (2009) on sRGB (.8, .2, .2) and (.35, .45, .15): the
-    difference falls from about 52 to about 7 (computed for the reference sheet)."""
+    difference falls from about 52 to about 7 (computed apart)."""
     found = plan_of(Red="#cc3333", Green="#597326")
     seen = seen_as(found, "deuteranomaly")
     assert found.palette.between.ciede2000[0, 1] == pytest.approx(52, abs=1)

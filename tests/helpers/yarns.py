@@ -1,4 +1,4 @@
-"""Yarns of small plans, and the formulas of the textile sheet written out anew.
+"""Yarns of small plans, and their formulas written out anew.
 
 d = √(4 T / (π ρ 1000)) mm, R = r / sin(π/P), tan β = 2π R U, u' = u - U cos² β, k = tan²(α/2),
 c = 1 - cos β (1 - k') / (1 - k).

@@ -24,7 +24,7 @@ def mean_of_lights(share: list[float], lab: np.ndarray) -> np.ndarray:
 
 
 def test_half_black_and_half_white_is_far_lighter_than_the_middle():
-    """L* 76.069: computed for the reference sheet; 116 · 0.5^(1/3) - 16 by CIE 15."""
+    """L* 76.069: computed apart; 116 · 0.5^(1/3) - 16 by CIE 15."""
     found = far_lab([[1, 1]], BLACK_AND_WHITE)[0]
     np.testing.assert_allclose(found, [76.069, 0, 0], atol=1e-3)
 
@@ -83,7 +83,7 @@ def test_the_mean_is_as_light_as_one_of_the_two_or_between(one, other):
     ],
 )
 def test_two_lots_plied_and_seen_from_afar_are_not_the_two_lots_carded(pair, apart):
-    """CIEDE2000 of half and half: computed for the reference sheet, no published figure."""
+    """CIEDE2000 of half and half: computed apart, no published figure."""
     lab = np.array(pair, float)
     afar, carded = far_lab([[1, 1]], lab)[0], blended_lab([[1, 1]], lab)[0]
     assert ciede2000(afar, carded) == pytest.approx(apart, abs=0.1)

@@ -1,6 +1,6 @@
 """Dye depth: P. Kubelka and F. Munk, Zeitschrift für technische Physik 12, 1931, 593-601.
 
-K/S = (1 - R)² / (2 R), from memory. The series of baths was computed for the reference sheet.
+K/S = (1 - R)² / (2 R), from memory. The series of baths was computed apart.
 """
 
 import numpy as np

@@ -48,14 +48,14 @@ def test_between_tenths_a_matrix_lies_between_its_neighbours():
 
 
 def test_pure_red_to_a_red_green_deficiency():
-    """Computed for the reference sheet from the published matrices."""
+    """Computed apart from the published matrices."""
     red = np.array([[1.0, 0, 0]])
     np.testing.assert_allclose(seen_srgb(red, "deuteranomaly"), [[0.64006, 0.56581, 0]], atol=1e-4)
     np.testing.assert_allclose(seen_srgb(red, "protanomaly"), [[0.42661, 0.37265, 0]], atol=1e-4)
 
 
 def test_red_and_green_come_close_to_a_red_green_deficiency():
-    """CIEDE2000 52.0 for most eyes and 6.6 for these; computed for the reference sheet."""
+    """CIEDE2000 52.0 for most eyes and 6.6 for these; computed apart."""
     lab = lab_from_srgb(np.array([[0.8, 0.2, 0.2], [0.35, 0.45, 0.15]]))
     assert ciede2000(lab[0], lab[1]) == pytest.approx(52.0, abs=0.2)
     seen = seen_lab(lab, "deuteranomaly")
@@ -91,7 +91,7 @@ def test_another_library_sees_the_same_between_tenths_too(eyes, severity):
     "half way between the published rows of 0.5 and 0.6 is 0.523179, 0.641253, -0.164432"
 )
 def test_the_row_between_two_tenths_as_the_sheet_gives_it():
-    """Computed for the reference sheet, not a published figure."""
+    """Computed apart, not a published figure."""
     row = cvd_matrix("deuteranomaly", 0.55)[0]
     np.testing.assert_allclose(row, [0.519410, 0.646162, -0.165571], atol=1e-6)
 

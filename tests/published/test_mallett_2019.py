@@ -18,7 +18,7 @@ from yarncolor.colour.science import (
 
 
 def test_there_and_back_over_the_whole_of_srgb():
-    """Mean 0.005 and largest 0.022 CIEDE2000 were computed for the reference sheet.
+    """Mean 0.005 and largest 0.022 CIEDE2000 were computed apart.
 
     Colours darker than the darkest wool of the model (R = 0.001) are left out.
     """
@@ -62,13 +62,13 @@ def whole_cube() -> np.ndarray:
     "darkest colours by up to 1.32 CIEDE2000 (a near-black purple)"
 )
 def test_there_and_back_over_the_whole_of_srgb_with_the_darkest():
-    """Largest 0.022 CIEDE2000: computed for the reference sheet, without a least reflectance."""
+    """Largest 0.022 CIEDE2000: computed apart, without a least reflectance."""
     lab = lab_from_srgb(whole_cube())
     assert ciede2000(lab_from_reflectance(reflectance_from_lab(lab)), lab).max() < 0.03
 
 
 def test_the_basis_itself_goes_there_and_back_over_the_whole_of_srgb():
-    """Mean 0.0049, largest 0.0222: computed for the reference sheet, so under 0.03."""
+    """Mean 0.0049, largest 0.0222: computed apart, so under 0.03."""
     srgb = whole_cube()
     back = lab_from_reflectance(linear_from_srgb(srgb) @ mallett_basis().T)
     apart = ciede2000(back, lab_from_srgb(srgb))

@@ -1,7 +1,7 @@
 """S-CIELAB by a second way: X. Zhang and B. A. Wandell, Journal of the SID 5, 1997, 61-63.
 
 Beside the printed rows of test_zhang_wandell_1997. Kernels as read in the authors' code of 1996;
-what stands as a number here was computed for the reference sheet, no published figure.
+what stands as a number here was computed apart, no published figure.
 """
 
 from math import erf, log, pi, radians, sqrt, tan

@@ -46,13 +46,13 @@ def test_the_ends_of_the_scale_for_every_constant(m):
     ],
 )  # fmt: skip
 def test_half_and_half_of_a_light_and_a_dark_reflectance(m, expected):
-    """R = 0.60 and 0.10; computed for the reference sheet."""
+    """R = 0.60 and 0.10; computed apart."""
     blend = blended_reflectance([[1, 1]], np.array([[0.6], [0.1]]), constant=m)
     assert blend[0, 0] == pytest.approx(expected, abs=1e-6)
 
 
 def test_three_parts_to_one():
-    """R = 0.80 and 0.05 at 75 : 25; computed for the reference sheet."""
+    """R = 0.80 and 0.05 at 75 : 25; computed apart."""
     blend = blended_reflectance([[3, 1]], np.array([[0.8], [0.05]]))
     assert blend[0, 0] == pytest.approx(0.253966, abs=1e-6)
 
@@ -64,7 +64,7 @@ def test_friele_s_model_beside_it():
     np.testing.assert_allclose(friele_inverse(friele(R)), R, atol=1e-9)
 
 
-BLENDS = [  # two lots; linear mean, Stearns and Noechel, Friele: computed for the reference sheet
+BLENDS = [  # two lots; linear mean, Stearns and Noechel, Friele: computed apart
     ((85, 1, 10), (35, 10, 15), (67.47, 2.66, 9.93), (49.41, 8.47, 13.39), (50.23, 7.05, 8.90)),
     ((45, 40, 30), (35, -2, -25),
      (40.44, 23.86, -0.38), (35.23, 3.69, -2.01), (36.83, 10.56, -2.59)),
@@ -120,10 +120,10 @@ def test_the_other_models_of_the_same_two_reflectances():
     assert from_k_over_s(k_over_s(spectra).mean()) == pytest.approx(0.166192, abs=1e-6)
 
 
-KUBELKA_MUNK = [  # the same four pairs as dye on one fibre: computed for the reference sheet
+KUBELKA_MUNK = [  # the same four pairs as dye on one fibre: computed apart
     (44.85, 9.88, 16.16), (33.53, -4.57, -0.86), (43.21, -20.18, 3.75), (28.49, -0.01, 0.04),
 ]  # fmt: skip
-CARDED_FROM_PLIED = [17.5, 16.1, 22.9, 30.6]  # CIEDE2000, computed for the reference sheet
+CARDED_FROM_PLIED = [17.5, 16.1, 22.9, 30.6]  # CIEDE2000, computed apart
 
 
 @pytest.mark.parametrize(("pair", "expected"), list(zip(BLENDS, KUBELKA_MUNK, strict=True)))
@@ -148,14 +148,14 @@ def without_a_spectrum(lab) -> list[float]:
     return Color("srgb-linear", (1 - 0.0085 * f) / (1 + 0.15 * f)).convert("lab-d65").coords()
 
 
-WITHOUT_A_SPECTRUM = [  # computed for the reference sheet
+WITHOUT_A_SPECTRUM = [  # computed apart
     (49.39, 8.45, 13.40), (34.32, 1.63, -1.37), (46.29, -18.01, 13.65), (37.83, -0.01, 0.37),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("pair", "expected"), list(zip(BLENDS, WITHOUT_A_SPECTRUM, strict=True)))
 def test_the_formula_without_a_spectrum_says_nearly_the_same(pair, expected):
-    """Three channels by another library, as computed for the reference sheet.
+    """Three channels by another library, as computed apart.
 
     Within 6 CIEDE2000 of the 81 bands: as far as one model of the sheet lies from the next.
     """

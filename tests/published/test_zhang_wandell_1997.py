@@ -1,7 +1,7 @@
 """Marl from afar: X. Zhang and B. A. Wandell, Journal of the SID 5, 1997, 61-63 (S-CIELAB).
 
 The matrix and the kernels were read in the authors' published code of 1996; the tables of the
-transform and of the frequencies at which a marl fades were computed for the reference sheet.
+transform and of the frequencies at which a marl fades were computed apart.
 """
 
 import numpy as np
