@@ -1,7 +1,7 @@
 """Carded blends: E. I. Stearns and F. Noechel, American Dyestuff Reporter 33(9), 1944, 177-180.
 
 The formula was read in later work that quotes it; the citation and M = 0.15 for wool are from
-memory. What is marked so was computed for the project's reference sheet: no published figure.
+memory. What is marked so was computed apart: no published figure.
 """
 
 import numpy as np

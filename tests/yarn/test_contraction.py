@@ -1,4 +1,4 @@
-"""Length lost in plying: which model is in force, and the tables of the textile sheet."""
+"""Length lost in plying: which model is in force, and the tables written out."""
 
 import pytest
 
