@@ -12,8 +12,8 @@ from tests.helpers.messages import declared, faults, in_javascript
 from tests.helpers.paths import ROOT, SAMPLE_DATA
 from yarncolor.colour.photo.demo import demo_photo, heap_box
 from yarncolor.editing.editor import Editor
+from yarncolor.scripts import joined
 from yarncolor.widgets.lots.lots_bench import LotsBench
-from yarncolor.widgets.modules import joined
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.photo.photo_bench import PhotoBench, shown_jpeg

@@ -10,7 +10,7 @@ from typing import Any, ClassVar
 
 import anywidget
 
-from yarncolor.widgets.modules import joined
+from yarncolor.scripts import joined
 
 _HERE = Path(__file__).parent
 

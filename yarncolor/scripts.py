@@ -1,8 +1,8 @@
-"""JavaScript files that import one another, joined into the one module that a widget has to be.
+"""JavaScript files that import one another, joined into one: a widget's module, a page's script.
 
-anywidget takes one text for each widget, and that text has no address from which it could import:
-what several widgets use, as `element.js`, is therefore sent with each of them. Every file keeps its
-names to itself and gives only what it exports, so no two files can clash.
+A widget is one text for anywidget, a page for a phone one file: neither has an address from which
+it could import. What several widgets use, as `element.js`, is therefore sent with each of them.
+Every file keeps its names to itself and gives only what it exports, so no two files can clash.
 """
 
 import re
@@ -58,11 +58,25 @@ def joined(entry: Path) -> str:
         way that is not understood here.
     """
     scripts = _in_order(entry.resolve(), {}, ())
-    places = {path: f"file{number}" for number, path in enumerate(scripts)}
     if _WIDGET not in scripts[entry.resolve()].exports:
         raise JoinError(f"{entry}: nothing is exported by default")
-    parts = [_part(script, scripts, places) for script in scripts.values()]
-    return "\n".join([*parts, f"export default {places[entry.resolve()]}.{_WIDGET};\n"])
+    return "\n".join([*_parts(scripts), f"export default file{len(scripts) - 1}.{_WIDGET};\n"])
+
+
+def program(entry: Path) -> str:
+    """Return one script of a file, which does its work as it is read, and of all that it imports.
+
+    Parameters
+    ----------
+    entry : Path
+        The file that is read last.
+
+    Raises
+    ------
+    JoinError
+        As `joined` does.
+    """
+    return "\n".join(_parts(_in_order(entry.resolve(), {}, ())))
 
 
 def script_of(path: Path) -> Script:
@@ -96,6 +110,11 @@ def _in_order(path: Path, known: dict[Path, Script], above: tuple[Path, ...]) ->
             _in_order(other, known, (*above, path))
         known[path] = script
     return known
+
+
+def _parts(scripts: dict[Path, Script]) -> list[str]:
+    places = {path: f"file{number}" for number, path in enumerate(scripts)}
+    return [_part(script, scripts, places) for script in scripts.values()]
 
 
 def _part(script: Script, scripts: dict[Path, Script], places: dict[Path, str]) -> str:

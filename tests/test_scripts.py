@@ -8,10 +8,9 @@ from pathlib import Path
 import pytest
 
 from tests.helpers.paths import ROOT
-from yarncolor.widgets.modules import JoinError, joined, script_of
+from yarncolor.scripts import JoinError, joined, program, script_of
 
-WIDGETS = ROOT / "yarncolor" / "widgets"
-SCRIPTS = sorted(WIDGETS.rglob("*.js"))
+SCRIPTS = sorted((ROOT / "yarncolor").rglob("*.js"))
 ENTRIES = [path for path in SCRIPTS if "export default" in path.read_text(encoding="utf-8")]
 
 
@@ -31,6 +30,17 @@ def test_a_file_and_what_it_imports_are_one_module(tmp_path):
     text = joined(entry)
     assert re.findall(r"^// (\w+)[.]js", text, re.M) == ["one", "two", "entry"]
     assert re.findall(r"^(?:import|export)\b.*", text, re.M) == ["export default file2.widget;"]
+
+
+def test_a_script_of_a_page_does_its_work_when_it_is_read(tmp_path):
+    entry = written(
+        tmp_path,
+        entry='import { one } from "./one.js";\ndocument.title = one;\n',
+        one='export const one = "Kelp";\n',
+    )
+    text = program(entry)
+    assert re.findall(r"^(?:import|export)\b.*", text, re.M) == []
+    assert text.index('one = "Kelp"') < text.index("document.title = one")
 
 
 def test_a_file_that_two_import_is_joined_once(tmp_path):
