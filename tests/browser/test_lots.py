@@ -588,3 +588,45 @@ def test_in_a_narrow_window_every_row_is_a_card_and_nothing_is_cut_off(bench):
         " each.getBoundingClientRect().right > root.right + 1).map(each => each.outerHTML); }"
     )
     assert over == []
+
+
+SEVERAL = "Rust\t9,5\tbrick red\nDusk; 8 g; #223344\nSea Foam 1 oz\nEbb 3"
+
+
+def test_several_lots_are_pasted_told_line_by_line_and_taken_out_as_one(bench, drawer):
+    bench.locator("summary:text-is('Several lots at once')").click()
+    pasted = bench.get_by_label("One lot a line")
+    pasted.fill(SEVERAL)
+    button(bench, "Add these lots").click()
+    said(bench, "No lot is added until this line is right.")
+    (line,) = bench.locator(".yc .several .fault li").all_inner_texts()
+    assert line.startswith("Line 4: 3 of what?")
+    assert pasted.get_attribute("aria-invalid") == "true"
+    assert pasted.input_value() == SEVERAL
+    assert bench.locator(ROW).count() == 4
+    found = Axe().run(bench, context=".yc .several").response["violations"]
+    assert [each["id"] for each in found] == []
+    pasted.fill(f"{SEVERAL} g slate")
+    button(bench, "Add these lots").click()
+    total(bench, "8 lots, 110.8 g")
+    said(bench, "4 lots added, 48.8 g. Undo takes them out again.")
+    assert pasted.input_value() == ""
+    chip(bench, 6, "Sea Foam")
+    button(bench, "Undo").click()
+    total(bench, "4 lots, 62.0 g")
+    assert drawer.read_text(encoding="utf-8") == DRAWER
+    assert bench.problems == []
+
+
+def test_lots_that_are_pasted_while_a_row_is_wrong_are_shown_when_it_is_right(bench):
+    field(bench, 1, "mass_g").fill("plenty")
+    said(bench, "1 field cannot stay as typed.")
+    bench.locator("summary:text-is('Several lots at once')").click()
+    bench.get_by_label("One lot a line").fill("Rust 9 g brick red")
+    button(bench, "Add these lots").click()
+    said(bench, "They are shown as soon as what is marked here is right.")
+    assert field(bench, 1, "mass_g").input_value() == "plenty"
+    field(bench, 1, "mass_g").fill("21")
+    total(bench, "5 lots, 72.0 g")
+    chip(bench, 4, "Rust")
+    assert bench.problems == []

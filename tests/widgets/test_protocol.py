@@ -164,6 +164,7 @@ def test_lots_say_what_is_declared(editor):
     drawn = {"boxes": [{"key": "fibre", "kind": "fibre", "box": [0, 0, 1, 1]}], "way": "nothing"}
     look = {"do": "photograph", "view": "v", "of": "1", "name": "Mix", "take": True, "drawn": drawn}
     asks += [[look, shown_jpeg(demo_photo())], [look, b"no picture"], [look]]
+    asks += [[{"do": "lines", "view": "v", "text": text}] for text in ("Ebb 9 g", "Ebb")]
     check("lots", [shown, *said, *talked(lots, asks)])
 
 

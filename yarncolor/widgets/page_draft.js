@@ -21,6 +21,9 @@ function nameOf(field) {
   return `${same.indexOf(field)} ${kindOf(field)}`;
 }
 
+// Fingers are in it, or it says of itself that nobody else knows what it holds.
+const isOnlyHere = (field) => field === document.activeElement || field.hasAttribute("data-only-here");
+
 const fieldOf = (name) => [...document.querySelectorAll(`.yc :is(${FIELDS})`)].find((each) => nameOf(each) === name);
 
 function type(field, text) {
@@ -52,8 +55,8 @@ export class PageDraft {
   keep(told, askedAt) {
     this.draft = told;
     if (!told.pending && !(this.typedAt > askedAt)) {
-      const active = document.activeElement?.matches(`.yc :is(${FIELDS})`) ? nameOf(document.activeElement) : "";
-      this.typed = active in this.typed ? { [active]: this.typed[active] } : {};
+      const stays = [...document.querySelectorAll(`.yc :is(${FIELDS})`)].filter(isOnlyHere).map(nameOf);
+      this.typed = Object.fromEntries(Object.entries(this.typed).filter(([name]) => stays.includes(name)));
     }
     this.store();
   }

@@ -7,6 +7,7 @@ from pathlib import Path
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.new_plan import NEW_PLAN
 from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.read import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -29,11 +30,6 @@ _MOST_LINES = 20
 _PUT_BACK = "What was typed and not right is gone; the plan is as it was."
 _TAKEN_UP = "The page was loaded anew; the plan is as it was. Undo brings back what its file says."
 _NO_FILE = "plan.toml"
-_NEW = """[[lots]]
-name = "Lot 1"
-colour = "#808080"
-mass_g = 20.0
-"""
 
 
 class PlanBar(MessageWidget):
@@ -171,7 +167,7 @@ class PlanBar(MessageWidget):
 
     def on_new(self, _: AskOfView) -> None:
         """Begin a plan with nothing of another in it, as one step."""
-        self.editor.open_text(_NEW, "a new plan")
+        self.editor.open_text(NEW_PLAN, "a new plan")
         self._say("A new plan, with one lot to begin with. Undo brings back what was here.")
 
     def on_keep(self, message: KeepUp) -> None:

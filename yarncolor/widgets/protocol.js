@@ -56,6 +56,11 @@
  * @typedef {{ do: string, view: string, of: string, name: string, take: boolean, drawn:
  *   Object<string, *> }} PhotographLot
  */
+/** @typedef {{ do: string, view: string, text: string }} AddLines */
+/**
+ * @typedef {{ kind: "lines", view: string, added: boolean, said: string, wrong: Array<string> }}
+ *   LinesAdded
+ */
 /** @typedef {{ kind: "seen", view: string, of: string, colour: string, words: string }} LotSeen */
 /** @typedef {{ do: string, serial: number, moves: Array<[number, number]> }} Move */
 /** @typedef {{ do: string, entry: number|null }} Rest */

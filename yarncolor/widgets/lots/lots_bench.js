@@ -2,6 +2,7 @@
 
 import { button, el, rootIn, inRow } from "../element.js";
 import { listen } from "../protocol.js";
+import { LotLines } from "./lot_lines.js";
 import { LotRow } from "./lot_row.js";
 
 class Lots {
@@ -17,12 +18,14 @@ class Lots {
     this.id = `yc-lots-${Math.random().toString(36).slice(2)}`;
     this.tools = { add: button("Add a lot", () => this.add()) };
     this.everyRolag();
+    this.lines = new LotLines(this.id, model);
     this.total = el("strong", { class: "total" });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.hint = el("ul", { class: "hint" });
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
     root.append(
       inRow(...Object.values(this.tools), this.total),
+      this.lines.fold,
       inRow(this.every.label, this.every.input, this.every.fault),
       el("details", { class: "quiet" }, el("summary", { text: "How to type a colour" }), this.hint),
       this.said,
@@ -160,6 +163,7 @@ class Lots {
     this.hint.replaceChildren(...told.hint.map(([example, words]) =>
       el("li", {}, ...(example ? [el("code", { text: example }), ": "] : []), words)));
     this.total.textContent = told.total;
+    if (told.rows.length === 1) this.lines.open();
     this.say(told.said);
   }
 
@@ -204,6 +208,10 @@ class Lots {
     }
     this.refusal = told.said;
     this.send();
+  }
+
+  on_lines(told) {
+    if (this.isMine(told)) this.lines.tell(told);
   }
 
   // What a photograph of one lot says.

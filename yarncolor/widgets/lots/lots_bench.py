@@ -22,6 +22,7 @@ from yarncolor.editing.lot_photograph import (
     with_colour_seen,
 )
 from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_of
+from yarncolor.editing.new_lots import with_lines
 from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError, one_line
@@ -30,6 +31,8 @@ from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.protocol.asks import AskOfView
 from yarncolor.widgets.protocol.lots import (
+    AddLines,
+    LinesAdded,
     LotsAnswer,
     LotSeen,
     LotsFaults,
@@ -50,6 +53,7 @@ _MEANWHILE = (
     "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
     "what is typed here and not in the plan goes."
 )
+_WAITS = "They are shown as soon as what is marked here is right."
 _BOTH = "Lots were changed elsewhere meanwhile too; both changes are in the plan."
 
 
@@ -119,6 +123,22 @@ class LotsBench(MessageWidget):
             self._refuse_clashes(message, merge)
         else:
             self._take(message, merge, _BOTH if len(history) > 1 else "")
+
+    def on_lines(self, message: AddLines) -> None:
+        """Add the lots of several lines as one step; none of them where any line is wrong."""
+        made = with_lines(self.editor.plan, message["text"])
+        if made.plan is not None:
+            self.editor.replace_plan(made.plan)
+            self.refresh()
+        waits = f" {_WAITS}" if made.plan is not None and self._faulty else ""
+        told: LinesAdded = {
+            "kind": "lines",
+            "view": message["view"],
+            "added": made.plan is not None,
+            "said": made.words + waits,
+            "wrong": list(made.faults),
+        }
+        self._say(told)
 
     def on_photograph(self, message: PhotographLot) -> None:
         """Say what a photograph says of one lot; give the lot that colour where it is wanted."""
@@ -258,7 +278,7 @@ class LotsBench(MessageWidget):
             "total": f"{count}, {total_g:,.1f} g",
         }
 
-    def _say(self, told: LotsRows | LotsFaults | LotsRefused | LotSeen) -> None:
+    def _say(self, told: LotsRows | LotsFaults | LotsRefused | LinesAdded | LotSeen) -> None:
         if self._heard:
             self.send(told)
 

@@ -14,6 +14,12 @@ class PutRows(AskOfView):
     version: int
 
 
+class AddLines(AskOfView):
+    """Lines of text that say a lot each, to be added all together."""
+
+    text: str
+
+
 class PhotographLot(AskOfView):
     """What is drawn on a photograph of one lot, itself in the buffer where it is another one.
 
@@ -34,6 +40,16 @@ class LotSeen(TypedDict):
     of: str
     colour: str
     words: str
+
+
+class LinesAdded(TypedDict):
+    """Whether lines were added, what came of it, and what is wrong line by line."""
+
+    kind: Literal["lines"]
+    view: str
+    added: bool
+    said: str
+    wrong: list[str]
 
 
 class LotsAnswer(TypedDict):

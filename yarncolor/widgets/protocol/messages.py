@@ -12,9 +12,10 @@ bar        ready, undo, redo, save,     bar: what stands in it;
            new, keep, beat, draft,      beat: the kernel is there;
            resume                       draft: what a page keeps in case it loses it
 form       ready, put, back             form: every field, its text and its fault
-lots       ready, rows, photograph      rows: lots as the plan has them;
-                                        faults: of rows that cannot stay as typed;
+lots       ready, rows, lines,          rows: lots as the plan has them;
+           photograph                   faults: of rows that cannot stay as typed;
                                         refused: why a lot cannot go;
+                                        lines: what came of several lots at once;
                                         seen: what a photograph says of a lot
 order      ready, move, rest, grab,     scenes: which place each pixel shows;
            hold, undo, redo, reverse,   frame: an order and all it is painted with;
@@ -45,6 +46,8 @@ from yarncolor.widgets.protocol.bar import (
 )
 from yarncolor.widgets.protocol.form import FormState, PutBack, PutOption
 from yarncolor.widgets.protocol.lots import (
+    AddLines,
+    LinesAdded,
     LotSeen,
     LotsFaults,
     LotsRefused,
@@ -89,7 +92,12 @@ HEARD: dict[str, Mapping[str, type]] = {
         "resume": Resume,
     },
     "form": {"ready": Ask, "put": PutOption, "back": PutBack},
-    "lots": {"ready": AskOfView, "rows": PutRows, "photograph": PhotographLot},
+    "lots": {
+        "ready": AskOfView,
+        "rows": PutRows,
+        "lines": AddLines,
+        "photograph": PhotographLot,
+    },
     "order": {
         "ready": Ask,
         "move": Move,
@@ -116,7 +124,13 @@ HEARD: dict[str, Mapping[str, type]] = {
 SAID: dict[str, Mapping[str, type]] = {
     "bar": {"bar": BarState, "download": Download, "beat": Beat, "draft": Draft},
     "form": {"form": FormState},
-    "lots": {"rows": LotsRows, "faults": LotsFaults, "refused": LotsRefused, "seen": LotSeen},
+    "lots": {
+        "rows": LotsRows,
+        "faults": LotsFaults,
+        "refused": LotsRefused,
+        "lines": LinesAdded,
+        "seen": LotSeen,
+    },
     "order": {
         "scenes": OrderScenes,
         "frame": OrderFrame,

@@ -1,0 +1,141 @@
+"""Lots as lines of text, pasted from a list or a spreadsheet: what each line says of one lot.
+
+A line is a name, its weight and, where it is known, its colour: in cells parted by tabs or
+semicolons, then perhaps a note, or in words, where the weight has its unit.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from yarncolor.colour.words import colour_of_words
+from yarncolor.editing.lot_fields import LOT_FIELDS
+from yarncolor.editing.lot_rows import Row
+from yarncolor.editing.measures import kind_words
+from yarncolor.editing.option_text import parse_value
+from yarncolor.units import UNITS
+
+UNCOLOURED = "grey"
+"""The colour of a lot until one is said."""
+
+_EXAMPLE = "give a name, its weight and its colour, as “Kelp 27 g brick red”"
+_NAMELESS = f"this lot has no name; {_EXAMPLE}"
+_HEADINGS = {
+    *("name", "names", "lot", "lots", "fibre", "colour", "colours", "color", "colors", "shade"),
+    *("dye", "g", "gram", "grams", "mass", "weight", "oz", "ounces", "note", "notes", "in", "of"),
+}
+_WEIGHT_UNITS = [name for name, unit in UNITS.items() if unit.powers == UNITS["g"].powers]
+_UNIT = "|".join(sorted(map(re.escape, _WEIGHT_UNITS), key=len, reverse=True))
+_NUMBER = r"\d+(?:[.,]\d+)?"
+_ONE = rf"{_NUMBER}\s*(?:{_UNIT})(?![^\W\d_])"
+_WEIGHT = re.compile(rf"(?<![\w#.,]){_ONE}(?:\s+(?:and\s+)?{_ONE})*", re.IGNORECASE)
+_BARE = re.compile(rf"(?<![\w#.,])({_NUMBER})(?:\s*[^\W\d_]+)?")
+_CODE = re.compile(r"#(?:[0-9a-f]{3}){1,2}$", re.IGNORECASE)
+_BULLET = re.compile(r"^[-*•–]\s+")
+_BETWEEN = " \t,;:=|–—-"
+Parts = tuple[str, str, str, str]
+"""Name, weight, colour and note, as typed."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """What a line of text says of one lot.
+
+    Parameters
+    ----------
+    number : int
+        The how manieth line it is, from 1.
+    row : Row or None
+        The lot; None where the line cannot be read.
+    wrong : str
+        What would be right, where it cannot.
+    """
+
+    number: int
+    row: Row | None
+    wrong: str = ""
+
+
+def lines_of(text: str) -> list[Line]:
+    """Return the lots of a text, line by line; empty lines and a heading are left out."""
+    told = [(at, line) for at, line in enumerate(re.split(r"\r\n?|\n", text), 1) if line.strip()]
+    if told and _is_heading(told[0][1]):
+        told = told[1:]
+    return [_line(at, line) for at, line in told]
+
+
+def _is_heading(line: str) -> bool:
+    words = re.findall(r"[^\W\d_]+", line.lower())
+    return bool(words) and {*words} <= _HEADINGS and not re.search(r"\d", line)
+
+
+def _line(number: int, text: str) -> Line:
+    for parted in _WAYS:
+        parts = parted(text)
+        if parts is not None:
+            return Line(number, _row(*parts)) if parts[0] else Line(number, None, _NAMELESS)
+    return Line(number, None, _asked(text))
+
+
+def _row(name: str, weight: str, colour: str, note: str) -> Row:
+    if not colour:
+        name, colour = _colour_behind(name)
+    if not colour:
+        colour = name if colour_of_words(name) else UNCOLOURED
+    return Row(None, name, colour, weight, note=note)
+
+
+def _colour_behind(name: str) -> tuple[str, str]:
+    """Return a name and the colour that stands behind it; nothing where none does."""
+    code = _CODE.search(name)
+    at = code.start() if code else name.rfind(",") + 1
+    tail = name[at:].strip()
+    if at and (code or colour_of_words(tail)):
+        return name[:at].rstrip(_BETWEEN), tail
+    return name, ""
+
+
+def _in_cells(sign: str) -> Callable[[str], Parts | None]:
+    """Return how cells that a sign parts are read: the name first, then a weight, the rest."""
+
+    def parted(text: str) -> Parts | None:
+        name, *others = (cell.strip() for cell in text.split(sign))
+        at = next((at for at, cell in enumerate(others) if _is_weight(cell)), None)
+        if at is None:
+            return None
+        colour, *notes = [cell for cell in (*others[:at], *others[at + 1 :]) if cell] or [""]
+        return name, others[at], colour, ", ".join(notes)
+
+    return parted
+
+
+def _is_weight(cell: str) -> bool:
+    return not isinstance(parse_value(LOT_FIELDS["mass_g"], cell), str)
+
+
+def _in_words(text: str) -> Parts | None:
+    """Return the parts of a line whose weight has its unit: it stands behind the name, or first."""
+    weight = _WEIGHT.search(text)
+    if weight is None:
+        return None
+    name = _BULLET.sub("", text[: weight.start()].strip()).rstrip(f"{_BETWEEN}([").strip()
+    rest = text[weight.end() :].lstrip(f"{_BETWEEN})]").rstrip(_BETWEEN)
+    return (name, weight[0], rest, "") if name else (rest, weight[0], "", "")
+
+
+def _asked(text: str) -> str:
+    """Return what would be right in the place of a line without a weight."""
+    number = _BARE.search(text)
+    if number is None:
+        return _EXAMPLE
+    kind = kind_words(LOT_FIELDS["mass_g"], number[0])
+    return f"{kind}; {_EXAMPLE}" if kind else f"{number[1]} of what? {_EXAMPLE}"
+
+
+_WAYS: Sequence[Callable[[str], Parts | None]] = (
+    _in_cells("\t"),
+    _in_cells(";"),
+    _in_words,
+    _in_cells(","),
+)
+"""How a line may be parted; the first that finds a weight is right."""
