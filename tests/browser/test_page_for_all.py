@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.helpers.browser import go_to, ready, still
+from tests.helpers.browser import go_to, ready
 
 pytestmark = pytest.mark.browser
 
@@ -10,13 +10,24 @@ LUMINANCE = """() => [document.body, document.querySelector('.yc.bar')].map(elem
   const [r, g, b] = getComputedStyle(element).backgroundColor.match(/[\\d.]+/g).map(Number);
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 })"""
+CHOOSERS = {
+    "Colour order": "scheme",
+    "Side by side": "A: scheme",
+    "Mixtures": "first lot",
+    "Grist and twist": "ply twist chosen",
+}
 CUT = """() => [...document.querySelectorAll('.widget-dropdown select')].filter(select => {
+  if (!select.offsetParent) return false;  // within a fold that is closed
   const room = select.getBoundingClientRect();
   const canvas = document.createElement('canvas').getContext('2d');
   canvas.font = getComputedStyle(select).font;
   const widest = Math.max(...[...select.options].map(each => canvas.measureText(each.text).width));
   return room.left < 0 || room.right > innerWidth || widest > room.width - 30;
 }).map(select => select.closest('.widget-dropdown').innerText.slice(0, 60))"""
+
+
+FOLDED = """() => [...document.querySelectorAll('button.widget-toggle-button')].filter(
+  button => button.offsetParent && button.innerText.startsWith('Show '))"""
 
 
 def test_the_page_is_dark_where_the_system_is_and_follows_it(visited, app_address):
@@ -49,10 +60,12 @@ def test_undo_says_what_it_takes_back(app_page):
     app_page.wait_for_selector(".yc.bar [role=status]:text-is('Undone: the order of the lots.')")
 
 
-def test_choosers_are_whole_on_a_phone(app_page):
-    for section in ("Colour order", "Side by side", "Mixtures", "Grist and twist"):
-        go_to(app_page, section)
-        for width in (390, 360):
-            app_page.set_viewport_size({"width": width, "height": 800})
-            still(app_page)
-            app_page.wait_for_function(f"!({CUT})().length")  # the section before may be there yet
+@pytest.mark.parametrize(("section", "chooser"), CHOOSERS.items())
+def test_choosers_are_whole_on_a_phone(app_page, section, chooser):
+    go_to(app_page, section)
+    app_page.wait_for_selector(f".widget-dropdown:visible label:text-is('{chooser}')")
+    app_page.evaluate(f"({FOLDED})().forEach(button => button.click())")
+    app_page.wait_for_function(f"!({FOLDED})().length")
+    for width in (390, 360):
+        app_page.set_viewport_size({"width": width, "height": 800})
+        app_page.wait_for_function(f"!({CUT})().length")
