@@ -8,16 +8,16 @@ from tests.helpers.strategies import laid
 @pytest.mark.parametrize(
     ("how", "words"),
     [
-        ({"mass_g": 27.0}, ["⅓ of the lot", "½ of ⅓ of the lot", "¼ of ⅓ of the lot"]),
+        ({"mass_g": 24.0}, ["⅓ of the lot", "½ of ⅓ of the lot", "¼ of ⅓ of the lot"]),
         (
-            {"mass_g": 27.0, "preparation": "batt"},
+            {"mass_g": 24.0, "preparation": "batt"},
             ["1 of 3 strips", "1 of 6 strips", "1 of 12 strips"],
         ),
         (
-            {"mass_g": 27.0, "preparation": "top"},
+            {"mass_g": 24.0, "preparation": "top"},
             ["1 of 3 lengths", "1 of 6 lengths", "1 of 12 lengths"],
         ),
-        ({"rolags": 9, "rolag_g": 3.0}, ["3 rolags", "1½ rolags", "¾ of a rolag"]),
+        ({"rolags": 9, "rolag_g": 4.0}, ["3 rolags", "1½ rolags", "¾ of a rolag"]),
         ({"rolags": 12, "rolag_g": 3.0}, ["4 rolags", "2 rolags", "1 rolag"]),
         ({"rolags": 10, "rolag_g": 3.0}, ["3⅓ rolags", "1⅔ rolags", "needs a scale"]),
     ],
@@ -28,3 +28,27 @@ def test_words_say_what_hands_can_divide(how, words):
     lot = {"name": "Kelp", "colour": "#56612d", **how}
     data = {"lots": [lot], "scheme": {"name": "fractal", "divisions": [1, 2, 4]}}
     assert [ply[0][0] for ply in laid(data, "words")] == words
+
+
+@pytest.mark.parametrize(
+    ("how", "said"),
+    [
+        ({"mass_g": 46.0}, "about ½ of ⅓ of the lot"),
+        ({"mass_g": 46.0, "preparation": "batt"}, "about 1 of 6 strips"),
+    ],
+)
+def test_a_part_is_about_so_much_where_the_scale_shows_its_like_another_weight(how, said):
+    """46 g on whole grams: halves of a third are 7 and 8 g, while a quarter of it is 4 g."""
+    lot = {"name": "Kelp", "colour": "#56612d", **how}
+    scheme = {"name": "fractal", "divisions": [1, 2, 4]}
+    data = {"lots": [lot], "scheme": scheme, "scale": {"step_g": 1.0}}
+    whole, halves, quarters = laid(data, "weigh_g", "words")
+    assert sorted(weigh_g for weigh_g, _ in halves) == [7, 8]
+    assert {words for _, words in halves} == {said}
+    assert not any("about" in words for _, words in whole + quarters)
+
+
+def test_a_rolag_that_the_scale_cannot_halve_alike_is_about_half():
+    lot = {"name": "Kelp", "colour": "#56612d", "rolags": 3, "rolag_g": 5.0}
+    data = {"lots": [lot], "scheme": {"plies": 2}, "scale": {"step_g": 1.0}}
+    assert {words for ply in laid(data, "words") for (words,) in ply} == {"about 1½ rolags"}

@@ -5,6 +5,7 @@ import re
 import yarncolor as yc
 from tests.helpers.card_reader import answered, card, words
 from tests.helpers.strategies import by_hand
+from yarncolor.report.csv_json import weigh_out_csv
 
 NOT_SAID = re.compile(
     r"charts|do not agree|growing triangle|first differ|and so on|say it in the plan|other air"
@@ -35,3 +36,19 @@ def test_no_page_says_what_made_a_spinner_wince():
         yc.show.fabric(found).text,
     ):
         assert not NOT_SAID.search(text), NOT_SAID.findall(text)
+
+
+def test_every_page_calls_halves_that_the_scale_shows_unlike_about_halves():
+    """46 g on whole grams, a third halved: 7 and 8 g, so neither is half of a third."""
+    scheme = {"name": "fractal", "divisions": [1, 2, 4]}
+    data = by_hand({"Kelp": 46.0}, scheme=scheme, scale={"step_g": 1.0})
+    found = answered(data)
+    for text in (
+        yc.summary_text(found),
+        yc.show.weigh_out(found).text,
+        weigh_out_csv(found).decode(),
+        words(card(data)),
+    ):
+        assert text.count("½ of ⅓ of the lot") == text.count("about ½ of ⅓ of the lot") == 2
+        assert "about ¼ of ⅓" not in text
+    assert "about ⅓ of the lot for each ply" in words(card(data))

@@ -2,6 +2,7 @@
 
 Common practice, no source: a rolag can be torn in halves, thirds, quarters and eighths; a lot, a
 batt in strips and top in lengths by halves and thirds one after the other, up to 24 pieces.
+Where the scale cannot show pieces alike that hands divide equally, each is only about its part.
 """
 
 from dataclasses import dataclass
@@ -10,6 +11,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from yarncolor.layout.alike import alike
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.resolved import ResolvedPlan
 
@@ -33,6 +35,7 @@ class Rolags:
     """So many rolags, whole ones and a part that can be torn off."""
 
     count: Fraction
+    alike_on_scale: bool = True
 
 
 @dataclass(frozen=True)
@@ -42,6 +45,7 @@ class Lengthwise:
     count: int
     of: int
     kind: str
+    alike_on_scale: bool = True
 
 
 @dataclass(frozen=True)
@@ -50,6 +54,7 @@ class ShareOfLot:
 
     part: Fraction
     of_whole_lot: bool
+    alike_on_scale: bool = True
 
 
 HandDivision = ByScale | Rolags | Lengthwise | ShareOfLot
@@ -60,11 +65,24 @@ def hand_division(layout: Layout) -> list[HandDivision]:
     lots, to_divide = layout.resolved.plan.lots, layout.resolved.to_divide_g
     rolags = [rolags_to_divide(layout.resolved, at) for at in range(len(lots))]
     whole = [_is_whole(layout.resolved, at) for at in range(len(lots))]
-    portions = layout.portions
+    portions, even = layout.portions, _alike_on_scale(layout)
     return [
-        _divided(lots[lot].preparation, rolags[lot], mass / to_divide[lot], whole[lot])
-        for lot, mass in zip(portions.lot, portions.mass_g, strict=True)
+        _divided(lots[lot].preparation, rolags[lot], mass / to_divide[lot], whole[lot], is_even)
+        for lot, mass, is_even in zip(portions.lot, portions.mass_g, even, strict=True)
     ]
+
+
+def _alike_on_scale(layout: Layout) -> list[bool]:
+    """Return for each portion whether all that are as large have the same grams, as far as known.
+
+    Pieces of a heap are not weighed singly.
+    """
+    group = alike(layout.portions.lot, layout.portions.mass_g)
+    least, most = np.full((2, len(group)), np.nan)
+    np.fmin.at(least, group, layout.portions.weigh_g)
+    np.fmax.at(most, group, layout.portions.weigh_g)
+    differs = most - least > layout.resolved.step_g / 2
+    return [not apart for apart in differs[group]]
 
 
 def rolags_to_divide(resolved: ResolvedPlan, lot: int) -> float | None:
@@ -111,26 +129,27 @@ def _is_whole(resolved: ResolvedPlan, lot: int) -> bool:
 
 @lru_cache(maxsize=4096)
 def _divided(
-    preparation: str | None, rolags: float | None, share: float, whole: bool
+    preparation: str | None, rolags: float | None, share: float, whole: bool, even: bool
 ) -> HandDivision:
     if rolags is not None:
-        return _rolags(rolags * share) or ByScale()
+        torn = _rolags(rolags * share)
+        return Rolags(torn, even) if torn else ByScale()
     part = Fraction(share).limit_denominator(_MOST_PARTS)
     found = abs(part - share) <= _TOLERANCE and part and _by_halves_and_thirds(part.denominator)
     if not found:
         return ByScale()
     if part != 1 and preparation in PARTS:
-        return Lengthwise(part.numerator, part.denominator, PARTS[preparation])
-    return ShareOfLot(part, whole)
+        return Lengthwise(part.numerator, part.denominator, PARTS[preparation], even)
+    return ShareOfLot(part, whole, even)
 
 
-def _rolags(exactly: float) -> Rolags | None:
+def _rolags(exactly: float) -> Fraction | None:
     """Return so many rolags; None where hands cannot divide them so."""
     amount = Fraction(exactly).limit_denominator(1000)
     part = amount % 1
     if abs(amount - exactly) > _TOLERANCE * max(1, exactly) or (part and part not in TORN):
         return None
-    return Rolags(amount) if amount else None
+    return amount or None
 
 
 def _by_halves_and_thirds(number: int) -> bool:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.by_hand import HandDivision, Lengthwise, Rolags, ShareOfLot
+from yarncolor.answers.by_hand import ByScale, HandDivision, Lengthwise, Rolags, ShareOfLot
 from yarncolor.answers.fibre import batts
 from yarncolor.answers.weigh_out import Heap
 from yarncolor.phrases import FRACTIONS
@@ -13,7 +13,13 @@ from yarncolor.phrases import FRACTIONS
 
 @lru_cache(maxsize=4096)
 def hand_words(division: HandDivision) -> str:
-    """Return how hands divide a portion."""
+    """Return how hands divide a portion; ``about``, where the scale shows its like unlike."""
+    if isinstance(division, ByScale):
+        return "needs a scale"
+    return f"{'' if division.alike_on_scale else 'about '}{_divided(division)}"
+
+
+def _divided(division: Rolags | Lengthwise | ShareOfLot) -> str:
     match division:
         case Rolags(count):
             return f"{rolags_amount(count)} rolag{'s' if count > 1 else ''}"
@@ -23,7 +29,6 @@ def hand_words(division: HandDivision) -> str:
             return "all of the lot" if of_whole_lot else "all that is left"
         case ShareOfLot(part, of_whole_lot):
             return f"{_part_words(part)} of {'the lot' if of_whole_lot else 'what is left'}"
-    return "needs a scale"
 
 
 def rolags_amount(count: Fraction) -> str:
