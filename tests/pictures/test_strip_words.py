@@ -195,7 +195,8 @@ def test_the_text_alternative_says_what_the_table_says():
     data, alt = to_dict(found), strip_alt(found)
     by_colours = data["shares"]["by_colours"]
     assert alt == (
-        f"Fractal, 3 plies, {data['yarn']['length_m']:.0f} m of yarn in 8 colours; "
+        f"Fractal, 3 plies, {data['yarn']['length_m']:.0f} m of yarn in 8 colours, "
+        "if your single is about 10 m/g; "
         f"matched over {by_colours['1']:.0%} of its length, "
         f"all plies different over {by_colours['3']:.0%} of its length."
     )

@@ -18,6 +18,8 @@ def told(data: dict) -> dict[str, str]:
         "summary": yc.summary_text(found),
         "yarn": yc.show.yarn(found).text,
         "bobbins": yc.show.bobbins(found).html,
+        "skeins": yc.show.skeins(found).html,
+        "strip": yc.show.strip(found).alt,
         "card": words(card(data)),
     }
 
@@ -29,6 +31,16 @@ def test_until_the_thickness_is_given_every_page_says_on_what_its_lengths_hang()
     said = [section.about["class"] for section in sections if IF in section.text]
     assert said[:1] == ["stash-page"]
     assert {"bobbin", "plying", "finishing", "keep"} <= set(said)
+
+
+def test_it_is_said_once_beside_the_strip_and_above_the_skeins():
+    data = by_hand(LOTS, bobbins={"plying_capacity_g": 6.0})
+    found = answered(data)
+    strip, skeins = yc.show.strip(found).alt, yc.show.skeins(found).html
+    assert strip.count(IF) == skeins.count(IF) == 1
+    assert strip.index(" m of yarn") < strip.index(IF) < strip.index("matched")
+    assert len(found.skeins) > 1
+    assert skeins.index(IF) < skeins.index("<td")
 
 
 @pytest.mark.parametrize("way", WAYS, ids=lambda way: next(iter(way)))

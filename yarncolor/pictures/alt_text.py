@@ -3,6 +3,7 @@
 import numpy as np
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import metres, percent
 
@@ -15,9 +16,11 @@ def strip_alt(answer: Answer) -> str:
     many = f", all plies different {_over(shares[-1])}" if shares[-1] and len(shares) > 1 else ""
     lots = len(np.unique(laid.portions.lot))
     colours = f"{lots} colours" if lots > 1 else "one colour"
+    hangs_on = if_single_is(answer)
+    guess = f", {hangs_on}" if hangs_on else ""
     return (
         f"{in_words(laid).capitalize()}, {metres(laid.stretches.yarn_m)} of yarn "
-        f"in {colours}; {matched}{many}."
+        f"in {colours}{guess}; {matched}{many}."
     )
 
 

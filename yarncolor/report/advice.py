@@ -10,6 +10,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale, nearest_rolags, rolags_to_divide
 from yarncolor.answers.closing_costs import ClosingCost
 from yarncolor.answers.fibre import missing, used_of_lots_g
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.leftovers import Leftover, left_on_bobbins_m
 from yarncolor.answers.near_twins import Twins, lost_to_other_eyes, near_twins, unsure_contrasts
 from yarncolor.answers.runs import at_fault
@@ -17,7 +18,6 @@ from yarncolor.colour.colour_vision import DEFICIENCIES
 from yarncolor.layout.layout import used_g
 from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_words
 from yarncolor.report import bobbin_advice, yarn_advice
-from yarncolor.report.assumption_text import if_single_is
 from yarncolor.report.ways import Way, wound_off
 
 _MOST_PAIRS = 4

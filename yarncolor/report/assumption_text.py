@@ -8,6 +8,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import shifted_m
+from yarncolor.answers.guessed_thickness import if_single_is as if_single_is  # noqa: PLC0414
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.phrases import direction
@@ -54,14 +55,6 @@ def plan_sentences(resolved: ResolvedPlan) -> tuple[str, ...]:
     told = sorted((one for one in resolved.assumptions if one.worth_saying), key=_rank)
     topics = groupby(told, key=lambda one: _SENTENCES[_topic(one)])
     return tuple(text for words, own in topics for text in words(list(own), resolved))
-
-
-def if_single_is(answer: Answer) -> str:
-    """Return on what every length hangs while nobody said how thick the single is; else nothing."""
-    grist = [one for one in answer.resolved.assumptions if one.key == "single_tex"]
-    if any(one.why is not Why.USUAL for one in grist):
-        return ""
-    return f"if your single is about {1000 / grist[0].value[0]:.0f} m/g"
 
 
 def model_words(yarn: YarnStructure, model: str) -> str:

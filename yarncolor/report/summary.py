@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
 from yarncolor.phrases import grams, join_words, metres
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on, no_advice
-from yarncolor.report.assumption_text import assumption_sentences, if_single_is
+from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.weigh_out_words import (
     batt_words,
     hand_words,
@@ -24,9 +25,9 @@ _WIDTH = 88
 def summary_text(answer: Answer) -> str:
     """Return what to spin on each bobbin, the yarn, how the plies meet, and the advice."""
     plan = answer.plan
-    hangs_on = if_single_is(answer)
-    guess = [f"All lengths hold {hangs_on}; how thick it is has not been said."] if hangs_on else []
-    head = [plan.title or "Untitled plan", strip_alt(answer), *guess]
+    guess = ["How thick your single is has not been said: every length hangs on it."]
+    is_guessed = bool(if_single_is(answer))
+    head = [plan.title or "Untitled plan", strip_alt(answer), *(guess if is_guessed else [])]
     parts = [
         head,
         list(_kept_back(answer)),

@@ -6,11 +6,12 @@ import numpy as np
 
 from yarncolor import units
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.knitted_piece import KnittedPiece
 from yarncolor.answers.marl import first_all_different_m, shares_called
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import direction, hours_text, join_words, metres, percent, turns
-from yarncolor.report.assumption_text import if_single_is, model_words
+from yarncolor.report.assumption_text import model_words
 from yarncolor.yarn.structure import YarnStructure
 
 _SIZES = {

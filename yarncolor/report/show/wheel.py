@@ -2,8 +2,8 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.phrases import grams, hours_text, metres, with_tare
-from yarncolor.report.assumption_text import if_single_is
 from yarncolor.report.show.fragment import Fragment, sentences, table
 
 
@@ -22,11 +22,14 @@ def show_bobbins(answer: Answer) -> Fragment:
     head = ("bobbin", "holds", "single", "spun on it", "with the bobbin", "comes off")
     need = answer.bobbins_needed
     plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
-    hangs_on = if_single_is(answer)
-    metres_hold = f"; metres {hangs_on}" if hangs_on else ""
     needed = f"bobbins needed at once: {need.full + need.plying}{plying}"
-    caption = f"{needed}; in spinning order{metres_hold}"
-    return table(caption, head, rows)
+    return table(f"{needed}; in spinning order{_metres_hold(answer)}", head, rows)
+
+
+def _metres_hold(answer: Answer) -> str:
+    """Return on what the metres of a table hang, behind its caption, if on anything."""
+    hangs_on = if_single_is(answer)
+    return f"; metres {hangs_on}" if hangs_on else ""
 
 
 def show_weigh_points(answer: Answer) -> Fragment:
@@ -74,7 +77,7 @@ def show_skeins(answer: Answer) -> Fragment:
         "tag of the near end",
         "tag of the far end",
     )
-    return table("skeins, in plying order", head, rows)
+    return table(f"skeins, in plying order{_metres_hold(answer)}", head, rows)
 
 
 def show_hours(answer: Answer) -> Fragment:
