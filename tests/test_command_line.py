@@ -18,6 +18,7 @@ _FILES_OF_THE_CONTRACT = {
     "weigh-out.csv",
     "stretches.csv",
     "card.html",
+    "wheel.html",
     "strip.png",
     "strip.svg",
     "twist.png",

@@ -15,6 +15,7 @@ from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.pictures.view import Rendered
 from yarncolor.report.card.card import card_html
 from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv
+from yarncolor.report.phone.page import wheel_html
 from yarncolor.report.sheets import swatch_sheet
 
 
@@ -27,6 +28,7 @@ _FILES: dict[str, Callable[[Answer], bytes]] = {
     "weigh-out.csv": weigh_out_csv,
     "stretches.csv": stretches_csv,
     "card.html": card_html,
+    "wheel.html": wheel_html,
     "strip.png": strip_png,
     "strip.svg": strip_svg,
     "twist.png": yarn_png,

@@ -16,6 +16,7 @@ PLAN_FILE = "plan.toml"
 GROUPS = {
     "For the wheel": {
         "card.html": "the card, to print",
+        "wheel.html": "the card for a phone",
         "weigh-out.csv": "weigh-out, for a spreadsheet (CSV)",
         "swatch.pdf": "swatch sheet, to print (PDF)",
     },

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.colour_changes import colour_changes
 from yarncolor.answers.skeins import Skein
 from yarncolor.answers.spread import Spread
 from yarncolor.phrases import grams, with_tare
@@ -47,7 +48,7 @@ def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoi
     most : int
         How many there is room for.
     """
-    at_m, before, after = _joins(answer) if answer.resolved.is_chain else _changes(answer)
+    at_m, before, after = colour_changes(answer)
     changed = before != after
     parts = answer.skeins
     starts = np.array([part.start_m for part in parts])
@@ -150,7 +151,7 @@ def _sd_m(answer: Answer, bands: Spread, at: int) -> float:
     if not answer.resolved.is_chain:
         return float(np.nanmax(bands.point_sd_m[at]))
     along = answer.layout.stretches.edges_m[1:-1]
-    near = int(np.argmin(np.abs(along - _joins(answer)[0][at]))) if len(along) else 0
+    near = int(np.argmin(np.abs(along - colour_changes(answer)[0][at]))) if len(along) else 0
     return float(np.nanmax(bands.point_sd_m[near])) if len(along) else 0.0
 
 
@@ -163,20 +164,3 @@ def _alike(before: list[int], after: list[int]) -> tuple[tuple[str, int, int], .
         ("all" if len(plies) == len(before) else ", ".join(plies), *change)
         for change, plies in together.items()
     )
-
-
-def _changes(answer: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    along = answer.layout.stretches
-    return along.edges_m[1:-1], along.lot[:-1], along.lot[1:]
-
-
-def _joins(answer: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Return where the colour changes in a chain: a join of the single, at a third of its way.
-
-    The loop that holds a join smears it, by at most a third of the loop to either side.
-    """
-    single_m, lot = answer.layout.portions.single_m[0], answer.runs.lot
-    share = answer.runs.end_m[:-1] / single_m
-    if answer.resolved.wound_off[0] % 2 == 0:
-        share, lot = 1 - share[::-1], lot[::-1]
-    return share * answer.layout.stretches.yarn_m, lot[:-1, None], lot[1:, None]

@@ -1,0 +1,56 @@
+// A new version of the plan meets what the phone has kept: nothing is dropped, and what no longer
+// agrees is said.
+
+import { agrees, rowOf } from "./lying.js";
+
+const SAID = ["lot", "mass_g", "length_m", "sample_m", "sample_g", "gross_g"];
+
+const alike = (one, other) => SAID.every((key) => (one[key] ?? null) === (other[key] ?? null));
+const isSame = (given) => (entry) =>
+  entry.ply === given.ply &&
+  entry.row === given.row &&
+  entry.did === "spun" &&
+  (given.row !== null || alike(entry, given));
+
+// Puts in what the plan file says was spun; of one thing said differently the phone's stays.
+export function bringIn(plan, held) {
+  let after = 0;
+  for (const given of plan.spun) {
+    if (held.gone.includes(given.from)) continue;
+    const known =
+      held.entries.find((entry) => entry.from === given.from && isSame(given)(entry)) ??
+      held.entries.find(isSame(given));
+    if (known && !known.from && !alike(known, given)) held.gone.push(given.from);
+    else if (known) Object.assign(known, given);
+    else held.entries.splice(after, 0, { ...given });
+    if (known || !held.gone.includes(given.from)) after = placeOf(held, given, known) + 1;
+  }
+  if (plan.plied && held.plied.so_far_m === null) held.plied.so_far_m = plan.plied.so_far_m;
+}
+
+const placeOf = (held, given, known) =>
+  held.entries.indexOf(known ?? held.entries.find((entry) => entry.from === given.from));
+
+// What was ticked and the plan has no more, or has otherwise.
+export const strays = (plan, entries) =>
+  entries.filter((entry) => entry.did && !agrees(plan, entry));
+
+// Rows that agree but weigh otherwise in this version: what was weighed then stands.
+export const weighedOtherwise = (plan, entries) =>
+  entries.filter((entry) => {
+    if (entry.did !== "spun" || entry.row === null || !agrees(plan, entry)) return false;
+    return entry.was[1] !== rowOf(plan, entry).put_g;
+  });
+
+// What a stray entry is in this version, as the spinner says: its row, or an extra piece.
+export function isThatRow(plan, entry) {
+  const row = rowOf(plan, entry);
+  const [lot, putG] = entry.was;
+  Object.assign(entry, { lot: entry.lot ?? lot, mass_g: entry.mass_g ?? putG });
+  entry.was = [plan.lots[row.lot].name, row.put_g];
+}
+
+export function isExtra(entry) {
+  const [lot, putG] = entry.was;
+  Object.assign(entry, { row: null, lot: entry.lot ?? lot, mass_g: entry.mass_g ?? putG });
+}

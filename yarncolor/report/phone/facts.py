@@ -1,0 +1,138 @@
+"""What the phone is told of a plan: rows with their words, weights to expect, changes in plying."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.rows_mark import rows_mark
+from yarncolor.answers.weigh_out import Heap, Row
+from yarncolor.phrases import grams
+from yarncolor.report.advice import advice_on
+from yarncolor.report.assumption_text import if_single_is
+from yarncolor.report.card.bobbins import Bobbin, Group, bobbins
+from yarncolor.report.card.weights import Weight, bobbins_of
+from yarncolor.report.phone.changes import changes
+from yarncolor.report.weigh_out_words import thing_of_ply
+from yarncolor.report.yarn_as_dict import Json
+
+_BEFORE_PLYING = ("mixed_winding", "few_bobbins", "runs_out")
+
+
+def facts(answer: Answer) -> Json:
+    """Return all that the phone's page shows of a plan, as data for JSON.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    """
+    plan, pages = answer.plan, bobbins(answer)
+    return {
+        "title": plan.title or "Untitled plan",
+        "kept_as": plan.title or ", ".join(plan.names),
+        "rows_mark": rows_mark(answer),
+        "decimals": len(grams(0.0, answer.resolved.step_g).partition(".")[2]),
+        "spin_loss": answer.resolved.spin_loss,
+        "lots": [
+            {"name": name, "colour": colour}
+            for name, colour in zip(plan.names, answer.palette.srgb, strict=True)
+        ],
+        "plies": [_ply(answer, page, len(pages)) for page in pages],
+        "plying": _plying(answer, pages),
+        "spun": [],
+        "plied": None,
+    }
+
+
+def _ply(answer: Answer, page: Bobbin, of: int) -> Json:
+    k = page.number - 1
+    thing = thing_of_ply(answer)
+    return {
+        "name": f"{thing} {page.number} of {of}" if of > 1 else "The one bobbin",
+        "short": f"{thing.lower()} {page.number}" if of > 1 else "the single",
+        "tex": float(answer.resolved.tex[k]),
+        "strands": page.strands,
+        "spun": page.direction,
+        "tares_g": [one.tare_g for one in bobbins_of(answer, k)],
+        "heaps": [[heap.lot, heap.weigh, heap.words] for heap in page.heaps],
+        "rows": list(_rows(answer, page)),
+    }
+
+
+def _rows(answer: Answer, page: Bobbin) -> Iterator[Json]:
+    weighed = answer.weigh_out[page.number - 1]
+    gains = _gains(answer, page.number - 1)
+    for group in page.groups:
+        for shown in group.rows:
+            at = shown.number - 1
+            row, full = weighed.rows[at], group.full.get(shown.number, [])
+            yield {
+                "lot": row.lot,
+                "weigh": shown.weigh,
+                "words": shown.words,
+                **gains[at],
+                **_heap(weighed.heaps, row),
+                **_asides(page, group, at),
+                **({"full": [_full(each) for each in full]} if full else {}),
+            }
+
+
+def _heap(heaps: tuple[Heap, ...], row: Row) -> Json:
+    if row.from_heap is None:
+        return {}
+    return {"heap": heaps.index(row.from_heap.heap), "piece": row.from_heap.piece}
+
+
+def _asides(page: Bobbin, group: Group, at: int) -> Json:
+    """Return what is said before and after a row, where there is something to say."""
+    shown = {row.number - 1: row for row in group.rows}
+    first, last = min(shown), max(shown)
+    left_out = page.left_out.striptags()
+    said = {
+        "heading": group.heading if at == first else "",
+        "before": left_out if at == first and group.left_out == "before" else "",
+        "after": left_out if at == last and group.left_out == "after" else "",
+        "meant": shown[at].meant.striptags(),
+        "stop": at == last,
+    }
+    return {word: value for word, value in said.items() if value}
+
+
+def _full(weight: Weight) -> str:
+    """Return when a bobbin is full, in words."""
+    where = " within this piece" if weight.within else ""
+    gross = f", {weight.gross} g with the bobbin" if weight.gross else ""
+    return f"Bobbin {weight.bobbin} is full{where}, {weight.net} g{gross}: take the next."
+
+
+def _gains(answer: Answer, k: int) -> list[Json]:
+    """Return of each portion of ply k what leaves the scale, comes onto the bobbin, and which."""
+    own, on = answer.layout.portions.of_ply(k), answer.on_bobbins
+    spun_g = [0.0, *on.spun_g[own].tolist()]
+    order = [1, *(bobbin.order for bobbin in on.in_use[own])]
+    after_g, put_g = on.after_each_g[own].tolist(), answer.put_g[own].tolist()
+    return [
+        {
+            "put_g": put,
+            "gain_g": end - begin if now == before else after,
+            "bobbin": now,
+        }
+        for put, (begin, end), (before, now), after in zip(
+            put_g, pairwise(spun_g), pairwise(order), after_g, strict=True
+        )
+    ]
+
+
+def _plying(answer: Answer, pages: list[Bobbin]) -> Json:
+    told = [item.text for item in advice_on(answer) if item.kind in _BEFORE_PLYING]
+    return {
+        "yarn_m": answer.layout.stretches.yarn_m,
+        "strands": answer.layout.stretches.lot.shape[1],
+        "hangs_on": if_single_is(answer),
+        "before": told,
+        "off": [
+            {"winding": page.winding, "first": page.off_first, "last": page.off_last}
+            for page in pages
+        ],
+        "changes": changes(answer),
+    }

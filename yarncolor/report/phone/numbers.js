@@ -1,0 +1,30 @@
+// Numbers as they are typed with one thumb, and grams as the scale shows them.
+
+const TYPED = /^\d{1,6}(?:[.,]\d{1,4})?$/;
+const MOST_DIGITS = 60;
+
+// A number above 0; null where nothing is typed, NaN for what is none.
+export function numberIn(text) {
+  const typed = text.trim();
+  if (!typed) return null;
+  const found = TYPED.test(typed) ? Number(typed.replace(",", ".")) : NaN;
+  return found > 0 ? found : NaN;
+}
+
+// So many decimals; half a step goes to the even digit, as on the printed card.
+export function fixed(value, decimals) {
+  const exact = value.toFixed(MOST_DIGITS);
+  const cut = exact.length - MOST_DIGITS + decimals;
+  const isTie = /^50*$/.test(exact.slice(cut));
+  const down = exact.slice(0, decimals ? cut : cut - 1);
+  return isTie && /[02468]$/.test(down) ? down : value.toFixed(decimals);
+}
+
+const decimalsOf = (text) => (text.split(".")[1] ?? "").length;
+
+// A weight as it is shown and the empty bobbin together, so that the three add up.
+export function withTare(net, tareG) {
+  return (Number(net) + tareG).toFixed(Math.max(decimalsOf(net), decimalsOf(String(tareG))));
+}
+
+export const metres = (lengthM) => `${lengthM.toFixed(1)} m`;

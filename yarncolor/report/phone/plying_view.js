@@ -1,0 +1,117 @@
+// Plying: how far it is, what changes next, and how many metres there are to it.
+
+import { button, el, lotLine } from "./element.js";
+import { numberField } from "./fields.js";
+import { strays, weighedOtherwise } from "./agreeing.js";
+import { isTouched } from "./lying.js";
+import { metres } from "./numbers.js";
+import { CAUTION } from "./spin_view.js";
+
+const NEAR_M = 0.05;
+const SHOWN = 5;
+const MOST = 2; // times the yarn that was planned
+
+const aheadOf = ({ plan, held }) => {
+  const so = held.plied.so_far_m ?? 0;
+  return plan.plying.changes.filter((change) => change.at_m > so + NEAR_M);
+};
+
+export function plyingView(at) {
+  const next = el("div", {}, nextOf(at));
+  const later = el("div", {}, laterOf(at));
+  const field = numberField({
+    label: "Plied so far",
+    unit: "m",
+    value: at.held.plied.so_far_m,
+    hint: `of about ${metres(at.plan.plying.yarn_m)}`,
+    wrong: (value) => (value > at.plan.plying.yarn_m * MOST ? "More than there is yarn" : ""),
+    keep: (value) => {
+      at.keep(({ plied }) => (plied.so_far_m = value));
+      next.replaceChildren(...nextOf(at.again()));
+      later.replaceChildren(...laterOf(at.again()));
+    },
+  });
+  return {
+    inside: [next, field, el("p", { class: "caution" }, CAUTION), later, ...beforePlying(at)],
+    actions: actions(at),
+  };
+}
+
+function actions(at) {
+  const { before_m: before } = at.held.plied;
+  const [next] = aheadOf(at);
+  const seen = () => {
+    const { held } = at.again();
+    const [change] = aheadOf({ plan: at.plan, held });
+    if (change) at.note(({ plied }) => seenAt(plied, change));
+  };
+  const back = () => at.note(({ plied }) => (plied.so_far_m = plied.before_m.pop()));
+  const words = next?.skein ? "The skein ends here" : "It changes here";
+  return [
+    before.length ? button("Undo", back) : null,
+    next ? button(words, seen, "main") : null,
+  ].filter(Boolean);
+}
+
+function seenAt(plied, change) {
+  plied.before_m.push(plied.so_far_m);
+  plied.so_far_m = Number(change.at_m.toFixed(1));
+}
+
+const large = (lengthM) =>
+  el("p", { class: "grams" }, Math.max(0, lengthM).toFixed(1), el("small", {}, " m"));
+
+function nextOf(at) {
+  const { plan, held } = at;
+  const so = held.plied.so_far_m ?? 0;
+  const [next] = aheadOf(at);
+  if (!next)
+    return [
+      el("h2", { class: "lead" }, "No change any more"),
+      large(plan.plying.yarn_m - so),
+      el("p", { class: "words" }, "to the end of the yarn"),
+    ];
+  return [
+    el("h2", { class: "lead" }, next.skein ? "The skein ends in" : "Next change in"),
+    large(next.at_m - so),
+    changeLine(plan, next, "change first"),
+  ];
+}
+
+function laterOf(at) {
+  const later = aheadOf(at).slice(1, 1 + SHOWN);
+  const lines = later.map((change) => changeLine(at.plan, change));
+  return later.length ? [el("h3", {}, "After that"), ...lines] : [];
+}
+
+function changeLine(plan, { at_m: atM, plies, skein }, look = "change") {
+  const where = el("b", {}, `At ${metres(atM)}`);
+  if (skein) return el("p", { class: look }, where, `Skein ${skein} ends: break, tag both ends`);
+  const each = plies.map(([ply, from, to]) =>
+    el(
+      "div",
+      { class: "turns" },
+      plan.plies.length > 1 ? el("span", {}, plan.plies[ply - 1].short) : "",
+      lotLine(plan.lots[from]),
+      el("span", { "aria-label": "then", role: "img" }, "→"),
+      lotLine(plan.lots[to]),
+    ),
+  );
+  return el("div", { class: look }, where, each);
+}
+
+// What to know before plying: which way bobbins come off, and what the phone cannot reckon.
+function beforePlying(at) {
+  const { plan, held } = at;
+  const strayed =
+    held.entries.some((entry) => entry.did === "out" || entry.row === null || isTouched(entry)) ||
+    weighedOtherwise(plan, held.entries).length > 0 ||
+    strays(plan, held.entries).length > 0;
+  const hangs = plan.plying.hangs_on;
+  const words = [
+    ...plan.plying.before,
+    hangs && `Metres are right ${hangs}.`,
+    strayed && "Metres are those of the plan. What was spun otherwise counts when you take it home.",
+  ].filter(Boolean);
+  return words.map((each) => el("p", { class: "aside" }, each));
+}

@@ -1,0 +1,66 @@
+// All rows of a bobbin: a tick and a name each, and what was noted of it one touch away.
+
+import { button, el, lotLine } from "./element.js";
+import { isTouched, lying, massOf } from "./lying.js";
+import { tick, undo } from "./noting.js";
+import { gramsOf } from "./scales.js";
+
+const SIGNS = { spun: "✓", out: "–", unsaid: "?", "to spin": "" };
+const WORDS = { spun: "spun", out: "left out", unsaid: "not ticked", "to spin": "to spin" };
+
+export function rowsView(at) {
+  const found = lying(at.plan, at.held.entries, at.ply);
+  const items = found.rows.flatMap((row) => [
+    row.row.heading && el("li", { class: "time" }, row.row.heading),
+    rowItem(at, row),
+    ...extrasAfter(found, row.number).map((entry) => extraItem(at, entry)),
+  ]);
+  const first = extrasAfter(found, null).map((entry) => extraItem(at, entry));
+  return {
+    inside: [el("ol", { class: "list" }, first, items.filter(Boolean))],
+    actions: [button("A piece too many", () => at.open({ part: "extra" }))],
+  };
+}
+
+// Extra pieces that lie right behind a row's, or before all.
+function extrasAfter({ spun }, number) {
+  const found = [];
+  let behind = null;
+  for (const entry of spun) {
+    if (entry.row !== null) behind = entry.row;
+    else if (behind === number) found.push(entry);
+  }
+  return found;
+}
+
+function rowItem(at, { number, row, entry, did }) {
+  const { plan, ply } = at;
+  const isSpun = did === "spun";
+  const lot = plan.lots.find(({ name }) => name === entry?.lot) ?? plan.lots[row.lot];
+  const grams = isSpun || isTouched(entry ?? {}) ? gramsOf(plan, massOf(plan, entry)) : row.weigh;
+  const turn = (held) =>
+    isSpun ? undo(held, entry) : tick(plan, held.entries, ply, number);
+  const box = button(SIGNS[did], () => at.note(turn), "tick", {
+    role: "checkbox",
+    "aria-checked": String(isSpun),
+    "aria-label": `Row ${number}, ${lot.name}, spun`,
+  });
+  const words = `${grams ? `${grams} g` : "of its heap"}, ${WORDS[did]}`;
+  const more = button("", () => at.open({ number }), "more");
+  more.append(
+    el("span", { class: "number" }, String(number)),
+    el("span", { class: "what" }, lotLine(lot), el("span", { class: "quiet" }, words)),
+  );
+  return el("li", { class: isSpun ? "is-spun" : null }, box, more);
+}
+
+function extraItem(at, entry) {
+  const lot = at.plan.lots.find(({ name }) => name === entry.lot);
+  const grams = massOf(at.plan, entry);
+  const away = button("✕", () => at.note((held) => undo(held, entry)), "tick", {
+    "aria-label": `Take the extra piece of ${lot.name} away`,
+  });
+  const words = `extra piece${grams ? `, ${gramsOf(at.plan, grams)} g` : ""}`;
+  const what = el("span", { class: "what" }, lotLine(lot), el("span", { class: "quiet" }, words));
+  return el("li", { class: "is-extra" }, away, el("div", { class: "more" }, what));
+}
