@@ -14,8 +14,9 @@ from tests.benchmarks.picture_baselines import (
 )
 from tests.helpers.sized_plans import EIGHT_LOTS, fractal_of
 from yarncolor import answer, plan_from_data
+from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.pictures.captions import captioned_png
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
+from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, knitted
 from yarncolor.pictures.painting import Paint, colour_table, painted, rgb
 from yarncolor.pictures.yarn_pictures import wraps, yarn_at

@@ -91,7 +91,7 @@ def test_lots_of_an_srgb_plan_are_painted_as_they_are(shown):
 def test_the_fabric_under_the_order_shows_every_lot_of_a_gradient(shown):
     page = shown(of_scheme("gradient"))
     caption = page.locator(".yc.order figcaption").nth(1)
-    caption.filter(has_text="the whole yarn in small, each stitch for ").wait_for()
+    caption.filter(has_text="the whole yarn in small, each row for ").wait_for()
     levels = page.evaluate(
         f"""() => {{
           const canvas = {ORDER}.page.canvases.fabric, pen = canvas.getContext('2d');

@@ -3,6 +3,7 @@
 import pytest
 
 from tests.helpers.browser import ORDER, ready
+from tests.helpers.canvases import assert_as_the_pictures
 from tests.helpers.paths import SAMPLE_DATA
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.order.order_painter import OrderPainter
@@ -85,6 +86,26 @@ def test_the_mark_goes_where_the_strip_is_clicked_and_arrow_keys_move_it(shown):
     mark = page.get_by_label(MARK)
     assert mark.get_attribute("aria-valuetext").startswith("at 0.0 m: Foam on ply 1, ")
     assert page.get_by_label("place along the yarn").get_attribute("aria-valuetext") == "0.0 m"
+    assert page.problems == []
+
+
+def test_the_fabric_is_knitted_from_the_mark_on_where_that_is_ticked(shown):
+    page = shown()
+    _, begin_m, end_m = along()
+    caption = page.locator(".yc.order figcaption").nth(1)
+    caption.filter(has_text="the whole yarn in small").wait_for()
+    page.get_by_label("knit from the mark on the strip").check()
+    caption.filter(has_text="bottom up: from ").wait_for()
+    page.evaluate("scrollTo(0, 0)")
+    middle_m = (begin_m + end_m) / 2
+    page.mouse.click(*place_on_ply_2(page, middle_m))
+    page.wait_for_function(f"Math.abs({ORDER}.frame.from_m - {middle_m}) < 1")
+    from_m = page.evaluate(f"{ORDER}.frame.from_m")
+    caption.filter(has_text=f": from {round(from_m, 1):g} m to ").wait_for()
+    assert_as_the_pictures(page, Editor.opened(EBB).plan, ["yarn", "fabric"])
+    page.get_by_label("knit from the mark on the strip").uncheck()
+    caption.filter(has_text="the whole yarn in small").wait_for()
+    assert_as_the_pictures(page, Editor.opened(EBB).plan, ["yarn", "fabric"])
     assert page.problems == []
 
 

@@ -43,7 +43,9 @@ def assert_as_the_pictures(page, plan, names=("strip", "yarn", "fabric")):
         Which canvases.
     """
     found = answer(plan)
-    scenes = scenes_of(found, page.evaluate(f"{ORDER}.frame.from_m"))
+    from_m = page.evaluate(f"{ORDER}.frame.from_m")
+    knits_part = page.evaluate(f"{ORDER}.page.part.checked")
+    scenes = scenes_of(found, from_m, from_m if knits_part else None)
     wanted = {
         "strip": lambda: strip_pixels(found),
         "yarn": lambda: rgb(painted(scenes.yarn, found)),

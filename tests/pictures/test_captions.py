@@ -11,9 +11,10 @@ from tests.helpers.drawn import HARD, HOSTILE, SMALL, STAGGERED, each_picture, o
 from tests.helpers.pictures_asked import AS_TABLE, answered, channel, three_pure
 from tests.helpers.strip_pictures import contrast, stash
 from yarncolor.pictures import fonts
+from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.pictures.captions import captioned_png, chips, with_caption, wrapped
 from yarncolor.pictures.catalogue import PICTURES
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece, stripe_heights
+from yarncolor.pictures.fabric_pictures import knitted_piece, stripe_heights
 from yarncolor.pictures.knit_scenes import KINDS
 
 words = st.text(st.characters(codec="utf-8", exclude_categories=("Cs", "Cc")), max_size=60)

@@ -9,7 +9,8 @@ import yarncolor as yc
 from tests.helpers.drawn import HOSTILE, STAGGERED, each_plan, plan
 from tests.helpers.pictures_asked import answered, three_pure
 from tests.helpers.strip_pictures import SVG, parsed, stash
-from yarncolor.pictures.fabric_pictures import knit_of, stripe_heights
+from yarncolor.pictures.as_knitted import knit_of
+from yarncolor.pictures.fabric_pictures import stripe_heights
 from yarncolor.pictures.fabric_svg import fabric_svg
 from yarncolor.pictures.knit_scenes import KINDS
 
@@ -27,7 +28,7 @@ def rects_by_row(svg: bytes) -> dict[float, list[ElementTree.Element]]:
 def test_the_shapes_are_rows_of_so_many_stitches(kind, plies):
     found = answered(scheme={"name": "staggered", "plies": plies})
     knit, _, _ = knit_of(found, kind)
-    rows = rects_by_row(fabric_svg(found, kind))
+    rows = rects_by_row(fabric_svg(found, kind, 0.0))
     assert len(rows) == knit.rows * plies
     counted = sorted(np.repeat(knit.stitches, plies).tolist())
     widths = sorted(sum(float(r.get("width")) - 0.05 for r in rects) for rects in rows.values())

@@ -21,7 +21,8 @@ from tests.helpers.pictures_asked import (
     three_pure,
 )
 from yarncolor.answers.knitted_piece import piece
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece, stripe_heights, woven_cloth
+from yarncolor.pictures.as_knitted import knit_of
+from yarncolor.pictures.fabric_pictures import knitted_piece, stripe_heights
 from yarncolor.pictures.knit_scenes import (
     KINDS,
     KnitFabric,
@@ -34,6 +35,7 @@ from yarncolor.pictures.knit_scenes import (
 from yarncolor.pictures.painting import painted
 from yarncolor.pictures.painting import rgb as as_rgb
 from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, WARP
+from yarncolor.pictures.woven_pictures import woven_cloth
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 STITCH_M, FROM_M, FAR_M = 0.01, 2.0, 1e6
@@ -443,7 +445,7 @@ def test_the_weft_is_longer_than_the_cloth_it_fills_by_nothing():
 
 def test_colours_of_the_weft_are_those_of_the_table():
     found = answered(three_pure(), scheme={"name": "matched", "plies": 3}, target={"yarn_m": 9.0})
-    drawn = woven_cloth(found, 100.0, 8.0, size_px=(400, 400), look=AS_TABLE)
+    drawn = woven_cloth(found, 100.0, 8.0, 0.0, size_px=(400, 400), look=AS_TABLE)
     shown = channel(drawn.pixels)
     along = found.layout.stretches
     for pick in range(80):
@@ -457,11 +459,11 @@ def test_colours_of_the_weft_are_those_of_the_table():
 
 def test_cloth_that_the_yarn_does_not_reach_stays_bare_and_that_is_said():
     found = answered(three_pure(), scheme=STAGGERED, target={"yarn_m": 5.0})
-    drawn = woven_cloth(found, 100.0, 8.0, size_px=(400, 400), look=AS_TABLE)
+    drawn = woven_cloth(found, 100.0, 8.0, 0.0, size_px=(400, 400), look=AS_TABLE)
     assert (channel(drawn.pixels)[:140] < 0).all()
     assert (channel(drawn.pixels)[160:] >= 0).mean() > 0.5
     assert "yarn ends" in drawn.caption
-    enough = woven_cloth(answered(), 100.0, 8.0, size_px=(400, 400))
+    enough = woven_cloth(answered(), 100.0, 8.0, 0.0, size_px=(400, 400))
     assert "yarn ends" not in enough.caption
 
 
@@ -469,7 +471,7 @@ def test_cloth_that_the_yarn_does_not_reach_stays_bare_and_that_is_said():
 def test_the_weft_leans_as_its_twist(direction):
     single = {**TWISTED["spinning"], "direction": "Z" if direction == "S" else "S"}
     found = answered(three_pure(), scheme=STAGGERED, spinning=single)
-    drawn = woven_cloth(found, 12.0, 10.0, size_px=(1200, 900), look=AS_TABLE)
+    drawn = woven_cloth(found, 12.0, 10.0, 0.0, size_px=(1200, 900), look=AS_TABLE)
     first_pick = (channel(drawn.pixels) == 2)[-100:, :255].astype(float)  # up to the warp
     assert leaning(first_pick) == direction
 

@@ -3,7 +3,7 @@
 import pytest
 
 import yarncolor as yc
-from yarncolor.pictures.fabric_pictures import knit_of
+from yarncolor.pictures.as_knitted import knit_of
 
 LOTS = [{"name": "Kelp", "colour": "#345", "mass_g": 100}]
 

@@ -11,8 +11,9 @@ from tests.helpers.drawn import STAGGERED, each_picture, plan
 from tests.helpers.pictures_asked import TWISTED, answered
 from tests.helpers.strip_pictures import any_colours, stash
 from yarncolor.pictures.catalogue import PICTURES
-from yarncolor.pictures.fabric_pictures import knitted_piece, woven_cloth
+from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.view import ViewSettings
+from yarncolor.pictures.woven_pictures import woven_cloth
 from yarncolor.pictures.yarn_pictures import skein_of_yarn, whole_yarn, wraps, yarn_at
 
 # --- reference pictures: each was looked at -------------------------------------------------------

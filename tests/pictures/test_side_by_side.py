@@ -7,7 +7,7 @@ import yarncolor as yc
 from tests.helpers.paths import SAMPLES
 from tests.helpers.pictures_asked import answered, extremes
 from tests.helpers.strip_pictures import pixels, table_of
-from yarncolor.pictures.fabric_pictures import knit_of
+from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.pictures.side_by_side import (
     EDGE_PX,
     one_scale,

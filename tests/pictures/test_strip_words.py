@@ -124,6 +124,18 @@ def test_a_label_lies_inside_a_run_of_its_own_lot(tables):
         assert right <= band.edges_px[at + 1]
 
 
+def test_names_that_are_cut_alike_are_left_out():
+    lots = [
+        {"name": f"Heather Bank {at}", "colour": f"#{20 + 5 * at:02x}6070", "mass_g": 5.0}
+        for at in range(30)
+    ]
+    drawn = laid_out(answered(lots, scheme={"name": "matched", "plies": 1}))
+    labels = [text.text for text in drawn.texts_of("label")]
+    assert len(set(labels)) == len(labels)
+    one = laid_out(answered([*lots[:20], {**lots[0], "name": "Foam", "mass_g": 5.0}]))
+    assert "Foam" in [text.text for text in one.texts_of("label")]
+
+
 def mixed(share: np.ndarray, ground: np.ndarray, ink: np.ndarray) -> np.ndarray:
     return ground + (ink - ground) * share[:, None]
 

@@ -1,12 +1,18 @@
 """A swatch shows the whole yarn in small: alone as far as it goes, in a comparison on one scale."""
 
+import re
+
 import numpy as np
 import pytest
 
 from tests.helpers.paths import SAMPLES
-from tests.helpers.strip_pictures import answered
+from tests.helpers.strip_pictures import SVG, answered, parsed
 from yarncolor import answer, read_plan
-from yarncolor.pictures.fabric_pictures import knitted_piece, piece_scene, shown_as_knitted
+from yarncolor.pictures.as_knitted import knit_of, piece_shown
+from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.fabric_pictures import knitted_piece, piece_scene
+from yarncolor.pictures.fabric_svg import fabric_svg
+from yarncolor.pictures.shown_part import part_words
 from yarncolor.pictures.side_by_side import one_scale, swatch
 
 LOTS = [
@@ -27,22 +33,22 @@ def test_every_lot_of_a_plan_is_in_its_swatch_of_a_comparison(path):
     found = answer(read_plan(path))
     drawn, words = swatch(found, one_scale([found], 360))
     assert set(drawn.lots) == set(found.layout.stretches.lot.ravel().tolist())
-    assert words.startswith("all of it, knitted")
+    assert words.startswith("the whole yarn, knitted")
 
 
 def test_swatches_of_a_comparison_are_as_high_as_their_yarns_are_long():
     long, short = answered(LOTS, **LONG), answered(LOTS, **SHORT)
     scale = one_scale([long, short], 360)
     (one, words), (other, others_words) = swatch(long, scale), swatch(short, scale)
-    assert words == others_words == f"all of it, knitted in small, each stitch for {scale.times}"
+    assert words == others_words == f"the whole yarn, knitted, each row for {scale.times}"
     assert set(one.lots) == set(other.lots) == {0, 1}
     assert rows_of(one) > 1.3 * rows_of(other)
 
 
 def test_a_swatch_of_a_plan_without_a_piece_holds_the_yarn_from_end_to_end():
     found = answered(LOTS, **LONG)
-    (knit, aspect, _), times = shown_as_knitted(found)
-    _, _, scene = piece_scene(found, knit, aspect, 0.0, (660, 500), times)
+    knit, aspect, from_m, times = piece_shown(found)
+    _, _, scene = piece_scene(found, knit, aspect, from_m, (660, 500), times)
     yarn_m = found.layout.stretches.yarn_m
     assert times > 1
     assert np.nanmin(scene.metre) < 0.02 * yarn_m
@@ -51,10 +57,50 @@ def test_a_swatch_of_a_plan_without_a_piece_holds_the_yarn_from_end_to_end():
 
 def test_the_piece_of_a_plan_is_drawn_stitch_by_stitch():
     fabric = {"stitches": 30, "rows": 40, "gauge_stitches": 22.0, "gauge_rows": 30.0}
-    assert shown_as_knitted(answered(LOTS, **LONG, fabric=fabric))[1] == 1
+    assert piece_shown(answered(LOTS, **LONG, fabric=fabric)).times == 1
 
 
-def test_a_piece_in_small_says_for_how_many_a_stitch_stands():
-    drawn = knitted_piece(answered(LOTS, **LONG), "flat", 44, 56, times=12)
-    assert "In small: each stitch stands for 12." in drawn.caption
+def test_a_piece_in_small_says_for_how_many_a_row_stands():
+    """44 × 56 stitches for 30 each hold more than the yarn."""
+    drawn = knitted_piece(answered(LOTS, **LONG), "flat", 44, 56, times=30)
+    assert "It shows the whole yarn in small, each row for 30." in drawn.caption
     assert "The yarn ends" not in drawn.caption
+
+
+def test_where_nothing_is_said_a_swatch_is_the_whole_yarn_and_says_so():
+    found = answered(LOTS, **LONG)
+    for name in ("knitted", "woven"):
+        drawn = PICTURES[name](found)
+        assert set(drawn.lots) == {0, 1}
+        assert re.search(r"It shows the whole yarn in small, each (row|pick) for \d", drawn.caption)
+    fills = {rect.get("fill") for rect in parsed(fabric_svg(found)).iter(f"{SVG}rect")}
+    assert {"#e9e2d5", "#4a5866"} < fills
+
+
+def test_a_part_of_the_yarn_is_said_with_both_its_ends():
+    """44 × 56 stitches, of so many metres each, from 120 m on."""
+    found = answered(LOTS, **LONG)
+    end_m = 120 + 44 * 56 * knit_of(found).fabric.stitch_m
+    drawn = knitted_piece(found, from_m=120.0)
+    assert f"It shows from 120 m to {round(end_m, 1):g} m of the yarn." in drawn.caption
+
+
+@pytest.mark.parametrize(
+    ("reach_m", "words"),
+    [
+        ((0.0, 300.0), "the whole yarn"),
+        ((0.0, 24.63), "the first 24.6 m of the yarn"),
+        ((120.0, 135.0), "from 120 m to 135 m of the yarn"),
+        ((280.5, 300.0), "the yarn from 280.5 m to its end, 300 m"),
+    ],
+)
+def test_parts_of_a_yarn_in_words(reach_m, words):
+    assert part_words(reach_m, 300.0) == words
+
+
+def test_a_triangle_does_not_lend_its_stitches_to_a_flat_piece():
+    piece = {"kind": "triangle", "stitches": 7, "rows": 90, "gauge_stitches": 22}
+    found = answered(LOTS, **LONG, fabric=piece)
+    assert knit_of(found).fabric.cast_on == knit_of(found, "triangle").fabric.cast_on == 7
+    assert knit_of(found, "flat").fabric.cast_on > 30
+    assert knit_of(answered(LOTS, **LONG), "triangle").fabric.cast_on == 3

@@ -9,7 +9,7 @@ from PIL import Image
 import yarncolor as yc
 from tests.helpers.pictures_asked import leaning
 from tests.helpers.strategies import by_hand
-from yarncolor.pictures.cross_section import HEIGHT_PX, WIDTH_PX, yarn_alt
+from yarncolor.pictures.cross_section import HEIGHT_PX, WIDTH_PX, _twist, yarn_alt
 from yarncolor.pictures.yarn_geometry import (
     GROUND,
     cross_section,
@@ -128,6 +128,13 @@ def test_any_yarn_is_drawn_with_its_words(tables):
     assert picture.size == (WIDTH_PX, HEIGHT_PX)
     assert picture.text["Description"] == yarn_alt(drawn)
     assert len(picture.convert("RGB").getcolors(1 << 20)) > 20
+
+
+def test_twist_that_is_not_given_is_said_in_words_that_are_true():
+    """The yarn is drawn with a usual twist, a single without any."""
+    assert _twist(None, "drawn without any") == "twist not given, drawn without any"
+    alt = yarn_alt(found(scheme={"name": "fractal", "divisions": [1, 2, 4]}))
+    assert "the ply twist is not given, a usual one is drawn" in alt
 
 
 def test_the_colours_are_those_of_the_lots_where_most_plies_differ():

@@ -9,7 +9,7 @@ import yarncolor as yc
 from tests.helpers.drawn import HARD, HOSTILE, PLANS, STAGGERED, opened, plan
 from tests.helpers.pictures_asked import answered
 from tests.helpers.strip_pictures import SVG, parsed, stash
-from yarncolor.pictures.fabric_pictures import knit_of
+from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 
 QUICK = 40

@@ -12,6 +12,8 @@ from tests.helpers.paths import SAMPLES, TIDELINE
 from yarncolor import answer, plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.schemes import SCHEMES
+from yarncolor.pictures.as_knitted import piece_shown
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS
 from yarncolor.widgets.order.order_frames import (
     MOST_AHEAD,
     look_ahead,
@@ -153,13 +155,33 @@ def test_scenes_are_sent_again_only_when_they_are_others(painter):
     assert painter.of("scenes") == []
     painter.ask("look", metre=3.0)
     assert len(painter.of("scenes")) == 1
+    assert [each["name"] for each in painter.of("scenes")[0]["scenes"]] == ["yarn"]
     (looked,) = painter.of("looked")
-    assert looked["caption"] == "30 mm of the yarn, from 3.0 m on"
-    assert looked["alt"].startswith("30 mm of the yarn, from 3.0 m on. Colours: ")
+    words = looked["words"]["yarn"]
+    assert words["caption"] == "30 mm of the yarn, from 3.0 m on"
+    assert words["alt"].startswith("30 mm of the yarn, from 3.0 m on. Colours: ")
     assert painter.of("words") == []
     painter.sent.clear()
     painter.editor.change("spinning", single_tex=180.0)
     assert len(painter.of("scenes")) == 1
+
+
+def test_the_fabric_shows_the_whole_yarn_or_is_knitted_from_the_mark_on(painter):
+    painter.ask("look", metre=60.0)
+    whole = painter.of("looked")[0]["words"]["fabric"]
+    assert whole["caption"].startswith("Knitted from the bottom up: the whole yarn in small, each")
+    painter.ask("knit", part=True)
+    assert [each["name"] for each in painter.of("scenes")[0]["scenes"]] == ["fabric"]
+    part = painter.of("looked")[0]["words"]["fabric"]
+    assert part["caption"].startswith("Knitted from the bottom up: from 60 m to ")
+    assert part["alt"].startswith(part["caption"])
+    painter.ask("look", metre=90.0)
+    assert ": from 90 m to " in painter.of("looked")[0]["words"]["fabric"]["caption"]
+    painter.ask("reverse")
+    assert painter.of("frame")[0]["knits_part"]
+    assert ": from 90 m to " in painter.of("words")[0]["captions"]["fabric"]
+    painter.ask("knit", part=False)
+    assert painter.of("looked")[0]["words"]["fabric"] == whole
 
 
 def test_the_fabric_says_where_it_begins(painter):
@@ -254,6 +276,20 @@ def test_held_places_are_not_sent_ahead():
     editor.hold(1)
     moves, _ = look_ahead(editor, numbers_of(editor))
     assert moves == [(0, 2), (0, 3), (2, 0), (2, 3), (3, 0), (3, 2)]
+
+
+def test_a_large_shawl_is_not_cut_off_at_its_sides():
+    """3 stitches and 2 more in every row: its last row is 423 wide, two pixels each."""
+    fabric = {"kind": "triangle", "stitches": 3, "rows": 211, "increases_per_row": 2.0}
+    editor = Editor(lots(4))
+    editor.change("fabric", **fabric, gauge_stitches=26.0)
+    found = editor.preview
+    scene = scenes_of(found, 0.0).fabric
+    rows = piece_shown(found).fabric.rows
+    shown = scene.index // LEVELS >= len(FIXED_SRGB)
+    assert shown.any(axis=0).sum() >= 2 * (3 + 2 * (rows - 1)) * 0.9
+    assert not shown[:, 0].any()
+    assert not shown[:, -1].any()
 
 
 def test_places_of_a_scene_come_ply_by_ply_along_the_yarn():

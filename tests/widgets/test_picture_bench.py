@@ -1,6 +1,7 @@
 """The picture bench without a browser: what a finger does, done by setting values."""
 
 import io
+import re
 import shutil
 from pathlib import Path
 
@@ -12,9 +13,11 @@ from tests.helpers.paths import SAMPLE_DATA as SAMPLES
 from yarncolor import answer, read_plan
 from yarncolor.colour.palette import VIEWS
 from yarncolor.editing.editor import Editor
+from yarncolor.pictures.as_knitted import SWATCH_STITCHES
 from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.knit_scenes import KINDS
+from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.parts import Folded
 from yarncolor.widgets.picture_bench import PictureBench, picture_bench
 
@@ -24,8 +27,8 @@ TAKES = {
     "whole": set(),
     "wraps": set(),
     "skein": set(),
-    "knitted": {"cast_on_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"},
-    "woven": {"cast_on_m", "width_mm"},
+    "knitted": {"part", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"},
+    "woven": {"part", "width_mm"},
 }
 
 
@@ -104,7 +107,7 @@ ANOTHER = {
     "distance_m": 2.0,
     "mottle_percent": 50,
     "joins_cm": 32,
-    "cast_on_m": 60.0,
+    "part": "looked at",
 }
 
 
@@ -153,14 +156,14 @@ def test_a_control_that_is_not_shown_changes_nothing(bench):
     assert bench.image.value == before
 
 
-@pytest.mark.parametrize(
-    ("name", "key"), [("yarn", "from_m"), ("knitted", "cast_on_m"), ("woven", "cast_on_m")]
-)
-def test_the_whole_length_of_the_yarn_can_be_reached(bench, name, key):
-    slider, yarn_m = bench.controls[key], bench.found.layout.stretches.yarn_m
+@pytest.mark.parametrize("name", ["yarn", "knitted", "woven"])
+def test_the_whole_length_of_the_yarn_can_be_reached(bench, name):
+    slider, yarn_m = bench.controls["from_m"], bench.found.layout.stretches.yarn_m
     assert slider.min == 0
     assert slider.max == pytest.approx(yarn_m, abs=0.1)
+    bench.controls["part"].value = "looked at"
     bench.controls["picture"].value = name
+    assert slider.layout.display is None
     slider.value = slider.max
     assert "give" not in bench.said.value
 
@@ -174,8 +177,55 @@ def test_the_yarn_opens_where_three_plies_first_show_three_colours(bench):
     assert "Kelp, Wet Sand, Sea Thrift" in bench.caption.value
 
 
-def test_knitting_begins_with_the_beginning_of_the_yarn(bench):
-    assert bench.controls["cast_on_m"].value == 0
+@pytest.mark.parametrize("name", ["knitted", "woven"])
+def test_a_swatch_shows_the_whole_yarn_in_small_or_a_part_of_it(bench, name):
+    bench.controls["picture"].value = name
+    every = set(bench.found.layout.stretches.lot.ravel().tolist())
+    assert set(bench.drawn().lots) == every
+    assert "It shows the whole yarn in small, each " in bench.caption.value
+    bench.controls["part"].value = "beginning"
+    assert set(bench.drawn().lots) < every
+    assert re.search(r"It shows the first [\d.]+ m of the yarn\.", bench.caption.value)
+    bench.controls["part"].value = "looked at"
+    bench.controls["from_m"].value = 120.0
+    assert re.search(r"It shows from 120 m to 1\d\d[\d.]* m of the yarn\.", bench.caption.value)
+
+
+def test_the_piece_of_a_plan_is_knitted_from_the_beginning_of_the_yarn():
+    bench = picture_bench(SAMPLES / "slack_water.toml")
+    bench.controls["picture"].value = "knitted"
+    assert bench.controls["part"].value == "beginning"
+    assert "It shows the first " in bench.caption.value
+    bench.controls["picture"].value = "woven"
+    assert bench.controls["part"].value == "whole"
+
+
+def test_another_kind_than_the_plan_s_is_as_large_as_a_swatch_until_a_finger_says_so():
+    bench = picture_bench(SAMPLES / "slack_water.toml")
+    bench.controls["picture"].value = "knitted"
+    assert bench.controls["stitches"].value == 7
+    bench.controls["kind"].value = "flat"
+    assert bench.controls["stitches"].value == SWATCH_STITCHES
+    bench.controls["stitches"].value = 30
+    bench.controls["kind"].value = "triangle"
+    assert bench.controls["stitches"].value == 30
+    bench.editor.change("scheme", name="matched")
+    bench.refresh()
+    assert bench.controls["kind"].value == "triangle"
+
+
+def test_the_mark_on_the_strip_is_where_the_bench_looks_and_the_other_way_round(tmp_path):
+    editor = Editor.opened(SAMPLES / "tideline.toml")
+    bench, painter = PictureBench(editor, tmp_path), OrderPainter(editor)
+    painter.handle({"do": "look", "metre": 61.2, "serial": 1}, [])
+    bench.refresh()
+    assert bench.controls["from_m"].value == 61.2
+    assert "24 mm of yarn at 61.20 m" in bench.caption.value
+    bench.controls["from_m"].value = 300.0
+    assert editor.mark_m == 300.0
+    shown = bench.image.value
+    bench.refresh()
+    assert bench.image.value == shown
 
 
 def test_finer_settings_are_folded_away_at_first(bench):

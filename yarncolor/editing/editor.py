@@ -42,6 +42,8 @@ class Editor:
         self._history = History(_fresh(plan, document))
         self._pending, self._watchers = Pending(), Watchers()
         self._derived = LastDerived()
+        self.mark_m: float | None = None
+        """Where on the yarn one looks, in metres; None until a mark is set. It is no step."""
 
     @classmethod
     def opened(cls, path: str | Path) -> "Editor":

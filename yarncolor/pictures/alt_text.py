@@ -24,15 +24,15 @@ def strip_alt(answer: Answer) -> str:
     )
 
 
+def whole_in_words(answer: Answer) -> str:
+    """Return a yarn in words: scheme, plies, length, how much of it is matched."""
+    shares = answer.shares
+    matched = f"; matched {_over(shares[0])}" if len(shares) > 1 else ""
+    yarn_m = metres(answer.layout.stretches.yarn_m)
+    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{matched}"
+
+
 def _over(share: float) -> str:
     if share in (0, 1):
         return "over its whole length" if share else "nowhere"
     return f"over {percent(share)} of its length"
-
-
-def whole_in_words(answer: Answer) -> str:
-    """Return a yarn in words: scheme, plies, length, how much of it is matched."""
-    shares = answer.shares
-    matched = f"; matched over {shares[0]:.0%} of its length" if len(shares) > 1 else ""
-    yarn_m = metres(answer.layout.stretches.yarn_m)
-    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{matched}"

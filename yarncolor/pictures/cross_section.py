@@ -54,7 +54,7 @@ def yarn_alt(answer: Answer) -> str:
             f"{yarn.pitch_mm:.1f} mm"
         )
     elif yarn.plies > 1:
-        parts.append("drawn as is usual, as their ply twist is not known")
+        parts.append("the ply twist is not given, a usual one is drawn")
     if yarn.surface_angles_deg is not None:
         parts.append(f"the fibres of a single stand at {yarn.surface_angles_deg[0]:.0f}°")
     return "; ".join(parts) + "."
@@ -80,15 +80,17 @@ def _drawing(answer: Answer) -> Image.Image:
     page.paste(single, colours, (left, _HEAD_PX + _YARN_PX + _GAP_PX))
     page.numbers(yarn, scale, answer)
     page.write((8, 4), "a cut through the yarn")
-    page.write((left, 4), f"the yarn: {_twist(yarn.ply_twist_tpm)}")
+    page.write((left, 4), f"the yarn: {_twist(yarn.ply_twist_tpm, 'a usual one is drawn')}")
     own = None if yarn.twist_tpm is None else float(yarn.twist_tpm[0])
-    page.write((left, _HEAD_PX + _YARN_PX), f"the single of ply 1: {_twist(own)}")
+    page.write(
+        (left, _HEAD_PX + _YARN_PX), f"the single of ply 1: {_twist(own, 'drawn without any')}"
+    )
     page.bar(scale)
     return page.image
 
 
-def _twist(twist_tpm: float | None) -> str:
-    return "twist not given, drawn as is usual" if twist_tpm is None else turns(twist_tpm)
+def _twist(twist_tpm: float | None, otherwise: str) -> str:
+    return f"twist not given, {otherwise}" if twist_tpm is None else turns(twist_tpm)
 
 
 @dataclass(frozen=True)

@@ -1,138 +1,40 @@
-"""Pictures of cloth: knitted stitch by stitch, and woven."""
+"""Pictures of a knitted piece: stitch by stitch, or the whole yarn in small."""
 
 from dataclasses import replace
-from math import ceil
-from typing import NamedTuple
 
 import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.errors import Fault, PlanError, in_range
+from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted
+from yarncolor.pictures.as_knitted import (
+    AsKnitted,
+    end_of_piece_m,
+    knit_of,
+    shown_words,
+    times_shown,
+)
 from yarncolor.pictures.fonts import pixel_name
-from yarncolor.pictures.knit_scenes import KINDS, KnitFabric, knitted, stitch_px, stripe_rows, woven
+from yarncolor.pictures.knit_scenes import (
+    LEAST_STITCH_PX,
+    KnitFabric,
+    knitted,
+    stitch_px,
+    stripe_rows,
+)
 from yarncolor.pictures.scene import Scene
 from yarncolor.pictures.shown_part import lots_between
 from yarncolor.pictures.view import LEAST_PX, Rendered, ViewSettings, checked_px, render
-from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
-from yarncolor.yarn import knitted_size
-from yarncolor.yarn.knitting import loop_length_cm
-from yarncolor.yarn.structure import YarnStructure
 
-SWATCH_STITCHES, SWATCH_ROWS = 44, 56
 _MARGIN_PX, _LEAST_STRIPE_PX, _BARE_ROWS = 12, 14, 3
 _NAMES = {
-    "flat": "Plain knitting, flat",
+    "flat": "Plain knitting in rows",
     "round": "Plain knitting in the round",
     "triangle": "A triangle knitted from the top down",
     "garter": "Garter stitch",
 }
-
-
-class AsKnitted(NamedTuple):
-    """What is knitted of a plan: the fabric, height over width of a stitch, if gauge is given."""
-
-    fabric: KnitFabric
-    aspect: float
-    gauge_is_given: bool
-
-
-def knit_of(
-    preview: Preview,
-    kind: str | None = None,
-    stitches: int | None = None,
-    rows: int | None = None,
-    gauge: tuple[float, float] | None = None,
-) -> AsKnitted:
-    """Return what is knitted of a plan.
-
-    What is left out comes from the plan's fabric; without one it is a flat swatch at the gauge
-    of a fabric as tight as hands usually knit.
-
-    Parameters
-    ----------
-    preview : Preview
-        The plan laid out, with its colours.
-    kind : str, optional
-        flat, round, triangle or garter.
-    stitches, rows : int, optional
-        Cast on; worked.
-    gauge : (float, float), optional
-        Stitches and rows in 10 cm.
-    """
-    fabric, yarn = preview.plan.fabric, preview.resolved.yarn
-    kind = kind if kind is not None else fabric.kind or "flat"
-    if kind not in KINDS:
-        raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
-    (wide, high), is_given = _gauge(preview, gauge)
-    own_stitches, own_rows = _size_of_plan(preview)
-    cast_on = stitches if stitches is not None else own_stitches
-    in_range("stitches", cast_on, 1, 10_000, "stitches")
-    worked = rows if rows is not None else own_rows
-    in_range("rows", worked, 1, 100_000, "rows")
-    stitch_m = _loop_m(preview, wide, high) / yarn.finishing_ratio
-    growth = fabric.increases_per_row or knitted_size.INCREASES_PER_ROW
-    turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm * stitch_m * 1000
-    knit = KnitFabric(kind, cast_on, worked, growth, stitch_m, turns, wide)
-    return AsKnitted(knit, wide / high, is_given)
-
-
-def times_smaller(preview: Preview, knit: KnitFabric) -> int:
-    """Return for how many stitches one stands where the whole yarn is to fit into a piece.
-
-    Parameters
-    ----------
-    preview : Preview
-        The plan laid out, with its colours.
-    knit : KnitFabric
-        What has to hold the yarn.
-    """
-    room_m = float(knit.first_stitch[-1]) * knit.stitch_m
-    return max(1, ceil(preview.layout.stretches.yarn_m / room_m))
-
-
-def shown_as_knitted(preview: Preview) -> tuple[AsKnitted, int]:
-    """Return what is knitted of a plan, and for how many stitches one stands.
-
-    The piece of a plan is drawn as it is; where there is none, a swatch shows the whole yarn.
-    """
-    as_knitted, planned = knit_of(preview), preview.piece
-    is_swatch = planned is None or planned.rows is None
-    return as_knitted, times_smaller(preview, as_knitted.fabric) if is_swatch else 1
-
-
-def _size_of_plan(preview: Preview) -> tuple[int, int]:
-    """Return stitches cast on and rows of what a plan knits, those of a swatch where none."""
-    planned = preview.piece
-    if planned is None:
-        return SWATCH_STITCHES, SWATCH_ROWS
-    return planned.stitches, planned.rows or SWATCH_ROWS
-
-
-def _gauge(preview: Preview, asked: tuple[float, float] | None) -> tuple[tuple[float, float], bool]:
-    """Return stitches and rows in 10 cm: asked, of the plan or usual; and whether it is given."""
-    planned = preview.piece
-    if asked is None and planned is not None and not planned.gauge_is_guess:
-        asked = (planned.gauge_stitches, planned.gauge_rows)
-    gauge = asked or usual_gauge(preview.resolved.yarn)
-    for value in gauge:
-        in_range("gauge", value, 1, 150, "in 10 cm")
-    return gauge, asked is not None
-
-
-def _loop_m(preview: Preview, stitches_per_10cm: float, rows_per_10cm: float) -> float:
-    """Return the length of finished yarn in a stitch: by a weighed swatch, else by gauge."""
-    if preview.piece is not None and preview.piece.source == "measured":
-        return preview.piece.loop_cm / 100
-    return loop_length_cm(stitches_per_10cm, rows_per_10cm) / 100
-
-
-def usual_gauge(yarn: YarnStructure) -> tuple[float, float]:
-    """Return stitches and rows in 10 cm of a fabric as tight as hands usually knit a yarn."""
-    wide = knitted_size.usual_gauge(yarn.finished_tex)
-    return wide, wide * knitted_size.ROWS_TO_STITCHES
 
 
 def knitted_piece(
@@ -141,12 +43,15 @@ def knitted_piece(
     stitches: int | None = None,
     rows: int | None = None,
     gauge: tuple[float, float] | None = None,
-    from_m: float = 0.0,
+    from_m: float | None = None,
     size_px: tuple[int, int] = (1600, 1200),
     look: ViewSettings = ViewSettings(),
-    times: int = 1,
+    times: int | None = None,
 ) -> Rendered:
-    """Return a knitted piece, stitch by stitch with the colours that fall on each.
+    """Return a knitted piece with the colours that fall on each stitch.
+
+    Where nothing is said of its size, its part or its scale, the piece of a plan is shown as it
+    is, and a swatch shows the whole yarn in small.
 
     Parameters
     ----------
@@ -158,44 +63,56 @@ def knitted_piece(
         Cast on; worked. By default as in the plan, else a swatch.
     gauge : (float, float), optional
         Stitches and rows in 10 cm; by default as in the plan.
-    from_m : float
-        Metre of yarn that the first stitch takes.
+    from_m : float, optional
+        Metre of yarn that the first stitch takes; by default the yarn's beginning.
     size_px : (int, int)
         Width and height.
     look : ViewSettings
         How it is looked at.
-    times : int
+    times : int, optional
         For how many stitches one stands: above 1, a long yarn is shown in a small piece.
     """
-    yarn_m = answer.layout.stretches.yarn_m
-    in_range("from_m", from_m, 0, yarn_m, "m")
-    in_range("times", times, 1, 1_000_000_000, "stitches")
+    start_m, is_asked = from_m or 0.0, (from_m, stitches, rows) != (None, None, None)
+    in_range("from_m", start_m, 0, answer.layout.stretches.yarn_m, "m")
     size_px = checked_px(size_px)
-    knit, aspect, given = knit_of(answer, kind, stitches, rows, gauge)
-    asked, worked = knit.rows, min(knit.rows, _rows_there_are(knit, yarn_m - from_m))
-    knit, size, scene = piece_scene(answer, knit, aspect, from_m, size_px, times)
-    stitch = scene_stitch_px(knit, aspect, size_px)
-    short = (
-        ""
-        if worked == asked or times > 1
-        else (f" The yarn ends in {_row_word(knit)} {worked + 1} of {asked}, edges not counted.")
+    as_knitted = knit_of(answer, kind, stitches, rows, gauge)
+    if times is None:
+        times = 1 if is_asked else times_shown(answer, as_knitted.fabric)
+    in_range("times", times, 1, 1_000_000_000, "stitches")
+    asked = as_knitted.fabric
+    knit, size, scene = piece_scene(answer, asked, as_knitted.aspect, start_m, size_px, times)
+    words = (
+        _caption(answer, as_knitted, start_m, times, scene.shape[1]),
+        f"{_NAMES[asked.kind]}, {counted(asked.rows, _row_word(asked))}. "
+        f"The yarn: {in_words(answer.layout)}",
     )
-    short += f" In small: each stitch stands for {times}." if times > 1 else ""
-    guess = "" if given else " The gauge is a guess from the yarn's thickness."
-    begin = "top" if knit.kind == "triangle" else "bottom"
-    cut_off = int(knit.stitches.max()) * stitch > size_px[0]
-    short += " Its sides are cut off: the picture is too small for it." if cut_off else ""
-    caption = (
-        f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
-        f"{counted(asked, _row_word(knit))}, begun at the "
-        f"{begin} with the yarn from {from_m:.1f} m on.{short}{guess}"
-    )
-    what = f"{_NAMES[knit.kind]} of {in_words(answer.layout)}, {counted(asked, 'row')}"
-    end_m = min(from_m + float(knit.first_stitch[-1]) * knit.stitch_m * times, yarn_m)
-    picture = render(answer, scene, look, (caption, what), lots_between(answer, from_m, end_m))
+    end_m = end_of_piece_m(answer, asked, start_m, times)
+    picture = render(answer, scene, look, words, lots_between(answer, start_m, end_m))
     if times > 1:
         return picture
-    return replace(picture, beside=_stripes_beside(answer, knit, from_m, (size, aspect)))
+    beside = _stripes_beside(answer, knit, start_m, (size, as_knitted.aspect))
+    return replace(picture, beside=beside)
+
+
+def _caption(
+    answer: Answer, as_knitted: AsKnitted, from_m: float, times: int, width_px: int
+) -> str:
+    """Return what a piece is, which part of the yarn it shows, and what of it is missing."""
+    knit = as_knitted.fabric
+    worked = _rows_there_are(knit, answer.layout.stretches.yarn_m - from_m)
+    begin, each = "top" if knit.kind == "triangle" else "bottom", _row_word(knit)
+    parts = [
+        f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
+        f"{counted(knit.rows, each)}, begun at the {begin}.",
+        f"It shows {shown_words(answer, knit, from_m, times)}.",
+    ]
+    if worked < knit.rows and times == 1:
+        parts.append(f"The yarn ends in {each} {worked + 1} of {knit.rows}, edges not counted.")
+    if int(knit.stitches.max()) * LEAST_STITCH_PX > width_px:
+        parts.append("Its sides are cut off: the picture is too small for it.")
+    if not as_knitted.gauge_is_given:
+        parts.append("The gauge is a guess from the yarn's thickness.")
+    return " ".join(parts)
 
 
 def piece_scene(
@@ -234,6 +151,12 @@ def piece_scene(
     return knit, size, replace(scene, metre=scene.metre * times) if times > 1 else scene
 
 
+def least_room_px(knit: KnitFabric) -> tuple[int, int]:
+    """Return the width and height in pixels below which a piece is cut off."""
+    margins = 2 * _MARGIN_PX
+    return int(knit.stitches.max()) * LEAST_STITCH_PX + margins, (knit.rows + 1) + margins
+
+
 def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -> int:
     """Return the width of a stitch in pixels where a piece has so much room.
 
@@ -265,59 +188,6 @@ def _stripes_beside(
                 (down, f"{colours}, {rows:.0f} rows" if rows >= 1.5 else f"{colours}, 1 row")
             )
     return tuple(sorted(named))
-
-
-def woven_cloth(
-    answer: Answer,
-    width_mm: float = 300.0,
-    picks_per_cm: float | None = None,
-    from_m: float = 0.0,
-    size_px: tuple[int, int] = (1200, 900),
-    look: ViewSettings = ViewSettings(),
-) -> Rendered:
-    """Return plain weave with the yarn as weft on a plain warp.
-
-    Parameters
-    ----------
-    answer : Answer
-        What follows from a plan.
-    width_mm : float
-        Of the cloth, 10 to 3,000.
-    picks_per_cm : float, optional
-        By default so many that the wefts lie as thick as they are.
-    from_m : float
-        Metre of yarn in the first pick.
-    size_px : (int, int)
-        Width and height.
-    look : ViewSettings
-        How it is looked at.
-    """
-    yarn_m, yarn = answer.layout.stretches.yarn_m, answer.resolved.yarn
-    in_range("from_m", from_m, 0, yarn_m, "m")
-    in_range("width_mm", width_mm, 10, 3000, "mm")
-    wide, high = checked_px(size_px)
-    usual = min(10 / yarn.relaxed_diameter_mm, 100.0)
-    picks = usual if picks_per_cm is None else picks_per_cm
-    in_range("picks_per_cm", picks, 0.2, 100, "picks")
-    scale = wide / width_mm
-    ends_per_mm = picks / 20
-    turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm
-    scene = woven(
-        yarn.plies,
-        PictureScale(wide, high, scale),
-        (picks / 10, ends_per_mm, turns),
-        (from_m, yarn_m),
-    )
-    rows = round(high / scale * picks / 10)
-    there = int((yarn_m - from_m) / (width_mm / 1000))
-    short = "" if there >= rows else f" The yarn ends in pick {there + 1} of {rows}."
-    caption = (
-        f"Plain weave, {picks:.1f} picks to the centimetre on a plain warp, {width_mm:g} mm wide: "
-        f"{counted(rows, 'pick')} from the bottom, with the yarn from {from_m:.1f} m on.{short}"
-    )
-    end_m = min(from_m + rows * width_mm / 1000, yarn_m)
-    what = f"Plain weave of {in_words(answer.layout)}"
-    return render(answer, scene, look, (caption, what), lots_between(answer, from_m, end_m))
 
 
 def stripe_heights(

@@ -1,12 +1,14 @@
 """A knitted piece as shapes: rows of coloured runs, each as wide as its stitches."""
 
+from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree
 
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece
+from yarncolor.pictures.as_knitted import knit_of, times_shown
+from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, row_starts_m
 from yarncolor.pictures.png import PAPER
 from yarncolor.pictures.strip_svg import SVG, svg_bytes
@@ -14,8 +16,11 @@ from yarncolor.pictures.strip_svg import SVG, svg_bytes
 _UNIT_PX, _MARGIN = 8.0, 10.0
 
 
-def fabric_svg(answer: Answer, kind: str | None = None, from_m: float = 0.0) -> bytes:
+def fabric_svg(answer: Answer, kind: str | None = None, from_m: float | None = None) -> bytes:
     """Return a knitted piece as SVG: each row a band, the plies of each section stripes in it.
+
+    Where nothing is said of its part, the piece of a plan is shown as it is, and a swatch shows
+    the whole yarn in small.
 
     Parameters
     ----------
@@ -23,10 +28,12 @@ def fabric_svg(answer: Answer, kind: str | None = None, from_m: float = 0.0) -> 
         What follows from a plan.
     kind : str, optional
         flat, round, triangle or garter; by default as in the plan.
-    from_m : float
-        Metre of yarn that the first stitch takes.
+    from_m : float, optional
+        Metre of yarn that the first stitch takes; by default the yarn's beginning.
     """
     knit, aspect, _ = knit_of(answer, kind)
+    times = times_shown(answer, knit) if from_m is None else 1
+    knit = replace(knit, stitch_m=knit.stitch_m * times)
     wide, high = float(knit.stitches.max()) * _UNIT_PX, knit.rows * _UNIT_PX * aspect
     size = {"width": f"{wide + 2 * _MARGIN:g}", "height": f"{high + 2 * _MARGIN:g}"}
     box = f"0 0 {size['width']} {size['height']}"
@@ -35,7 +42,7 @@ def fabric_svg(answer: Answer, kind: str | None = None, from_m: float = 0.0) -> 
     alt = knitted_piece(answer, kind, from_m=from_m, size_px=(64, 64)).alt
     ElementTree.SubElement(svg, "desc").text = alt
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
-    starts = row_starts_m(knit, from_m)
+    starts = row_starts_m(knit, from_m or 0.0)
     for row in range(min(knit.rows, int(np.searchsorted(starts, answer.layout.stretches.yarn_m)))):
         _row(svg, answer, knit, (row, starts, aspect))
     return svg_bytes(svg)

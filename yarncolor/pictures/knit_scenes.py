@@ -14,8 +14,8 @@ from yarncolor.pictures.scene import PAPER, WARP, Scene, fixed, levels_of, yarn_
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 KINDS = ("flat", "round", "triangle", "garter")
+LEAST_STITCH_PX = 2
 _LEG, _LEAN, _TALL, _GAP = 0.42, 0.30, 1.42, 0.22
-_LEAST_STITCH_PX = 2
 _WARP_SHARE, _MOST_WEFT_CELLS = 0.42, 160
 
 
@@ -125,9 +125,9 @@ def stitch_px(knit: KnitFabric, size: PictureScale, aspect: float) -> tuple[int,
     widest = int(knit.stitches.max())
     rows = knit.rows + (1 if knit.kind == "round" else 0)
     wide = min(size.width_px / widest, size.height_px / rows / aspect)
-    stitch = max(_LEAST_STITCH_PX, floor(wide))
-    row_px = max(_LEAST_STITCH_PX - 1, round(stitch * aspect))
-    fits = max(_LEAST_STITCH_PX - 1, size.height_px // rows)
+    stitch = max(LEAST_STITCH_PX, floor(wide))
+    row_px = max(LEAST_STITCH_PX - 1, round(stitch * aspect))
+    fits = max(LEAST_STITCH_PX - 1, size.height_px // rows)
     return stitch, min(row_px, fits)
 
 

@@ -7,6 +7,9 @@ from yarncolor.layout.stretches import Stretches, colours_side_by_side
 from yarncolor.pictures.appearance import colour_at
 from yarncolor.pictures.scene import Scene
 
+_NEAR_M = 0.05
+"""What is not told apart where metres are said with one decimal."""
+
 
 def opening_m(along: Stretches, length_mm: float) -> float:
     """Return the metre at which a length of yarn is first shown: where most colours meet.
@@ -36,6 +39,27 @@ def last_m(along: Stretches, length_mm: float) -> float:
         Length of yarn that is shown, 0 or more.
     """
     return max(along.yarn_m - length_mm / 1000, 0.0)
+
+
+def part_words(reach_m: tuple[float, float], yarn_m: float) -> str:
+    """Return a part of a yarn in words: ``the whole yarn``, ``from 120 m to 135 m of the yarn``.
+
+    Parameters
+    ----------
+    reach_m : (float, float)
+        Where it begins and ends, from the start of plying.
+    yarn_m : float
+        Length of the yarn.
+    """
+    begin, end = (f"{round(metre, 1):g} m" for metre in reach_m)
+    begins, ends = reach_m[0] < _NEAR_M, reach_m[1] > yarn_m - _NEAR_M
+    if begins and ends:
+        return "the whole yarn"
+    if begins:
+        return f"the first {end} of the yarn"
+    return (
+        f"the yarn from {begin} to its end, {end}" if ends else f"from {begin} to {end} of the yarn"
+    )
 
 
 def lots_between(preview: Preview, from_m: float, to_m: float) -> tuple[int, ...]:

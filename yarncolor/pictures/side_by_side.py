@@ -15,9 +15,10 @@ from yarncolor.layout.stretches import longest_of_most_colours
 from yarncolor.phrases import metres
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.as_knitted import each_stands, knit_of, times_smaller
 from yarncolor.pictures.bands import axis_m, lots_of_columns, nice_step, slanting_stripes
 from yarncolor.pictures.captions import chips, wrapped
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece, times_smaller
+from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.fonts import pixel_name
 from yarncolor.pictures.knit_scenes import KnitFabric
 from yarncolor.pictures.png import INK, PAPER
@@ -210,8 +211,7 @@ def swatch(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
     drawn = knitted_piece(
         answer, "flat", knit.cast_on, knit.rows, size_px=scale.swatch_px, times=scale.times
     )
-    small = f"knitted in small, each stitch for {scale.times}" if scale.times > 1 else "knitted"
-    return drawn, f"all of it, {small}"
+    return drawn, f"the whole yarn, knitted{each_stands(knit, scale.times)}"
 
 
 def _rows_that_fit(height_px: int, aspect: float) -> int:
@@ -289,7 +289,7 @@ READ_SO = (
     "Strips are read from left to right, from where plying begins. Upper bands: each ply over the "
     "whole length; lowest band: the plied yarn. Swatches show the whole yarn in small, its "
     "beginning at the bottom. One scale for all: a metre, the yarn's thickness and a stitch are "
-    "equally large, and each stitch stands for as many."
+    "equally large, and each row stands for as many."
 )
 
 

@@ -1,5 +1,6 @@
 """What stands where on the overview strip: bands, labels, axis and names of the ends."""
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -130,7 +131,10 @@ def _band(along: Stretches, k: int, top: float, height: float, inner: int) -> Ba
 
 
 def _labels(bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
-    """Return the name of each run where it fits; a lot that fits nowhere is named once, small."""
+    """Return the name of each run where it fits; a lot that fits nowhere is named once, small.
+
+    Names that are cut alike tell nothing apart and are left out.
+    """
     texts: list[Text] = []
     for band in (band for band in bands if band.height_px >= LABEL_PX + 2):
         texts += [
@@ -140,7 +144,9 @@ def _labels(bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:
         ]
     named = {text.on_lot for text in texts}
     unnamed = {int(lot) for band in bands for lot in np.unique(band.lot)} - named
-    return texts + [text for lot in sorted(unnamed) for text in _small_label(lot, bands, names)]
+    small = [text for lot in sorted(unnamed) for text in _small_label(lot, bands, names)]
+    written = Counter(text.pixels for text in small)
+    return texts + [text for text in small if written[text.pixels] == 1]
 
 
 def _small_label(lot: int, bands: tuple[Band, ...], names: tuple[str, ...]) -> list[Text]:

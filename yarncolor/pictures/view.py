@@ -11,6 +11,16 @@ from yarncolor.pictures.painting import Paint, painted, painted_from_afar, rgb
 from yarncolor.pictures.scene import Scene
 
 LEAST_PX, MOST_PX = 16, 6000
+MOST_NAMED = 16
+"""Lots that a text alternative names; the legend has them all."""
+
+_SEEN = {
+    "as it is": "",
+    "lightness": " Seen by lightness alone.",
+    "protanomaly": " Seen by an eye weak in red (protanomaly).",
+    "deuteranomaly": " Seen by an eye weak in green (deuteranomaly).",
+    "tritanomaly": " Seen by an eye weak in blue (tritanomaly).",
+}
 
 
 @dataclass(frozen=True)
@@ -96,19 +106,23 @@ def render(
         pixels = painted_from_afar(scene, seen, look.distance_m, look.paint)
     else:
         pixels = rgb(painted(scene, seen, look.paint))
-    names = ", ".join(answer.plan.names[lot] for lot in lots)
     caption, what = words
-    how = {"as it is": "", "lightness": " Seen by lightness alone."}.get(
-        look.view, f" Seen with {look.view}."
-    )
+    how = _SEEN[look.view]
     far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
-    alt = f"{what}. {'Colours' if len(lots) > 1 else 'Colour'}: {names}.{how}{far}"
+    alt = f"{what}. {_colours(answer.plan.names, lots)}{how}{far}"
     yarn = answer.resolved.yarn
     guess = yarn.ply_twist_tpm is None and yarn.plies > 1
-    twist = " The ply twist is not given: drawn as is usual." if guess else ""
+    twist = " The ply twist is not given; a usual one is drawn." if guess else ""
     return Rendered(
         pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px, (), seen.palette.srgb
     )
+
+
+def _colours(names: tuple[str, ...], lots: tuple[int, ...]) -> str:
+    """Return lots by name; of many the first ones, and how many more there are."""
+    more = len(lots) - MOST_NAMED
+    told = ", ".join(names[lot] for lot in lots[:MOST_NAMED])
+    return f"{'Colours' if len(lots) > 1 else 'Colour'}: {told}{f' and {more} more' * (more > 0)}."
 
 
 def checked_px(size_px: tuple[int, int]) -> tuple[int, int]:

@@ -50,11 +50,12 @@ def yarn_at(
     scene = yarn_scene(answer, from_m, length_mm, size_px)
     length_mm = scene.shape[1] * scene.mm_per_px
     end_m = from_m + length_mm / 1000
+    place = f" from {from_m:.2f} m on" if from_m else ""
     caption = (
-        f"{length_mm:.0f} mm of the yarn from {from_m:.2f} m on, of {metres(yarn_m)}. Left of it: "
-        "where plying began; right: where it ends."
+        f"{'' if from_m else 'The first '}{length_mm:.0f} mm of the yarn{place}; it is "
+        f"{metres(yarn_m)} long. Plying began to the left of it, the yarn ends to the right."
     )
-    what = f"{in_words(answer.layout).capitalize()}: {length_mm:.0f} mm of yarn at {from_m:.2f} m"
+    what = f"{length_mm:.0f} mm of yarn at {from_m:.2f} m. The yarn: {in_words(answer.layout)}"
     return render(
         answer, scene, look, (caption, what), lots_between(answer, from_m, min(end_m, yarn_m))
     )
@@ -121,9 +122,8 @@ def whole_yarn(
         f"The whole yarn, {metres(yarn_m)}, in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
         "each from left to right: plying began at the top left, it ends at the bottom right."
     )
-    return render(
-        answer, scene, look, (caption, whole_in_words(answer)), lots_between(answer, 0.0, yarn_m)
-    )
+    what = f"The whole yarn in {counted(rows, 'row')}. {whole_in_words(answer)}"
+    return render(answer, scene, look, (caption, what), lots_between(answer, 0.0, yarn_m))
 
 
 def wraps(
@@ -171,7 +171,8 @@ def wraps(
     many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
     caption = f"{many}, on a card {card_mm[0]:g} mm wide: {taken}."
     lots = lots_seen(answer, card.scene)
-    return render(answer, card.scene, look, (caption, whole_in_words(answer)), lots)
+    what = f"Wraps on a card. {whole_in_words(answer)}"
+    return render(answer, card.scene, look, (caption, what), lots)
 
 
 def skein_of_yarn(
@@ -201,8 +202,7 @@ def skein_of_yarn(
     scene = skein(yarn_m, yarn.plies, niddy_noddy_m, PictureScale(wide, high, scale))
     caption = (
         f"A twisted skein: {metres(yarn_m)} in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
-        f"{niddy_noddy_m:g} m. A drawing; where a colour comes to lie in it is not foretold."
+        f"{niddy_noddy_m:g} m. A drawing: how the colours fall in yours cannot be said beforehand."
     )
-    return render(
-        answer, scene, look, (caption, whole_in_words(answer)), lots_between(answer, 0.0, yarn_m)
-    )
+    what = f"A twisted skein. {whole_in_words(answer)}"
+    return render(answer, scene, look, (caption, what), lots_between(answer, 0.0, yarn_m))

@@ -14,7 +14,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.layout.layout import used_g
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.fabric_pictures import knit_of, knitted_piece, shown_as_knitted
+from yarncolor.pictures.as_knitted import each_stands, knit_of, times_shown
+from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.png import INK
 from yarncolor.pictures.view import Rendered, ViewSettings
 from yarncolor.pictures.yarn_pictures import whole_yarn, wraps, yarn_at
@@ -57,7 +58,9 @@ def swatch_sheet(
         Dots to the inch of its pictures.
     """
     figure = _figure(A5_MM, dpi)
-    _text(figure, (10, 9), _cut(answer.plan.title or "Untitled plan", 108, 13), 13, bold=True)
+    title = answer.plan.title or "Untitled plan"
+    size_pt = 13 if _cut(title, 108, 13) == title else 9
+    _text(figure, (10, 9), _cut(title, 108, size_pt), size_pt, bold=True)
     _text(figure, (10, 15), _cut(strip_alt(answer), 126, 6), 6)
     longest_m = answer.layout.stretches.yarn_m
     yarn = yarn_at(answer, longest_m / 2, 40, (1500, 164), look)
@@ -65,12 +68,12 @@ def swatch_sheet(
     times = 128 / (yarn.pixels.shape[1] * yarn.mm_per_px)
     _text(figure, (10, 34.4), f"the yarn in the middle, {times:.1f} times life size", 5.5)
     _image(figure, (10, 36, 61, 61), wraps(answer, (61, 61), None, 900, look))
-    _, times = shown_as_knitted(answer)
-    piece = knitted_piece(answer, size_px=(1000, 1000), look=look, times=times)
+    times = times_shown(answer, knit_of(answer).fabric)
+    piece = knitted_piece(answer, size_px=(1000, 1000), look=look)
     _image(figure, (77, 36, 61, 61), piece)
     _image(figure, (10, 101, 128, 26), whole_yarn(answer, 12, (1500, 304), look))
     _text(figure, (10, 98.6), "wraps from all along the yarn, life size", 5.5)
-    _text(figure, (77, 98.6), f"as knitted, {_cast_on(answer, times)}", 5.5)
+    _text(figure, (77, 98.6), _knitted(answer, times), 5.5)
     _chips(figure, answer, 132)
     lines = [part for line in yarn_lines(answer) for part in wrap(line, _LINE_LETTERS)]
     top = 134 + 4.2 * ceil(min(len(_used(answer)), _MOST_CHIPS) / 3)
@@ -108,7 +111,7 @@ def comparison_sheet(
     row_mm, longest_m = 44.0, max(answer.layout.stretches.yarn_m for _, answer in plans)
     sides = [_piece_mm(answer) for _, answer in plans]
     scale = min(min(56 / wide, 38 / high) for wide, high in sides)
-    times = max(shown_as_knitted(answer)[1] for _, answer in plans)
+    times = max(times_shown(answer, knit_of(answer).fabric) for _, answer in plans)
     figure = _figure((210.0, 12 + row_mm * len(plans)), dpi)
     for number, (name, answer) in enumerate(plans):
         top = 6 + row_mm * number
@@ -124,7 +127,7 @@ def comparison_sheet(
         knit = knitted_piece(answer, size_px=size, look=look, times=times)
         high, wide = (pixels * knit.mm_per_px * scale for pixels in knit.pixels.shape[:2])
         _image(figure, (144, top + 3, wide, high), knit)
-        _text(figure, (144, top + 0.8), _cast_on(answer, times), 5.5)
+        _text(figure, (144, top + 0.8), _knitted(answer, times), 5.5)
     _text(figure, (10, 9 + row_mm * len(plans)), _READ_SO, 5.5)
     titles = " and ".join(name for name, _ in plans)
     return _bytes(figure, form, titles, "; ".join(f"{n}: {strip_alt(f)}" for n, f in plans))
@@ -201,12 +204,13 @@ def _piece_mm(answer: Answer) -> tuple[float, float]:
     return float(knit.stitches.max()) * stitch_mm, knit.rows * stitch_mm * aspect
 
 
-def _cast_on(answer: Answer, times: int) -> str:
-    """Return where on its picture a plan's piece begins, and for how many a stitch stands."""
-    end = "top" if knit_of(answer)[0].kind == "triangle" else "bottom"
+def _knitted(answer: Answer, times: int) -> str:
+    """Return which way a plan's piece is knitted, and for how many a row on its picture stands."""
+    knit = knit_of(answer).fabric
+    way = "downwards" if knit.kind == "triangle" else "upwards"
     if times > 1:
-        return f"cast on at the {end}; all of it, a stitch for {times}"
-    return f"cast on at the {end}, from the beginning of the yarn"
+        return f"knitted {way}: the whole yarn{each_stands(knit, times)}"
+    return f"knitted {way}, from the beginning of the yarn"
 
 
 def _used(answer: Answer) -> list[int]:

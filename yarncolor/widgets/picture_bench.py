@@ -10,9 +10,9 @@ from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
 from yarncolor.pictures.appearance import STAPLE_M
+from yarncolor.pictures.as_knitted import knit_of, times_shown, times_smaller, usual_gauge
 from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.catalogue import PICTURES
-from yarncolor.pictures.fabric_pictures import knit_of, usual_gauge
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.shown_part import opening_m
 from yarncolor.pictures.view import Rendered, ViewSettings
@@ -35,9 +35,14 @@ _TAKES = {
     "whole": (),
     "wraps": (),
     "skein": (),
-    "knitted": ("cast_on_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"),
-    "woven": ("cast_on_m", "width_mm"),
+    "knitted": ("part", "from_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"),
+    "woven": ("part", "from_m", "width_mm"),
 }
+_PARTS = (
+    ("the whole yarn, in small", "whole"),
+    ("the beginning of the yarn", "beginning"),
+    ("the part that is looked at", "looked at"),
+)
 _KINDS = (
     ("flat, in rows", "flat"),
     ("in the round", "round"),
@@ -87,7 +92,8 @@ class PictureBench(EditorView):
 
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         self.found, self.out_folder, self._quiet = editor.answer, out_folder, Quiet()
-        self._planned = _planned(self.found)
+        self._mark_m = editor.mark_m
+        self._planned = _planned(self.found, self._mark_m)
         self.controls = _controls(self._planned, _last_m(self.found))
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="1100px"))
         self.caption, self.said = w.HTML(layout=_FULL), w.HTML(layout=_FULL)
@@ -95,6 +101,9 @@ class PictureBench(EditorView):
         self.sheet = w.Button(description="Write the swatch sheet", layout=w.Layout(width="14em"))
         self.write.on_click(lambda _: self._write(f"{self.controls['picture'].value}.png"))
         self.sheet.on_click(lambda _: self._write("swatch.pdf"))
+        for key in ("picture", "kind"):
+            self.controls[key].observe(lambda _: self._follow(self.controls["kind"].value), "value")
+        self.controls["from_m"].observe(lambda change: self._mark(change["new"]), "value")
         for control in self.controls.values():
             control.observe(lambda _: self._show(), "value")
         finer = Folded("finer settings", [self.controls[key] for key in _FINER])
@@ -120,31 +129,62 @@ class PictureBench(EditorView):
         value = {key: control.value for key, control in self.controls.items()}
         name = value["picture"]
         options = {key: value[key] for key in _TAKES[name] if not key.startswith("gauge")}
-        if "cast_on_m" in options:
-            options["from_m"] = options.pop("cast_on_m")
+        part = options.pop("part", "looked at")
+        if "from_m" in options and part != "looked at":
+            options["from_m"] = 0.0 if part == "beginning" else None
         if name == "knitted":
             options["gauge"] = (value["gauge_stitches"], value["gauge_rows"])
+            options["times"] = self._times(part)
         return PICTURES[name](self.found, look=self.look, **options)
+
+    def _times(self, part: str) -> int:
+        """Return for how many stitches one of the knitting stands."""
+        if part != "whole":
+            return 1
+        kind, stitches, rows = (self.controls[key].value for key in ("kind", "stitches", "rows"))
+        gauge = (self.controls["gauge_stitches"].value, self.controls["gauge_rows"].value)
+        return times_smaller(self.found, knit_of(self.found, kind, stitches, rows, gauge).fabric)
+
+    def refresh(self) -> None:
+        """Show the plan as it stands, and where one looks on it, whoever changed either."""
+        if self._mark_m != self.editor.mark_m:
+            self._seen = None
+        super().refresh()
 
     def render(self) -> None:
         """Show the plan as it stands by now; what was chosen by hand stays."""
-        self.found, before = self.editor.answer, self._planned
-        chosen = {key: self.controls[key].value for key in before}
-        self._planned = _planned(self.found)
+        self.found, self._mark_m = self.editor.answer, self.editor.mark_m
         with self._quiet:
-            for key in ("from_m", "cast_on_m"):
-                self.controls[key].max = _last_m(self.found)
+            self.controls["from_m"].max = _last_m(self.found)
+        kind, own = self.controls["kind"].value, self._planned["kind"]
+        self._follow(None if kind == own else kind)
+        self._show()
+
+    def _follow(self, kind: str | None = None) -> None:
+        """Let controls that no finger has moved say what the plan says of a kind of piece."""
+        if self._quiet:
+            return
+        before = self._planned
+        chosen = {key: self.controls[key].value for key in before}
+        self._planned = _planned(self.found, self._mark_m, kind, self.controls["picture"].value)
+        with self._quiet:
             for key, value in self._planned.items():
                 if chosen[key] == before[key]:
                     _put(self.controls[key], value)
-        self._show()
+
+    def _mark(self, metre: float) -> None:
+        """Look from a metre on, on the strip as well."""
+        if not self._quiet:
+            self.editor.mark_m = self._mark_m = metre
 
     def _show(self) -> None:
         if self._quiet:
             return
-        name = self.controls["picture"].value
+        taken = set(_TAKES[self.controls["picture"].value])
+        if "part" in taken and self.controls["part"].value != "looked at":
+            taken.remove("from_m")
         for key in dict.fromkeys(key for keys in _TAKES.values() for key in keys):
-            self.controls[key].layout.display = None if key in _TAKES[name] else "none"
+            self.controls[key].layout.display = None if key in taken else "none"
         try:
             drawn = self.drawn()
         except PlanError as error:
@@ -178,15 +218,32 @@ def _caption(drawn: Rendered, names: tuple[str, ...]) -> str:
     return f"{colours}{status(f'{drawn.alt} {drawn.caption}')}"
 
 
-def _planned(found: Answer) -> dict[str, Any]:
-    """Return what a plan itself says of controls, by key: where they stand until a finger comes."""
-    knit, aspect, _ = knit_of(found)
+def _planned(
+    found: Answer, mark_m: float | None, kind: str | None = None, picture: str = "yarn"
+) -> dict[str, Any]:
+    """Return where controls stand until a finger comes, by key.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from the plan.
+    mark_m : float, optional
+        Where one looks on the yarn; without, where most colours meet.
+    kind : str, optional
+        What is knitted; by default as in the plan.
+    picture : str
+        Which picture is shown.
+    """
+    knit, aspect, _ = knit_of(found, kind)
+    is_piece = picture == "knitted" and times_shown(found, knit) == 1
     gauge = (
         found.piece.gauge_stitches if found.piece else round(usual_gauge(found.resolved.yarn)[0], 1)
     )
+    looked_m = opening_m(found.layout.stretches, _LENGTH_MM) if mark_m is None else mark_m
     return {
-        "from_m": round(min(opening_m(found.layout.stretches, _LENGTH_MM), _last_m(found)), 2),
-        "kind": knit.kind,
+        "part": "beginning" if is_piece else "whole",
+        "from_m": round(min(looked_m, _last_m(found)), 2),
+        "kind": knit_of(found).fabric.kind,
         "stitches": knit.cast_on,
         "rows": knit.rows,
         "gauge_stitches": gauge,
@@ -208,9 +265,9 @@ def _put(control: Any, value: float | str) -> None:
 def _controls(planned: dict[str, Any], last_m: float) -> dict[str, Any]:
     controls = {
         "picture": w.Dropdown(options=[(words, name) for name, words in _NAMES.items()]),
+        "part": w.Dropdown(options=_PARTS),
         "from_m": w.FloatSlider(min=0.0, max=last_m, step=0.01),
         "length_mm": w.FloatSlider(value=_LENGTH_MM, min=5.0, max=400.0, step=1.0),
-        "cast_on_m": w.FloatSlider(value=0.0, min=0.0, max=last_m, step=0.01),
         "width_mm": w.FloatSlider(value=300.0, min=50.0, max=1500.0, step=10.0),
         "kind": w.Dropdown(options=_KINDS),
         "stitches": w.IntSlider(min=1, max=400),
@@ -234,9 +291,9 @@ def _controls(planned: dict[str, Any], last_m: float) -> dict[str, Any]:
 
 _SAID = {
     "picture": "picture",
+    "part": "shown of the yarn",
     "from_m": "looked at from, m",
     "length_mm": "length seen, mm",
-    "cast_on_m": "begun with the yarn at, m",
     "width_mm": "width of the cloth, mm",
     "kind": "knitted as",
     "stitches": KEYS["fabric", "stitches"].words,

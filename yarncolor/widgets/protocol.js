@@ -68,6 +68,7 @@
 /** @typedef {{ do: string, serial: number, entry: number, held: boolean }} Hold */
 /** @typedef {{ do: string, serial: number }} AskInTurn */
 /** @typedef {{ do: string, serial: number, metre: number }} Look */
+/** @typedef {{ do: string, serial: number, part: boolean }} Knit */
 /**
  * @typedef {{ width: number, height: number, places: number, starts: Array<number>, name: string }}
  *   SceneHead
@@ -92,7 +93,7 @@
  *   lots: Array<number>, masses: Array<number>, lot_names: Array<string>, colours: Array<string>,
  *   inks: Array<string>, ends: Array<string>, from_m: number, shades: ShadesState, turning: string,
  *   strip: StripState, reading: StripReading, table: TableHead, kind: "frame", serial: number|null,
- *   turn: number }} OrderFrame
+ *   turn: number, knits_part: boolean }} OrderFrame
  */
 /**
  * @typedef {{ lot_names: Array<string>, colours: Array<string>, inks: Array<string>, lots:
@@ -106,7 +107,10 @@
  * @typedef {{ kind: "ahead", turn: number, moves: Array<[number, number]>, table: TableHead, more:
  *   MoreLots }} OrderAhead
  */
-/** @typedef {{ caption: string, alt: string, kind: "looked", from_m: number }} OrderLooked */
+/** @typedef {{ caption: string, alt: string }} PictureWords */
+/**
+ * @typedef {{ kind: "looked", from_m: number, words: Object<string, PictureWords> }} OrderLooked
+ */
 /**
  * @typedef {{ alts: Object<string, string>, captions: Object<string, string>, html: Object<string,
  *   string>, kind: "words", said: string }} OrderWords

@@ -4,9 +4,10 @@ from typing import Any
 
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError, suggestion
+from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.pictures.captions import with_caption
 from yarncolor.pictures.catalogue import PICTURES
-from yarncolor.pictures.fabric_pictures import knit_of, stripe_heights
+from yarncolor.pictures.fabric_pictures import stripe_heights
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 from yarncolor.report.show.fragment import Fragment, Picture, small_picture, table
 

@@ -17,8 +17,10 @@ from yarncolor.layout.carded_steps import Mix
 from yarncolor.layout.many_orders import mixes_of_orders, stretches_of_orders
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
+from yarncolor.pictures.as_knitted import piece_shown
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
-from yarncolor.pictures.fabric_pictures import piece_scene, shown_as_knitted
+from yarncolor.pictures.fabric_pictures import least_room_px, piece_scene
+from yarncolor.pictures.knit_scenes import KnitFabric
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
 from yarncolor.pictures.strip import SEPARATED_PX
@@ -35,6 +37,7 @@ from yarncolor.widgets.protocol.order import (
 )
 
 STRIP_PX, YARN_SCENE_PX, FABRIC_PX = (1200, 360), (1100, 110), (660, 500)
+_MOST_FABRIC_PX = 1400
 YARN_MM = 30.0
 LABEL: LabelRule = {"size_px": LABEL_PX, "room_px": 12, "least_px": 14}
 """A browser writes names on bands in a font of its own, which wants other room than a picture's."""
@@ -51,14 +54,16 @@ class Scenes:
     yarn: Scene
     fabric: Scene
 
-    def same_as(self, other: "Scenes | None") -> bool:
-        """Return whether these are the pictures that were sent before."""
-        return other is not None and all(
-            _same(one, two) for one, two in ((self.yarn, other.yarn), (self.fabric, other.fabric))
-        )
+    def unlike(self, other: "Scenes | None") -> dict[str, Scene]:
+        """Return those that differ from what was sent before, by name."""
+        return {
+            name: scene
+            for name, scene in vars(self).items()
+            if other is None or not _same(scene, getattr(other, name))
+        }
 
 
-def scenes_of(found: Preview, from_m: float) -> Scenes:
+def scenes_of(found: Preview, from_m: float, mark_m: float | None = None) -> Scenes:
     """Return a plan's scenes, the yarn seen from a metre on.
 
     Parameters
@@ -67,10 +72,18 @@ def scenes_of(found: Preview, from_m: float) -> Scenes:
         The plan laid out.
     from_m : float
         Metre at the left edge of the yarn's picture.
+    mark_m : float, optional
+        Metre that the fabric begins with, where only a part of the yarn is knitted.
     """
-    (knit, aspect, _), times = shown_as_knitted(found)
-    _, _, fabric = piece_scene(found, knit, aspect, 0.0, FABRIC_PX, times)
+    knit, aspect, start_m, times = piece_shown(found, mark_m)
+    _, _, fabric = piece_scene(found, knit, aspect, start_m, _room_px(knit), times)
     return Scenes(yarn_scene(found, from_m, YARN_MM, YARN_SCENE_PX), fabric)
+
+
+def _room_px(knit: KnitFabric) -> tuple[int, int]:
+    """Return the room for a fabric: more where a large piece would be cut off, up to a limit."""
+    (wide, high), (usual, tall) = least_room_px(knit), FABRIC_PX
+    return min(max(usual, wide), _MOST_FABRIC_PX), min(max(tall, high), _MOST_FABRIC_PX)
 
 
 def packed_scene(scene: Scene) -> tuple[SceneSize, list[bytes]]:

@@ -8,6 +8,7 @@ const TOOLS = {
   close: "End on the first lot too",
 };
 const POINT = "Point at the strip to read what lies there; click, or use the arrow keys, to look closer.";
+const KNIT_PART = "knit from the mark on the strip, stitch by stitch";
 const APART = "justify-content:space-between;margin:0";
 
 // Make the parts; `ask` is told what a button asks for, `look` from which metre the yarn is seen.
@@ -21,6 +22,7 @@ export function orderPage(root, { ask, look }) {
     sliders: el("div", { class: "sliders" }),
     ...stripParts(),
     ...yarnParts(look),
+    part: el("input", { type: "checkbox", onchange: ({ target }) => ask({ do: "knit", part: target.checked }) }),
     words: wordsParts(),
   };
   page.canvases = mapped({ strip: "strip", yarn: "yarn", fabric: "fabric" }, canvasOf);
@@ -77,13 +79,14 @@ function stripOf({ rows, canvases, names, mark, ticks, stripEnds, pointed }) {
     pointed);
 }
 
-function picturesOf({ canvases, captions, metre, sliders }) {
+function picturesOf({ canvases, captions, metre, part, sliders }) {
   const looked = el("label", { class: "row" }, el("span", { text: "look along the yarn" }), metre);
+  const knitted = el("label", { class: "row" }, part, el("span", { text: KNIT_PART }));
   return [
     el("figure", {}, canvases.yarn, captions.yarn, looked),
     el("div", { class: "halves" },
       el("section", { "aria-label": "a slider for each lot" }, sliders),
-      el("figure", {}, canvases.fabric, captions.fabric)),
+      el("figure", {}, canvases.fabric, captions.fabric, knitted)),
   ];
 }
 

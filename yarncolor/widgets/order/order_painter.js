@@ -94,12 +94,14 @@ class OrderPainter {
     if (this.moves.queue.length) this.paint();
   }
 
-  on_looked({ from_m: fromM, caption, alt }) {
+  on_looked({ from_m: fromM, words }) {
     this.isLooking = false;
     this.frame.from_m = fromM;
-    this.page.captions.yarn.textContent = caption;
     if (this.lookNext === undefined) this.showLooked(fromM);
-    this.page.canvases.yarn.setAttribute("aria-label", alt);
+    for (const [name, { caption, alt }] of Object.entries(words)) {
+      this.page.captions[name].textContent = caption;
+      this.page.canvases[name].setAttribute("aria-label", alt);
+    }
     const next = this.lookNext;
     this.lookNext = undefined;
     if (next !== undefined) this.look(next);
@@ -172,7 +174,7 @@ class OrderPainter {
   paint() {
     this.isToRepaint = false;
     const table = this.wantedTable();
-    if (!table || !this.frame || !this.pictures.scenes) return;
+    if (!table || !this.frame) return;
     this.pictures.paint(table);
     this.root.dispatchEvent(new CustomEvent("painted"));
   }
@@ -191,7 +193,8 @@ class OrderPainter {
   }
 
   show(frame) {
-    const { ends, tools, metre, turning } = this.page;
+    const { ends, tools, metre, turning, part } = this.page;
+    part.checked = frame.knits_part;
     turning.textContent = frame.turning;
     ends.forEach((end, at) => { end.textContent = frame.ends[at]; });
     tools.close.textContent = CLOSE_WORDS[frame.closed];

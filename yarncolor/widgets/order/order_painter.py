@@ -2,39 +2,36 @@
 
 from collections.abc import Callable
 
-from yarncolor.answers.answer import Answer, Preview
-from yarncolor.colour.srgb import label_ink
+from yarncolor.answers.answer import Answer
 from yarncolor.defaults import plies_of
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
-from yarncolor.layout.layout import in_words
 from yarncolor.layout.stretches import Stretches
-from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
-from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.fabric_pictures import shown_as_knitted
-from yarncolor.pictures.shown_part import last_m, lots_between, opening_m
-from yarncolor.report.show.plan import show_advice, show_weigh_out, show_yarn
+from yarncolor.pictures.shown_part import last_m, opening_m
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.order.order_frames import (
     MOST_AHEAD,
     YARN_MM,
     Scenes,
-    StretchTables,
     look_ahead,
     numbers_of,
     packed_scene,
-    reading_of,
     scenes_of,
-    shades_of,
-    strip_of,
     table_now,
-    table_of,
+)
+from yarncolor.widgets.order.order_payload import (
+    fabric_words,
+    frame_payload,
+    table_payload,
+    text_payload,
+    yarn_words,
 )
 from yarncolor.widgets.protocol.asks import Ask, AskInTurn
 from yarncolor.widgets.protocol.messages import HEARD
 from yarncolor.widgets.protocol.order import (
     Grab,
     Hold,
+    Knit,
     Look,
     Move,
     OrderAhead,
@@ -43,12 +40,8 @@ from yarncolor.widgets.protocol.order import (
     OrderMoved,
     OrderScenes,
     OrderWords,
-    Pictures,
     Rest,
     SceneHead,
-    TableHead,
-    ToldWords,
-    YarnWords,
 )
 
 
@@ -67,7 +60,7 @@ class OrderPainter(MessageWidget):
     def __init__(self, editor: Editor) -> None:
         super().__init__()
         self.editor, self.said = editor, ""
-        self.from_m: float | None = None
+        self.knits_part = False
         self._scenes: Scenes | None = None
         self._turn, self._busy, self._heard = 0, False, False
         self._numbers = numbers_of(editor)
@@ -96,7 +89,7 @@ class OrderPainter(MessageWidget):
             self._show(message["serial"])
             return
         tables = table_now(self.editor, self._numbers)
-        table, buffers = _table_head(tables, self._plies)
+        table, buffers = table_payload(tables, self._plies)
         moved: OrderMoved = {
             "kind": "moved",
             "serial": message["serial"],
@@ -148,11 +141,22 @@ class OrderPainter(MessageWidget):
 
     def on_look(self, message: Look) -> None:
         """Show the yarn from another metre on; nothing else changes."""
-        self.from_m = float(message["metre"])
+        self.editor.mark_m = float(message["metre"])
+        self._look()
+
+    def on_knit(self, message: Knit) -> None:
+        """Knit only a part of the yarn, from where one looks, or all that the plan knits."""
+        self.knits_part = bool(message["part"])
+        self._look()
+
+    def _look(self) -> None:
+        """Send the pictures from where one looks by now, with their words."""
         found = self.editor.preview
         from_m = self._from_m(found.layout.stretches)
-        self._send_scenes(scenes_of(found, from_m))
-        looked: OrderLooked = {"kind": "looked", "from_m": from_m, **yarn_words(found, from_m)}
+        mark_m = self._mark_m(from_m)
+        self._send_scenes(scenes_of(found, from_m, mark_m))
+        words = {"yarn": yarn_words(found, from_m), "fabric": fabric_words(found, mark_m)}
+        looked: OrderLooked = {"kind": "looked", "from_m": from_m, "words": words}
         self.send(looked)
 
     def _done(self, task: Callable[[], None], message: AskInTurn) -> None:
@@ -185,28 +189,39 @@ class OrderPainter(MessageWidget):
             return
         found = self.editor.preview
         from_m = self._from_m(found.layout.stretches)
-        self._send_scenes(scenes_of(found, from_m))
+        mark_m = self._mark_m(from_m)
+        self._send_scenes(scenes_of(found, from_m, mark_m))
         self._turn += 1
         self._numbers = numbers_of(self.editor)
         pictures, buffers = frame_payload(found, self.editor, from_m)
-        frame: OrderFrame = {"kind": "frame", "serial": serial, "turn": self._turn, **pictures}
+        frame: OrderFrame = {
+            "kind": "frame",
+            "serial": serial,
+            "turn": self._turn,
+            "knits_part": self.knits_part,
+            **pictures,
+        }
         self.send(frame, buffers)
-        told = text_payload(self.editor.answer, from_m)
+        told = text_payload(self.editor.answer, from_m, mark_m)
         words: OrderWords = {"kind": "words", "said": self.said, **told}
         self.send(words)
         self.on_told(self.editor.answer)
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""
-        if self.from_m is None:
+        if self.editor.mark_m is None:
             return opening_m(along, YARN_MM)
-        return min(self.from_m, last_m(along, YARN_MM))
+        return min(self.editor.mark_m, last_m(along, YARN_MM))
+
+    def _mark_m(self, from_m: float) -> float | None:
+        """Return what the fabric begins with, where it shows a part of the yarn."""
+        return from_m if self.knits_part else None
 
     def _send_scenes(self, scenes: Scenes) -> None:
-        if scenes.same_as(self._scenes):
+        new, self._scenes = scenes.unlike(self._scenes), scenes
+        if not new:
             return
-        self._scenes = scenes
-        packed = {name: packed_scene(getattr(scenes, name)) for name in ("yarn", "fabric")}
+        packed = {name: packed_scene(scene) for name, scene in new.items()}
         heads: list[SceneHead] = [{"name": name, **head} for name, (head, _) in packed.items()]
         buffers = [buffer for _, each in packed.values() for buffer in each]
         told: OrderScenes = {"kind": "scenes", "scenes": heads}
@@ -217,7 +232,7 @@ class OrderPainter(MessageWidget):
             return
         moves, tables = look_ahead(self.editor, self._numbers, entry)
         if moves:
-            head, buffers = _table_head(tables, self._plies)
+            head, buffers = table_payload(tables, self._plies)
             ahead: OrderAhead = {
                 "kind": "ahead",
                 "turn": self._turn,
@@ -230,104 +245,3 @@ class OrderPainter(MessageWidget):
     @property
     def _plies(self) -> int:
         return plies_of(self.editor.plan.scheme)
-
-
-def frame_payload(found: Preview, editor: Editor, from_m: float) -> tuple[Pictures, list[bytes]]:
-    """Return the order and all that is painted, for the browser, and the buffers of its table.
-
-    Parameters
-    ----------
-    found : Preview
-        The plan laid out.
-    editor : Editor
-        Whose order and steps.
-    from_m : float
-        Metre at the left edge of the yarn's picture.
-    """
-    plan, along = found.plan, found.layout.stretches
-    lots = [plan.names.index(name) for name in editor.entry_names()]
-    table, buffers = _table_head(table_of(along), along.lot.shape[1])
-    first_off = end_of_all(found.resolved.wound_off)
-    pictures: Pictures = {
-        "entries": list(editor.entries),
-        "held": sorted(editor.held),
-        "closed": editor.is_closed,
-        "names": list(editor.entry_names()),
-        "lots": lots,
-        "masses": [plan.lots[lot].mass_g for lot in lots],
-        "lot_names": list(plan.names),
-        "colours": list(found.palette.srgb),
-        "inks": [label_ink(colour) for colour in found.palette.srgb],
-        "ends": list(_ENDS[first_off]),
-        "turning": _TURNING[first_off],
-        "from_m": from_m,
-        "shades": shades_of(found),
-        "strip": strip_of(found),
-        "reading": reading_of(found),
-        "table": table,
-    }
-    return pictures, buffers
-
-
-def text_payload(found: Answer, from_m: float) -> ToldWords:
-    """Return captions, text alternatives and fragments, for the browser.
-
-    Parameters
-    ----------
-    found : Answer
-        What follows from the plan.
-    from_m : float
-        Metre at the left edge of the yarn's picture.
-    """
-    yarn = yarn_words(found, from_m)
-    way = "top down" if found.plan.fabric.kind == "triangle" else "bottom up"
-    _, times = shown_as_knitted(found)
-    small = f"the whole yarn in small, each stitch for {times}"
-    what = small if times > 1 else "the yarn from its beginning"
-    fabric = f"Knitted from the {way}, {what}: {in_words(found.layout)}"
-    return {
-        "alts": {"strip": strip_alt(found), "yarn": yarn["alt"], "fabric": f"{fabric}."},
-        "captions": {"yarn": yarn["caption"], "fabric": fabric},
-        "html": {
-            "yarn": show_yarn(found).html,
-            "advice": show_advice(found).html,
-            "weigh": show_weigh_out(found).html,
-        },
-    }
-
-
-def yarn_words(found: Preview, from_m: float) -> YarnWords:
-    """Return caption and text alternative of the yarn from a metre on.
-
-    Parameters
-    ----------
-    found : Preview
-        The plan laid out, in its colours.
-    from_m : float
-        Where the length shown begins.
-    """
-    seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
-    names = ", ".join(found.plan.names[lot] for lot in seen)
-    caption = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
-    return {"caption": caption, "alt": f"{caption}. Colours: {names}."}
-
-
-def _table_head(tables: StretchTables, plies: int) -> tuple[TableHead, list[bytes]]:
-    head: TableHead = {"counts": tables.counts, "yarn_m": tables.yarn_m, "plies": plies}
-    return head, [tables.ticks.tobytes(), tables.lot.tobytes()]
-
-
-_ENDS = {
-    LAST_FIRST: ("spun first, plied last", "spun last, plied first"),
-    FIRST_FIRST: ("spun first, plied first", "spun last, plied last"),
-    None: ("spun first", "spun last"),
-}
-"""What stands at both ends of the order, by which end of the singles comes off first."""
-
-_TURNING = {
-    LAST_FIRST: "Below, the yarn begins with what is spun last: that comes off a bobbin first.",
-    FIRST_FIRST: "Below, the yarn begins with what is spun first: the bobbins are wound off.",
-    None: "Below, some plies begin with what is spun first, others with what is spun last: "
-    "not all bobbins are wound off alike.",
-}
-"""How the strip runs against the order above it, by which end of the singles comes off first."""

@@ -12,16 +12,17 @@ export class Pictures {
   constructor(canvases, names) {
     this.canvases = canvases;
     this.labels = new StripLabels(names);
-    this.scenes = null;
+    this.scenes = {};
     this.frame = null;
     this.more = 0; // lots beyond the frame's
   }
 
+  // Take scenes by name; those that are not told of stay.
   setScenes(heads, buffers) {
-    this.scenes = heads.map((head, at) => {
+    heads.forEach((head, at) => {
       const from = at * BUFFERS_OF_A_SCENE;
       const maps = buffers.slice(from, from + BUFFERS_OF_A_SCENE).map(own);
-      return new Scene(this.canvases[head.name], head, maps);
+      this.scenes[head.name] = new Scene(this.canvases[head.name], head, maps);
     });
   }
 
@@ -59,6 +60,6 @@ export class Pictures {
   paint(table) {
     this.strip.paint(table, this.colours);
     this.labels.paint(table, this.frame.strip, this.named);
-    for (const scene of this.scenes) scene.paint(table, this.shades);
+    for (const scene of Object.values(this.scenes)) scene.paint(table, this.shades);
   }
 }

@@ -19,7 +19,7 @@ lots       ready, rows, lines,          rows: lots as the plan has them;
                                         seen: what a photograph says of a lot
 order      ready, move, rest, grab,     scenes: which place each pixel shows;
            hold, undo, redo, reverse,   frame: an order and all it is painted with;
-           turn, close, look            moved: a move is confirmed;
+           turn, close, look, knit      moved: a move is confirmed;
                                         ahead: tables of moves that may come;
                                         looked: from where the yarn is seen;
                                         words: what is told of an order
@@ -58,6 +58,7 @@ from yarncolor.widgets.protocol.lots import (
 from yarncolor.widgets.protocol.order import (
     Grab,
     Hold,
+    Knit,
     Look,
     Move,
     OrderAhead,
@@ -110,6 +111,7 @@ HEARD: dict[str, Mapping[str, type]] = {
         "turn": AskInTurn,
         "close": AskInTurn,
         "look": Look,
+        "knit": Knit,
     },
     "photo": {
         "open": AskOfPhoto,

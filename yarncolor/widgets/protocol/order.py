@@ -36,6 +36,12 @@ class Look(AskInTurn):
     metre: float
 
 
+class Knit(AskInTurn):
+    """Only a part of the yarn is to be knitted, from where one looks; or all of it again."""
+
+    part: bool
+
+
 class TableHead(TypedDict):
     """Of tables of stretches: how many each has, metres, plies; ticks and lots are buffers."""
 
@@ -143,6 +149,7 @@ class OrderFrame(Pictures):
     kind: Literal["frame"]
     serial: int | None
     turn: int
+    knits_part: bool
 
 
 class MoreLots(TypedDict):
@@ -174,18 +181,19 @@ class OrderAhead(TypedDict):
     more: MoreLots
 
 
-class YarnWords(TypedDict):
-    """What the yarn's picture shows."""
+class PictureWords(TypedDict):
+    """What a picture shows."""
 
     caption: str
     alt: str
 
 
-class OrderLooked(YarnWords):
-    """From where the yarn is seen by now."""
+class OrderLooked(TypedDict):
+    """From where the yarn is seen by now, and what yarn and fabric show."""
 
     kind: Literal["looked"]
     from_m: float
+    words: dict[str, PictureWords]
 
 
 class ToldWords(TypedDict):
