@@ -1,6 +1,10 @@
 """The card on a phone, touched with a thumb, in flight mode: what is shown, ticked and kept."""
 
+import contextlib
+import os
 import random
+import signal
+from pathlib import Path
 from zlib import crc32
 
 import pytest
@@ -107,6 +111,35 @@ def test_ticks_survive_a_page_whose_process_is_killed(phone):
     assert one.open().go("Rows").ticked == [1, 2]
 
 
+@pytest.mark.parametrize("moment_ms", [0, 400])
+def test_ticks_survive_a_browser_that_is_ended_hard(chromium, chromium_path, tmp_path, moment_ms):
+    """As when a phone dies: the browser's own first copy forgets its last seconds then."""
+
+    def started():
+        again = {"viewport": SMALL, "has_touch": True, "args": ["--no-sandbox"]}
+        return chromium.browser_type.launch_persistent_context(
+            str(tmp_path / "phone"), executable_path=chromium_path, **again
+        )
+
+    context = started()
+    one = Phone(context, tmp_path / "wheel.html").load(TWO).tap("Spun").tap("Spun")
+    one.page.wait_for_timeout(moment_ms)
+    _end_hard(str(tmp_path / "phone"))
+    with contextlib.suppress(Exception):
+        context.close()
+    context = started()
+    assert Phone(context, one.path).open().go("Rows").ticked == [1, 2]
+    context.close()
+
+
+def _end_hard(folder: str) -> None:
+    """Kill every process of the browser that keeps its things in a folder, which is ours alone."""
+    for process in Path("/proc").glob("[0-9]*"):
+        with contextlib.suppress(OSError):
+            if f"--user-data-dir={folder}" in (process / "cmdline").read_text():
+                os.kill(int(process.name), signal.SIGKILL)
+
+
 def test_a_page_that_is_open_twice_loses_nothing(phone):
     one = phone(TWO)
     other = Phone(one.context, one.path).open()
@@ -147,7 +180,7 @@ def test_left_out_too_many_and_swapped(phone):
     assert one.page.locator("main h2").inner_text() == "Foam"
     one.go("Rows").tick(3).go("Spin")
     assert "Row 2 is not ticked" in one.text
-    one.tap("It is spun next").tap("Spun").go("Rows").tap("A piece too many")
+    one.tap("Spin it next").tap("Spun").go("Rows").tap("A piece too many")
     one.tap("It is spun")
     assert "Type its grams, or its metres" in one.text
     one.page.get_by_label("Lot", exact=True).select_option("Gorse")
@@ -160,7 +193,7 @@ def test_left_out_too_many_and_swapped(phone):
 
 
 def test_a_row_that_was_forgotten_lies_where_the_plan_has_it(phone):
-    one = phone(TWO).go("Rows").tick(1).tick(3).go("Spin").tap("It was spun in its place")
+    one = phone(TWO).go("Rows").tick(1).tick(3).go("Spin").tap("Spun in its place")
     assert one.spun == [{"ply": 1, "through": 3}]
 
 

@@ -1,10 +1,14 @@
 // What the phone keeps for a plan. It is read anew before every change and written whole after it,
 // at once: a page that is closed, killed or open twice loses nothing that was ticked.
 
+import { SecondCopy } from "./second_copy.js";
+
 const PREFIX = "yarncolor wheel: ";
-const NOTHING = { entries: [], gone: [], plied: { so_far_m: null, before_m: [] } };
+const NOTHING = { count: 0, entries: [], gone: [], plied: { so_far_m: null, before_m: [] } };
 const fresh = () => structuredClone(NOTHING);
-const isOurs = (held) => Array.isArray(held?.entries) && Array.isArray(held.gone) && !!held.plied;
+const isOurs = (held) =>
+  Number.isInteger(held?.count) &&
+  [held.entries, held.gone, held.plied?.before_m].every(Array.isArray);
 
 function parsed(text) {
   try {
@@ -21,6 +25,13 @@ export class Kept {
     this.unsaved = null; // the whole state, while the phone refuses to keep it
     this.trouble = "";
     this.last = { text: null, held: fresh() };
+    this.second = new SecondCopy(this.key);
+  }
+
+  // Takes what the second copy knows and the first has forgotten.
+  async recover() {
+    const held = parsed((await this.second.read()) ?? "");
+    if (held && held.count > this.now.count) this.put(held);
   }
 
   get now() {
@@ -31,15 +42,20 @@ export class Kept {
     return this.last.held;
   }
 
-  // Changes the state, keeps it, and says whether it is kept.
+  // Changes the state and keeps it, at once.
   change(how) {
     const held = structuredClone(this.now);
     how(held);
+    held.count += 1;
+    this.second.write(this.put(held));
+  }
+
+  put(held) {
     const text = JSON.stringify(held);
     const kept = this.write(this.key, text);
     this.unsaved = kept ? null : held;
     if (kept) this.last = { text, held };
-    return kept;
+    return text;
   }
 
   read() {

@@ -13,6 +13,7 @@ import { strip } from "./strip.js";
 
 const VIEWS = { spin: "Spin", rows: "Rows", ply: "Ply", home: "Take home" };
 const plan = JSON.parse(document.getElementById("plan").textContent);
+const SLOW_MS = 500;
 const kept = new Kept(plan.kept_as);
 const shown = { view: "spin", ply: 1, sheet: null };
 
@@ -125,7 +126,10 @@ function begin() {
   shown.ply = isDone(ply) && open ? open : ply;
 }
 
-function start() {
+const pause = (howLong) => new Promise((resolve) => setTimeout(resolve, howLong));
+
+async function start() {
+  await Promise.race([kept.recover(), pause(SLOW_MS)]);
   if (plan.spun.length || plan.plied) kept.change((held) => bringIn(plan, held));
   for (const [view, words] of Object.entries(VIEWS))
     nav.append(button(words, () => at().go(view), null, { "data-view": view }));

@@ -84,14 +84,31 @@ function laterOf(at) {
   return later.length ? [el("h3", {}, "After that"), ...lines] : [];
 }
 
+// Plies that change from one lot to the same other stand together.
+function alike(plies) {
+  const together = new Map();
+  for (const [ply, from, to] of plies) {
+    const key = `${from} ${to}`;
+    if (!together.has(key)) together.set(key, [[], from, to]);
+    together.get(key)[0].push(ply);
+  }
+  return [...together.values()];
+}
+
+function whose(plan, plies) {
+  if (plan.plies.length === 1) return "";
+  if (plies.length === plan.plies.length) return plies.length > 2 ? "all together" : "both";
+  return plies.map((ply) => plan.plies[ply - 1].short).join(", ");
+}
+
 function changeLine(plan, { at_m: atM, plies, skein }, look = "change") {
   const where = el("b", {}, `At ${metres(atM)}`);
   if (skein) return el("p", { class: look }, where, `Skein ${skein} ends: break, tag both ends`);
-  const each = plies.map(([ply, from, to]) =>
+  const each = alike(plies).map(([own, from, to]) =>
     el(
       "div",
       { class: "turns" },
-      plan.plies.length > 1 ? el("span", {}, plan.plies[ply - 1].short) : "",
+      el("span", {}, whose(plan, own)),
       lotLine(plan.lots[from]),
       el("span", { "aria-label": "then", role: "img" }, "→"),
       lotLine(plan.lots[to]),

@@ -56,11 +56,11 @@ function pieceStep(at, found) {
     row.before && line(row.before, "aside"),
     ...heading(lot, now.words),
     now.grams && el("p", { class: "grams" }, now.grams, el("small", {}, " g")),
+    ...(row.full ?? []).map((words) => line(words, "aside")),
     ...now.more.map((words) => line(words, "words")),
     row.meant && line(row.meant, "aside"),
     bobbinLine(at, found),
     thenLine(at, found, number),
-    ...(row.full ?? []).map((words) => line(words, "aside")),
   ];
   const { plan, ply } = at;
   return {
@@ -133,9 +133,9 @@ function askStep(at, found) {
       line("What became of it?", "words"),
     ],
     actions: [
-      say("It was spun in its place", tick, "main"),
-      say("It is spun next", spinNext),
-      say("It is left out", leaveOut),
+      say("Spun in its place", tick, "main"),
+      say("Spin it next", spinNext),
+      say("Leave it out", leaveOut),
     ],
   };
 }
