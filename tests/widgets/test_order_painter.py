@@ -46,7 +46,7 @@ class Heard(OrderPainter):
 
     def ask(self, do, **more):
         self.sent.clear()
-        self.handle({"do": do, "serial": 7, **more}, [])
+        self.handle({"do": do, "serial": 7, "turn": self._turn, **more}, [])
 
 
 def lots(count, **scheme):
@@ -98,6 +98,26 @@ def test_numbers_and_words_follow_when_the_fingers_rest(painter):
 def test_moves_that_came_while_the_kernel_was_busy_are_done_in_turn(painter):
     painter.ask("move", moves=[[0, 3], [6, 0], [0, 1]])
     assert painter.of("moved")[0]["entries"] == [6, 0, 1, 2, 3, 4, 5]
+
+
+def test_what_is_asked_of_lots_that_are_others_by_now_moves_none(painter):
+    turn = painter.of("frame")[0]["turn"]
+    painter.editor.replace_plan(lots(3))
+    for do, more in (("move", {"moves": [[5, 0]]}), ("hold", {"entry": 0, "held": True})):
+        painter.ask(do, turn=turn, **more)
+        assert painter.of("words")[0]["said"].startswith("The lots of the order changed meanwhile")
+        (frame,) = painter.of("frame")
+        assert (frame["serial"], frame["entries"], frame["held"]) == (7, [0, 1, 2], [])
+        assert painter.of("moved") == []
+    painter.ask("move", moves=[[0, 2]])
+    assert painter.of("moved")[0]["entries"] == [1, 2, 0]
+
+
+def test_what_is_asked_while_another_bench_turned_the_order_is_done(painter):
+    turn = painter.of("frame")[0]["turn"]
+    painter.editor.reverse()
+    painter.ask("move", turn=turn, moves=[[0, 0]])
+    assert painter.of("moved")[0]["entries"] == [0, 6, 5, 4, 3, 2, 1]
 
 
 def test_a_refused_move_says_why_and_shows_what_stands(painter):

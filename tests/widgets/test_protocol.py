@@ -171,11 +171,12 @@ def test_lots_say_what_is_declared(editor):
 def test_an_order_says_what_is_declared(editor):
     asks = [
         {"do": "ready"},
-        {"do": "move", "moves": [[0, 2]], "serial": 1},
+        {"do": "move", "moves": [[0, 2]], "serial": 1, "turn": 1},
         {"do": "rest", "entry": 0},
         {"do": "grab", "entry": 1},
-        {"do": "hold", "entry": 1, "held": True, "serial": 2},
+        {"do": "hold", "entry": 1, "held": True, "serial": 2, "turn": 1},
         {"do": "look", "metre": 20.5, "serial": 3},
+        {"do": "knit", "part": True, "serial": 4},
         {"do": "undo"},
         {"do": "redo"},
         *({"do": task, "serial": 4} for task in ("reverse", "turn", "close")),

@@ -62,10 +62,10 @@
  *   LinesAdded
  */
 /** @typedef {{ kind: "seen", view: string, of: string, colour: string, words: string }} LotSeen */
-/** @typedef {{ do: string, serial: number, moves: Array<[number, number]> }} Move */
+/** @typedef {{ do: string, serial: number, turn: number, moves: Array<[number, number]> }} Move */
 /** @typedef {{ do: string, entry: number|null }} Rest */
 /** @typedef {{ do: string, entry: number }} Grab */
-/** @typedef {{ do: string, serial: number, entry: number, held: boolean }} Hold */
+/** @typedef {{ do: string, serial: number, turn: number, entry: number, held: boolean }} Hold */
 /** @typedef {{ do: string, serial: number }} AskInTurn */
 /** @typedef {{ do: string, serial: number, metre: number }} Look */
 /** @typedef {{ do: string, serial: number, part: boolean }} Knit */

@@ -25,6 +25,7 @@ export class Moves {
     this.serial = 0;
     this.inFlight = null;
     this.wantsRest = false;
+    this.turn = 0; // of the frame whose entries are moved
   }
 
   leave() {
@@ -76,7 +77,7 @@ export class Moves {
     this.inFlight = this.serial;
     for (const move of this.queue) move.serial = this.serial;
     const moves = this.queue.map(({ entry, place }) => [entry, place]);
-    this.model.send({ do: "move", moves, serial: this.serial });
+    this.model.send({ do: "move", moves, serial: this.serial, turn: this.turn });
     this.wait();
   }
 

@@ -37,7 +37,7 @@ class OrderPainter {
   placesOf(page) {
     const grab = (entry) => this.grab(entry);
     const move = (entry, place) => this.move(entry, place);
-    const hold = (entry) => this.moves.ask({ do: "hold", entry, held: !this.held.has(entry) });
+    const hold = (entry) => this.moves.ask({ do: "hold", entry, held: !this.held.has(entry), turn: this.frame.turn });
     this.input = new ChipInput({
       order: () => this.order(),
       isHeld: (entry) => this.held.has(entry),
@@ -80,6 +80,7 @@ class OrderPainter {
     this.tables.forget();
     this.tables.confirm(frame.table, buffers);
     this.frame = frame;
+    this.moves.turn = frame.turn;
     this.held = new Set(frame.held);
     if (this.pictures.setFrame(frame)) showStrip(this.page, frame.strip);
     this.show(frame);

@@ -34,6 +34,7 @@ from yarncolor.widgets.protocol.order import (
     Knit,
     Look,
     Move,
+    OfTurn,
     OrderAhead,
     OrderFrame,
     OrderLooked,
@@ -43,6 +44,8 @@ from yarncolor.widgets.protocol.order import (
     Rest,
     SceneHead,
 )
+
+_OTHER_LOTS = "The lots of the order changed meanwhile; nothing was moved or kept."
 
 
 class OrderPainter(MessageWidget):
@@ -63,6 +66,7 @@ class OrderPainter(MessageWidget):
         self.knits_part = False
         self._scenes: Scenes | None = None
         self._turn, self._busy, self._heard = 0, False, False
+        self._names, self._named_in_turn = editor.entry_names(), 0
         self._numbers = numbers_of(editor)
         self._seen: object = None
         self.on_told: Callable[[Answer], None] = lambda _: None
@@ -85,6 +89,8 @@ class OrderPainter(MessageWidget):
     def on_move(self, message: Move) -> None:
         """Confirm moves with nothing but the new table: words follow when the fingers rest."""
         moves = [(int(entry), int(place)) for entry, place in message["moves"]]
+        if self._is_of_other_lots(message):
+            return
         if not self._tried(lambda: self._move(moves)):
             self._show(message["serial"])
             return
@@ -115,7 +121,18 @@ class OrderPainter(MessageWidget):
 
     def on_hold(self, message: Hold) -> None:
         """Keep a lot in its place, or let it go."""
-        self._done(lambda: self.editor.hold(int(message["entry"]), bool(message["held"])), message)
+        entry, held = int(message["entry"]), bool(message["held"])
+        if not self._is_of_other_lots(message):
+            self._done(lambda: self.editor.hold(entry, held), message)
+
+    def _is_of_other_lots(self, message: OfTurn) -> bool:
+        """Return whether what is asked is of lots that are others by now; then show these."""
+        if message["turn"] >= self._named_in_turn:
+            return False
+        self.said = _OTHER_LOTS
+        self._show(message["serial"])
+        self._send_ahead(None)
+        return True
 
     def on_undo(self, _: Ask) -> None:
         """Take a step back."""
@@ -192,6 +209,8 @@ class OrderPainter(MessageWidget):
         mark_m = self._mark_m(from_m)
         self._send_scenes(scenes_of(found, from_m, mark_m))
         self._turn += 1
+        if self._names != self.editor.entry_names():
+            self._names, self._named_in_turn = self.editor.entry_names(), self._turn
         self._numbers = numbers_of(self.editor)
         pictures, buffers = frame_payload(found, self.editor, from_m)
         frame: OrderFrame = {

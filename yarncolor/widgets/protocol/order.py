@@ -5,7 +5,13 @@ from typing import Literal, TypedDict
 from yarncolor.widgets.protocol.asks import Ask, AskInTurn
 
 
-class Move(AskInTurn):
+class OfTurn(AskInTurn):
+    """What is asked of entries as the frame of that turn has them."""
+
+    turn: int
+
+
+class Move(OfTurn):
     """Entries go to places, one after the other."""
 
     moves: list[tuple[int, int]]
@@ -23,7 +29,7 @@ class Grab(Ask):
     entry: int
 
 
-class Hold(AskInTurn):
+class Hold(OfTurn):
     """An entry is to stay in its place, or no more."""
 
     entry: int
