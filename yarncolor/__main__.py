@@ -8,6 +8,7 @@ from pathlib import Path
 
 from yarncolor import __version__
 from yarncolor.errors import PlanError
+from yarncolor.report.card.forms import CARD_FORMS, SHORT
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -20,7 +21,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="backslashreplace")
     given = _parser().parse_args(arguments)
     try:
-        return _plan(given.file, given.out)
+        return _plan(given.file, given.out, given.card)
     except PlanError as error:
         print(error, file=sys.stderr)
         return 2
@@ -29,7 +30,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
 
 
-def _plan(file: str, out: str) -> int:
+def _plan(file: str, out: str, card: str) -> int:
     from yarncolor.answers.answer import answer
     from yarncolor.planfile.read import read_plan
     from yarncolor.report.exports import write_answer
@@ -37,7 +38,7 @@ def _plan(file: str, out: str) -> int:
 
     found = answer(read_plan(file))
     summary = summary_text(found)
-    written = write_answer(found, Path(out))
+    written = write_answer(found, Path(out), card=card)
     print(summary)
     print(f"Written to {out}: {', '.join(path.name for path in written)}", flush=True)
     return 0
@@ -53,6 +54,12 @@ def _parser() -> argparse.ArgumentParser:
     plan = commands.add_parser("plan", help="the plan, its pictures and its tables")
     plan.add_argument("file", metavar="FILE", help="a plan file (TOML)")
     plan.add_argument("--out", metavar="DIR", required=True, help="folder to write into")
+    plan.add_argument(
+        "--card",
+        choices=CARD_FORMS,
+        default=SHORT,
+        help=f"the card to print: {'; or '.join(CARD_FORMS.values())}",
+    )
     return parser
 
 

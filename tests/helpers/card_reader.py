@@ -109,7 +109,13 @@ def answered(data: dict) -> Answer:
 
 
 def card(data: dict) -> Node:
-    return Page(card_html(answered(data))).root
+    """Return the long card of a plan."""
+    return Page(card_html(answered(data), "long")).root
+
+
+def short_card(data: dict) -> Node:
+    """Return the short card of a plan."""
+    return Page(card_html(answered(data), "short")).root
 
 
 def words(page: Node) -> str:

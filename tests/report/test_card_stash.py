@@ -20,6 +20,12 @@ def test_rolags_are_a_multiple_of_the_plies():
     assert stash_of(data) == [["Kelp", "54.0 g", "–", f"18 rolags: 6 for each ply {then}"]]
 
 
+def test_less_than_a_rolag_for_each_ply_is_a_part_of_it():
+    lot = {"name": "Kelp", "colour": "#56612d", "rolags": 1, "rolag_g": 3.0}
+    ((_, _, _, how),) = stash_of({"lots": [lot], "scheme": {"plies": 2}})
+    assert how == "1 rolag: ½ for each ply"
+
+
 def test_rolags_that_hands_cannot_divide_say_how_many_are_needed():
     lot = {"name": "Kelp", "colour": "#56612d", "rolags": 7, "rolag_g": 3.0}
     ((_, _, _, how),) = stash_of({"lots": [lot], "scheme": {"plies": 5}})

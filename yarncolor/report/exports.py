@@ -14,6 +14,7 @@ from yarncolor.pictures.strip import strip_png
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.pictures.view import Rendered
 from yarncolor.report.card.card import card_html
+from yarncolor.report.card.forms import SHORT
 from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv
 from yarncolor.report.phone.page import wheel_html
 from yarncolor.report.sheets import swatch_sheet
@@ -23,11 +24,13 @@ def _picture(draw: Callable[[Answer], Rendered], answer: Answer) -> bytes:
     return captioned_png(answer, draw(answer))
 
 
+CARD = "card.html"
+"""The card's file, in the folder of its plan."""
 _FILES: dict[str, Callable[[Answer], bytes]] = {
     "plan.json": plan_json,
     "weigh-out.csv": weigh_out_csv,
     "stretches.csv": stretches_csv,
-    "card.html": card_html,
+    CARD: card_html,
     "wheel.html": wheel_html,
     "strip.png": strip_png,
     "strip.svg": strip_svg,
@@ -42,7 +45,9 @@ FILES = tuple(_FILES)
 """Names of all files of a plan."""
 
 
-def write_answer(answer: Answer, folder: str | Path, names: tuple[str, ...] = FILES) -> list[Path]:
+def write_answer(
+    answer: Answer, folder: str | Path, names: tuple[str, ...] = FILES, card: str = SHORT
+) -> list[Path]:
     """Write the files of a plan into a folder, all or none; return their paths.
 
     Parameters
@@ -53,16 +58,21 @@ def write_answer(answer: Answer, folder: str | Path, names: tuple[str, ...] = FI
         Made where it does not exist; other files in it are left alone.
     names : tuple of str
         Which files; all of them where nothing is said.
+    card : str
+        Form of the card: short or long.
 
     Raises
     ------
     PlanError
-        Where the folder or the disk refuses; then nothing has changed.
+        Where the folder or the disk refuses, and for a form that there is not; then nothing has
+        changed.
     """
-    return write_all(Path(folder), dict(made(answer, names)))
+    return write_all(Path(folder), dict(made(answer, names, card)))
 
 
-def made(answer: Answer, names: tuple[str, ...] = FILES) -> Iterator[tuple[str, bytes]]:
+def made(
+    answer: Answer, names: tuple[str, ...] = FILES, card: str = SHORT
+) -> Iterator[tuple[str, bytes]]:
     """Return the name and content of each file, made one after the other: some take a second.
 
     Parameters
@@ -71,6 +81,8 @@ def made(answer: Answer, names: tuple[str, ...] = FILES) -> Iterator[tuple[str, 
         What follows from a plan.
     names : tuple of str
         Of files.
+    card : str
+        Form of the card: short or long.
     """
     for name in names:
-        yield name, _FILES[name](answer)
+        yield name, card_html(answer, card) if name == CARD else _FILES[name](answer)

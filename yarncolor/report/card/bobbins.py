@@ -64,6 +64,11 @@ class Bobbin:
     left_out: Markup
 
     @property
+    def spun_how(self) -> tuple[str, str]:
+        """Which way and how tight: the same for singles that are spun alike."""
+        return self.direction, self.twist
+
+    @property
     def off_first(self) -> int:
         """The lot that comes off first in plying."""
         return self.last if self.last_spun_first else self.first

@@ -1,84 +1,62 @@
 """The card: what to do at the wheel, printed, for hands full of fluff and no screen.
 
-What is computed here is words and order; what stands where on the paper is the templates', one
-for each page. There a line may end behind a block, or within an expression: neither shows.
+What is computed here is words and order, in `facts`; what stands where on the paper is the
+templates', one for each page. There a line may end behind a block, or within an expression:
+neither shows.
 """
 
+import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.finishing import Lengths
-from yarncolor.phrases import direction, grams, hours_text, metres, turns
-from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.strip_svg import strip_svg
-from yarncolor.plan import Lot
-from yarncolor.report.advice import advice_on, no_advice
-from yarncolor.report.assumption_text import assumption_sentences, if_single_is
-from yarncolor.report.card.bobbins import bobbins
-from yarncolor.report.card.points import MOST_POINTS, check_points
-from yarncolor.report.card.sentences import named
-from yarncolor.report.card.stash import stash, totals
-from yarncolor.report.weigh_out_words import thing_of_ply
-from yarncolor.report.yarn_as_dict import Json
-from yarncolor.report.yarn_lines import yarn_lines
-from yarncolor.units import m_per_100g, tpi
-from yarncolor.yarn.structure import says_direction
+from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.plan import Plan
+from yarncolor.report.card.facts import card_facts, title_of
+from yarncolor.report.card.forms import CARD_FORMS, SHORT
 
 if TYPE_CHECKING:
     from jinja2 import Template
 
 _TEMPLATE = "card.html.j2"
-_STRIP_WIDTH_PX, _STRIP_HEIGHT_PX, _PLY_PX, _FEW_PLIES = 700, 290, 30, 3
-_FEWEST_DIGITS, _DIGIT_MM, _POINT_MM, _UNIT_MM = 3, 3.95, 2.2, 9.0
-_SVG_NAMESPACE = ' xmlns="http://www.w3.org/2000/svg"'
-_RECORDS = {
-    "fibre": "fibre",
-    "preparation": "prepared as",
-    "dye": "dye",
-    "mordant": "mordant",
-    "bath_number": "bath",
-    "dyed_on": "dyed on",
-    "source": "from",
-}
+_NOT_IN_FILE_NAMES = re.compile(r'[\x00-\x1f\x7f<>:"/\\|?*]+')
+_LONGEST_FILE_NAME = 80
 
 
-def card_html(answer: Answer) -> bytes:
+def card_html(answer: Answer, form: str = SHORT) -> bytes:
     """Return ``card.html``: one page to print, whole in itself, without script or network.
 
-    The stash, a page or more for each bobbin, plying, finishing, and a page to keep. Every
-    text of the plan file is escaped.
+    Every text of the plan file is escaped.
 
     Parameters
     ----------
     answer : Answer
         What follows from a plan.
+    form : str
+        short: what is done at the wheel, bobbins side by side, two pages for a dozen rows on
+        each; long: the stash, a page or more for each bobbin, plying, finishing, a page to keep.
+
+    Raises
+    ------
+    PlanError
+        For a form that there is not.
     """
-    advice, in_all = advice_on(answer), totals(answer)
-    return (
-        _template()
-        .render(
-            **_plan(answer),
-            **_plying(answer),
-            named=named,
-            stash=stash(answer),
-            totals=in_all,
-            width=_widths(answer),
-            bobbins=bobbins(answer),
-            strip=_strip(answer),
-            notes=[lot.note for lot in answer.plan.lots],
-            records=[_record(lot) for lot in answer.plan.lots],
-            advice=[item.text for item in advice],
-            no_advice=no_advice(answer),
-            mixed=[item.text for item in advice if item.kind == "mixed_winding"],
-            runs_out=[item.text for item in advice if item.kind == "runs_out"],
-            few_bobbins=[item.text for item in advice if item.kind == "few_bobbins"],
-            assumptions=assumption_sentences(answer),
-        )
-        .encode()
-    )
+    if form not in CARD_FORMS:
+        remedy = f"give {' or '.join(map(quoted, CARD_FORMS))}"
+        raise PlanError([Fault("", "card", quoted(form), remedy)])
+    return _template().render(card_facts(answer, form)).encode()
+
+
+def card_name(plan: Plan) -> str:
+    """Return what the card of a plan is called where it lies among other files.
+
+    Parameters
+    ----------
+    plan : Plan
+        Whose title it bears; what no file's name may hold is a blank there.
+    """
+    plain = _NOT_IN_FILE_NAMES.sub(" ", title_of(plan))[:_LONGEST_FILE_NAME]
+    return f"{' '.join(plain.split()).strip('. ')} card.html".strip()
 
 
 @lru_cache(maxsize=1)
@@ -93,120 +71,3 @@ def _template() -> "Template":
         lstrip_blocks=True,
     )
     return house.get_template(_TEMPLATE)
-
-
-def _plan(answer: Answer) -> Json:
-    from yarncolor import __version__
-
-    filled, yarn = answer.resolved, answer.resolved.yarn
-    return {
-        "version": __version__,
-        "title": answer.plan.title or "Untitled plan",
-        "purpose": answer.plan.purpose,
-        "lots": list(zip(answer.plan.names, answer.palette.srgb, strict=True)),
-        "facts": strip_alt(answer),
-        "hangs_on": if_single_is(answer),
-        "yarn_lines": list(yarn_lines(answer)),
-        "yarn": {
-            "length": metres(answer.lengths.plied_m),
-            "mass": f"{answer.layout.yarn_g:.0f} g",
-            "grist": f"{m_per_100g(yarn.yarn_tex):.0f} m in 100 g",
-            "wraps": f"{yarn.wpi(yarn.yarn_tex):.0f}",
-            "later": _later(answer.lengths),
-        },
-        "loss_in_carding": _percent(filled.card_loss),
-        "loss_in_spinning": _percent(filled.spin_loss),
-    }
-
-
-def _plying(answer: Answer) -> Json:
-    points, left_out = check_points(answer)
-    strands = answer.layout.stretches.lot.shape[1]
-    return {
-        "is_chain": answer.resolved.is_chain,
-        "strands": strands,
-        "need": answer.bobbins_needed,
-        "thing": thing_of_ply(answer),
-        "skeins": _skeins(answer),
-        **_twist(answer),
-        "kept_back": [at for at, lot in enumerate(answer.plan.lots) if lot.reserve_g],
-        "points": points,
-        "points_left_out": left_out,
-        "most_points": MOST_POINTS,
-    }
-
-
-def _twist(answer: Answer) -> dict[str, str]:
-    yarn, takes = answer.resolved.yarn, answer.hours
-    twist = yarn.ply_twist_tpm
-    return {
-        "ply_direction": direction(yarn.ply_direction) if says_direction(answer.plan) else "",
-        "ply_twist": "" if twist is None else turns(twist),
-        "bumps": "" if twist is None else f"{tpi(twist) * yarn.plies:.0f}",
-        "plying_takes": "" if takes.plying_h is None else hours_text(takes.plying_h),
-    }
-
-
-def _skeins(answer: Answer) -> list[Json]:
-    names, step = answer.plan.names, answer.resolved.step_g
-    return [
-        {
-            "number": skein.number,
-            "metre": f"{skein.end_m:.1f}",
-            "weighs": grams(skein.mass_g, step),
-            "gross": "" if skein.gross_g is None else grams(skein.gross_g, step),
-            "length": metres(skein.end_m - skein.start_m),
-            "near": _tag(names, skein.near),
-            "far": _tag(names, skein.far),
-        }
-        for skein in answer.skeins
-    ]
-
-
-def _tag(names: tuple[str, ...], lots: tuple[int, ...]) -> str:
-    if len(set(lots)) == 1:
-        return f"{names[lots[0]]}{' (all)' if len(lots) > 1 else ''}"
-    return " + ".join(names[lot] for lot in lots)
-
-
-def _later(lengths: Lengths) -> str:
-    """Return what is left of the length after rest and wash, in words."""
-    parts = (("rested", lengths.rested_m), ("washed", lengths.finished_m))
-    return ", ".join(f"{word} {metres(length)}" for word, length in parts if length is not None)
-
-
-def _widths(answer: Answer) -> dict[str, str]:
-    """Return how wide a column of totals, of portions and of metres has to be, in CSS."""
-    step = answer.resolved.step_g
-    heaviest = np.nanmax(np.append(answer.layout.portions.weigh_g, answer.heaps.weigh_g))
-    longest = {
-        "total": totals(answer)[0],
-        "portion": grams(heaviest, step),
-        "metre": f"{answer.layout.stretches.yarn_m:.1f}",
-    }
-    return {column: f"{_wide_mm(text):.1f}mm" for column, text in longest.items()}
-
-
-def _wide_mm(number: str) -> float:
-    """Return how wide a number with its unit is in a bold face with wide digits, 16 pt."""
-    digits = max(_FEWEST_DIGITS, sum(map(str.isdigit, number)))
-    return digits * _DIGIT_MM + _POINT_MM + _UNIT_MM
-
-
-def _percent(share: float) -> str:
-    return f"{share * 100:.3g}%" if share else ""
-
-
-def _strip(answer: Answer) -> str:
-    """Return the strip as SVG that stands inside HTML; its text is escaped already."""
-    from markupsafe import Markup
-
-    more = max(0, answer.layout.stretches.lot.shape[1] - _FEW_PLIES) * _PLY_PX
-    svg = strip_svg(answer, _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX + more).decode()
-    inside = svg[svg.index("<svg") :].replace(_SVG_NAMESPACE, "", 1)
-    return Markup(inside)  # noqa: S704
-
-
-def _record(lot: Lot) -> list[tuple[str, str]]:
-    """Return what is written down of a lot, each with its word; the note comes by itself."""
-    return [(word, getattr(lot, key)) for key, word in _RECORDS.items() if getattr(lot, key)]

@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from yarncolor.answers import weigh_out
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.by_hand import ByScale
 from yarncolor.phrases import grams
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.weigh_out_words import hand_words, heap_words, piece_words
@@ -27,6 +28,8 @@ class Row:
     weigh, words, so_far : str
         Grams, how hands divide it, and what is on the bobbin then; no grams to weigh for a piece
         of a heap.
+    by_scale : bool
+        Whether hands cannot divide it.
     meant : Markup
         Why it is as it is, where that might be taken for a slip.
     """
@@ -36,6 +39,7 @@ class Row:
     weigh: str
     words: str
     so_far: str
+    by_scale: bool
     meant: Markup
 
 
@@ -70,6 +74,7 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
             weigh="" if row.weigh_g is None else grams(row.weigh_g, step),
             words=_words(row),
             so_far=grams(row.on_bobbin_g, step),
+            by_scale=row.from_heap is None and isinstance(row.by_hand, ByScale),
             meant=say.meant(piece, names[row.lot] if row.lot == lot_before else None),
         )
         for row, lot_before, piece in zip(rows, before, _pieces(answer, k), strict=True)

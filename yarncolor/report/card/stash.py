@@ -18,7 +18,7 @@ from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.layout import used_g
 from yarncolor.layout.portions import Portions
 from yarncolor.phrases import grams, in_fractions
-from yarncolor.report.weigh_out_words import hand_words, rolags_amount
+from yarncolor.report.weigh_out_words import hand_words
 
 Shared = tuple[tuple[str, str], ...]
 """What a ply gets and which plies get it: (("6", "each ply"),)."""
@@ -152,7 +152,7 @@ def _over_plies(answer: Answer, shares: _Shares, at: int) -> Shared:
 def _divided(division: HandDivision) -> str:
     """Return how hands divide a lot, behind how many rolags it has; nothing where they cannot."""
     if isinstance(division, Rolags):
-        return rolags_amount(division.count)
+        return in_fractions(float(division.count))
     return "" if isinstance(division, ByScale) else hand_words(division)
 
 
