@@ -68,6 +68,7 @@ def test_the_shapes_end_where_the_yarn_ends():
 def test_every_plan_has_its_shapes(name):
     svg = parsed(fabric_svg(plan(name)))
     assert svg.get("role") == "img"
+    assert svg.get("shape-rendering") == "crispEdges"
     assert svg.find(f"{SVG}desc").text
     assert {element.tag.removeprefix(SVG) for element in svg.iter()} == {
         *("svg", "title", "desc", "rect"),

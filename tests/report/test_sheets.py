@@ -9,6 +9,7 @@ import yarncolor as yc
 from tests.helpers.drawn import HARD, HOSTILE, PLANS, STAGGERED, opened, plan
 from tests.helpers.pictures_asked import answered
 from tests.helpers.strip_pictures import SVG, parsed, stash
+from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 
@@ -70,6 +71,15 @@ def test_hostile_names_on_the_sheet_are_text(form):
         assert "script" not in tags
     if form == "png":
         assert opened(made).text["Title"] == r"<script>$\frac$ & co"
+
+
+def test_a_yarn_that_is_said_at_length_is_said_whole():
+    """The longest sentence there is of a plan without a thickness stands whole over its yarn."""
+    found = answered(scheme={"name": "fractal", "plies": 3})
+    plans = [("as planned", found), ("staggered", answered(scheme=STAGGERED))]
+    for svg in (sheet(found, "svg"), comparison_sheet(plans, "svg", dpi=QUICK)):
+        written = [text.text for text in parsed(svg).iter(f"{SVG}text")]
+        assert strip_alt(found) in written
 
 
 LONG = {

@@ -16,11 +16,9 @@ def strip_alt(answer: Answer) -> str:
     many = f", all plies different {_over(shares[-1])}" if shares[-1] and len(shares) > 1 else ""
     lots = len(np.unique(laid.portions.lot))
     colours = f"{lots} colours" if lots > 1 else "one colour"
-    hangs_on = if_single_is(answer)
-    guess = f", {hangs_on}" if hangs_on else ""
     return (
         f"{in_words(laid).capitalize()}, {metres(laid.stretches.yarn_m)} of yarn "
-        f"in {colours}{guess}; {matched}{many}."
+        f"in {colours}{_guess(answer)}; {matched}{many}."
     )
 
 
@@ -29,7 +27,13 @@ def whole_in_words(answer: Answer) -> str:
     shares = answer.shares
     matched = f"; matched {_over(shares[0])}" if len(shares) > 1 else ""
     yarn_m = metres(answer.layout.stretches.yarn_m)
-    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{matched}"
+    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{_guess(answer)}{matched}"
+
+
+def _guess(answer: Answer) -> str:
+    """Return on what its length hangs, where the thickness of the single is a guess."""
+    hangs_on = if_single_is(answer)
+    return f", {hangs_on}" if hangs_on else ""
 
 
 def _over(share: float) -> str:

@@ -184,9 +184,7 @@ def _stripes_beside(
         middle = (first - 1 + rows / 2) * row_px + margin
         down = middle if knit.kind == "triangle" else size.height_px - middle
         if rows * row_px >= _LEAST_STRIPE_PX:
-            named.append(
-                (down, f"{colours}, {rows:.0f} rows" if rows >= 1.5 else f"{colours}, 1 row")
-            )
+            named.append((down, f"{colours}, {counted(max(rows, 1), _row_word(knit))}"))
     return tuple(sorted(named))
 
 

@@ -11,7 +11,7 @@ from yarncolor.pictures.as_knitted import knit_of, times_shown
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, row_starts_m
 from yarncolor.pictures.png import PAPER
-from yarncolor.pictures.strip_svg import SVG, svg_bytes
+from yarncolor.pictures.strip_svg import CRISP, SVG, svg_bytes
 
 _UNIT_PX, _MARGIN = 8.0, 10.0
 
@@ -37,7 +37,7 @@ def fabric_svg(answer: Answer, kind: str | None = None, from_m: float | None = N
     wide, high = float(knit.stitches.max()) * _UNIT_PX, knit.rows * _UNIT_PX * aspect
     size = {"width": f"{wide + 2 * _MARGIN:g}", "height": f"{high + 2 * _MARGIN:g}"}
     box = f"0 0 {size['width']} {size['height']}"
-    svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **size})
+    svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **CRISP, **size})
     ElementTree.SubElement(svg, "title").text = answer.plan.title or "Untitled plan"
     alt = knitted_piece(answer, kind, from_m=from_m, size_px=(64, 64)).alt
     ElementTree.SubElement(svg, "desc").text = alt

@@ -21,6 +21,8 @@ from yarncolor.pictures.strip_layout import (
 )
 
 SVG = "http://www.w3.org/2000/svg"
+CRISP = {"shape-rendering": "crispEdges"}
+"""So that no paper shines through between shapes that touch."""
 
 
 def strip_svg(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
@@ -36,7 +38,7 @@ def strip_svg(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_
     drawn = strip_layout(answer.layout, answer.palette, width_px, height_px)
     size = {"width": str(width_px), "height": str(height_px)}
     box = f"0 0 {width_px} {height_px}"
-    svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **size})
+    svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **CRISP, **size})
     ElementTree.SubElement(svg, "title").text = answer.plan.title or "Untitled plan"
     ElementTree.SubElement(svg, "desc").text = strip_alt(answer)
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})

@@ -59,9 +59,9 @@ def swatch_sheet(
     """
     figure = _figure(A5_MM, dpi)
     title = answer.plan.title or "Untitled plan"
-    size_pt = 13 if _cut(title, 108, 13) == title else 9
+    size_pt = _size_pt(title, 108, (13, 9))
     _text(figure, (10, 9), _cut(title, 108, size_pt), size_pt, bold=True)
-    _text(figure, (10, 15), _cut(strip_alt(answer), 126, 6), 6)
+    _about(figure, (10, 15), strip_alt(answer))
     longest_m = answer.layout.stretches.yarn_m
     yarn = yarn_at(answer, longest_m / 2, 40, (1500, 164), look)
     _image(figure, (10, 19, 128, 14), yarn)
@@ -119,7 +119,7 @@ def comparison_sheet(
         rows = max(1, ceil(lengths - 1e-9))
         wide = max(lengths / rows, 0.02)
         _text(figure, (10, top + 3), _cut(name, 118, 10), 10, bold=True)
-        _text(figure, (10, top + 8), _cut(strip_alt(answer), 126, 6), 6)
+        _about(figure, (10, top + 8), strip_alt(answer))
         picture = whole_yarn(answer, rows, (round(1400 * wide), 40 * rows), look)
         _image(figure, (10, top + 11, 128 * wide, 3.6 * rows), picture)
         piece_mm = [side * scale for side in sides[number]]
@@ -215,6 +215,17 @@ def _knitted(answer: Answer, times: int) -> str:
 
 def _used(answer: Answer) -> list[int]:
     return [at for at, mass in enumerate(used_g(answer.layout)) if mass > 0]
+
+
+def _about(figure: "Figure", at_mm: tuple[float, float], text: str) -> None:
+    """Write a yarn in words on one line over its pictures, smaller where it is long."""
+    size_pt = _size_pt(text, 126, (6, 5))
+    _text(figure, at_mm, _cut(text, 126, size_pt), size_pt)
+
+
+def _size_pt(text: str, room_mm: float, sizes_pt: tuple[float, ...]) -> float:
+    """Return the first size in which a text fits whole, else the last."""
+    return next((size for size in sizes_pt if _cut(text, room_mm, size) == text), sizes_pt[-1])
 
 
 def _cut(text: str, room_mm: float, size_pt: float) -> str:
