@@ -25,6 +25,13 @@ def test_stripes_are_told_as_a_table_with_escaped_names():
     assert "A & B" in told.text
 
 
+def test_stripes_of_a_swatch_are_those_of_the_whole_yarn():
+    """Every lot is named; a gradient's first lot is not all there is."""
+    found = plan("ebb")
+    told = yc.show.stripes(found, most=100).text
+    assert all(found.plan.names[lot] in told for lot in set(found.layout.portions.lot.tolist()))
+
+
 def test_sheets_are_shown_with_their_words():
     shown = yc.show.sheet(plan("tideline"))
     assert "Tideline" in shown.alt

@@ -1,10 +1,11 @@
 """Pictures and sheets of a plan, as a notebook shows them."""
 
+from dataclasses import replace
 from typing import Any
 
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError, suggestion
-from yarncolor.pictures.as_knitted import knit_of
+from yarncolor.pictures.as_knitted import knit_of, times_shown
 from yarncolor.pictures.captions import with_caption
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import stripe_heights
@@ -12,6 +13,7 @@ from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 from yarncolor.report.show.fragment import Fragment, Picture, small_picture, table
 
 _SHOWN_PX, _SHEET_PX, _SHOWN_DPI = 1000, 620, 120
+_MOST_ROWS = 100_000
 _SMALLER: dict[str, dict[str, Any]] = {
     "yarn": {"size_px": (1000, 170)},
     "whole": {"size_px": (1000, 520)},
@@ -50,6 +52,8 @@ def show_picture(answer: Answer, name: str, **options: Any) -> Picture:
 def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fragment:
     """Return how many rows each section of the yarn is high in the knitted piece.
 
+    Where the plan has no piece of its own, they are those of a swatch that takes the whole yarn.
+
     Parameters
     ----------
     answer : Answer
@@ -59,7 +63,8 @@ def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fra
     most : int
         How many sections at the most, from the cast-on.
     """
-    knit, _, _ = knit_of(answer, kind)
+    knit = knit_of(answer, kind).fabric
+    knit = replace(knit, rows=min(knit.rows * times_shown(answer, knit), _MOST_ROWS))
     stripes = _merged(stripe_heights(answer, knit))
     rows = [
         (
