@@ -13,6 +13,7 @@ from tests.helpers.paths import ROOT, SAMPLE_DATA
 from yarncolor.colour.photo.demo import demo_photo, heap_box
 from yarncolor.editing.editor import Editor
 from yarncolor.scripts import joined
+from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.order.order_painter import OrderPainter
@@ -23,6 +24,7 @@ from yarncolor.widgets.protocol.messages import HEARD, SAID
 PAGE = ROOT / "yarncolor" / "widgets"
 SCRIPTS = {
     "bar": PAGE / "plan_bar.js",
+    "card": PAGE / "card_printer.js",
     "form": PAGE / "options" / "options_bench.js",
     "lots": PAGE / "lots" / "lots_bench.js",
     "order": PAGE / "order" / "order_painter.js",
@@ -30,6 +32,7 @@ SCRIPTS = {
 }
 KERNELS = {
     "bar": PlanBar,
+    "card": CardPrinter,
     "form": OptionsBench,
     "lots": LotsBench,
     "order": OrderPainter,
@@ -141,6 +144,11 @@ def test_the_bar_says_what_is_declared(editor, tmp_path):
     plan = {"do": "open", "view": "v", "name": "other.toml"}
     said = talked(PlanBar(editor, tmp_path), [*([each] for each in asks + more), [plan, b"#"]])
     check("bar", said)
+
+
+def test_the_card_says_what_is_declared(editor):
+    asks = [[{"do": task, "view": "v"}] for task in ("print", "download")]
+    check("card", talked(CardPrinter(editor, lambda: "short"), asks))
 
 
 def test_the_form_says_what_is_declared(editor):

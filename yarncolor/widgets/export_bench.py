@@ -9,13 +9,15 @@ import ipywidgets as w
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
-from yarncolor.report.exports import FILES, made
+from yarncolor.report.card.forms import CARD_FORMS
+from yarncolor.report.exports import CARD, FILES, made
+from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.parts import in_rows, status
 
 PLAN_FILE = "plan.toml"
 GROUPS = {
     "For the wheel": {
-        "card.html": "the card, to print",
+        CARD: "the card, as a file (HTML)",
         "wheel.html": "the card for a phone",
         "weigh-out.csv": "weigh-out, for a spreadsheet (CSV)",
         "swatch.pdf": "swatch sheet, to print (PDF)",
@@ -62,6 +64,8 @@ class ExportBench(w.VBox):
         self.all = self._button("Write everything", (*FILES, PLAN_FILE))
         self.stop = w.Button(description="Stop", disabled=True, layout=w.Layout(width="8em"))
         self.stop.on_click(lambda _: self._stop())
+        self.card = _card_chooser()
+        self.printer = CardPrinter(editor, lambda: self.card.value)
         self.task: asyncio.Task | None = None
         super().__init__(
             [in_rows([self.all, self.stop, self.progress]), self.said, *self._groups()],
@@ -75,6 +79,8 @@ class ExportBench(w.VBox):
     def _groups(self) -> Iterator[w.Widget]:
         for words, files in GROUPS.items():
             yield w.HTML(f'<h4 style="margin:.6em 0 .2em">{words}</h4>')
+            if CARD in files:
+                yield in_rows([self.card, self.printer])
             yield in_rows([self.buttons[name] for name in files])
 
     def refresh(self) -> None:
@@ -114,7 +120,8 @@ class ExportBench(w.VBox):
             self.stop.disabled = True
 
     def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
-        yield from made(self.editor.answer, tuple(name for name in names if name in FILES))
+        files = tuple(name for name in names if name in FILES)
+        yield from made(self.editor.answer, files, self.card.value)
         if PLAN_FILE in names:
             yield PLAN_FILE, self.editor.text().encode()
 
@@ -124,3 +131,11 @@ class ExportBench(w.VBox):
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)
+
+
+def _card_chooser() -> w.Dropdown:
+    return w.Dropdown(
+        options=[(words, form) for form, words in CARD_FORMS.items()],
+        description="the card",
+        layout=w.Layout(width="26em", max_width="98%"),
+    )

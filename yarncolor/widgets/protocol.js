@@ -22,6 +22,10 @@
  * @typedef {{ kind: "draft", text: string, base: string, folder: string, file: string, section:
  *   string, held: Array<number>, pending: boolean }} Draft
  */
+/**
+ * @typedef {{ kind: "card", view: string|null, task: "print"|"download", name: string, html: string
+ *   }} Card
+ */
 /** @typedef {{ do: string }} Ask */
 /** @typedef {{ do: string, name: string, text: string }} PutOption */
 /** @typedef {{ do: string, name: string }} PutBack */

@@ -11,6 +11,7 @@ bar        ready, undo, redo, save,     bar: what stands in it;
            save_as, download, open,     download: a plan file to be handed over;
            new, keep, beat, draft,      beat: the kernel is there;
            resume                       draft: what a page keeps in case it loses it
+card       print, download              card: a card, and what it is for
 form       ready, put, back             form: every field, its text and its fault
 lots       ready, rows, lines,          rows: lots as the plan has them;
            photograph                   faults: of rows that cannot stay as typed;
@@ -44,6 +45,7 @@ from yarncolor.widgets.protocol.bar import (
     Resume,
     SaveAs,
 )
+from yarncolor.widgets.protocol.card import Card
 from yarncolor.widgets.protocol.form import FormState, PutBack, PutOption
 from yarncolor.widgets.protocol.lots import (
     AddLines,
@@ -92,6 +94,7 @@ HEARD: dict[str, Mapping[str, type]] = {
         "draft": AskOfView,
         "resume": Resume,
     },
+    "card": {"print": AskOfView, "download": AskOfView},
     "form": {"ready": Ask, "put": PutOption, "back": PutBack},
     "lots": {
         "ready": AskOfView,
@@ -125,6 +128,7 @@ HEARD: dict[str, Mapping[str, type]] = {
 
 SAID: dict[str, Mapping[str, type]] = {
     "bar": {"bar": BarState, "download": Download, "beat": Beat, "draft": Draft},
+    "card": {"card": Card},
     "form": {"form": FormState},
     "lots": {
         "rows": LotsRows,
