@@ -262,6 +262,15 @@ def test_no_heading_stands_alone_and_no_row_is_torn(on_paper):
     assert {rule: page.evaluate(BREAKS, list(rule)) for rule in rules} == rules
 
 
+@pytest.mark.parametrize("name", ["one lot", "chain"])
+def test_a_bobbin_of_few_rows_stands_in_one_column(on_paper, name):
+    page = on_paper(yc.plan_from_data(SHORT[name]), "A4", "short")
+    lefts = page.evaluate(
+        "[...document.querySelectorAll('.bobbin tr')].map(row => row.getBoundingClientRect().left)"
+    )
+    assert len(set(lefts)) == 1
+
+
 @every_plan
 @pytest.mark.parametrize("form", CARD_FORMS)
 def test_a_card_is_no_wider_than_a_phone(chromium, plan, form):
