@@ -10,6 +10,7 @@ from yarncolor.plan.plan import Plan, to_data
 from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import REVERSIBLE, SCHEME_NAMES, STRANDS_OF_A_CHAIN, FreePortion, Scheme
 from yarncolor.plan.spinning import PerPly, Sample, Spinning, WrappedSkein
+from yarncolor.plan.spun import Lost, Plied, Spun
 from yarncolor.plan.tools import Bobbins, Scale
 
 __all__ = [
@@ -21,14 +22,17 @@ __all__ = [
     "Bobbins",
     "Fabric",
     "FreePortion",
+    "Lost",
     "Lot",
     "PerPly",
     "Plan",
+    "Plied",
     "Plying",
     "Sample",
     "Scale",
     "Scheme",
     "Spinning",
+    "Spun",
     "Swatch",
     "Target",
     "WrappedSkein",

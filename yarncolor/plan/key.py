@@ -22,8 +22,9 @@ LINE, TEXT, COLOUR, LAB, BLEND = "line", "text", "colour", "lab", "blend"
 PLY, PLIES, LOT, LOTS = "ply", "plies", "lot", "lots"
 PART, PARTS, DIVISION, DIVISIONS = "part", "parts", "division", "divisions"
 TABLE, TABLES = "table", "tables"
+DATE = "date"
 KINDS = (
-    *(NUMBER, WHOLE, SHARE, WORD, LINE, TEXT, COLOUR, LAB, BLEND),
+    *(NUMBER, WHOLE, SHARE, WORD, LINE, TEXT, COLOUR, LAB, BLEND, DATE),
     *(PLY, PLIES, LOT, LOTS, PART, PARTS, DIVISION, DIVISIONS, TABLE, TABLES),
 )
 

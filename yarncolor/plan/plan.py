@@ -10,6 +10,7 @@ from yarncolor.plan.lots import Lot, text_key
 from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import Scheme
 from yarncolor.plan.spinning import Spinning
+from yarncolor.plan.spun import Lost, Plied, Spun
 from yarncolor.plan.tools import Bobbins, Scale
 
 if TYPE_CHECKING:
@@ -43,6 +44,9 @@ class Plan:
     bobbins: Bobbins = field(default_factory=Bobbins)
     fabric: Fabric = field(default_factory=Fabric)
     target: Target | None = None
+    spun: tuple[Spun, ...] = ()
+    lost: tuple[Lost, ...] = ()
+    plied: Plied | None = None
 
     @property
     def names(self) -> tuple[str, ...]:

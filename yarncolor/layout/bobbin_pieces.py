@@ -1,0 +1,96 @@
+"""What lies on the bobbins and what is still to spin, as one flat struct of arrays."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from yarncolor.layout.portions import Portions
+
+
+@dataclass(frozen=True)
+class MeasuredGrist:
+    """How thick one ply was spun, as far as it was measured.
+
+    Parameters
+    ----------
+    measured_tex : float or None
+        Grams in 1,000 m of all that was measured, of the whole ply; None where nothing was.
+    count : int
+        Pieces, readings and samples that it rests on.
+    spin_loss_found : float or None
+        Share lost in spinning, by readings of pieces that all state their grams; else None.
+    holds : bool
+        Whether it stands for what was not measured.
+    """
+
+    measured_tex: float | None
+    count: int
+    spin_loss_found: float | None
+    holds: bool
+
+
+@dataclass(frozen=True, eq=False)
+class BobbinPieces:
+    """What lies on the bobbins and what is still to spin, ply after ply, each in the order spun.
+
+    Parameters
+    ----------
+    planned : Portions
+        The R rows as planned, their lengths set; weighed or not, in the same order.
+    pieces : Portions
+        (N,) What really lies there, then the rows to spin: own grams, own metres, own tex.
+    row : (N,) int array
+        Row of its ply's page, from 1; 0 for a piece too many.
+    spun : (N,) bool array
+        Whether it lies on the bobbin.
+    planned_mass_g : (N,) array
+        Grams of its row as planned; NaN for a piece too many.
+    after_row : (N,) int array
+        Its row; of a piece too many the row of the piece before it, 0 before the first.
+    left_out : (R,) bool array
+        Which of the planned rows were left out.
+    grist : tuple of MeasuredGrist
+        Of each ply.
+    as_planned : (N,) bool array
+        Whether its grams are those of its row because nothing else was said.
+    is_measured : (N,) bool array
+        Whether its length was measured.
+    net_g : (N,) array
+        Grams of single that came onto the bobbin with it, where that was weighed or said; NaN
+        where it is what goes on the scale for its row.
+    bobbin : (N,) int array
+        Which bobbin of its ply, from 1, as named; 0 of a row to spin, and of all pieces of a ply
+        that names no bobbin.
+    """
+
+    planned: Portions
+    pieces: Portions
+    row: NDArray[np.int64]
+    spun: NDArray[np.bool_]
+    planned_mass_g: NDArray[np.float64]
+    after_row: NDArray[np.int64]
+    left_out: NDArray[np.bool_]
+    grist: tuple[MeasuredGrist, ...]
+    as_planned: NDArray[np.bool_]
+    is_measured: NDArray[np.bool_]
+    net_g: NDArray[np.float64]
+    bobbin: NDArray[np.int64]
+
+    @property
+    def of_planned(self) -> NDArray[np.int64]:
+        """For each piece its row as an index into the planned rows; -1 for a piece too many."""
+        at = self.planned.starts[self.pieces.ply] + self.row - 1
+        return np.where(self.row > 0, at, -1)
+
+    @property
+    def is_extra(self) -> NDArray[np.bool_]:
+        """Which pieces were spun that no row asks for: (N,)."""
+        is_extra: NDArray[np.bool_] = self.row == 0
+        return is_extra
+
+    def next_at(self, ply: int) -> int | None:
+        """Return the piece that is to be spun next on a ply, counted from 0; None where none."""
+        own = self.pieces.of_ply(ply)
+        to_spin = np.flatnonzero(~self.spun[own])
+        return int(own.start + to_spin[0]) if len(to_spin) else None

@@ -1,0 +1,230 @@
+"""What happened at the wheel, as a plan file says it: pieces spun, fibre lost, yarn plied."""
+
+import datetime
+from dataclasses import dataclass
+from typing import Annotated
+
+from yarncolor.plan.key import DATE, LOT, NUMBER, PLY, TABLE, WHOLE, Key
+from yarncolor.plan.limits import LEAST_PORTION_G, MOST_GRAMS, MOST_PLIES, MOST_PORTIONS
+from yarncolor.plan.lots import NAME_RIGHT, text_key
+from yarncolor.plan.spinning import Sample
+
+_LEAST_M, _MOST_M = 1e-6, 1_000_000
+_MOST_GROSS_G = 1_000_000
+
+
+@dataclass(frozen=True)
+class Spun:
+    """What was put onto the bobbins of one ply: a row of its page, rows as planned, or a piece."""
+
+    ply: Annotated[
+        int,
+        Key(
+            PLY,
+            "The ply whose bobbin it lies on; entries stand in the order spun.",
+            "the number of a ply, {}",
+            1,
+            MOST_PLIES,
+            words="ply",
+        ),
+    ]
+    row: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Which row of that ply's page, from 1 in spinning order.",
+            "a row of that ply's page, {}",
+            1,
+            MOST_PORTIONS,
+            otherwise="none: a piece too many",
+            words="row of the page",
+        ),
+    ] = None
+    through: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Every row of that ply's page up to this one that no entry named before, each spun as "
+            "planned.",
+            "a row of that ply's page, {}",
+            1,
+            MOST_PORTIONS,
+            otherwise="one piece alone",
+            words="all rows as planned up to row",
+        ),
+    ] = None
+    lot: Annotated[
+        str | None,
+        Key(
+            LOT,
+            "What went in.",
+            NAME_RIGHT,
+            otherwise="that row's lot",
+            words="lot that went in",
+        ),
+    ] = None
+    mass_g: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "Fibre as weighed out.",
+            "grams, {}",
+            LEAST_PORTION_G,
+            MOST_GRAMS,
+            unit="g",
+            otherwise="by a length or a later reading, else that row's grams",
+            words="grams weighed out",
+        ),
+    ] = None
+    length_m: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "Its length of single, where it was measured.",
+            "metres of single, {}",
+            _LEAST_M,
+            _MOST_M,
+            unit="m",
+            otherwise="by grams and grist",
+            words="metres of single, measured",
+        ),
+    ] = None
+    sample: Annotated[
+        Sample | None,
+        Key(
+            TABLE,
+            "A piece of it that was broken off, measured and weighed.",
+            "a table with length_m and mass_g of a piece broken off",
+            holds=Sample,
+            example="a length and what it weighs, as in “2 m 0.21 g”",
+            otherwise="none",
+            words="a sample broken off: m, g",
+        ),
+    ] = None
+    gross_g: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "What the bobbin with its single weighs after this piece.",
+            "grams of bobbin and single, {}",
+            LEAST_PORTION_G,
+            _MOST_GROSS_G,
+            unit="g",
+            otherwise="not weighed",
+            words="bobbin and single weigh, g",
+        ),
+    ] = None
+    bobbin: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "Which bobbin of that ply, from 1, where it fills several.",
+            "which bobbin of that ply, {}",
+            1,
+            MOST_PORTIONS,
+            otherwise="the last that was named, else 1",
+            words="which of its bobbins",
+        ),
+    ] = None
+    on: Annotated[
+        datetime.date | None,
+        Key(
+            DATE,
+            "The day it was spun.",
+            "a date without quotation marks, as 2026-03-01",
+            otherwise="not said",
+            words="spun on",
+        ),
+    ] = None
+    note: Annotated[str, text_key("For the record.", otherwise="none", words="note")] = ""
+
+
+@dataclass(frozen=True)
+class Lost:
+    """Spoilt or lost fibre: its lot has so much less."""
+
+    lot: Annotated[str, Key(LOT, "The lot that has so much less.", NAME_RIGHT, words="lot")]
+    mass_g: Annotated[
+        float,
+        Key(
+            NUMBER,
+            "Fibre that was spoilt or lost.",
+            "grams, {}",
+            LEAST_PORTION_G,
+            MOST_GRAMS,
+            unit="g",
+            words="grams lost",
+        ),
+    ]
+
+
+@dataclass(frozen=True)
+class Plied:
+    """How much yarn lies on the plying bobbin: by metres, by turns, or by its weight."""
+
+    so_far_m: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "Yarn on the plying bobbin so far; or turns with turn_m, or gross_g.",
+            "metres of yarn, {}",
+            0,
+            _MOST_M,
+            unit="m",
+            otherwise="by turns, else by weight",
+            words="metres of yarn plied so far",
+        ),
+    ] = None
+    turns: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "Turns of yarn so far, each of turn_m.",
+            "turns, {}",
+            0,
+            _MOST_M,
+            unit="turns",
+            otherwise="not counted",
+            words="turns plied so far",
+        ),
+    ] = None
+    turn_m: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "The length of one turn.",
+            "metres of a turn, {}",
+            0.01,
+            1000,
+            unit="m",
+            otherwise="not counted",
+            words="metres in a turn",
+        ),
+    ] = None
+    gross_g: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "What the plying bobbin with its yarn weighs so far; by the yarn's grist that says how "
+            "much yarn it is.",
+            "grams of bobbin and yarn, {}",
+            0,
+            _MOST_GROSS_G,
+            unit="g",
+            otherwise="not weighed",
+            words="plying bobbin and yarn weigh, g",
+        ),
+    ] = None
+    plying_tare_g: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "What the empty plying bobbin weighs.",
+            "grams of the empty plying bobbin, {}",
+            0,
+            10_000,
+            unit="g",
+            otherwise="as the bobbins' own plying_tare_g says",
+            words="the empty plying bobbin weighs, g",
+        ),
+    ] = None
