@@ -89,6 +89,12 @@ def taken_by_blends_g(plan: Plan) -> NDArray[np.float64]:
     return taken_g(plan.lots)
 
 
+def plying_tare_g(plan: Plan) -> float | None:
+    """Return what the empty plying bobbin weighs; None where nothing says so."""
+    own_g = None if plan.plied is None else plan.plied.plying_tare_g
+    return given_or(own_g, plan.bobbins.plying_tare_g)
+
+
 def solid_lot_of(scheme: Scheme, names: Sequence[str], to_divide_g: NDArray[np.float64]) -> str:
     """Return the plain lot of a solid scheme: the one with most grams, first of equals.
 

@@ -6,6 +6,8 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
+from yarncolor.layout.bobbin_pieces import BobbinPieces
+from yarncolor.layout.lying import lying
 from yarncolor.layout.portions import Portions, with_lengths
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.layout.schemes import laid_out
@@ -30,12 +32,21 @@ class Layout:
         Along the plied yarn.
     target_ratio : float
         Yarn wanted over yarn there is; above 1 where the stash falls short, 1 without target.
+    wheel : BobbinPieces or None
+        What lies on the bobbins and what is still to spin, whose pieces the portions then are;
+        None where nothing is said of it.
     """
 
     resolved: ResolvedPlan
     portions: Portions
     stretches: Stretches
     target_ratio: float
+    wheel: BobbinPieces | None = None
+
+    @property
+    def planned(self) -> Portions:
+        """The rows as planned, whatever was spun."""
+        return self.portions if self.wheel is None else self.wheel.planned
 
     @property
     def single_used_m(self) -> float:
@@ -60,12 +71,14 @@ class Layout:
 
 def layout(resolved: ResolvedPlan) -> Layout:
     """Return a resolved plan laid out: portions spun, the target met, plies side by side."""
-    portions = with_lengths(laid_out(resolved.scheme_input), resolved.tex, resolved.spin_loss)
-    ratio = _target_ratio(resolved, portions)
+    planned = with_lengths(laid_out(resolved.scheme_input), resolved.tex, resolved.spin_loss)
+    ratio = _target_ratio(resolved, planned)
     if ratio < 1:
-        portions = portions.scaled(ratio)
+        planned = planned.scaled(ratio)
+    wheel = lying(resolved, planned)
+    portions = planned if wheel is None else wheel.pieces
     along = stretches(_off_the_bobbins(resolved, portions), resolved.contraction)
-    return Layout(resolved, portions, along, ratio)
+    return Layout(resolved, portions, along, ratio, wheel)
 
 
 def _target_ratio(resolved: ResolvedPlan, portions: Portions) -> float:

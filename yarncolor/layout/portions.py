@@ -89,6 +89,24 @@ class Portions:
         return length_m
 
 
+def joined(one: Portions, other: Portions) -> Portions:
+    """Return portions followed by others, in no order of plies yet.
+
+    Parameters
+    ----------
+    one, other : Portions
+        Of the same single or of others.
+    """
+    pairs = ((getattr(one, item.name), getattr(other, item.name)) for item in fields(Portions))
+    return Portions(*(np.concatenate(pair) for pair in pairs))
+
+
+def row_numbers(portions: Portions) -> NDArray[np.int64]:
+    """Return which row of its ply's page each portion is, from 1: (N,)."""
+    number: NDArray[np.int64] = np.arange(len(portions)) - portions.starts[portions.ply] + 1
+    return number
+
+
 @dataclass(frozen=True)
 class PlyPieces:
     """What a scheme puts on one ply, in spinning order; fields as in `Portions`.

@@ -2,23 +2,31 @@
 
 from collections.abc import Iterator
 from dataclasses import is_dataclass
-from typing import Any, NamedTuple, get_args, get_type_hints
+from typing import Any, NamedTuple, get_args, get_origin, get_type_hints
 
 from yarncolor.plan.key import SHARE, Key, keys_of
 from yarncolor.plan.lots import Lot
 from yarncolor.plan.plan import Plan
 
-TABLES: dict[str, type] = {
+_HINTS = get_type_hints(Plan)
+_HOLDERS: dict[str, type] = {
     name: holder
-    for name, hint in get_type_hints(Plan).items()
+    for name, hint in _HINTS.items()
     for holder in (hint, *get_args(hint))
     if is_dataclass(holder) and isinstance(holder, type) and holder is not Lot
 }
-"""Every table of a plan file but the lots, and the class whose fields are its keys."""
+ROWS = {name: holder for name, holder in _HOLDERS.items() if get_origin(_HINTS[name]) is tuple}
+"""Tables that may stand in a plan file many times, as lots do, and the class of each."""
+
+TABLES = {name: holder for name, holder in _HOLDERS.items() if name not in ROWS}
+"""Every other table of a plan file, and the class whose fields are its keys."""
+
+IN_ORDER = tuple(_HOLDERS)
+"""All of them, in the order in which they are saved after the lots."""
 
 KEYS: dict[tuple[str, str], Key] = {
     (key.table, key.name): key
-    for name, table in {"": Plan, "lots": Lot, **TABLES}.items()
+    for name, table in {"": Plan, "lots": Lot, **_HOLDERS}.items()
     for key in keys_of(table, name).values()
 }
 """Every key by table and name: the head's under an empty table, a lot's under ``lots``."""

@@ -6,7 +6,14 @@ from yarncolor.defaults import singles_of
 from yarncolor.plan import Bobbins, Fabric, Plan
 from yarncolor.plan.key import WORD
 from yarncolor.plan.reference import PER_PLY
-from yarncolor.planfile import lot_checks, mass_checks, recipe_checks, scheme_checks, yarn_checks
+from yarncolor.planfile import (
+    lot_checks,
+    mass_checks,
+    recipe_checks,
+    scheme_checks,
+    spun_checks,
+    yarn_checks,
+)
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.planfile.scheme_checks import plies_are_good, so_many
@@ -34,6 +41,7 @@ def check(reading: Reading, given: GivenPlan) -> None:
         _fabric(reading, tables.fabric),
         _bobbins(tables.bobbins),
         _yarn(reading, tables),
+        spun_checks.faults(reading, given),
     )
     for faults in checks:
         for path, remedy in faults:

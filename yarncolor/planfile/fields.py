@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Callable
-from datetime import date
+from datetime import date, datetime
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, create_model
@@ -12,6 +12,7 @@ from yarncolor.plan import Bath, FreePortion
 from yarncolor.plan.key import (
     BLEND,
     COLOUR,
+    DATE,
     DIVISION,
     DIVISIONS,
     LAB,
@@ -189,6 +190,12 @@ def _text(key: Key) -> tuple[Any, ...]:
     return str, BeforeValidator(_written), check
 
 
+def _date(value: object) -> object:
+    if not isinstance(value, date) or isinstance(value, datetime):
+        raise ValueError
+    return value
+
+
 def _number(key: Key) -> tuple[Any, ...]:
     return float, Field(allow_inf_nan=False, **_bounds(key))
 
@@ -220,6 +227,7 @@ _OF_KIND: dict[str, Callable[[Key], tuple[Any, ...]]] = {
     COLOUR: lambda _: (str, AfterValidator(_colour)),
     LAB: lambda _: (list[Any], AfterValidator(_lab)),
     BLEND: lambda _: (Any, AfterValidator(_blend)),
+    DATE: lambda _: (Any, AfterValidator(_date)),
     PART: lambda _: (float, Field(allow_inf_nan=False), AfterValidator(_part)),
     DIVISION: lambda _: (Any, AfterValidator(_division)),
     **dict.fromkeys((PLIES, LOTS, PARTS, DIVISIONS, TABLES), _list),

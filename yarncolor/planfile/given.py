@@ -7,7 +7,7 @@ from typing import Any
 
 from yarncolor.plan import Bath, Lot, Plan
 from yarncolor.plan.key import TABLE, keys_of
-from yarncolor.plan.reference import TABLES
+from yarncolor.plan.reference import ROWS, TABLES
 from yarncolor.planfile.reading import Reading
 
 _BATH_KEYS = {field.name for field in fields(Bath) if field.default is MISSING}
@@ -68,11 +68,14 @@ class GivenPlan:
     lots : tuple of GivenLot
         Each as far as it is right.
     tables : Plan
-        All the rest: a plan that has no lots yet.
+        All the rest: a plan that has no lots yet, and nothing spun.
+    rows : dict of str to list
+        What is right in each table that stands there many times, by its name.
     """
 
     lots: tuple[GivenLot, ...]
     tables: Plan
+    rows: dict[str, list[dict[str, Any]]]
 
     @classmethod
     def read(cls, reading: Reading) -> "GivenPlan":
@@ -80,13 +83,20 @@ class GivenPlan:
         head = reading.head()
         lots = tuple(GivenLot.read(values) for values in reading.lots())
         tables = {name: _built(table, reading.table(name)) for name, table in TABLES.items()}
-        if "target" not in reading.data:
-            del tables["target"]
-        return cls(lots, Plan(lots=(), **head, **tables))
+        for name in ("target", "plied"):
+            if name not in reading.data:
+                del tables[name]
+        rows = {name: [*reading.rows(name)] for name in ROWS}
+        return cls(lots, Plan(lots=(), **head, **tables), rows)
 
     def plan(self) -> Plan:
         """Return the plan, where nothing of it is at fault."""
-        return replace(self.tables, lots=tuple(given.lot for given in self.lots))
+        lots = tuple(given.lot for given in self.lots)
+        rows: dict[str, Any] = {
+            name: tuple(_built(ROWS[name], values) for values in every)
+            for name, every in self.rows.items()
+        }
+        return replace(self.tables, lots=lots, **rows)
 
 
 def _mass_g(values: dict[str, Any]) -> float:

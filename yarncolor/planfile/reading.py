@@ -9,10 +9,10 @@ from pydantic_core import ErrorDetails
 
 from yarncolor.errors import Fault, Path, Place, on_one_line, quoted, truncated
 from yarncolor.plan import FreePortion
-from yarncolor.plan.limits import MOST_LOTS
+from yarncolor.plan.limits import MOST_LOTS, MOST_PORTIONS
 from yarncolor.planfile.fields import Table
 from yarncolor.planfile.remedies import A_TABLE, is_table, remedy_of
-from yarncolor.planfile.schema import TABLES, HeadTable, LotTable
+from yarncolor.planfile.schema import ROWS, TABLES, HeadTable, LotTable
 from yarncolor.said import Remedy, predicate
 
 FaultIterator = Iterator[tuple[Path, Remedy]]
@@ -35,8 +35,9 @@ class Reading:
 
     def head(self) -> dict[str, Any]:
         """Return title and purpose, and tell of unknown keys and tables."""
-        own = {key: value for key, value in self.data.items() if key not in ("lots", *TABLES)}
-        return self._read(HeadTable, own, (), ("lots", *TABLES))
+        tables = ("lots", *TABLES, *ROWS)
+        own = {key: value for key, value in self.data.items() if key not in tables}
+        return self._read(HeadTable, own, (), tables)
 
     def lots(self) -> Iterator[dict[str, Any]]:
         """Return what is right in each lot's table."""
@@ -49,6 +50,18 @@ class Reading:
             return
         for number, table in enumerate(lots):
             yield self._read(LotTable, table, ("lots", number))
+
+    def rows(self, name: str) -> Iterator[dict[str, Any]]:
+        """Return what is right in each of the tables that stand in the file many times."""
+        rows = self.data.get(name, [])
+        if not isinstance(rows, list):
+            self.tell((name,), f"give each as a [[{name}]] table")
+            return
+        if len(rows) > MOST_PORTIONS:
+            self.tell((name,), f"{len(rows):,} are too many; give at most {MOST_PORTIONS:,}")
+            return
+        for number, table in enumerate(rows):
+            yield self._read(ROWS[name], table, (name, number))
 
     def table(self, name: str) -> dict[str, Any]:
         """Return what is right in one table of the file; nothing where it is not there."""

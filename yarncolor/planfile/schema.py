@@ -2,6 +2,7 @@
 
 from yarncolor.plan import Lot, Plan
 from yarncolor.plan.key import Key, keys_of
+from yarncolor.plan.reference import ROWS as HELD_IN_ROWS
 from yarncolor.plan.reference import TABLES as HOLDERS
 from yarncolor.planfile.fields import Table, table_of
 
@@ -17,4 +18,7 @@ HeadTable: type[Table] = table_of(Plan, keys_of(Plan))
 LotTable: type[Table] = table_of(Lot, _lot_keys())
 TABLES: dict[str, type[Table]] = {
     name: table_of(holder, keys_of(holder, name)) for name, holder in HOLDERS.items()
+}
+ROWS: dict[str, type[Table]] = {
+    name: table_of(holder, keys_of(holder, name)) for name, holder in HELD_IN_ROWS.items()
 }

@@ -5,7 +5,7 @@ from typing import Any
 
 from yarncolor.plan import Plan
 from yarncolor.plan.key import keys_of
-from yarncolor.plan.reference import TABLES
+from yarncolor.plan.reference import IN_ORDER
 
 Data = dict[str, Any]
 """A table as the file has it."""
@@ -36,7 +36,7 @@ def merged_tables(text: str, old: Data, wanted: Data) -> str | None:
         if not any(key in old for key in _HEAD):
             leads.part_from_head(document)
         _merge_rows(document, "lots", old.get("lots", []), wanted["lots"], leads)
-        _merge_entries(document, old, wanted, TABLES, leads)
+        _merge_entries(document, old, wanted, IN_ORDER, leads)
         leads.put_back(document)
         return tomlkit.dumps(document)
     except (TOMLKitError, LookupError, TypeError, ValueError, RecursionError):

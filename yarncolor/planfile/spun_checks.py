@@ -1,0 +1,202 @@
+"""Checks of what was spun: each entry by itself, then beside rows, lots and bobbins."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from yarncolor.defaults import plying_tare_g
+from yarncolor.errors import Path, suggestion
+from yarncolor.layout.bobbin_numbers import bobbin_numbers
+from yarncolor.layout.layout import Layout, layout
+from yarncolor.layout.named_pieces import NamedPieces, named_pieces
+from yarncolor.layout.resolved import resolve
+from yarncolor.layout.scale_readings import Misread, WrongReading, read_bobbins
+from yarncolor.phrases import join_words
+from yarncolor.plan import Plan
+from yarncolor.planfile.given import GivenPlan
+from yarncolor.planfile.reading import FaultIterator, Reading
+from yarncolor.said import KeyName, Remedy, predicate, said
+
+_BESIDE_THROUGH = ("ply", "through", "bobbin", "on", "note")
+_OF_A_PIECE = ("mass_g", "length_m", "gross_g")
+_TARE = KeyName("bobbins", "tare_g")
+_PLYING_TARE = KeyName("bobbins", "plying_tare_g")
+_MOST_NAMED = 4
+
+
+def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
+    """Return place and remedy of each fault of what was spun, lost and plied.
+
+    What rests on the plan's rows is looked at where nothing else of the file is at fault.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read; every fault but these is told.
+    given : GivenPlan
+        Its tables.
+    """
+    for number, entry in enumerate(given.rows["spun"]):
+        yield from _entry(reading, ("spun", number), entry)
+    for number, entry in enumerate(given.rows["lost"]):
+        for key, what in (("lot", "the name of a lot"), ("mass_g", "grams")):
+            if key not in entry and not reading.is_bad("lost", number, key):
+                yield ("lost", number, key), predicate(f"is missing; give {what}")
+    if given.tables.plied is not None and not reading.is_bad("plied"):
+        yield from _plied(given.tables)
+    said_of_it = any(given.rows.values()) or given.tables.plied is not None
+    if said_of_it and not reading.faults:
+        yield from _beside_the_plan(given.plan())
+
+
+def _entry(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator:
+    if "ply" not in entry and not reading.is_bad(*path, "ply"):
+        yield (*path, "ply"), predicate("is missing; give the number of a ply")
+    if "through" in entry:
+        yield from _through(path, entry)
+    elif "row" not in entry and not reading.any_bad(path, ("row", "through")):
+        yield from _extra(reading, path, entry)
+
+
+def _through(path: Path, entry: dict[str, Any]) -> FaultIterator:
+    if "row" in entry:
+        yield (*path, "row"), "through is given too; give one of the two"
+        return
+    for key in entry:
+        if key not in _BESIDE_THROUGH:
+            remedy = (
+                "through takes rows as planned; give the row that this is said of its own table"
+            )
+            yield (*path, key), remedy
+
+
+def _extra(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator:
+    if "lot" not in entry and not reading.is_bad(*path, "lot"):
+        yield (*path, "lot"), predicate("is missing; give the row that was spun, or a piece's lot")
+    elif not set(entry) & set(_OF_A_PIECE) and not reading.any_bad(path, _OF_A_PIECE):
+        remedy = "is missing; a piece that is no row needs its grams, its metres or a weight"
+        yield (*path, "mass_g"), predicate(remedy)
+
+
+def _plied(tables: Plan) -> FaultIterator:
+    plied = tables.plied
+    if plied is None:
+        return
+    ways = [key for key in ("so_far_m", "turns", "gross_g") if getattr(plied, key) is not None]
+    if not ways:
+        yield ("plied", "so_far_m"), predicate("is missing; give metres, turns or a weight")
+    for key in ways[1:]:
+        yield ("plied", key), said("{way} is given too; give one of the two", way=_key(ways[0]))
+    if plied.turns is not None and plied.turn_m is None:
+        yield ("plied", "turn_m"), predicate("is missing; turns say nothing without their length")
+    yield from _plying_bobbin(tables, plied.gross_g)
+
+
+def _plying_bobbin(tables: Plan, gross_g: float | None) -> FaultIterator:
+    empty_g = plying_tare_g(tables)
+    if gross_g is None:
+        return
+    if empty_g is None:
+        yield ("plied", "gross_g"), said("give {tare} too, what it weighs empty", tare=_PLYING_TARE)
+    elif gross_g < empty_g:
+        yield ("plied", "gross_g"), f"it is below the empty bobbin, {empty_g:.10g} g"
+
+
+def _key(name: str) -> KeyName:
+    return KeyName("plied", name)
+
+
+def _beside_the_plan(plan: Plan) -> FaultIterator:
+    laid = layout(resolve(replace(plan, spun=(), plied=None)))
+    told = [
+        *_plies(plan, laid),
+        *_rows(plan, laid),
+        *_lots(plan, laid.resolved.plan.names),
+        *_bobbins(plan),
+    ]
+    yield from told or _readings(plan, laid)
+
+
+def _plies(plan: Plan, laid: Layout) -> FaultIterator:
+    plies = len(laid.resolved.tex)
+    right = f"the plan has plies 1 to {plies}" if plies > 1 else "the plan has one single, ply 1"
+    for number, one in enumerate(plan.spun):
+        if one.ply > plies:
+            yield ("spun", number, "ply"), right
+
+
+def _rows(plan: Plan, laid: Layout) -> FaultIterator:
+    """Yield rows that the plan does not have, and those that are named a second time."""
+    count = np.diff(laid.portions.starts).tolist()
+    first: dict[tuple[int, int], int] = {}
+    through: dict[int, tuple[int, int]] = {}
+    for number, one in enumerate(plan.spun):
+        key, row = ("row", one.row) if one.through is None else ("through", one.through)
+        if row is None or one.ply > len(count):
+            continue
+        reached, by = through.get(one.ply, (0, number))
+        if row > count[one.ply - 1]:
+            rows = f"rows 1 to {count[one.ply - 1]}" if count[one.ply - 1] > 1 else "row 1 alone"
+            yield ("spun", number, key), f"ply {one.ply} of the plan has {rows}"
+        elif one.through is not None:
+            through[one.ply] = (row, number) if row > reached else (reached, by)
+        else:
+            before = by if row <= reached else first.setdefault((one.ply, row), number)
+            if before != number:
+                yield ("spun", number, key), f"entry {before + 1} names that row too; name it once"
+
+
+def _lots(plan: Plan, names: tuple[str, ...]) -> FaultIterator:
+    named = [(("spun", at, "lot"), one.lot) for at, one in enumerate(plan.spun)]
+    named += [(("lost", at, "lot"), one.lot) for at, one in enumerate(plan.lost)]
+    for path, lot in named:
+        if lot is not None and lot not in names:
+            close = suggestion(lot, names) or "; name a lot of the plan"
+            yield path, f"no lot has that name{close}"
+
+
+def _bobbins(plan: Plan) -> FaultIterator:
+    """Yield bobbins that are not filled one after the other, from 1."""
+    last: dict[int, int] = {}
+    for number, one in enumerate(plan.spun):
+        before = last.get(one.ply, 0)
+        bobbin = one.bobbin or max(before, 1)
+        if not max(before, 1) <= bobbin <= before + 1:
+            right = f"give {before} or {before + 1}" if before else "give 1"
+            remedy = f"{right}; a ply's own bobbins are counted from 1, as they are filled"
+            yield ("spun", number, "bobbin"), remedy
+        else:
+            last[one.ply] = bobbin
+
+
+def _readings(plan: Plan, laid: Layout) -> FaultIterator:
+    named, loss = named_pieces(plan.spun), laid.resolved.spin_loss
+    numbers = bobbin_numbers(laid.resolved, laid.portions)
+    _, every = read_bobbins(named, numbers, loss)
+    for wrong in every:
+        yield ("spun", int(named.entry[wrong.piece]), "gross_g"), _remedy(wrong, named)
+
+
+def _remedy(wrong: WrongReading, named: NamedPieces) -> Remedy:
+    match wrong.why:
+        case Misread.NO_TARE:
+            return said("give {tare} too, what that bobbin weighs empty", tare=_TARE)
+        case Misread.BELOW_TARE:
+            return f"it is below the empty bobbin, {wrong.than_g:.10g} g"
+        case Misread.BELOW_BEFORE:
+            return f"it is below the reading before it, {wrong.than_g:.10g} g"
+    since_g, said_g = f"{wrong.since_g:.10g} g", f"{wrong.than_g:.10g} g"
+    stated = f", and {said_g} are stated of others" if wrong.than_g else ""
+    left = f"nothing is left for {join_words([*_without_grams(wrong, named)])}"
+    return f"{since_g} were weighed out since the reading before{stated}; {left}"
+
+
+def _without_grams(wrong: WrongReading, named: NamedPieces) -> Iterator[str]:
+    own = np.arange(wrong.first, wrong.piece + 1)
+    rows = named.row[own][np.isnan(named.mass_g[own])].tolist()
+    for row in rows[:_MOST_NAMED]:
+        yield f"row {row}" if row else "a piece that is no row"
+    if len(rows) > _MOST_NAMED:
+        yield f"{len(rows) - _MOST_NAMED} more"
