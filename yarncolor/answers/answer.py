@@ -13,23 +13,24 @@ from yarncolor.answers.bobbins import (
     filled_bobbins,
     weigh_points,
 )
-from yarncolor.answers.by_hand import HandDivision, hand_division
+from yarncolor.answers.by_hand import ByScale, HandDivision, hand_division
 from yarncolor.answers.closing_costs import ClosingCost, closing_costs
 from yarncolor.answers.finishing import Lengths, class_of, lengths
 from yarncolor.answers.hours import Hours, hours
 from yarncolor.answers.knitted_piece import KnittedPiece, piece
 from yarncolor.answers.leftovers import Leftover, leftovers
 from yarncolor.answers.on_bobbin import OnBobbins, on_bobbins
+from yarncolor.answers.on_the_scale import on_scale, on_scale_g, put_g
 from yarncolor.answers.runs import Runs, at_fault, runs
 from yarncolor.answers.skeins import Skein, skeins
 from yarncolor.answers.spread import Spread, matched_band, spread
-from yarncolor.answers.weigh_out import SingleWeighOut, on_scale_g, put_g, weigh_out
+from yarncolor.answers.weigh_out import SingleWeighOut, weigh_out
 from yarncolor.colour.difference import Contrast, contrast
 from yarncolor.colour.palette import DisplayColours, Palette, display_colours, palette, palette_as
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import ResolvedPlan, resolve
 from yarncolor.layout.stretches import shares_by_colours
-from yarncolor.layout.weighing import WeighGroups, weighed
+from yarncolor.layout.weighing import WeighGroups
 from yarncolor.plan import Plan
 from yarncolor.yarn.weight_classes import WeightClass
 
@@ -66,7 +67,7 @@ class Answer(Preview):
     palette : Palette
         Colours of its lots, and how far they are apart.
     heaps : WeighGroups
-        What is weighed together and divided by hand.
+        What is weighed together and divided by hand, of the rows as planned.
     weigh_rest_g : (lots,) array
         Under one step of the scale of each lot.
     by_hand : tuple of HandDivision
@@ -183,21 +184,35 @@ def answer(plan: Plan) -> Answer:
 def answer_of(laid: Layout) -> Answer:
     """Return everything that follows from a plan that is laid out, such as a preview's layout."""
     filled = laid.resolved
-    portions, heaps, rest = weighed(laid.portions, len(filled.plan.lots), filled.step_g)
-    whole = replace(laid, portions=portions)
+    whole, heaps, rest = on_scale(laid)
     its_runs = runs(whole)
     colours = palette(filled.plan.lots)
     return Answer(
         layout=whole,
         heaps=heaps,
         weigh_rest_g=rest,
-        by_hand=tuple(hand_division(whole)),
+        by_hand=tuple(_by_hand(whole)),
         palette=colours,
         contrast=contrast(whole.stretches.lot, colours.between),
         runs=its_runs,
         leftovers=tuple(leftovers(whole, its_runs)),
-        closing_costs=tuple(closing_costs(filled)) if at_fault(its_runs, whole).any() else (),
+        closing_costs=tuple(closing_costs(filled)) if _can_close(its_runs, whole) else (),
     )
+
+
+def _by_hand(laid: Layout) -> list[HandDivision]:
+    """Return for each portion how hands divide it: what was weighed otherwise needs a scale."""
+    if laid.wheel is None:
+        return hand_division(laid)
+    of_rows = hand_division(replace(laid, portions=laid.planned))
+    pieces = zip(laid.wheel.of_planned.tolist(), laid.wheel.as_planned.tolist(), strict=True)
+    return [of_rows[at] if as_planned else ByScale() for at, as_planned in pieces]
+
+
+def _can_close(its_runs: Runs, laid: Layout) -> bool:
+    """Return whether a way of closing is asked for, and none of its meetings is spun already."""
+    met = laid.wheel is not None and laid.wheel.has_met
+    return not met and bool(at_fault(its_runs, laid).any())
 
 
 def seen_as(answer: Answer, view: str, severity: float = 1.0) -> Answer:

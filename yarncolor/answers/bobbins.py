@@ -5,9 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers.breaks import best_breaks_m
+from yarncolor.layout.along_single import keeps_grist, net_g_at, place_m_of
+from yarncolor.layout.bobbin_numbers import bobbin_numbers
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.portions import Portions
-from yarncolor.plan import Bobbins
 
 _TOLERANCE = 1e-9
 
@@ -111,7 +112,7 @@ def _filled(
     first = own.start + int(np.searchsorted(ends, start + near, side="right"))
     last = min(own.start + int(np.searchsorted(ends, end - near)), own.stop - 1)
     turned = laid.resolved.wound_off[ply] % 2
-    yarn = laid.resolved.yarn
+    numbers = bobbin_numbers(laid.resolved, laid.planned)
     return Bobbin(
         number=number,
         ply=ply,
@@ -122,29 +123,59 @@ def _filled(
         last=last,
         start_m=start,
         end_m=end,
-        mass_g=float((end - start) * yarn.strand_tex[ply] / 1000),
-        tare_g=_tare_g(laid.resolved.plan.bobbins, number - 1),
+        mass_g=_net_g(laid, ply, start, end),
+        tare_g=numbers.empty_g(ply, order, strand),
         comes_off=order if turned else count + 1 - order,
         ends_with_portion=bool(abs(ends[last - own.start] - end) <= near),
     )
 
 
+def _net_g(laid: Layout, ply: int, start_m: float, end_m: float) -> float:
+    """Return grams of one strand of a ply between two places of its single."""
+    tex = laid.resolved.tex[ply]
+    if keeps_grist(laid.portions, ply, tex):
+        return float((end_m - start_m) * laid.resolved.yarn.strand_tex[ply] / 1000)
+    between_g = np.diff(net_g_at(laid.portions, ply, np.array([start_m, end_m])))
+    return float(between_g[0] / laid.resolved.yarn.strands[ply])
+
+
 def _breaks_m(laid: Layout, ply: int) -> list[float]:
     """Return where the single of a ply is broken, its ends included."""
-    ends = laid.portions.ends_m[laid.portions.of_ply(ply)]
+    ends_m = laid.portions.ends_m[laid.portions.of_ply(ply)]
+    changed_m, spun_m = _changed_m(laid, ply, ends_m)
+    return [*changed_m[:-1], *_breaks_from(laid, ply, (ends_m, changed_m[-1], spun_m))]
+
+
+def _changed_m(laid: Layout, ply: int, ends_m: np.ndarray) -> tuple[list[float], float]:
+    """Return where each bobbin that was named begins, and up to where it is known to be filled."""
+    own = laid.portions.of_ply(ply)
+    named = np.zeros(0, dtype=int) if laid.wheel is None else laid.wheel.bobbin[own]
+    named = named[named > 0]
+    changes = np.flatnonzero(np.diff(named))
+    spun_m = float(ends_m[len(named) - 1]) if len(named) else 0.0
+    return [0.0, *ends_m[changes].tolist()], spun_m
+
+
+def _breaks_from(laid: Layout, ply: int, single: tuple[np.ndarray, float, float]) -> list[float]:
+    """Return where a single is broken from some place on: at the ends of portions, if it can be."""
+    ends_m, from_m, spun_m = single
     capacity_g = laid.resolved.plan.bobbins.capacity_g
     if capacity_g is None:
-        return [0.0, float(ends[-1])]
-    room_m = capacity_g / laid.resolved.yarn.strand_tex[ply] * 1000
-    inner = ends[:-1]
-    breaks = best_breaks_m(inner, np.ones(len(inner)), float(ends[-1]), room_m)
-    return [float(at_m) for at_m in breaks]
-
-
-def _tare_g(table: Bobbins, at: int) -> float | None:
-    if isinstance(table.tare_g, tuple):
-        return table.tare_g[at] if at < len(table.tare_g) else None
-    return table.tare_g
+        return [from_m, float(ends_m[-1])]
+    inner = ends_m[:-1][ends_m[:-1] > max(from_m, spun_m)] if spun_m else ends_m[:-1]
+    worth, end_m = np.ones(len(inner)), float(ends_m[-1])
+    if keeps_grist(laid.portions, ply, laid.resolved.tex[ply]):
+        room_m = capacity_g / laid.resolved.yarn.strand_tex[ply] * 1000
+        breaks_m = best_breaks_m(inner - from_m, worth, end_m - from_m, room_m) + from_m
+    else:
+        begun_g = net_g_at(laid.portions, ply, np.array([from_m, end_m]))
+        room_g = capacity_g * float(laid.resolved.yarn.strands[ply])
+        inner_g = net_g_at(laid.portions, ply, inner) - begun_g[0]
+        in_all_g = float(begun_g[1] - begun_g[0])
+        breaks_g = best_breaks_m(inner_g, worth, in_all_g, room_g) + begun_g[0]
+        breaks_m = place_m_of(laid.portions, ply, breaks_g)
+    breaks_m[1:-1] = np.maximum(breaks_m[1:-1], spun_m)
+    return [float(at_m) for at_m in breaks_m]
 
 
 def weigh_points(laid: Layout, filled: tuple[Bobbin, ...]) -> tuple[WeighPoint, ...]:
@@ -170,7 +201,6 @@ def weigh_points(laid: Layout, filled: tuple[Bobbin, ...]) -> tuple[WeighPoint, 
 
 def _points_of(bobbin: Bobbin, portions: Portions, laid: Layout) -> list[WeighPoint]:
     repeat, ends = portions.repeat, portions.ends_m
-    g_per_m = laid.resolved.yarn.strand_tex[bobbin.ply] / 1000
     stops = [
         at
         for at in range(bobbin.first, bobbin.last)
@@ -182,7 +212,7 @@ def _points_of(bobbin: Bobbin, portions: Portions, laid: Layout) -> list[WeighPo
             portion=at,
             repeat=int(repeat[at]),
             at_m=at_m,
-            net_g=float((at_m - bobbin.start_m) * g_per_m),
+            net_g=_net_g(laid, bobbin.ply, bobbin.start_m, at_m),
         )
         for at, at_m in [
             *((at, float(ends[at])) for at in stops),

@@ -89,7 +89,8 @@ def _costs(question: _Question) -> list[ClosingCost]:
 
 def _cost(resolved: ResolvedPlan, closing: str) -> ClosingCost:
     draft = replace(resolved.scheme_input, scheme=replace(resolved.scheme, closing=closing))
-    laid = layout(replace(resolved, scheme_input=draft))
+    plan = replace(resolved.plan, spun=(), plied=None)
+    laid = layout(replace(resolved, plan=plan, scheme_input=draft))
     its_runs = runs(laid)
     closing_lot = draft.lot[0]
     counted = (its_runs.lot == closing_lot) & ~its_runs.meant

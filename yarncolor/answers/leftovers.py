@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers.runs import Runs
-from yarncolor.layout.layout import Layout, used_g
+from yarncolor.layout.along_single import keeps_grist, net_g_at
+from yarncolor.layout.layout import Layout, lost_g, used_g
 
 _NOTHING = 1e-9
 
@@ -59,11 +60,10 @@ def _on_bobbins(layout: Layout, runs: Runs) -> list[Leftover]:
     low = np.where(first_spun, 0.0, single_m - left_m)[runs.ply]
     high = np.where(first_spun, left_m, single_m)[runs.ply]
     start, end = np.maximum(runs.start_m, low), np.minimum(runs.end_m, high)
-    grams_per_m = settled.tex / 1000 / (1 - settled.spin_loss)
     return [
         Leftover(
             lot=int(runs.lot[at]),
-            mass_g=float((end[at] - start[at]) * grams_per_m[runs.ply[at]]),
+            mass_g=_weighed_out_g(layout, int(runs.ply[at]), start[at], end[at]),
             on_bobbin=BobbinEnd(
                 ply=int(runs.ply[at]),
                 start_m=float(start[at]),
@@ -75,9 +75,19 @@ def _on_bobbins(layout: Layout, runs: Runs) -> list[Leftover]:
     ]
 
 
+def _weighed_out_g(layout: Layout, ply: int, start_m: float, end_m: float) -> float:
+    """Return grams of a single between two places, as they were weighed out."""
+    settled = layout.resolved
+    if keeps_grist(layout.portions, ply, settled.tex[ply]):
+        grams_per_m = settled.tex[ply] / 1000 / (1 - settled.spin_loss)
+        return float((end_m - start_m) * grams_per_m)
+    net_g = np.diff(net_g_at(layout.portions, ply, np.array([start_m, end_m])))
+    return float(net_g[0] / (1 - settled.spin_loss))
+
+
 def _never_spun(layout: Layout) -> list[Leftover]:
     to_divide = layout.resolved.to_divide_g
-    rest = to_divide - used_g(layout)
+    rest = to_divide - lost_g(layout) - used_g(layout)
     return [
         Leftover(lot=int(lot), mass_g=float(rest[lot]))
         for lot in np.flatnonzero(rest > _NOTHING * to_divide)

@@ -6,6 +6,7 @@ from functools import cached_property
 import numpy as np
 
 from yarncolor.answers.bobbins import Bobbin
+from yarncolor.answers.on_the_scale import net_g
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.portions import along_plies
 
@@ -82,6 +83,6 @@ def on_bobbins(laid: Layout, put_g: np.ndarray, bobbins: tuple[Bobbin, ...]) -> 
         What the singles fill.
     """
     portions, strands = laid.portions, laid.resolved.yarn.strands
-    spun_g = put_g * (1 - laid.resolved.spin_loss) / strands[portions.ply]
+    spun_g = net_g(laid, put_g) / strands[portions.ply]
     firsts = tuple(bobbin for bobbin in bobbins if bobbin.strand == 0)
     return OnBobbins(laid, along_plies(spun_g, portions.starts), firsts)

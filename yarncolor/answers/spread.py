@@ -77,7 +77,7 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
 
 
 def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.ndarray:
-    """Return the SD of each portion's length: (N,).
+    """Return the SD of each portion's length, 0 where it was measured: (N,).
 
     Parameters
     ----------
@@ -89,7 +89,8 @@ def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.n
         The spinner's spread of grist, as a CV.
     """
     reading = laid.resolved.step_g / sqrt(12) / on_scale_g
-    return np.asarray(laid.portions.length_m * np.sqrt(variation**2 + reading**2))
+    sd_m = laid.portions.length_m * np.sqrt(variation**2 + reading**2)
+    return np.asarray(sd_m if laid.wheel is None else np.where(laid.wheel.is_measured, 0.0, sd_m))
 
 
 def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:

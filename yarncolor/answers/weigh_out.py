@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.answers.by_hand import HandDivision
+from yarncolor.answers.on_the_scale import heap_of_each, singly_g
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.portions import NO_PLACE, along_plies
 from yarncolor.layout.weighing import WeighGroups
@@ -23,7 +24,7 @@ class Heap:
     weigh_g : float
         Grams on the scale; 0 for a pinch that the scale cannot show.
     portion : (P,) int array
-        The portions that are its pieces, indices into the plan's portions, rising.
+        The rows that are its pieces, indices into the rows as planned, rising.
     mass_g : (P,) array
         Grams of each piece, unrounded.
     """
@@ -60,7 +61,7 @@ class Row:
     Parameters
     ----------
     number : int
-        Along its single, from 1, in spinning order.
+        Row of its ply's page, from 1, in spinning order; 0 for a piece that is no row.
     lot : int
         Index in the stash.
     place : int or None
@@ -82,7 +83,9 @@ class Row:
     by_hand : HandDivision
         How hands divide it.
     from_heap : HeapPiece or None
-        None where it is weighed singly.
+        None where it is weighed singly, or was spun.
+    state : str or None
+        "spun" or "to_spin"; None where nothing is said of spinning.
     """
 
     number: int
@@ -98,11 +101,15 @@ class Row:
     end_m: float
     by_hand: HandDivision
     from_heap: HeapPiece | None
+    state: str | None
 
 
 @dataclass(frozen=True)
 class SingleWeighOut:
-    """What is weighed for one single: its portions in spinning order, then its heaps."""
+    """What is weighed for one single: its portions in spinning order, then its heaps.
+
+    A heap stands while a piece of it is to be spun.
+    """
 
     ply: int
     rows: tuple[Row, ...]
@@ -136,43 +143,8 @@ def weigh_out(
     )
 
 
-def put_g(laid: Layout, groups: WeighGroups) -> np.ndarray:
-    """Return grams of each portion as they leave the scale; of a heap, its piece: (N,).
-
-    Parameters
-    ----------
-    laid : Layout
-        The plan laid out and weighed.
-    groups : WeighGroups
-        What is weighed together.
-    """
-    portions = laid.portions
-    put, heaped = portions.weigh_g.copy(), groups.group >= 0
-    of = groups.group[heaped]
-    whole = np.bincount(of, portions.mass_g[heaped], len(groups.ply))
-    put[heaped] = portions.mass_g[heaped] / whole[of] * groups.weigh_g[of]
-    return put
-
-
-def on_scale_g(laid: Layout, groups: WeighGroups) -> np.ndarray:
-    """Return what goes on the scale with each portion, unrounded: itself or its heap, (N,).
-
-    Parameters
-    ----------
-    laid : Layout
-        The plan laid out and weighed.
-    groups : WeighGroups
-        What is weighed together.
-    """
-    mass, group = laid.portions.mass_g, groups.group
-    heaped = group >= 0
-    together = mass.copy()
-    together[heaped] = np.bincount(group[heaped], mass[heaped])[group[heaped]]
-    return together
-
-
 def _heaps(laid: Layout, groups: WeighGroups) -> list[Heap]:
-    masses = laid.portions.mass_g
+    masses, stands = laid.planned.mass_g, heap_of_each(laid, groups)
     return [
         Heap(
             ply=int(groups.ply[at]),
@@ -181,13 +153,8 @@ def _heaps(laid: Layout, groups: WeighGroups) -> list[Heap]:
             portion=np.flatnonzero(groups.group == at),
             mass_g=masses[groups.group == at],
         )
-        for at in range(len(groups.ply))
+        for at in np.unique(stands[stands >= 0])
     ]
-
-
-def _running_g(laid: Layout) -> np.ndarray:
-    """Return grams on the scale up to each portion: what is weighed singly alone is counted."""
-    return along_plies(np.nan_to_num(laid.portions.weigh_g), laid.portions.starts)
 
 
 def _rows(
@@ -196,29 +163,32 @@ def _rows(
     on_bobbin_g: np.ndarray,
     heaps: list[Heap],
 ) -> tuple[Row, ...]:
-    portions, running = laid.portions, _running_g(laid)
-    number = np.arange(len(portions)) - portions.starts[portions.ply]
-    start_m = np.where(number > 0, portions.ends_m - portions.length_m, 0.0)
-    anew = (np.diff(portions.repeat, prepend=0) != 0) & (number > 0)
+    portions = laid.portions
+    first = np.arange(len(portions)) == portions.starts[portions.ply]
+    start_m = np.where(first, 0.0, portions.ends_m - portions.length_m)
+    anew = (np.diff(portions.repeat, prepend=0) != 0) & ~first
+    running = along_plies(singly_g(laid), portions.starts)
     pieces = {
         int(at): HeapPiece(heap, piece) for heap in heaps for piece, at in enumerate(heap.portion)
     }
-    ends_m = portions.ends_m
+    ends_m, number, planned = portions.ends_m, laid.row, laid.of_planned
+    states = None if laid.wheel is None else np.where(laid.to_spin, "to_spin", "spun").tolist()
     return tuple(
         Row(
-            number=int(number[at]) + 1,
+            number=int(number[at]),
             lot=int(portions.lot[at]),
             place=None if portions.place[at] == NO_PLACE else int(portions.place[at]),
             repeat=int(portions.repeat[at]),
             begins_repeat=bool(anew[at]),
             mass_g=float(portions.mass_g[at]),
-            weigh_g=None if at in pieces else float(portions.weigh_g[at]),
+            weigh_g=None if np.isnan(portions.weigh_g[at]) else float(portions.weigh_g[at]),
             running_g=float(running[at]),
             on_bobbin_g=float(on_bobbin_g[at]),
             start_m=float(start_m[at]),
             end_m=float(ends_m[at]),
             by_hand=by_hand[at],
-            from_heap=pieces.get(at),
+            from_heap=pieces.get(int(planned[at])) if laid.to_spin[at] else None,
+            state=states and states[at],
         )
         for at in range(len(portions))
     )

@@ -22,12 +22,15 @@ class MeasuredGrist:
         Share lost in spinning, by readings of pieces that all state their grams; else None.
     holds : bool
         Whether it stands for what was not measured.
+    compared_g : float
+        Grams that pieces of such readings state, as weighed out.
     """
 
     measured_tex: float | None
     count: int
     spin_loss_found: float | None
     holds: bool
+    compared_g: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,6 +91,17 @@ class BobbinPieces:
         """Which pieces were spun that no row asks for: (N,)."""
         is_extra: NDArray[np.bool_] = self.row == 0
         return is_extra
+
+    @property
+    def has_met(self) -> bool:
+        """Whether two repeats of a ply meet on its bobbin already."""
+        repeat = self.planned.repeat
+        meets = np.append(False, repeat[1:] != repeat[:-1])
+        meets[self.planned.starts[:-1]] = False
+        spun = self.of_planned[self.spun & ~self.is_extra]
+        highest = np.full(len(self.grist), -1)
+        np.maximum.at(highest, self.planned.ply[spun], spun)
+        return bool((meets & (np.arange(len(meets)) <= highest[self.planned.ply])).any())
 
     def next_at(self, ply: int) -> int | None:
         """Return the piece that is to be spun next on a ply, counted from 0; None where none."""

@@ -1,14 +1,16 @@
 """From a resolved plan to portions, strands and stretches: the part that follows a finger."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
+from yarncolor.layout.along_single import keeps_grist, net_g_at
 from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.lying import lying
-from yarncolor.layout.portions import Portions, with_lengths
+from yarncolor.layout.portions import Portions, row_numbers, with_lengths
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.layout.schemes import laid_out
 from yarncolor.layout.stretches import Stretches, stretches, yarn_length_m
@@ -49,14 +51,51 @@ class Layout:
         return self.portions if self.wheel is None else self.wheel.planned
 
     @property
+    def row(self) -> NDArray[np.int64]:
+        """Row of its ply's page for each portion, from 1; 0 for a piece that is no row: (N,)."""
+        return row_numbers(self.portions) if self.wheel is None else self.wheel.row
+
+    @property
+    def of_planned(self) -> NDArray[np.int64]:
+        """Each portion as an index into the rows as planned; -1 for a piece that is no row."""
+        if self.wheel is None:
+            return np.arange(len(self.portions))
+        return self.wheel.of_planned
+
+    @property
+    def to_spin(self) -> NDArray[np.bool_]:
+        """Which portions are still to be spun, as far as that is said: (N,)."""
+        if self.wheel is None:
+            return np.ones(len(self.portions), dtype=np.bool_)
+        return ~self.wheel.spun
+
+    @property
     def single_used_m(self) -> float:
         """Length of each single that goes into the yarn."""
         return self.stretches.yarn_m / (1 - self.resolved.contraction) * self.folds
 
     @property
+    def has_own_grist(self) -> bool:
+        """Whether anything on the bobbins is of another grist than planned, as measured."""
+        tex = enumerate(self.resolved.tex.tolist())
+        return self.wheel is not None and not all(
+            keeps_grist(self.portions, ply, one) for ply, one in tex
+        )
+
+    @cached_property
     def yarn_tex(self) -> float:
-        """Linear density of the plied yarn."""
-        return self.resolved.yarn.yarn_tex
+        """Linear density of the plied yarn: of what goes into it, where that was measured."""
+        if not self.has_own_grist:
+            return self.resolved.yarn.yarn_tex
+        used_m, single_m = self.single_used_m, self.portions.single_m
+        turned = self.resolved.wound_off % 2 == 1
+        start_m = np.where(turned, 0.0, single_m - used_m)
+        end_m = np.where(turned, used_m, single_m)
+        each_g = [
+            np.diff(net_g_at(self.portions, ply, np.array([start, end])))[0]
+            for ply, (start, end) in enumerate(zip(start_m, end_m, strict=True))
+        ]
+        return float(sum(each_g) / self.stretches.yarn_m * 1000)
 
     @property
     def yarn_g(self) -> float:
@@ -117,6 +156,15 @@ def used_g(layout: Layout) -> NDArray[np.float64]:
     """Return grams of each lot in all its portions, as weighed out: (lots,)."""
     lots = len(layout.resolved.plan.lots)
     return np.bincount(layout.portions.lot, layout.portions.mass_g, lots).astype(np.float64)
+
+
+def lost_g(layout: Layout) -> NDArray[np.float64]:
+    """Return grams of each lot that were spoilt or lost, as far as they were to be divided."""
+    names, kept = layout.resolved.plan.names, 1 - layout.resolved.card_loss
+    lost = np.zeros(len(names))
+    for one in layout.resolved.plan.lost:
+        lost[names.index(one.lot)] += one.mass_g * kept
+    return lost
 
 
 def in_words(laid: Layout) -> str:

@@ -40,11 +40,16 @@ def measured_grist(
         MeasuredGrist(
             measured_tex=1000 * sum(grams) / sum(metres) if metres else None,
             count=len(metres),
-            spin_loss_found=weighed.loss_found.get(ply),
+            spin_loss_found=_loss(*weighed.compared_g.get(ply, (0.0, 0.0))),
             holds=len(metres) >= ENOUGH,
+            compared_g=weighed.compared_g.get(ply, (0.0, 0.0))[1],
         )
         for ply, (grams, metres) in enumerate(zip(net_g, length_m, strict=True))
     )
+
+
+def _loss(net_g: float, stated_g: float) -> float | None:
+    return 1 - net_g / stated_g if stated_g else None
 
 
 def _measures(

@@ -77,15 +77,16 @@ class Weighed:
         As weighed out, said or by a reading; NaN where neither tells.
     net_g : (n,) array
         Grams of single that came onto the bobbin, by a reading; NaN where none was taken.
-    loss_found : dict of int to float
-        By ply, share lost in spinning where all pieces of readings state their grams.
+    compared_g : dict of int to pair of float
+        By ply, of readings all of whose pieces state their grams: what the bobbin gained, and
+        what they state.
     readings : tuple of Reading
         In the order of the pieces.
     """
 
     mass_g: NDArray[np.float64]
     net_g: NDArray[np.float64]
-    loss_found: dict[int, float]
+    compared_g: dict[int, tuple[float, float]]
     readings: tuple[Reading, ...]
 
 
@@ -167,21 +168,19 @@ def weighed_by_readings(
         Share of mass lost in spinning.
     """
     mass_g, net_g = named.mass_g.copy(), np.full(len(named), np.nan)
-    compared: dict[int, list[tuple[float, float]]] = {}
+    compared_g: dict[int, tuple[float, float]] = {}
     for read in readings:
-        own, said_g = read.pieces, named.mass_g[read.pieces]
-        others = np.isnan(said_g)
+        own, stated_g = read.pieces, named.mass_g[read.pieces]
+        others, in_all_g = np.isnan(stated_g), float(np.nansum(stated_g))
         if others.any():
-            rest_g = read.gained_g / (1 - spin_loss) - said_g[~others].sum()
-            share = share_g[own][others] / share_g[own][others].sum()
-            mass_g[own] = np.where(others, 0.0, said_g)
-            mass_g[np.arange(own.start, own.stop)[others]] = rest_g * share
+            rest_g = read.gained_g / (1 - spin_loss) - in_all_g
+            weight_g = np.where(others, share_g[own], 0.0)
+            shared_g = rest_g * weight_g / weight_g.sum()
+            mass_g[own] = np.where(others, shared_g, stated_g)
             net_g[own] = mass_g[own] * (1 - spin_loss)
         else:
-            net_g[own] = said_g * (read.gained_g / said_g.sum())
-            pair = (read.gained_g, float(said_g.sum()))
-            compared.setdefault(int(named.ply[read.last]), []).append(pair)
-    found = {
-        ply: 1 - sum(g for g, _ in both) / sum(m for _, m in both) for ply, both in compared.items()
-    }
-    return Weighed(mass_g, net_g, found, tuple(readings))
+            net_g[own] = stated_g * (read.gained_g / in_all_g)
+            gained_g, before_g = compared_g.get(int(named.ply[read.last]), (0.0, 0.0))
+            both = (gained_g + read.gained_g, before_g + in_all_g)
+            compared_g[int(named.ply[read.last])] = both
+    return Weighed(mass_g, net_g, compared_g, tuple(readings))

@@ -17,7 +17,7 @@ from yarncolor.answers.runs import at_fault
 from yarncolor.colour.colour_vision import DEFICIENCIES
 from yarncolor.layout.layout import used_g
 from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_words
-from yarncolor.report import bobbin_advice, yarn_advice
+from yarncolor.report import bobbin_advice, wheel_advice, yarn_advice
 from yarncolor.report.ways import Way, wound_off
 
 _MOST_PAIRS = 4
@@ -110,6 +110,8 @@ def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
     meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
     ways = tuple(_way(cost, lot) for cost in answer.closing_costs if cost.mends)
     none = f"No way of closing mends that: give {lot} less fibre, or another place."
+    if answer.layout.wheel is not None and answer.layout.wheel.has_met:
+        none = "Two repeats meet on a bobbin already, so another way of closing comes too late."
     yield (
         (
             f"{lot} runs on for {length_m:.1f} m on ply {answer.runs.ply[worst] + 1}, "
@@ -177,8 +179,9 @@ def _left_over(answer: Answer) -> Iterator[str]:
 
 
 def _heap(answer: Answer) -> Iterator[str]:
-    if len(answer.heaps.ply):
-        lots = join_words([answer.plan.names[lot] for lot in dict.fromkeys(answer.heaps.lot)])
+    heaps = [heap.lot for single in answer.weigh_out for heap in single.heaps]
+    if heaps:
+        lots = join_words([answer.plan.names[lot] for lot in dict.fromkeys(heaps)])
         yield (
             f"Some portions of {lots} are below two steps of the scale "
             f"({answer.resolved.step_g:g} g each). Weigh each heap whole "
@@ -190,7 +193,7 @@ def _rolags(answer: Answer) -> Iterator[str]:
     portions, to_divide = answer.layout.portions, answer.resolved.to_divide_g
     by_scale = np.array([isinstance(divided, ByScale) for divided in answer.by_hand])
     for at, lot in enumerate(answer.plan.lots):
-        own = portions.lot == at
+        own = (portions.lot == at) & answer.layout.to_spin
         count = rolags_to_divide(answer.resolved, at)
         if count is None or not by_scale[own].any():
             continue
@@ -250,6 +253,12 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "mixed_winding": _mixed_winding,
     "wrong_twist": yarn_advice.wrong_twist,
     "few_bobbins": bobbin_advice.few_bobbins,
+    "left_out_row": wheel_advice.left_out_rows,
+    "extra_piece": wheel_advice.extra_pieces,
+    "other_lot": wheel_advice.other_lots,
+    "short_lot": wheel_advice.short_lots,
+    "more_than_said": wheel_advice.more_than_said,
+    "grist_drifts": wheel_advice.grist_drifts,
     "doubled_run": _doubled_run,
     "runs_out": _runs_out,
     "short_of_target": _short_of_target,

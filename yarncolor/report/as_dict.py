@@ -4,7 +4,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import ClosingCost
-from yarncolor.answers.fibre import missing, used_of_lots_g
+from yarncolor.answers.fibre import missing, overdrawn, used_of_lots_g
 from yarncolor.answers.leftovers import Leftover
 from yarncolor.answers.marl import PlyChange, first_all_different_m, ply_changes
 from yarncolor.answers.runs import listed
@@ -13,6 +13,12 @@ from yarncolor.layout.stretches import colours_side_by_side
 from yarncolor.layout.winding import comes_off
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.weigh_out_words import hand_words, heap_words
+from yarncolor.report.wheel_as_dict import (
+    of_portion,
+    of_single,
+    progress_dict,
+    where_dict,
+)
 from yarncolor.report.yarn_as_dict import (
     Json,
     bobbin_dict,
@@ -57,9 +63,19 @@ def to_dict(answer: Answer) -> Json:
         "bobbins": [bobbin_dict(bobbin) for bobbin in answer.bobbins],
         "weigh_points": [weigh_point_dict(point, answer) for point in answer.weigh_points],
         "check_points": [_ply_change(change, names) for change in ply_changes(answer)],
-        "missing": [{"lot": names[lack.lot], "mass_g": lack.mass_g} for lack in missing(answer)],
+        "missing": _missing(answer),
         "fabric": fabric_dict(answer),
+        "progress": progress_dict(answer),
+        "where": where_dict(answer),
     }
+
+
+def _missing(answer: Answer) -> list[Json]:
+    lacks = [("target", one.lot, one.mass_g) for one in missing(answer)]
+    lacks += [("spun", one.lot, one.missing_g) for one in overdrawn(answer) if one.missing_g]
+    return [
+        {"lot": answer.plan.names[lot], "mass_g": mass_g, "why": why} for why, lot, mass_g in lacks
+    ]
 
 
 def _lots(answer: Answer) -> list[Json]:
@@ -105,6 +121,7 @@ def _singles(answer: Answer) -> list[Json]:
             "surface_angle_deg": None if angles is None else float(angles[k]),
             "surface_share": float(yarn.surface_shares[k]),
             "hours": None if takes_h is None else float(takes_h[portions.of_ply(k)].sum()),
+            **of_single(answer, k),
             "portions": rows[portions.of_ply(k)],
         }
         for k in range(len(resolved.tex))
@@ -126,6 +143,7 @@ def _portions(answer: Answer) -> list[Json]:
             "end_m": row.end_m,
             "words": hand_words(row.by_hand),
             "minutes": None if takes_h is None else float(takes_h[at] * 60),
+            **of_portion(answer, at),
         }
         for at, row in enumerate(rows)
     ]

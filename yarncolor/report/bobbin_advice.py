@@ -86,11 +86,11 @@ def _coming_off(answer: Answer, plies: list[int]) -> Iterator[str]:
 def _changes(answer: Answer, own: list[Bobbin]) -> str:
     """Return after which rows the bobbins of one ply are full."""
     portions, names = answer.layout.portions, answer.plan.names
-    first = portions.of_ply(own[0].ply).start
     changes = []
     for bobbin in [bobbin for bobbin in own if bobbin.strand == 0][:-1]:
-        name, row = names[portions.lot[bobbin.last]], bobbin.last - first + 1
-        changes.append(f"{'after' if bobbin.ends_with_portion else 'within'} row {row}, {name}")
+        name, row = names[portions.lot[bobbin.last]], answer.layout.row[bobbin.last]
+        where = f"row {row}" if row else "the piece too many"
+        changes.append(f"{'after' if bobbin.ends_with_portion else 'within'} {where}, {name}")
     more = f"; and {len(changes) - _MOST_NAMED} times more" if len(changes) > _MOST_NAMED else ""
     return "; ".join(changes[:_MOST_NAMED]) + more
 

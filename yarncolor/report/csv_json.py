@@ -26,11 +26,12 @@ def plan_json(answer: Answer) -> bytes:
 def weigh_out_csv(answer: Answer) -> bytes:
     """Return ``weigh-out.csv``: a row for each portion in spinning order, then the heaps.
 
-    ``running_g`` runs along the ply over the rows that are weighed singly, ``on_bobbin_g`` is
-    what is on the bobbin after each row, pieces of heaps counted.
+    ``row`` is that of the ply's page, empty for a piece that is no row. ``running_g`` runs along
+    the ply over the rows that are weighed singly, ``on_bobbin_g`` is what is on the bobbin after
+    each row, pieces of heaps counted. ``state`` is empty where nothing is said of spinning.
     """
     weighed = ("mass_g", "weigh_g", "words", "running_g")
-    head = ("ply", "row", "lot", *weighed, "start_m", "end_m", "on_bobbin_g")
+    head = ("ply", "row", "lot", *weighed, "start_m", "end_m", "on_bobbin_g", "state")
     names, singles = answer.plan.names, answer.weigh_out
     rows = [_row(names, single.ply, row) for single in singles for row in single.rows]
     heaps = [_heap(names, heap) for single in singles for heap in single.heaps]
@@ -38,15 +39,15 @@ def weigh_out_csv(answer: Answer) -> bytes:
 
 
 def _row(names: tuple[str, ...], ply: int, row: Row) -> tuple[object, ...]:
-    words = "from the heap" if row.weigh_g is None else hand_words(row.by_hand)
+    words = "from the heap" if row.from_heap else hand_words(row.by_hand)
     weighed = (row.mass_g, tidy(row.weigh_g), words, tidy(row.running_g))
     reach = (row.start_m, row.end_m, tidy(row.on_bobbin_g))
-    return (ply + 1, row.number, names[row.lot], *weighed, *reach)
+    return (ply + 1, row.number or "", names[row.lot], *weighed, *reach, row.state or "")
 
 
 def _heap(names: tuple[str, ...], heap: Heap) -> tuple[object, ...]:
     words, weigh = f"heap: {heap_words(heap)}", tidy(heap.weigh_g or None)
-    return (heap.ply + 1, "", names[heap.lot], "", weigh, words, "", "", "", "")
+    return (heap.ply + 1, "", names[heap.lot], "", weigh, words, *[""] * 5)
 
 
 def stretches_csv(answer: Answer) -> bytes:

@@ -17,6 +17,7 @@ from yarncolor.report.weigh_out_words import (
     lost_lines,
     thing_of_ply,
 )
+from yarncolor.report.wheel_words import spun_words, wheel_lines
 from yarncolor.report.yarn_lines import yarn_lines
 
 _WIDTH = 88
@@ -33,6 +34,7 @@ def summary_text(answer: Answer) -> str:
         list(_kept_back(answer)),
         list(_batts(answer)),
         list(lost_lines(answer)),
+        list(wheel_lines(answer)),
         list(_bobbins(answer)),
         list(yarn_lines(answer)),
         list(_advice(answer)),
@@ -96,10 +98,12 @@ def _times(count: int) -> str:
 def _row(answer: Answer, row: Row, wide: int) -> str:
     step, name = answer.resolved.step_g, answer.plan.names[row.lot].ljust(wide)
     total = grams(row.on_bobbin_g, step)
-    if row.weigh_g is None:
-        return f"  {row.number:>3}  {name}  {'heap':>8}    {total:>9} g  a piece of the heap"
-    mass = grams(row.weigh_g, step)
-    return f"  {row.number:>3}  {name}  {mass:>8} g  {total:>9} g  {hand_words(row.by_hand)}"
+    number = row.number or "+"
+    if row.from_heap:
+        return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  a piece of the heap"
+    mass = grams(row.mass_g if row.weigh_g is None else row.weigh_g, step)
+    words = hand_words(row.by_hand) if row.weigh_g is not None else spun_words(row)
+    return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}"
 
 
 def _heap(answer: Answer, heap: Heap, wide: int) -> str:

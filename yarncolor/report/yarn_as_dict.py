@@ -78,7 +78,7 @@ def bobbin_dict(bobbin: Bobbin) -> Json:
 
 
 def weigh_point_dict(point: WeighPoint, answer: Answer) -> Json:
-    """Return what a bobbin should weigh at one point; ``row`` counts along the ply from 1.
+    """Return what a bobbin should weigh at one point; ``row`` is that of the ply's page, from 1.
 
     Parameters
     ----------
@@ -87,11 +87,10 @@ def weigh_point_dict(point: WeighPoint, answer: Answer) -> Json:
     answer : Answer
         What follows from the plan.
     """
-    first = answer.layout.portions.of_ply(point.bobbin.ply).start
     return {
         "ply": point.bobbin.ply + 1,
         "bobbin": point.bobbin.number,
-        "row": point.portion - first + 1,
+        "row": int(answer.layout.row[point.portion]) or None,
         "repeat": point.repeat,
         "at_m": point.at_m,
         "net_g": point.net_g,

@@ -39,7 +39,7 @@ def show_weigh_points(answer: Answer) -> Fragment:
         (
             f"{point.bobbin.number}",
             f"ply {point.bobbin.ply + 1}",
-            f"{point.portion - laid.portions.of_ply(point.bobbin.ply).start + 1}",
+            f"{laid.row[point.portion] or ''}",
             answer.plan.names[laid.portions.lot[point.portion]],
             *_weights(answer, point.bobbin, point.at_m),
         )

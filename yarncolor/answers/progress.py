@@ -1,0 +1,184 @@
+"""How far the spinning has come: what is spun, what is next, and which row a weight tells."""
+
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.on_the_scale import net_g
+from yarncolor.layout.bobbin_pieces import BobbinPieces
+
+SURE, LIKELY, OPEN = "sure", "likely", "open"
+_TWICE = 2.0
+
+
+@dataclass(frozen=True)
+class PlyProgress:
+    """How far one ply has come.
+
+    Parameters
+    ----------
+    ply : int
+        From 0.
+    pieces : int
+        On its bobbin.
+    spun_g, spun_m : float
+        Grams as weighed out, and metres of single, of those.
+    next_at : int or None
+        The portion that is next, an index into the plan's portions; None where all is spun.
+    next_gross_g : float or None
+        What its bobbin should weigh after that one; None where the empty one is not known.
+    """
+
+    ply: int
+    pieces: int
+    spun_g: float
+    spun_m: float
+    next_at: int | None
+    next_gross_g: float | None
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How far a plan has come.
+
+    Parameters
+    ----------
+    share : float
+        Grams spun over grams in all.
+    hours_left : float or None
+        Spinning that is left; None where it is not known how long that takes.
+    plies : tuple of PlyProgress
+        Each ply.
+    """
+
+    share: float
+    hours_left: float | None
+    plies: tuple[PlyProgress, ...]
+
+
+@dataclass(frozen=True)
+class RowReached:
+    """The row at whose end a bobbin weighs most nearly what the scale shows.
+
+    Parameters
+    ----------
+    at : int
+        Its portion, an index into the plan's portions.
+    off_g : float
+        What the scale shows less what is expected there.
+    next_at : int or None
+        The portion that comes next to it by weight; None where there is no other.
+    next_off_g : float
+        The same of that one; infinite where there is none.
+    doubt_g : float
+        By how much the scale and the spinner's unevenness let a weight stray there.
+    """
+
+    at: int
+    off_g: float
+    next_at: int | None
+    next_off_g: float
+    doubt_g: float
+
+    @property
+    def how_sure(self) -> str:
+        """Sure, where it alone weighs so; likely, where it is nearer by far; else open."""
+        off_g, next_off_g = abs(self.off_g), abs(self.next_off_g)
+        if off_g <= self.doubt_g and next_off_g > _TWICE * self.doubt_g:
+            return SURE
+        return LIKELY if _TWICE * max(off_g, self.doubt_g) < next_off_g else OPEN
+
+
+def progress(answer: Answer) -> Progress | None:
+    """Return how far a plan has come; None where nothing is said of spinning."""
+    wheel = answer.layout.wheel
+    if wheel is None or not answer.plan.spun:
+        return None
+    mass_g, takes_h = wheel.pieces.mass_g, answer.hours.portion_h
+    return Progress(
+        share=float(mass_g[wheel.spun].sum() / mass_g.sum()),
+        hours_left=None if takes_h is None else float(takes_h[~wheel.spun].sum()),
+        plies=tuple(_of_ply(answer, wheel, ply) for ply in range(len(wheel.grist))),
+    )
+
+
+def spun_of_ply(wheel: BobbinPieces, ply: int) -> np.ndarray:
+    """Return which pieces of a ply lie on its bobbin, as indices into the plan's portions.
+
+    Parameters
+    ----------
+    wheel : BobbinPieces
+        What lies on the bobbins.
+    ply : int
+        From 0.
+    """
+    own = wheel.pieces.of_ply(ply)
+    return np.asarray(own.start + np.flatnonzero(wheel.spun[own]))
+
+
+def _of_ply(answer: Answer, wheel: BobbinPieces, ply: int) -> PlyProgress:
+    spun, next_at = spun_of_ply(wheel, ply), wheel.next_at(ply)
+    return PlyProgress(
+        ply=ply,
+        pieces=len(spun),
+        spun_g=float(wheel.pieces.mass_g[spun].sum()),
+        spun_m=float(wheel.pieces.length_m[spun].sum()),
+        next_at=next_at,
+        next_gross_g=None if next_at is None else gross_after_g(answer, next_at),
+    )
+
+
+def gross_after_g(answer: Answer, portion: int) -> float | None:
+    """Return what a bobbin should weigh after a portion; None where the empty one is not known.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    portion : int
+        Index into the plan's portions.
+    """
+    empty_g = answer.on_bobbins.in_use[portion].tare_g
+    return None if empty_g is None else float(empty_g + answer.on_bobbins.after_each_g[portion])
+
+
+def row_reached(answer: Answer, ply: int, gross_g: float, order: int = 1) -> RowReached | None:
+    """Return the row at whose end a bobbin weighs most nearly what the scale shows.
+
+    None where the empty bobbin is not known, or nothing of the ply ends on that bobbin.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    ply : int
+        From 0.
+    gross_g : float
+        Bobbin and single on the scale.
+    order : int
+        Which bobbin of that ply, from 1.
+    """
+    own, used = answer.layout.portions.of_ply(ply), answer.on_bobbins.in_use
+    ends = np.array([at for at in range(own.start, own.stop) if used[at].order == order], dtype=int)
+    if not len(ends) or used[ends[0]].tare_g is None:
+        return None
+    expected_g = np.array([gross_after_g(answer, at) for at in ends], dtype=float)
+    nearest = np.argsort(np.abs(gross_g - expected_g), kind="stable")
+    at, others = int(nearest[0]), nearest[1:]
+    return RowReached(
+        at=int(ends[at]),
+        off_g=float(gross_g - expected_g[at]),
+        next_at=int(ends[others[0]]) if len(others) else None,
+        next_off_g=float(gross_g - expected_g[others[0]]) if len(others) else np.inf,
+        doubt_g=_doubt_g(answer, int(ends[at]), at + 1),
+    )
+
+
+def _doubt_g(answer: Answer, portion: int, weighings: int) -> float:
+    """Return how far a weight may stray after so many weighings, and by one row's unevenness."""
+    step_g = answer.resolved.step_g / sqrt(12)
+    own_g = net_g(answer.layout, answer.put_g)[portion]
+    uneven_g = (answer.plan.spinning.variation or 0.0) * float(own_g)
+    return _TWICE * sqrt(step_g**2 * (weighings + 1) + uneven_g**2)

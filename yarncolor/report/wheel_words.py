@@ -1,0 +1,85 @@
+"""How far the spinning and the plying have come, in a spinner's words."""
+
+from collections.abc import Iterator
+from math import isnan
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, RowReached, progress
+from yarncolor.answers.weigh_out import Row
+from yarncolor.answers.where import where
+from yarncolor.phrases import counted, grams, hours_text, join_words, metres, percent, with_tare
+
+
+def wheel_lines(answer: Answer) -> Iterator[str]:
+    """Yield what is spun and what is next, bobbin by bobbin, and where the plying is."""
+    far = progress(answer)
+    if far is not None:
+        left = "" if not far.hours_left else f", about {hours_text(far.hours_left)} to go"
+        yield f"Spun so far: {percent(far.share)} of the grams{left}."
+        for one in far.plies:
+            yield f"  {_ply(answer, one)}"
+    if answer.plan.plied is not None:
+        yield _where(answer)
+
+
+def spun_words(row: Row) -> str:
+    """Return what is said of a row that lies on the bobbin."""
+    return "spun" if row.number else "spun, a piece too many"
+
+
+def row_reached_words(answer: Answer, reached: RowReached) -> str:
+    """Return which row a bobbin's weight tells, and how sure that is.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    reached : RowReached
+        The row that weighs most nearly so.
+    """
+    near = _end_of(answer, reached.at)
+    off = f"{abs(reached.off_g):.1f} g {'over' if reached.off_g > 0 else 'under'} what it weighs"
+    sure = {SURE: "That is sure", LIKELY: "That is likely"}.get(reached.how_sure, "It is open")
+    if reached.next_at is None:
+        return f"You are at {near}: {off} there."
+    other = f"{_end_of(answer, reached.next_at)} is {abs(reached.next_off_g):.1f} g away"
+    return f"You are at {near}: {off} there. {sure}: {other}."
+
+
+def _end_of(answer: Answer, portion: int) -> str:
+    row, lot = answer.layout.row[portion], answer.layout.portions.lot[portion]
+    name = answer.plan.names[lot]
+    return f"the end of row {row}, {name}" if row else f"the end of the piece too many, {name}"
+
+
+def _ply(answer: Answer, one: PlyProgress) -> str:
+    lies = f"{counted(one.pieces, 'piece')}, {one.spun_g:.1f} g, {metres(one.spun_m)}"
+    if one.next_at is None:
+        return f"Ply {one.ply + 1}: {lies}; all spun."
+    at, step_g = one.next_at, answer.resolved.step_g
+    row, portions = answer.layout.row[at], answer.layout.portions
+    weigh = "from its heap"
+    if not isnan(portions.weigh_g[at]):
+        weigh = f"{grams(portions.weigh_g[at], step_g)} g"
+    after = ""
+    if one.next_gross_g is not None:
+        tare_g = answer.on_bobbins.in_use[at].tare_g or 0.0
+        net = grams(one.next_gross_g - tare_g, step_g)
+        after = f"; after it bobbin and single weigh {with_tare(net, tare_g)} g"
+    return (
+        f"Ply {one.ply + 1}: {lies}. Next is row {row}, {answer.plan.names[portions.lot[at]]}, "
+        f"{weigh}{after}."
+    )
+
+
+def _where(answer: Answer) -> str:
+    place, names = where(answer), answer.plan.names
+    if place is None:
+        return ""
+    runs = join_words(list(dict.fromkeys(names[lot] for lot in place.lots)))
+    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {metres(place.left_m)} to come."
+    change = place.next_change
+    if change is None:
+        return told
+    then = f"In {change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
+    return f"{told} {then}{names[change.before]} to {names[change.after]}."
