@@ -40,6 +40,7 @@ PURE_NUMBERS = {
         "longest_run_ratio",
     ),
     *("rolags", "stagger_places", "parts", "division", "divisions"),  # counts and proportions
+    *("turns", "turn", "spin_loss_found"),  # counts, a share
     *("lab", "low", "high", "least", "step"),  # a colour; bounds in the unit of what they bound
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
     *("ciede2000", "hyab"),  # differences of colour, which have no unit

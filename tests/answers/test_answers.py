@@ -22,12 +22,15 @@ NUMBERS = YARN.replace("contraction_model ", "").replace("ply_direction ", "")
 KEYS = {
     "": "format yarncolor title scheme plies sequence closing assumptions lots singles heaps yarn "
     "stretches shares longest first_all_different_m doubled_runs remedies leftovers bobbins "
-    "weigh_points check_points missing fabric",
+    "weigh_points check_points missing fabric progress where",
     "lots": "name mass_g reserve_g to_card_g used_g weigh_rest_g srgb lab in_gamut made_of "
     "regain colour_unsure",
     "singles": "ply divisions linear_density_tex length_m mass_g wound_off comes_off strands "
-    "twist_tpm direction surface_angle_deg surface_share hours portions",
-    "portions": "lot place repeat mass_g weigh_g on_bobbin_g start_m end_m words minutes",
+    "twist_tpm direction surface_angle_deg surface_share hours measured_tex spin_loss_found "
+    "spun_g spun_m left_out portions",
+    "left_out": "row lot mass_g",
+    "portions": "lot place repeat mass_g weigh_g on_bobbin_g start_m end_m words minutes row "
+    "state planned_mass_g linear_density_tex",
     "heaps": "ply lot weigh_g pieces words",
     "yarn": f"{YARN} contraction_by_model balanced_tpm wraps_by_convention weight_class skeins "
     "source",
@@ -46,7 +49,11 @@ KEYS = {
     "bobbins": "bobbin ply strand order of comes_off start_m end_m net_g tare_g gross_g",
     "weigh_points": "ply bobbin row repeat at_m net_g gross_g on_bobbin_g",
     "check_points": "yarn_m ply from to spread_m",
-    "missing": "lot mass_g",
+    "missing": "lot mass_g why",
+    "progress": "share hours_left plies",
+    "plies": "ply pieces spun_g spun_m next_row next_lot next_weigh_g next_gross_g",
+    "where": "yarn_m lots next_change left_m skein turn",
+    "next_change": "yarn_m ply from to",
     "fabric": "kind stitches rows gauge_stitches gauge_rows loop_length_mm loop_source band "
     "tightness_factor row_m width_cm height_cm needs_m needs_plied_m has_m rows_possible lots",
     "advice": "kind text",
@@ -62,6 +69,12 @@ RICH = by_hand(
     target={"yarn_m": 1e4},
 )
 """Has heaps, doubled runs, remedies, a leftover, more wanted than there is, and a body."""
+SPUN = RICH | {
+    "scheme": RICH["scheme"] | {"closing": "drop"},
+    "spun": [{"ply": 2, "row": 2, "gross_g": 70.0}, {"ply": 1, "lot": "Foam", "mass_g": 30.0}],
+    "plied": {"so_far_m": 3.0},
+}
+"""Has a row left out, a piece too many, a lot that runs short, and a place in plying."""
 
 
 def tables_in(value: object, key: str = "") -> list[tuple[str, dict]]:
@@ -75,7 +88,7 @@ def tables_in(value: object, key: str = "") -> list[tuple[str, dict]]:
 
 
 def test_the_answer_s_keys_are_those_of_the_contract():
-    found = json.loads(yc.draw.plan_json(yc.answer(yc.plan_from_data(RICH))))
+    found = [json.loads(yc.draw.plan_json(yc.answer(yc.plan_from_data(d)))) for d in (RICH, SPUN)]
     tables = [(key, table) for key, table in tables_in(found) if key in KEYS]
     assert {key for key, _ in tables} == set(KEYS)
     for key, table in tables:

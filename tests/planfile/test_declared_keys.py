@@ -12,13 +12,17 @@ from yarncolor.layout.closing import CLOSINGS
 from yarncolor.layout.schemes import SCHEMES
 from yarncolor.plan import SCHEME_NAMES, Bath, Lot, Plan, Sample, Scheme, Swatch, WrappedSkein
 from yarncolor.plan.key import KINDS, NUMBER, SHARE, TABLE, TABLES, WHOLE, WORD, keys_of
-from yarncolor.plan.reference import KEYS, reference_rows, unused_keys
+from yarncolor.plan.reference import KEYS, ROWS, reference_rows, unused_keys
 from yarncolor.plan.reference import TABLES as HOLDERS
 from yarncolor.plan.scheme import FreePortion
 from yarncolor.yarn.balance import CRITERIA
 
 SMALL = (Bath, FreePortion, Sample, WrappedSkein, Swatch)
-OF_THE_MODEL = {("Lot", "is_step"), ("Plan", "lots"), *(("Plan", table) for table in HOLDERS)}
+OF_THE_MODEL = {
+    ("Lot", "is_step"),
+    ("Plan", "lots"),
+    *(("Plan", table) for table in (*HOLDERS, *ROWS)),
+}
 """Fields that are no keys: a lot that a gradient made, and the tables themselves."""
 EVERY = [
     *KEYS.values(),
@@ -27,7 +31,7 @@ EVERY = [
 every_key = pytest.mark.parametrize("key", EVERY, ids=lambda key: key.path)
 
 
-@pytest.mark.parametrize("holder", [Plan, Lot, *HOLDERS.values(), *SMALL])
+@pytest.mark.parametrize("holder", [Plan, Lot, *HOLDERS.values(), *ROWS.values(), *SMALL])
 def test_every_field_of_a_table_is_a_declared_key_and_each_key_a_field(holder):
     names = {one.name for one in fields(holder)}
     known = {name for owner, name in OF_THE_MODEL if owner == holder.__name__}
@@ -66,7 +70,7 @@ def test_a_default_is_one_of_what_can_be_given(key):
         assert key.low <= key.default <= key.high
 
 
-@pytest.mark.parametrize("holder", [Plan, Lot, *HOLDERS.values(), *SMALL])
+@pytest.mark.parametrize("holder", [Plan, Lot, *HOLDERS.values(), *ROWS.values(), *SMALL])
 def test_a_field_is_of_the_type_that_its_kind_is(holder):
     hints = get_type_hints(holder)
     for name, key in keys_of(holder).items():
@@ -79,8 +83,9 @@ def test_a_field_is_of_the_type_that_its_kind_is(holder):
 
 def test_the_tables_of_a_plan_file_are_those_of_a_plan():
     assert tuple(HOLDERS) == (
-        *("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target"),
+        *("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target", "plied"),
     )
+    assert tuple(ROWS) == ("spun", "lost")
 
 
 def test_every_key_is_met_in_the_reference():

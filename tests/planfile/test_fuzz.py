@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 import yarncolor as yc
 from tests.helpers.examples import times
 from yarncolor.layout.schemes import SCHEMES
-from yarncolor.planfile.schema import TABLES, HeadTable, LotTable
+from yarncolor.planfile.schema import ROWS, TABLES, HeadTable, LotTable
 
 _PLAN = {
     "title": "Tideline",
@@ -26,10 +26,23 @@ _PLAN = {
     "plying": {"wound_off": [0, 1, 0], "contraction": 0.04},
     "scale": {"step_g": 0.1},
     "target": {"yarn_m": 100.0},
+    "bobbins": {"tare_g": 60.0, "plying_tare_g": 90.0},
+    "spun": [
+        {"ply": 1, "through": 2},
+        {"ply": 2, "row": 2, "mass_g": 3.0, "length_m": 31.0, "gross_g": 63.0, "bobbin": 1},
+        {"ply": 3, "row": 1, "sample": {"length_m": 2.0, "mass_g": 0.21}, "note": "soft"},
+        {"ply": 3, "lot": "Foam", "gross_g": 70.0, "on": datetime.date(2026, 3, 1)},
+    ],
+    "lost": [{"lot": "Kelp", "mass_g": 1.0}],
+    "plied": {"gross_g": 100.0, "turn_m": 1.5},
 }
 _PLAN["scheme"]["sequence"] = ["Kelp", "Foam", "Kelp"]
 _KEYS = sorted(
-    {key for model in (HeadTable, LotTable, *TABLES.values()) for key in model.model_fields}
+    {
+        key
+        for model in (HeadTable, LotTable, *TABLES.values(), *ROWS.values())
+        for key in model.model_fields
+    }
 )
 _WORDS = ("Kelp", "Foam", "Wrack", "keep", "tail", "share", "halve", "drop", "batt", *SCHEMES)
 
@@ -130,6 +143,17 @@ _IN_RANGE = {
         "yarn_m": _within(0.001, 1.0, 1e6),
         "yarn_g": _grams,
     },
+    "spun": {
+        "row": st.integers(1, 12),
+        "through": st.integers(1, 12),
+        "mass_g": _within(1e-6, 1.0, 1e5),
+        "length_m": _within(1e-6, 1.0, 1e6),
+        "gross_g": _within(1e-6, 60.0, 61.0, 1e6),
+        "sample": st.fixed_dictionaries(
+            {"length_m": _within(0.01, 1.0, 1e5), "mass_g": _within(0.001, 1.0, 1e5)}
+        ),
+    },
+    "lost": {"mass_g": _within(1e-6, 1.0, 1e5)},
 }
 
 
@@ -142,7 +166,7 @@ def at_the_edge(draw) -> dict:
         for table in ("spinning", "plying"):
             data[table] = {key: data[table][key] for key in data[table] if key not in keys}
     for name in draw(st.lists(st.sampled_from(tuple(_IN_RANGE)), min_size=1, max_size=6)):
-        table = data[name] if name != "lots" else draw(st.sampled_from(data["lots"]))
+        table = draw(st.sampled_from(data[name])) if name in ("lots", *ROWS) else data[name]
         key = draw(st.sampled_from(tuple(_IN_RANGE[name])))
         for others in (("colour", "lab"), ("yarn_m", "yarn_g")):
             if key in others:
@@ -182,7 +206,9 @@ def test_a_plan_at_the_edge_of_its_ranges_is_answered_or_told(data):
 
 @times(2.5)
 @given(
-    st.dictionaries(st.one_of(st.sampled_from((*TABLES, "lots")), st.text(max_size=9)), anything)
+    st.dictionaries(
+        st.one_of(st.sampled_from((*TABLES, *ROWS, "lots")), st.text(max_size=9)), anything
+    )
 )
 def test_anything_at_all_is_answered_or_told(data):
     answered(data)
@@ -191,5 +217,6 @@ def test_anything_at_all_is_answered_or_told(data):
 def test_parts_say_nothing_to_a_free_scheme():
     portions = [{"ply": ply, "lot": "Kelp", "mass_g": 3.0} for ply in (1, 2, 3)]
     scheme = {"name": "free", "portions": portions}
-    assert answered(_PLAN | {"scheme": scheme})
-    assert answered(_PLAN | {"scheme": scheme | {"parts": [1, 2, 3]}})
+    plan = {key: _PLAN[key] for key in _PLAN if key != "spun"}
+    assert answered(plan | {"scheme": scheme})
+    assert answered(plan | {"scheme": scheme | {"parts": [1, 2, 3]}})

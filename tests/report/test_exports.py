@@ -16,7 +16,7 @@ from yarncolor.report.csv_json import stretches_csv, weigh_out_csv
 from yarncolor.report.exports import FILES
 
 _WEIGHED = ["mass_g", "weigh_g", "words", "running_g"]
-_WEIGH_OUT = ["ply", "row", "lot", *_WEIGHED, "start_m", "end_m", "on_bobbin_g"]
+_WEIGH_OUT = ["ply", "row", "lot", *_WEIGHED, "start_m", "end_m", "on_bobbin_g", "state"]
 HOSTILE = "<script>alert(1)</script>&\"'"
 
 
@@ -42,16 +42,16 @@ def test_weigh_out_says_what_to_weigh_and_how_far_it_reaches(two_plies):
     assert head == _WEIGH_OUT
     half = "½ of the lot"
     expected = [
-        ("1", "1", "Kelp", 6.0, 6.0, half, 6.0, 0.0, 60.0, 6.0),
-        ("1", "2", "Foam", 4.0, 4.0, half, 10.0, 60.0, 100.0, 10.0),
-        ("2", "1", "Kelp", 6.0, 6.0, half, 6.0, 0.0, 60.0, 6.0),
-        ("2", "2", "Foam", 4.0, 4.0, half, 10.0, 60.0, 100.0, 10.0),
+        ("1", "1", "Kelp", 6.0, 6.0, half, 6.0, 0.0, 60.0, 6.0, ""),
+        ("1", "2", "Foam", 4.0, 4.0, half, 10.0, 60.0, 100.0, 10.0, ""),
+        ("2", "1", "Kelp", 6.0, 6.0, half, 6.0, 0.0, 60.0, 6.0, ""),
+        ("2", "2", "Foam", 4.0, 4.0, half, 10.0, 60.0, 100.0, 10.0, ""),
     ]
     assert [_typed(row) for row in found] == [pytest.approx(row) for row in expected]
 
 
 def _typed(row: list[str]) -> tuple:
-    words = {0, 1, 2, 5}
+    words = {0, 1, 2, 5, 10}
     return tuple(cell if at in words else float(cell) for at, cell in enumerate(row))
 
 
@@ -73,13 +73,13 @@ def test_what_is_too_small_to_weigh_stands_in_a_heap_after_the_portions():
     heaps = table[4:]
     assert [row[5] for row in heaps] == ["heap: one piece"] * 2
     assert sorted(float(row[4]) for row in heaps) == [0.1, 0.2]
-    assert all([row[3], *row[6:]] == [""] * 5 for row in heaps)
+    assert all([row[3], *row[6:]] == [""] * 6 for row in heaps)
 
 
 def test_a_heap_that_the_scale_cannot_show_is_a_pinch_of_no_grams():
     found = answer(("Kelp", 12, "#000"), ("Foam", 0.05, "#fff"), scheme={"plies": 1})
     *_, heap = rows(weigh_out_csv(found))
-    assert heap == ["1", "", "Foam", "", "", "heap: a pinch", "", "", "", ""]
+    assert heap == ["1", "", "Foam", "", "", "heap: a pinch", "", "", "", "", ""]
 
 
 def test_running_grams_carry_no_noise():

@@ -132,8 +132,7 @@ def _filled(
 
 def _net_g(laid: Layout, ply: int, start_m: float, end_m: float) -> float:
     """Return grams of one strand of a ply between two places of its single."""
-    tex = laid.resolved.tex[ply]
-    if keeps_grist(laid.portions, ply, tex):
+    if keeps_grist(laid.portions, ply, laid.resolved.tex[ply]):
         return float((end_m - start_m) * laid.resolved.yarn.strand_tex[ply] / 1000)
     between_g = np.diff(net_g_at(laid.portions, ply, np.array([start_m, end_m])))
     return float(between_g[0] / laid.resolved.yarn.strands[ply])
@@ -178,6 +177,14 @@ def _breaks_from(laid: Layout, ply: int, single: tuple[np.ndarray, float, float]
     return [float(at_m) for at_m in breaks_m]
 
 
+def _up_to_g(laid: Layout, bobbin: Bobbin, at_m: float) -> float:
+    """Return grams on a bobbin when its single is spun up to a place."""
+    if keeps_grist(laid.portions, bobbin.ply, laid.resolved.tex[bobbin.ply]):
+        g_per_m = laid.resolved.yarn.strand_tex[bobbin.ply] / 1000
+        return float((at_m - bobbin.start_m) * g_per_m)
+    return _net_g(laid, bobbin.ply, bobbin.start_m, at_m)
+
+
 def weigh_points(laid: Layout, filled: tuple[Bobbin, ...]) -> tuple[WeighPoint, ...]:
     """Return what each bobbin should weigh after each repeat, and when it is full.
 
@@ -212,7 +219,7 @@ def _points_of(bobbin: Bobbin, portions: Portions, laid: Layout) -> list[WeighPo
             portion=at,
             repeat=int(repeat[at]),
             at_m=at_m,
-            net_g=_net_g(laid, bobbin.ply, bobbin.start_m, at_m),
+            net_g=_up_to_g(laid, bobbin, at_m),
         )
         for at, at_m in [
             *((at, float(ends[at])) for at in stops),

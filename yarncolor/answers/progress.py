@@ -47,14 +47,14 @@ class Progress:
     ----------
     share : float
         Grams spun over grams in all.
-    hours_left : float or None
+    left_h : float or None
         Spinning that is left; None where it is not known how long that takes.
     plies : tuple of PlyProgress
         Each ply.
     """
 
     share: float
-    hours_left: float | None
+    left_h: float | None
     plies: tuple[PlyProgress, ...]
 
 
@@ -99,7 +99,7 @@ def progress(answer: Answer) -> Progress | None:
     mass_g, takes_h = wheel.pieces.mass_g, answer.hours.portion_h
     return Progress(
         share=float(mass_g[wheel.spun].sum() / mass_g.sum()),
-        hours_left=None if takes_h is None else float(takes_h[~wheel.spun].sum()),
+        left_h=None if takes_h is None else float(takes_h[~wheel.spun].sum()),
         plies=tuple(_of_ply(answer, wheel, ply) for ply in range(len(wheel.grist))),
     )
 

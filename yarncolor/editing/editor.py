@@ -16,7 +16,7 @@ from yarncolor.editing.sequence import closed_keys, is_closed, names_of_places, 
 from yarncolor.editing.step_words import step_words
 from yarncolor.errors import fail
 from yarncolor.layout.resolved import ResolvedPlan
-from yarncolor.plan import Plan, Scheme
+from yarncolor.plan import Plan, Scheme, to_data
 from yarncolor.planfile.document import PlanDocument
 from yarncolor.planfile.read import plan_from_data, plan_from_text, read_text
 
@@ -372,6 +372,8 @@ class Editor:
     def _reorder(self, order: Order, drag: Drag | None = None) -> None:
         if order != self.order:
             plan = reordered(self.plan, order.sources(self.order))
+            if plan.spun:
+                plan = plan_from_data(to_data(plan), "this order")
             self._take(replace(self._history.now, plan=plan, order=order, drag=drag))
 
     def _put(self, plan: Plan, drag: Drag | None = None) -> None:

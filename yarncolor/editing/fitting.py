@@ -147,7 +147,7 @@ def _fit_free(scheme: Scheme, before: _Before) -> Scheme:
     if scheme.portions:
         return scheme
     uncarded = replace(before.scheme, blend_steps=None)
-    laid = layout(resolve(replace(before.plan, scheme=uncarded, target=None))).portions
+    laid = layout(resolve(replace(before.plan, scheme=uncarded, target=None))).planned
     rows = zip(laid.ply, laid.lot, laid.mass_g, strict=True)
     names = before.plan.names
     own = tuple(FreePortion(int(ply) + 1, names[lot], float(mass)) for ply, lot, mass in rows)

@@ -12,6 +12,7 @@ from yarncolor.editing.sequence import with_new_lots, with_new_parts
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import join_words
 from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
+from yarncolor.plan.reference import ROWS
 from yarncolor.planfile.read import plan_from_data
 
 WEIGHING = ("mass_g", "rolags", "rolag_g")
@@ -99,7 +100,7 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     shown = rows_of(plan)
     lots = [_lot(row, old["lots"], shown, named) for row in rows]
     new = [row.name.strip() for row in rows if row.key is None]
-    data = {**old, "lots": lots}
+    data = {**old, "lots": lots, **_at_the_wheel(old, named)}
     if "scheme" in old:
         data["scheme"] = _scheme(old["scheme"], named, new)
     return plan_from_data(data, "")
@@ -203,6 +204,18 @@ def _renamed(lot: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
         own = lot["bath"]
         lot["bath"] = {**own, **{key: named.get(own[key], own[key]) for key in ("of", "undyed")}}
     return lot
+
+
+def _at_the_wheel(data: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
+    """Return what was spun and lost, its lots by their new names."""
+    return {
+        table: [
+            {**one, "lot": named.get(one["lot"], one["lot"])} if "lot" in one else one
+            for one in data[table]
+        ]
+        for table in ROWS
+        if table in data
+    }
 
 
 def _scheme(scheme: dict[str, Any], named: dict[str, str], new: list[str]) -> dict[str, Any]:

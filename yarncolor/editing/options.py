@@ -5,10 +5,13 @@ from typing import Any
 from yarncolor.defaults import scheme_name
 from yarncolor.plan import Plan, to_data
 from yarncolor.plan.key import Key
-from yarncolor.plan.reference import KEYS
+from yarncolor.plan.reference import KEYS, ROWS
 
 _ELSEWHERE = (("scheme", "name"), ("scheme", "plies"))
 """Chosen where the order is."""
+
+_OTHER_TABLES = ("lots", "plied", *ROWS)
+"""Lots stand in rows of their own; the others say what happened at the wheel."""
 
 _FIRST: dict[str, tuple[str, ...]] = {
     "scheme": ("divisions", "closing", "reversed_plies", "stagger_places", "blend_steps",
@@ -61,7 +64,7 @@ def _place(key: Key) -> tuple[int, int]:
 
 OPTIONS: tuple[Key, ...] = tuple(
     key
-    for table in dict.fromkeys(table for table, _ in KEYS if table != "lots")
+    for table in dict.fromkeys(table for table, _ in KEYS if table not in _OTHER_TABLES)
     for key in sorted((key for key in KEYS.values() if key.table == table), key=_place)
     if (key.table, key.name) not in _ELSEWHERE
 )

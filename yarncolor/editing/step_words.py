@@ -8,12 +8,13 @@ from yarncolor.editing.history import Step
 from yarncolor.editing.sequence import names_of_places
 from yarncolor.phrases import join_words
 from yarncolor.plan import Lot, Plan
-from yarncolor.plan.reference import KEYS, TABLES
+from yarncolor.plan.reference import KEYS, ROWS, TABLES
 
 _MOST = 3
 _ANOTHER_PLAN = "another plan in its place"
 _LAST = "the last step"
 _ORDER = "the order of the lots"
+_AT_THE_WHEEL = {"spun": "what was spun", "lost": "what was lost"}
 
 
 def step_words(before: Step, after: Step) -> str:
@@ -49,10 +50,13 @@ def _changes(before: Plan, after: Plan) -> Iterator[str]:
     if moved:
         yield _ORDER
     for (table, key), declared in KEYS.items():
-        if table == "lots" or (moved and key in ("sequence", "parts", "portions")):
+        if table in ("lots", *ROWS) or (moved and key in ("sequence", "parts", "portions")):
             continue
         if _value(before, table, key) != _value(after, table, key):
             yield declared.words or key
+    for table in ROWS:
+        if getattr(before, table) != getattr(after, table):
+            yield _AT_THE_WHEEL[table]
 
 
 def _value(plan: Plan, table: str, key: str) -> object:

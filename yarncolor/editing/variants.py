@@ -11,7 +11,7 @@ from yarncolor.editing.fitting import changed_data, each_of
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
-from yarncolor.plan import Plan, Scheme, Target
+from yarncolor.plan import Plan, Scheme, Target, to_data
 from yarncolor.planfile.read import plan_from_data
 
 AS_PLANNED = "as in the plan"
@@ -80,7 +80,8 @@ def in_order(plan: Plan, order: str) -> Plan:
         return plan
     parts = scheme.parts and tuple(scheme.parts[at] for at in places)
     sequence = tuple(names[at] for at in places)
-    return replace(plan, scheme=replace(scheme, sequence=sequence, parts=parts))
+    turned = replace(plan, scheme=replace(scheme, sequence=sequence, parts=parts))
+    return plan_from_data(to_data(turned), "this order") if plan.spun else turned
 
 
 def _kept(plan: Plan, names: tuple[str, ...]) -> list[int]:  # noqa: ARG001
@@ -130,7 +131,7 @@ def miniature(plan: Plan, yarn_g: float = MINIATURE_G) -> Plan:
     yarn_g : float
         Grams of yarn to make.
     """
-    return replace(plan, target=Target(yarn_g=yarn_g))
+    return replace(plan, target=Target(yarn_g=yarn_g), spun=(), lost=(), plied=None)
 
 
 def for_the_piece(plan: Plan) -> Plan:

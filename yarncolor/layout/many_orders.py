@@ -7,9 +7,9 @@ import numpy as np
 
 from yarncolor.defaults import shared_by_parts_g, to_divide_g
 from yarncolor.layout.carded_steps import Mix, carded_places, unlike_neighbours
-from yarncolor.layout.layout import target_ratio
+from yarncolor.layout.layout import layout, target_ratio
 from yarncolor.layout.portions import PlyPieces, spun_m
-from yarncolor.layout.resolved import ResolvedPlan
+from yarncolor.layout.resolved import ResolvedPlan, resolve
 from yarncolor.layout.schemes import SchemeInput, ply_pieces
 from yarncolor.layout.stretches import Stretches, stretches_of_many
 from yarncolor.layout.winding import Strands, folded_in_three, off_order
@@ -30,11 +30,20 @@ def stretches_of_orders(plan: Plan, resolved: ResolvedPlan, sources: np.ndarray)
     sources : (V, E) int array
         For each order, the place from which each of the E places has what stands there.
     """
+    if plan.spun or plan.plied is not None:
+        return [_with_what_was_spun(plan, resolved, order) for order in sources]
     found: dict[int, Stretches] = {}
     for orders, draft in _scheme_inputs(plan, resolved, sources):
         singles = _wound_off(resolved, ply_pieces(draft))
         found |= zip(orders, _plied(resolved, _for_the_target(resolved, singles)), strict=True)
     return [found[order] for order in range(len(sources))]
+
+
+def _with_what_was_spun(plan: Plan, resolved: ResolvedPlan, order: np.ndarray) -> Stretches:
+    scheme, sequence = plan.scheme, resolved.scheme.sequence
+    parts = scheme.parts and tuple(scheme.parts[at] for at in order)
+    turned = replace(scheme, sequence=tuple(sequence[at] for at in order), parts=parts)
+    return layout(resolve(replace(plan, scheme=turned))).stretches
 
 
 def mixes_of_orders(

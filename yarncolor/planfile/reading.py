@@ -10,6 +10,7 @@ from pydantic_core import ErrorDetails
 from yarncolor.errors import Fault, Path, Place, on_one_line, quoted, truncated
 from yarncolor.plan import FreePortion
 from yarncolor.plan.limits import MOST_LOTS, MOST_PORTIONS
+from yarncolor.plan.reference import IN_ORDER
 from yarncolor.planfile.fields import Table
 from yarncolor.planfile.remedies import A_TABLE, is_table, remedy_of
 from yarncolor.planfile.schema import ROWS, TABLES, HeadTable, LotTable
@@ -35,7 +36,7 @@ class Reading:
 
     def head(self) -> dict[str, Any]:
         """Return title and purpose, and tell of unknown keys and tables."""
-        tables = ("lots", *TABLES, *ROWS)
+        tables = ("lots", *IN_ORDER)
         own = {key: value for key, value in self.data.items() if key not in tables}
         return self._read(HeadTable, own, (), tables)
 

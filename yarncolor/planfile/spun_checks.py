@@ -121,7 +121,8 @@ def _beside_the_plan(plan: Plan) -> FaultIterator:
 
 def _plies(plan: Plan, laid: Layout) -> FaultIterator:
     plies = len(laid.resolved.tex)
-    right = f"the plan has plies 1 to {plies}" if plies > 1 else "the plan has one single, ply 1"
+    right = f"the plan has plies 1 to {plies}; name one of them"
+    right = right if plies > 1 else "the plan has one single; give ply 1"
     for number, one in enumerate(plan.spun):
         if one.ply > plies:
             yield ("spun", number, "ply"), right
@@ -138,14 +139,18 @@ def _rows(plan: Plan, laid: Layout) -> FaultIterator:
             continue
         reached, by = through.get(one.ply, (0, number))
         if row > count[one.ply - 1]:
-            rows = f"rows 1 to {count[one.ply - 1]}" if count[one.ply - 1] > 1 else "row 1 alone"
-            yield ("spun", number, key), f"ply {one.ply} of the plan has {rows}"
+            yield ("spun", number, key), _rows_now(one.ply, count[one.ply - 1])
         elif one.through is not None:
             through[one.ply] = (row, number) if row > reached else (reached, by)
         else:
             before = by if row <= reached else first.setdefault((one.ply, row), number)
             if before != number:
                 yield ("spun", number, key), f"entry {before + 1} names that row too; name it once"
+
+
+def _rows_now(ply: int, count: int) -> str:
+    rows = f"rows 1 to {count} now; name one of them" if count > 1 else "row 1 alone now"
+    return f"ply {ply} of the plan has {rows}"
 
 
 def _lots(plan: Plan, names: tuple[str, ...]) -> FaultIterator:

@@ -72,7 +72,7 @@ def progress_dict(answer: Answer) -> Json | None:
         return None
     return {
         "share": far.share,
-        "hours_left": far.hours_left,
+        "hours_left": far.left_h,
         "plies": [_ply(answer, one) for one in far.plies],
     }
 

@@ -14,7 +14,7 @@ def wheel_lines(answer: Answer) -> Iterator[str]:
     """Yield what is spun and what is next, bobbin by bobbin, and where the plying is."""
     far = progress(answer)
     if far is not None:
-        left = "" if not far.hours_left else f", about {hours_text(far.hours_left)} to go"
+        left = "" if not far.left_h else f", about {hours_text(far.left_h)} to go"
         yield f"Spun so far: {percent(far.share)} of the grams{left}."
         for one in far.plies:
             yield f"  {_ply(answer, one)}"
