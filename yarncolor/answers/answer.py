@@ -92,6 +92,14 @@ class Answer(Preview):
     closing_costs: tuple[ClosingCost, ...]
 
     @cached_property
+    def as_planned(self) -> "Answer":
+        """The same plan before anything was spun; the answer itself where nothing is said of it."""
+        if self.layout.wheel is None:
+            return self
+        lots = tuple(lot for lot in self.plan.lots if not lot.is_step)
+        return answer(replace(self.plan, lots=lots, spun=(), plied=None))
+
+    @cached_property
     def weigh_out(self) -> tuple[SingleWeighOut, ...]:
         """What is weighed for each single, ply after ply."""
         on_bobbin_g = self.on_bobbins.after_each_g

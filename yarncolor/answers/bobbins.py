@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor.answers.breaks import best_breaks_m
 from yarncolor.layout.along_single import keeps_grist, net_g_at, place_m_of
-from yarncolor.layout.bobbin_numbers import bobbin_numbers
+from yarncolor.layout.empty_bobbins import empty_bobbins
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.portions import Portions
 
@@ -112,7 +112,7 @@ def _filled(
     first = own.start + int(np.searchsorted(ends, start + near, side="right"))
     last = min(own.start + int(np.searchsorted(ends, end - near)), own.stop - 1)
     turned = laid.resolved.wound_off[ply] % 2
-    numbers = bobbin_numbers(laid.resolved, laid.planned)
+    empty = empty_bobbins(laid.resolved, laid.planned)
     return Bobbin(
         number=number,
         ply=ply,
@@ -124,7 +124,7 @@ def _filled(
         start_m=start,
         end_m=end,
         mass_g=_net_g(laid, ply, start, end),
-        tare_g=numbers.empty_g(ply, order, strand),
+        tare_g=empty.mass_g(ply, order, strand),
         comes_off=order if turned else count + 1 - order,
         ends_with_portion=bool(abs(ends[last - own.start] - end) <= near),
     )

@@ -5,8 +5,8 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from yarncolor.layout.bobbin_numbers import bobbin_numbers
 from yarncolor.layout.bobbin_pieces import BobbinPieces, MeasuredGrist
+from yarncolor.layout.empty_bobbins import empty_bobbins
 from yarncolor.layout.measured_grist import measured_grist
 from yarncolor.layout.named_pieces import NamedPieces, named_pieces
 from yarncolor.layout.portions import NO_PLACE, Portions, joined, row_numbers, spun_m
@@ -32,7 +32,7 @@ def lying(resolved: ResolvedPlan, planned: Portions) -> BobbinPieces | None:
     named = named_pieces(plan.spun)
     if not fits(named, planned) or not {one.lot for one in plan.spun} <= {None, *plan.names}:
         return None
-    readings, wrong = read_bobbins(named, bobbin_numbers(resolved, planned), resolved.spin_loss)
+    readings, wrong = read_bobbins(named, empty_bobbins(resolved, planned), resolved.spin_loss)
     return None if wrong else _Named(resolved, planned, named).lying(readings)
 
 

@@ -7,7 +7,7 @@ from enum import Enum
 import numpy as np
 from numpy.typing import NDArray
 
-from yarncolor.layout.bobbin_numbers import BobbinNumbers
+from yarncolor.layout.empty_bobbins import EmptyBobbins
 from yarncolor.layout.named_pieces import NamedPieces
 
 _NOTHING = 1e-9
@@ -91,7 +91,7 @@ class Weighed:
 
 
 def read_bobbins(
-    named: NamedPieces, numbers: BobbinNumbers, spin_loss: float
+    named: NamedPieces, empty: EmptyBobbins, spin_loss: float
 ) -> tuple[tuple[Reading, ...], tuple[WrongReading, ...]]:
     """Return the readings of all bobbins in the order of the pieces, and those that cannot be.
 
@@ -99,17 +99,17 @@ def read_bobbins(
     ----------
     named : NamedPieces
         With what the scale showed.
-    numbers : BobbinNumbers
+    empty : EmptyBobbins
         What the empty bobbins weigh.
     spin_loss : float
         Share of mass lost in spinning.
     """
-    read = [_checked(one, named, spin_loss) for one in _each(named, numbers)]
+    read = [_checked(one, named, spin_loss) for one in _each(named, empty)]
     good = tuple(one for one in read if isinstance(one, Reading))
     return good, tuple(one for one in read if isinstance(one, WrongReading))
 
 
-def _each(named: NamedPieces, numbers: BobbinNumbers) -> Iterator[Reading | WrongReading]:
+def _each(named: NamedPieces, empty: EmptyBobbins) -> Iterator[Reading | WrongReading]:
     begun = np.diff(named.ply, prepend=-1) != 0
     begun |= np.diff(named.bobbin, prepend=0) != 0
     first, before_g = 0, None
@@ -121,13 +121,13 @@ def _each(named: NamedPieces, numbers: BobbinNumbers) -> Iterator[Reading | Wron
             continue
         why = Misread.BELOW_TARE if before_g is None else Misread.BELOW_BEFORE
         if before_g is None:
-            before_g = numbers.empty_g(ply, int(named.bobbin[at]))
+            before_g = empty.mass_g(ply, int(named.bobbin[at]))
         if before_g is None:
             yield WrongReading(first, at, Misread.NO_TARE)
         elif gross_g < before_g:
             yield WrongReading(first, at, why, before_g)
         else:
-            yield Reading(first, at, (gross_g - before_g) * int(numbers.strands[ply]))
+            yield Reading(first, at, (gross_g - before_g) * int(empty.strands[ply]))
         first, before_g = at + 1, gross_g
 
 

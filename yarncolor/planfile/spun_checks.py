@@ -8,7 +8,7 @@ import numpy as np
 
 from yarncolor.defaults import plying_tare_g
 from yarncolor.errors import Path, suggestion
-from yarncolor.layout.bobbin_numbers import bobbin_numbers
+from yarncolor.layout.empty_bobbins import empty_bobbins
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.named_pieces import NamedPieces, named_pieces
 from yarncolor.layout.resolved import resolve
@@ -178,8 +178,8 @@ def _bobbins(plan: Plan) -> FaultIterator:
 
 def _readings(plan: Plan, laid: Layout) -> FaultIterator:
     named, loss = named_pieces(plan.spun), laid.resolved.spin_loss
-    numbers = bobbin_numbers(laid.resolved, laid.portions)
-    _, every = read_bobbins(named, numbers, loss)
+    empty = empty_bobbins(laid.resolved, laid.portions)
+    _, every = read_bobbins(named, empty, loss)
     for wrong in every:
         yield ("spun", int(named.entry[wrong.piece]), "gross_g"), _remedy(wrong, named)
 

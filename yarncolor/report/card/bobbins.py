@@ -150,7 +150,8 @@ def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
     filled = full_bobbins(answer, k)
     starts = band[edges[:-1]]
-    headings, left_out = _headings(answer, starts), _left_out(answer, k, starts)
+    headings = _headings(answer, starts, portions.repeat[own][edges[:-1]])
+    left_out = _left_out(answer, k, starts)
     return [
         Group(
             heading=say.heading(*headings[at]),
@@ -195,9 +196,9 @@ def _takes(answer: Answer, own: slice) -> str:
     return "" if portion_h is None else hours_text(float(portion_h[own].sum()))
 
 
-def _headings(answer: Answer, band: np.ndarray) -> list[tuple[str, int]]:
+def _headings(answer: Answer, band: np.ndarray, repeat: np.ndarray) -> list[tuple[str, int]]:
     if answer.resolved.scheme.name == "mirrored":
-        return [("there", 1), ("back", 2)]
+        return [("there" if at == 1 else "back", at) for at in repeat.tolist()]
     word = "time" if len(band) > 1 else ""
     numbers = np.cumsum(~band).tolist()
     return [("band" if last else word, at) for last, at in zip(band, numbers, strict=True)]

@@ -172,7 +172,7 @@ def _later(lengths: Lengths) -> str:
 def _widths(answer: Answer) -> dict[str, str]:
     """Return how wide a column of totals, of portions and of metres has to be, in CSS."""
     step = answer.resolved.step_g
-    heaviest = np.nanmax(np.append(answer.layout.portions.weigh_g, answer.heaps.weigh_g))
+    heaviest = np.nanmax(np.append(answer.layout.planned.weigh_g, answer.heaps.weigh_g))
     longest = {
         "total": totals(answer)[0],
         "portion": grams(heaviest, step),

@@ -1,4 +1,4 @@
-"""Which bobbin is which: how many each single fills as planned, and what each weighs empty."""
+"""The empty bobbins: how many each single fills as planned, and what each weighs."""
 
 from dataclasses import dataclass
 
@@ -13,7 +13,7 @@ _TOLERANCE = 1e-9
 
 
 @dataclass(frozen=True)
-class BobbinNumbers:
+class EmptyBobbins:
     """The bobbins of a plan, numbered in spinning order: a number keeps meaning the same bobbin.
 
     Parameters
@@ -30,7 +30,7 @@ class BobbinNumbers:
     count: NDArray[np.int64]
     strands: NDArray[np.int64]
 
-    def empty_g(self, ply: int, order: int, strand: int = 0) -> float | None:
+    def mass_g(self, ply: int, order: int, strand: int = 0) -> float | None:
         """Return what a bobbin weighs empty; None where that is not known.
 
         Parameters
@@ -50,7 +50,7 @@ class BobbinNumbers:
         return self.tare_g[at] if known else None
 
 
-def bobbin_numbers(resolved: ResolvedPlan, planned: Portions) -> BobbinNumbers:
+def empty_bobbins(resolved: ResolvedPlan, planned: Portions) -> EmptyBobbins:
     """Return the bobbins of a plan.
 
     Parameters
@@ -65,4 +65,4 @@ def bobbin_numbers(resolved: ResolvedPlan, planned: Portions) -> BobbinNumbers:
     if table.capacity_g is not None:
         filled = planned.single_m / (table.capacity_g / yarn.strand_tex * 1000)
         count = np.maximum(np.ceil(filled * (1 - _TOLERANCE)), 1).astype(np.int64)
-    return BobbinNumbers(table.tare_g, count, yarn.strands)
+    return EmptyBobbins(table.tare_g, count, yarn.strands)
