@@ -118,6 +118,19 @@ def test_a_folder_is_reused_and_other_files_in_it_are_left_alone(folder, capsys,
     assert after["plan.json"].startswith(b'{\n "format": 1,')
 
 
+def test_the_card_is_short_unless_the_long_one_is_asked_for(folder, monkeypatch):
+    monkeypatch.chdir(folder)
+    assert main(["plan", "plan.toml", "--out", "short"]) == 0
+    assert main(["plan", "plan.toml", "--out", "long", "--card", "long"]) == 0
+    short, long = ((folder / name / "card.html").read_text("utf-8") for name in ("short", "long"))
+    assert '<section class="keep">' in long
+    assert '<section class="keep">' not in short
+    with pytest.raises(SystemExit) as stopped:
+        main(["plan", "plan.toml", "--out", "other", "--card", "tiny"])
+    assert stopped.value.code == 2
+    assert not (folder / "other").exists()
+
+
 @pytest.mark.thorough
 @pytest.mark.parametrize("sample", sorted(_SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
 def test_every_sample_is_planned_without_a_warning(sample, tmp_path):

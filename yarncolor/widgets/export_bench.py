@@ -137,5 +137,5 @@ def _card_chooser() -> w.Dropdown:
     return w.Dropdown(
         options=[(words, form) for form, words in CARD_FORMS.items()],
         description="the card",
-        layout=w.Layout(width="26em", max_width="98%"),
+        layout=w.Layout(width="26em", max_width="98%", height="auto"),
     )
