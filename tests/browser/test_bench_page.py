@@ -134,7 +134,7 @@ def test_an_order_is_closed_and_opened_again_by_its_button(page):
     page.wait_for_function("document.querySelectorAll('.yc .chips li').length === 9")
     assert order(page) == [*before, before[0]]
     assert page.get_by_label("when it ends as it began").is_enabled()
-    page.get_by_role("button", name="Leave the last place out").click()
+    page.get_by_role("button", name="Do not end on the first lot").click()
     page.wait_for_function("document.querySelectorAll('.yc .chips li').length === 8")
     assert order(page) == before
     assert page.get_by_label("when it ends as it began").is_disabled()

@@ -8,7 +8,8 @@ from tests.helpers.strategies import by_hand
 from yarncolor.report.csv_json import weigh_out_csv
 
 NOT_SAID = re.compile(
-    r"charts|do not agree|growing triangle|first differ|and so on|say it in the plan|other air"
+    r"[Cc]harts|do not agree|growing triangle|first differ|and so on|say it in the plan|other air"
+    r"|called between|over dry"
 )
 PLAN = by_hand(
     dict.fromkeys(("Kelp", "Foam", "Wrack"), 20.0),
@@ -27,13 +28,15 @@ PLAN = by_hand(
 
 
 def test_no_page_says_what_made_a_spinner_wince():
-    found = answered(PLAN)
+    found, thin = answered(PLAN), PLAN | {"spinning": {"single_tex": 30.0}}
     for text in (
         yc.summary_text(found),
         words(card(PLAN)),
         yc.show.advice(found).text,
         yc.show.yarn(found).text,
         yc.show.fabric(found).text,
+        yc.show.moisture(found).text,
+        *yc.difference_sentences({"A": found, "B": answered(thin)}),
     ):
         assert not NOT_SAID.search(text), NOT_SAID.findall(text)
 

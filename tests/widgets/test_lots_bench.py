@@ -321,7 +321,7 @@ def test_water_is_typed_in_per_cent_and_kept_as_a_share(plan, typed, share):
 @pytest.mark.parametrize("typed", ["-1", "60.1", "much", "nan", "inf", "9" * 5000])
 def test_water_that_cannot_be_is_told_in_per_cent(plan, typed):
     fields, _ = faults(plan, [replace(rows_of(plan)[0], regain=typed), *rows_of(plan)[1:]])
-    assert fields == {(0, "regain"): "give water over dry mass in per cent, 0 to 60"}
+    assert fields == {(0, "regain"): "give water beside bone-dry fibre in per cent, 0 to 60"}
 
 
 def test_a_record_that_is_too_long_is_told_in_its_field(plan):

@@ -160,9 +160,9 @@ LOUD_FROM = 70.0
 """HyAB from which a marl is loud: about black beside cream, or red beside navy."""
 
 EXPLAINED = (
-    f"alike: hardly told apart (CIEDE2000 under {ALIKE_BELOW:g}); close: told apart side by side "
-    f"(under {CLOSE_BELOW:g}); clear: a line is drawn; loud: seen across the room (HyAB "
-    f"{LOUD_FROM:g} or more). The cut-offs are ours."
+    "alike: hardly told apart; close: told apart side by side; clear: a line is drawn; loud: seen "
+    "across the room. Where one ends and the next begins is ours; in numbers: alike under "
+    f"CIEDE2000 {ALIKE_BELOW:g}, close under {CLOSE_BELOW:g}, loud from HyAB {LOUD_FROM:g}."
 )
 
 

@@ -45,7 +45,7 @@ _FROM = {
     "twist_tpm": "from the turns in a metre",
     "twist_tpi": "from the turns in an inch",
     "twist_angle_deg": "from the angle",
-    "twist_factor": "from the twist factor",
+    "twist_factor": "from the mill's count of twist",
     **dict.fromkeys(BALANCES, "for a balanced yarn"),
     "width_cm": "from the width",
     "gauge_rows": "from the rows",

@@ -209,7 +209,7 @@ class Lot:
             "Water over dry fibre on the day that its mass was taken.",
             low=0,
             high=0.6,
-            of="water over dry mass",
+            of="water beside bone-dry fibre",
             words="how damp when weighed, %",
             brief="{} % water",
         ),
@@ -219,7 +219,7 @@ class Lot:
         Key(
             NUMBER,
             "By how much its colour may be out; a photograph says so.",
-            "by how much its colour may be out, CIEDE2000, {}",
+            "how far its colour may be out, {}",
             0,
             50,
             unit="CIEDE2000",

@@ -31,7 +31,7 @@ class Scale:
             "Water over dry fibre on the day of weighing out; a lot has its own.",
             low=0,
             high=0.6,
-            of="water over dry mass",
+            of="water beside bone-dry fibre",
             words="damp on the day of weighing: water, % of the bone-dry fibre",
         ),
     ] = None

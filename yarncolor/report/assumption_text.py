@@ -28,7 +28,7 @@ _WAYS = {
     "twist_tpm": "turns in a metre",
     "twist_tpi": "turns in an inch",
     "twist_angle_deg": "the angle",
-    "twist_factor": "the twist factor",
+    "twist_factor": "the mill's count of twist",
 }
 
 _COUNTED = {

@@ -102,7 +102,9 @@ def _thick(yarns: Yarns) -> Iterator[str]:
         yield from _each(words, ("wraps", "wrap"), " to the inch", " to the inch")
     if len({yarn.called for yarn in yarns.values()}) > 1:
         classes = _groups({name: yarn.called for name, yarn in yarns.items()})
-        yield f"Charts call {_sentence(_short(classes))}"
+        (names, first), *others = classes
+        would = f"{join_words(names)} would be {first}"
+        yield f"In a shop {_sentence([would, *_short(others)])}"
 
 
 def _changes(yarns: Yarns) -> Iterator[str]:

@@ -154,8 +154,8 @@ def _later(answer: Answer) -> Iterator[str]:
         )
     gauge = answer.plan.fabric.gauge_stitches
     own = f" Your gauge says {join_words(list(called.by['gauge']))}." if gauge else ""
-    apart = "" if called.agreed else ": by wraps one, by metres the other"
-    yield f"On a shop's label it would be called {called.name}{apart}.{own}"
+    sold = f"be sold as {called.name}" if called.agreed else f"lie {called.name}, as labels differ"
+    yield f"In a shop it would {sold}.{own}"
 
 
 def _side_by_side(answer: Answer) -> Iterator[str]:

@@ -81,7 +81,8 @@ def show_twins(answer: Answer) -> Fragment:
     if not rows:
         return sentences("No two lots are near-twins.")
     text = "\n".join("  ".join(row) for row in rows)
-    return Fragment(_table(["lot", "beside", "pass for one to", "CIEDE2000"], rows), text)
+    head = ["lot", "beside", "pass for one to", "in numbers (CIEDE2000)"]
+    return Fragment(_table(head, rows), text)
 
 
 def _lightest_and_darkest(answer: Answer) -> Pair:

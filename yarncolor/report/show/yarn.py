@@ -139,7 +139,7 @@ def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
     ]
     shown = table(
         "what this yarn weighs in dry and in damp air",
-        ("", "water over dry wool", "weighs", "difference"),
+        ("", "water beside bone-dry wool", "weighs", "difference"),
         rows,
     )
     advice = list(moisture(answer))

@@ -185,6 +185,6 @@ export class LotRow {
     this.fault[name].textContent = words;
     if (!this.more.some(({ key }) => key === name)) return;
     this.details.open = true;
-    this.wrong.textContent = " Something here cannot stay as typed.";
+    this.wrong.textContent = " Something here is not right yet.";
   }
 }

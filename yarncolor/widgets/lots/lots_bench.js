@@ -184,7 +184,7 @@ class Lots {
     const faults = this.withoutEvery(told.faults);
     for (const { row, field, words } of faults) this.rows[row].mark(field, words);
     const count = faults.length + Boolean(this.every.fault.textContent);
-    const fields = count ? `${count} ${count > 1 ? "fields" : "field"} cannot stay as typed. ` : "";
+    const fields = count ? `${count} ${count > 1 ? "fields are" : "field is"} not right yet. ` : "";
     this.say(`${fields}${told.said ? `${told.said.replace(/[.]?$/, ".")} ` : ""}The plan is as it was.`);
   }
 

@@ -12,7 +12,7 @@ import { StripPointer } from "./strip_pointer.js";
 import { Tables } from "./tables.js";
 
 const IDLE_MS = 50; // after which words are put in even where the browser is not idle
-const CLOSE_WORDS = { true: "Leave the last place out", false: "End on the first lot too" };
+const CLOSE_WORDS = { true: "Do not end on the first lot", false: "End on the first lot too" };
 
 class OrderPainter {
   constructor(model, root) {
