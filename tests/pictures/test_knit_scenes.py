@@ -20,6 +20,7 @@ from tests.helpers.pictures_asked import (
     surface_shares,
     three_pure,
 )
+from yarncolor import show
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.pictures.fabric_pictures import knitted_piece, stripe_heights
@@ -275,6 +276,19 @@ def test_what_the_yarn_does_not_reach_stays_paper_and_the_row_is_said(kind, yarn
     else:
         shown = min(24, expected - 1 + BARE_ROWS)
         assert share == pytest.approx(expected / shown, abs=0.2)
+
+
+@pytest.mark.parametrize("kind", ["flat", "round", "triangle"])
+@pytest.mark.parametrize("shrinkage", [0.0, 0.08])
+def test_rows_in_words_and_in_the_picture_are_the_same(kind, shrinkage):
+    size = {"kind": kind, "stitches": 41, "rows": 400, "gauge_stitches": 22.0}
+    fabric = size | {"finishing_shrinkage": shrinkage}
+    found = answered(three_pure(), scheme=STAGGERED, fabric=fabric, target={"yarn_m": 90.0})
+    said = re.search(r"From this yarn: about (\d+) r", show.yarn(found).text)[1]
+    drawn = knitted_piece(found)
+    assert f"The yarn gives {said} of 400 r" in drawn.caption
+    rows = [rows for _, _, rows in stripe_heights(found, knit_of(found).fabric)]
+    assert sum(rows) == pytest.approx(int(said))
 
 
 def test_exactly_as_much_yarn_as_the_piece_takes_is_enough():

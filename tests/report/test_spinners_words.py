@@ -5,6 +5,7 @@ import re
 import yarncolor as yc
 from tests.helpers.card_reader import answered, card, words
 from tests.helpers.strategies import by_hand
+from yarncolor.report.comparison_text import difference_sentences
 from yarncolor.report.csv_json import weigh_out_csv
 
 NOT_SAID = re.compile(
@@ -36,7 +37,7 @@ def test_no_page_says_what_made_a_spinner_wince():
         yc.show.yarn(found).text,
         yc.show.fabric(found).text,
         yc.show.moisture(found).text,
-        *yc.difference_sentences({"A": found, "B": answered(thin)}),
+        *difference_sentences({"A": found, "B": answered(thin)}),
     ):
         assert not NOT_SAID.search(text), NOT_SAID.findall(text)
 

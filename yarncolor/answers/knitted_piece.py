@@ -93,12 +93,12 @@ def piece(laid: Layout) -> KnittedPiece | None:
     if size is None:
         return None
     gauge, rows, loop = size.gauge, size.rows, size.loop_cm
-    edge_m = EDGE_WIDTHS / gauge.stitches_per_10cm / 10
-    shape = _Shape(size.stitches, increases_per_row(fabric), loop / 100, edge_m)
+    edge_m = edge_of_stitch_m(gauge.stitches_per_10cm)
+    shape = Shape(size.stitches, increases_per_row(fabric), loop / 100, edge_m)
     has_m = laid.stretches.yarn_m * yarn.finishing_ratio
     needs_m = None if rows is None else shape.needs_m(rows)
     last = None if rows is None else shape.last_stitches(rows)
-    widest = last if shape.grows else size.stitches
+    widest = last if shape.growth else size.stitches
     return KnittedPiece(
         kind=fabric.kind or "flat",
         stitches=size.stitches,
@@ -137,6 +137,11 @@ def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:
     return used_g(laid) * share / (1 - laid.resolved.card_loss)
 
 
+def edge_of_stitch_m(stitches_per_10cm: float) -> float:
+    """Return the finished yarn that a stitch of cast-on or bind-off takes [2]_."""
+    return EDGE_WIDTHS / stitches_per_10cm / 10
+
+
 def _band(size: KnittedSize, is_weighed: bool) -> float:
     if is_weighed:
         return SWATCH_BAND
@@ -144,39 +149,46 @@ def _band(size: KnittedSize, is_weighed: bool) -> float:
 
 
 @dataclass(frozen=True)
-class _Shape:
+class Shape:
     """Stitches of a piece row by row: s + i·r in row i, r the increases of a triangle.
 
-    ``edge_m`` is the yarn that a stitch of cast-on or bind-off takes.
+    Parameters
+    ----------
+    cast_on : int
+        Stitches of the first row.
+    growth : float
+        Stitches that a row has more than the one before.
+    loop_m, edge_m : float
+        Yarn in a stitch; yarn that a stitch of cast-on or bind-off takes.
     """
 
     cast_on: int
-    grows: float
+    growth: float
     loop_m: float
     edge_m: float
 
     def last_stitches(self, rows: int) -> int:
         """Return the stitches of the last of so many rows."""
-        return floor(self.cast_on + self.grows * (rows - 1))
+        return floor(self.cast_on + self.growth * (rows - 1))
 
     def needs_m(self, rows: int) -> float:
         """Return the yarn of so many rows, cast-on and bind-off included."""
-        in_rows = self.cast_on * rows + self.grows * rows * (rows - 1) / 2
-        edges = self.cast_on + self.cast_on + self.grows * (rows - 1)
+        in_rows = self.cast_on * rows + self.growth * rows * (rows - 1) / 2
+        edges = self.cast_on + self.cast_on + self.growth * (rows - 1)
         return in_rows * self.loop_m + edges * self.edge_m
 
     def rows_from(self, yarn_m: float) -> int:
         """Return how many whole rows so much yarn gives: n with needs_m(n) ≤ yarn_m."""
-        half = self.grows * self.loop_m / 2
-        linear = self.cast_on * self.loop_m - half + self.grows * self.edge_m
-        left = yarn_m - 2 * self.cast_on * self.edge_m + self.grows * self.edge_m
+        half = self.growth * self.loop_m / 2
+        linear = self.cast_on * self.loop_m - half + self.growth * self.edge_m
+        left = yarn_m - 2 * self.cast_on * self.edge_m + self.growth * self.edge_m
         if left <= 0:
             return 0
         rows = 2 * left / (linear + sqrt(linear**2 + 4 * half * left))
         return max(0, floor(rows * (1 + 1e-12)))
 
 
-def _wingspan_cm(size: KnittedSize, shape: _Shape) -> float | None:
-    if size.rows is None or not shape.grows:
+def _wingspan_cm(size: KnittedSize, shape: Shape) -> float | None:
+    if size.rows is None or not shape.growth:
         return None
     return wingspan_cm(shape.last_stitches(size.rows), size.rows, size.gauge)

@@ -4,6 +4,7 @@ from math import ceil
 from typing import NamedTuple
 
 from yarncolor.answers.answer import Preview
+from yarncolor.answers.knitted_piece import Shape, edge_of_stitch_m
 from yarncolor.errors import Fault, PlanError, in_range
 from yarncolor.pictures.knit_scenes import KINDS, KnitFabric
 from yarncolor.pictures.shown_part import part_words
@@ -192,6 +193,9 @@ def each_stands(knit: KnitFabric, times: int) -> str:
 def end_of_piece_m(preview: Preview, knit: KnitFabric, from_m: float, times: int) -> float:
     """Return the metre at which a piece ends, or the yarn does.
 
+    A plan's own piece is bound off, so that it has the rows that are said of it; a swatch takes
+    the yarn to its end.
+
     Parameters
     ----------
     preview : Preview
@@ -203,5 +207,25 @@ def end_of_piece_m(preview: Preview, knit: KnitFabric, from_m: float, times: int
     times : int
         For how many stitches one stands.
     """
-    taken_m = float(knit.first_stitch[-1]) * knit.stitch_m * times
+    is_bound_off = times == 1 and preview.piece is not None
+    rows = rows_bound_off(preview, knit, from_m) if is_bound_off else knit.rows
+    taken_m = float(knit.first_stitch[rows]) * knit.stitch_m * times
     return min(from_m + taken_m, preview.layout.stretches.yarn_m)
+
+
+def rows_bound_off(preview: Preview, knit: KnitFabric, from_m: float) -> int:
+    """Return how many rows of a plan's piece the yarn gives, cast-on and bind-off counted.
+
+    Parameters
+    ----------
+    preview : Preview
+        The plan laid out, with its colours.
+    knit : KnitFabric
+        What is knitted.
+    from_m : float
+        Metre of yarn that the first stitch takes.
+    """
+    edge_m = edge_of_stitch_m(knit.gauge_stitches) / preview.resolved.yarn.finishing_ratio
+    grows = knit.growth if knit.kind == "triangle" else 0.0
+    shape = Shape(knit.cast_on, grows, knit.stitch_m, edge_m)
+    return min(knit.rows, shape.rows_from(preview.layout.stretches.yarn_m - from_m))

@@ -1,5 +1,6 @@
 """Pictures of a knitted piece: stitch by stitch, or the whole yarn in small."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
@@ -12,6 +13,7 @@ from yarncolor.pictures.as_knitted import (
     AsKnitted,
     end_of_piece_m,
     knit_of,
+    rows_bound_off,
     shown_words,
     times_shown,
 )
@@ -29,6 +31,7 @@ from yarncolor.pictures.view import LEAST_PX, Rendered, ViewSettings, checked_px
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 _MARGIN_PX, _LEAST_STRIPE_PX, _BARE_ROWS = 12, 14, 3
+_PART_OF_STITCH = 1e-6
 _NAMES = {
     "flat": "Plain knitting in rows",
     "round": "Plain knitting in the round",
@@ -99,20 +102,33 @@ def _caption(
 ) -> str:
     """Return what a piece is, which part of the yarn it shows, and what of it is missing."""
     knit = as_knitted.fabric
-    worked = _rows_there_are(knit, answer.layout.stretches.yarn_m - from_m)
     begin, each = "top" if knit.kind == "triangle" else "bottom", _row_word(knit)
     parts = [
         f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
         f"{counted(knit.rows, each)}, begun at the {begin}.",
         f"It shows {shown_words(answer, knit, from_m, times)}.",
     ]
-    if worked < knit.rows and times == 1:
-        parts.append(f"The yarn ends in {each} {worked + 1} of {knit.rows}, edges not counted.")
+    if times == 1:
+        parts += _where_the_yarn_ends(answer, knit, from_m)
     if int(knit.stitches.max()) * LEAST_STITCH_PX > width_px:
         parts.append("Its sides are cut off: the picture is too small for it.")
     if not as_knitted.gauge_is_given:
         parts.append("The gauge is a guess from the yarn's thickness.")
     return " ".join(parts)
+
+
+def _where_the_yarn_ends(answer: Answer, knit: KnitFabric, from_m: float) -> Iterator[str]:
+    """Yield how many rows a plan's piece gets, or in which a swatch ends, where not in its last."""
+    each = _row_word(knit)
+    if answer.piece is not None:
+        rows = rows_bound_off(answer, knit, from_m)
+        if rows < knit.rows:
+            given = f"The yarn gives {rows} of {counted(knit.rows, each)}"
+            yield f"{given}, cast-on and bind-off counted."
+        return
+    rows = _rows_there_are(knit, answer.layout.stretches.yarn_m - from_m)
+    if rows < knit.rows:
+        yield f"The yarn ends in {each} {rows + 1} of {knit.rows}, edges not counted."
 
 
 def piece_scene(
@@ -142,12 +158,12 @@ def piece_scene(
     times : int
         For how many stitches one stands.
     """
-    yarn_m, from_m = preview.layout.stretches.yarn_m / times, from_m / times
-    rows = min(knit.rows, _rows_there_are(knit, yarn_m - from_m) + _BARE_ROWS)
+    end_m, from_m = end_of_piece_m(preview, knit, from_m, times) / times, from_m / times
+    rows = min(knit.rows, _rows_there_are(knit, end_m - from_m) + _BARE_ROWS)
     knit = replace(knit, rows=rows)
     scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100
     size = _cropped(knit, PictureScale(*size_px, scale), aspect)
-    scene = knitted(knit, preview.resolved.yarn.plies, size, (from_m, yarn_m), aspect)
+    scene = knitted(knit, preview.resolved.yarn.plies, size, (from_m, end_m), aspect)
     return knit, size, replace(scene, metre=scene.metre * times) if times > 1 else scene
 
 
@@ -223,9 +239,9 @@ def stripe_lots(
     from_m : float
         Metre of yarn that the first stitch takes.
     """
-    along = answer.layout.stretches
-    edges = np.clip(along.edges_m, from_m, None)
-    rows = stripe_rows(knit, edges, (from_m, along.yarn_m))
+    along, end_m = answer.layout.stretches, end_of_piece_m(answer, knit, from_m, 1)
+    edges = np.clip(along.edges_m, from_m, end_m)
+    rows = stripe_rows(knit, edges, (from_m, end_m))
     told, at = [], 0
     for stretch in range(len(along.lot)):
         if edges[stretch + 1] <= from_m or at >= len(rows):
@@ -251,4 +267,5 @@ def _cropped(knit: KnitFabric, size: PictureScale, aspect: float) -> PictureScal
 
 
 def _rows_there_are(knit: KnitFabric, yarn_m: float) -> int:
-    return int(np.searchsorted(knit.first_stitch * knit.stitch_m, yarn_m, side="right")) - 1
+    stitches = yarn_m / knit.stitch_m + _PART_OF_STITCH
+    return int(np.searchsorted(knit.first_stitch, stitches, side="right")) - 1

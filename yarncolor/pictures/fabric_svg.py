@@ -7,13 +7,14 @@ from xml.etree import ElementTree
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.pictures.as_knitted import knit_of, times_shown
+from yarncolor.pictures.as_knitted import end_of_piece_m, knit_of, times_shown
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, row_starts_m
 from yarncolor.pictures.png import PAPER
 from yarncolor.pictures.strip_svg import CRISP, SVG, svg_bytes
 
 _UNIT_PX, _MARGIN = 8.0, 10.0
+_TOLERANCE = 1e-9
 
 
 def fabric_svg(answer: Answer, kind: str | None = None, from_m: float | None = None) -> bytes:
@@ -32,7 +33,8 @@ def fabric_svg(answer: Answer, kind: str | None = None, from_m: float | None = N
         Metre of yarn that the first stitch takes; by default the yarn's beginning.
     """
     knit, aspect, _ = knit_of(answer, kind)
-    times = times_shown(answer, knit) if from_m is None else 1
+    times, start_m = (times_shown(answer, knit) if from_m is None else 1), from_m or 0.0
+    end_m = end_of_piece_m(answer, knit, start_m, times)
     knit = replace(knit, stitch_m=knit.stitch_m * times)
     wide, high = float(knit.stitches.max()) * _UNIT_PX, knit.rows * _UNIT_PX * aspect
     size = {"width": f"{wide + 2 * _MARGIN:g}", "height": f"{high + 2 * _MARGIN:g}"}
@@ -42,8 +44,8 @@ def fabric_svg(answer: Answer, kind: str | None = None, from_m: float | None = N
     alt = knitted_piece(answer, kind, from_m=from_m, size_px=(64, 64)).alt
     ElementTree.SubElement(svg, "desc").text = alt
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
-    starts = row_starts_m(knit, from_m or 0.0)
-    for row in range(min(knit.rows, int(np.searchsorted(starts, answer.layout.stretches.yarn_m)))):
+    starts = row_starts_m(knit, start_m)
+    for row in range(min(knit.rows, int(np.searchsorted(starts, end_m * (1 - _TOLERANCE))))):
         _row(svg, answer, knit, (row, starts, aspect))
     return svg_bytes(svg)
 
