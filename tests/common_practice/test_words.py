@@ -52,3 +52,19 @@ def test_a_rolag_that_the_scale_cannot_halve_alike_is_about_half():
     lot = {"name": "Kelp", "colour": "#56612d", "rolags": 3, "rolag_g": 5.0}
     data = {"lots": [lot], "scheme": {"plies": 2}, "scale": {"step_g": 1.0}}
     assert {words for ply in laid(data, "words") for (words,) in ply} == {"about 1½ rolags"}
+
+
+def test_thirds_of_a_lot_that_differ_by_two_steps_are_about_thirds():
+    """Two lots on whole grams, once, twice and four times through: equal pieces, unequal thirds."""
+    lots = [
+        {"name": "Kelp", "colour": "#56612d", "mass_g": 46.0},
+        {"name": "Foam", "colour": "#dcdad0", "mass_g": 31.0},
+    ]
+    data = {"lots": lots, "scheme": {"name": "fractal", "divisions": [1, 2, 4]}}
+    plies = laid(data | {"scale": {"step_g": 1.0}}, "lot", "weigh_g", "words")
+    for name in ("Kelp", "Foam"):
+        thirds = [sum(weigh_g for lot, weigh_g, _ in ply if lot == name) for ply in plies]
+        assert max(thirds) - min(thirds) >= 2
+        assert all(
+            words.startswith("about ") for ply in plies for lot, _, words in ply if lot == name
+        )

@@ -75,14 +75,27 @@ def hand_division(layout: Layout) -> list[HandDivision]:
 def _alike_on_scale(layout: Layout) -> list[bool]:
     """Return for each portion whether all that are as large have the same grams, as far as known.
 
+    What plies get of its lot is alike, too, where it should be: to a step, for want of a nearer.
     Pieces of a heap are not weighed singly.
     """
-    group = alike(layout.portions.lot, layout.portions.mass_g)
+    portions, step_g = layout.portions, layout.resolved.step_g
+    lots = len(layout.resolved.plan.lots)
+    key, of = np.unique(portions.ply * lots + portions.lot, return_inverse=True)
+    mass_g, weigh_g = (np.bincount(of, g) for g in (portions.mass_g, portions.weigh_g))
+    pieces = _apart_g(portions.lot, portions.mass_g, portions.weigh_g)
+    shares = _apart_g(key % lots, mass_g, weigh_g)[of]
+    is_apart = (pieces > step_g / 2) | (shares > step_g * 3 / 2)
+    return [not apart for apart in is_apart]
+
+
+def _apart_g(lot: np.ndarray, mass_g: np.ndarray, weigh_g: np.ndarray) -> np.ndarray:
+    """Return by how much those that are as large as each differ on the scale; NaN: unknown."""
+    group = alike(lot, mass_g)
     least, most = np.full((2, len(group)), np.nan)
-    np.fmin.at(least, group, layout.portions.weigh_g)
-    np.fmax.at(most, group, layout.portions.weigh_g)
-    differs = most - least > layout.resolved.step_g / 2
-    return [not apart for apart in differs[group]]
+    np.fmin.at(least, group, weigh_g)
+    np.fmax.at(most, group, weigh_g)
+    apart: np.ndarray = (most - least)[group]
+    return apart
 
 
 def rolags_to_divide(resolved: ResolvedPlan, lot: int) -> float | None:

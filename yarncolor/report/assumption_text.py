@@ -8,7 +8,6 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import shifted_m
-from yarncolor.answers.guessed_thickness import if_single_is as if_single_is  # noqa: PLC0414
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.phrases import direction

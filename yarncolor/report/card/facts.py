@@ -4,12 +4,13 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.finishing import Lengths
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.plan import Lot, Plan
 from yarncolor.report.advice import advice_on
-from yarncolor.report.assumption_text import assumption_sentences, if_single_is
+from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.card.bobbins import Bobbin, bobbins
 from yarncolor.report.card.forms import LONG, SHORT
 from yarncolor.report.card.on_paper import advice_on_paper, no_fault

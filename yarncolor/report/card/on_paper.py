@@ -4,8 +4,8 @@ Left out is what only a plan under change can mend, or is said at its own place 
 """
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.report.advice import Advice
-from yarncolor.report.assumption_text import if_single_is
 
 _FOR_THE_PLAN = {"doubled_run", "hours", "near_twins"}
 _AT_ITS_PLACE = {"heap"}

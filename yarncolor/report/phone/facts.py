@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.rows_mark import rows_mark
 from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.phrases import grams
 from yarncolor.report.advice import advice_on
-from yarncolor.report.assumption_text import if_single_is
 from yarncolor.report.card.bobbins import Bobbin, Group, bobbins
 from yarncolor.report.card.weights import Weight, bobbins_of
 from yarncolor.report.phone.changes import changes
