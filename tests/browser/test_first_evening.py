@@ -1,0 +1,117 @@
+"""The first evening, played on the page: from nothing to one's own shawl plan on paper.
+
+What a hand does is counted: a click, one typing into a field, one choice from a list.
+"""
+
+import re
+
+import pytest
+
+from tests.helpers.browser import ready
+from yarncolor import answer, read_plan, to_dict
+
+pytestmark = pytest.mark.browser
+
+MOST_ACTIONS = 20
+LOTS = """Lot\tGrams\tColour
+Kelp\t27,5\tdark olive green
+Deep Water\t30\tpetrol
+Foam\t24\toff white
+Rock Rose\t22\told rose
+Lichen\t26\tlichen
+Sand\t31\tsand
+Rust\t18\trust
+Dusk\t21,5\tslate
+"""
+TOTAL_G = 27.5 + 30 + 24 + 22 + 26 + 31 + 18 + 21.5
+NAMES = ("Kelp", "Deep Water", "Foam", "Rock Rose", "Lichen", "Sand", "Rust", "Dusk")
+
+
+class Hand:
+    """A hand on the page that counts what it does."""
+
+    def __init__(self, page) -> None:
+        self.page, self.actions = page, []
+
+    def click(self, words) -> None:
+        """Click what says so, a button or a fold."""
+        self._do("click", words)
+        said = self.page.get_by_role("button", name=words, exact=True)
+        said.or_(self.page.locator("summary", has_text=words)).first.click()
+
+    def type(self, field, text) -> None:
+        """Type into the field that is called so, or put into it what was copied."""
+        self._do("type", field)
+        self.page.get_by_label(re.compile(f"^{re.escape(field)}")).first.fill(text)
+        self.page.keyboard.press("Tab")
+
+    def choose(self, chooser, words) -> None:
+        """Choose from a list."""
+        self._do("choose", chooser)
+        self.page.get_by_label(chooser, exact=True).first.select_option(label=words)
+
+    def drag(self, lot, places) -> None:
+        """Move a lot's slider by some places."""
+        self._do("drag", lot)
+        slider = self.page.get_by_label(f"place of {lot}")
+        slider.focus()
+        for _ in range(places):
+            self.page.keyboard.press("ArrowRight")
+
+    def _do(self, *what) -> None:
+        self.actions.append(" ".join(what))
+
+
+@pytest.fixture
+def folder(tmp_path):
+    first = tmp_path / "first.toml"
+    first.write_text('[[lots]]\nname = "Trial"\ncolour = "#888"\nmass_g = 9\n', encoding="utf-8")
+    return tmp_path
+
+
+def said(page, words) -> None:
+    page.wait_for_selector(f"[role=status]:has-text('{words}')")
+
+
+def test_a_shawl_of_eight_lots_is_drawn_weighed_saved_and_printed(visited, app, folder):
+    page = ready(visited(app(folder / "first.toml")))
+    hand = Hand(page)
+    hand.click("Save under a name, open another plan, download")
+    hand.click("Begin a new plan")
+    said(page, "A new plan, with one lot to begin with.")
+    hand.click("Lots")
+    hand.type("One lot a line", LOTS)
+    hand.click("Add these lots")
+    said(page, "8 lots added, 200.0 g.")
+    hand.click("Every option")
+    hand.choose("knitted", "a triangle from the top down")
+    hand.type("how wide, cm; of a triangle its wingspan", "150 cm wide")
+    hand.click("Colour order")
+    hand.choose("scheme", "fractal")
+    page.wait_for_selector(".yc canvas[aria-label^='Fractal']")
+    hand.drag("Foam", 3)
+    page.wait_for_function(
+        "[...document.querySelectorAll('.yc .chips button span')][5]?.innerText === 'Foam'"
+    )
+    hand.click("Weigh-out")
+    page.wait_for_selector("table:has-text('Rock Rose')")
+    hand.type("new name", "evening shawl")
+    hand.click("Save the plan as")
+    said(page, "Written: ")
+    hand.click("Files")
+    hand.click("the card, to print")
+    said(page, "card.html")
+    saved = read_plan(folder / "out" / "evening shawl.toml")
+    assert saved.names == NAMES
+    assert sum(lot.mass_g for lot in saved.lots) == TOTAL_G
+    assert saved.scheme.sequence.index("Foam") == 5
+    told = to_dict(answer(saved))
+    assert saved.scheme.name == "fractal"
+    assert saved.fabric.width_cm == 150
+    weighed = [row["weigh_g"] for single in told["singles"] for row in single["portions"]]
+    assert sum(weighed) == pytest.approx(TOTAL_G)
+    (card,) = folder.glob("**/*card*.html")
+    words = card.read_text(encoding="utf-8")
+    assert all(re.search(name, words) for name in NAMES)
+    assert page.problems == []
+    assert len(hand.actions) <= MOST_ACTIONS, "\n".join(hand.actions)
