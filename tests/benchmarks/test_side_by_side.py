@@ -11,7 +11,7 @@ GROUP = "side by side, the scheme of one column"
 def test_one_column_is_changed(benchmark, tmp_path):
     benchmark.group = GROUP
     benchmark.extra_info["against"] = "ours"
-    bench = comparison_bench(TIDELINE, tmp_path)
+    bench = comparison_bench(TIDELINE, tmp_path).bench
     column = bench.columns[1]
     schemes = cycle(("fractal", "matched", "flipped", "staggered", "mirrored"))
     before = column.image.value

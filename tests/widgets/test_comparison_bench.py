@@ -12,7 +12,7 @@ from yarncolor.widgets.comparison_bench import ComparisonBench, comparison_bench
 
 @pytest.fixture
 def bench(tmp_path):
-    return comparison_bench(SAMPLES / "tideline.toml", tmp_path / "out")
+    return comparison_bench(SAMPLES / "tideline.toml", tmp_path / "out").bench
 
 
 def choose(bench, letter, key, value):
@@ -42,7 +42,7 @@ def test_it_begins_with_the_plan_beside_two_other_schemes(bench):
 @pytest.mark.parametrize("sample", sorted(SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
 def test_looking_at_a_plan_changes_no_file(sample, tmp_path):
     before = sample.read_bytes()
-    bench = comparison_bench(sample, tmp_path / "out")
+    bench = comparison_bench(sample, tmp_path / "out").bench
     assert bench.plan == read_plan(sample)
     assert sample.read_bytes() == before
     assert not (tmp_path / "out").exists()
@@ -143,7 +143,7 @@ def test_the_sheet_is_written_and_its_path_shown(bench, tmp_path):
 
 def test_a_folder_that_cannot_be_made_is_told(tmp_path):
     (tmp_path / "out").write_text("in the way")
-    bench = comparison_bench(SAMPLES / "tideline.toml", tmp_path / "out")
+    bench = comparison_bench(SAMPLES / "tideline.toml", tmp_path / "out").bench
     bench.write.click()
     assert "Written" not in bench.said.value
     assert "out" in bench.said.value
@@ -153,7 +153,7 @@ def test_hostile_names_are_escaped(tmp_path):
     text = (SAMPLES / "tideline.toml").read_text(encoding="utf-8")
     path = tmp_path / "plan.toml"
     path.write_text(text.replace("Kelp", "<script>alert(1)</script>"), encoding="utf-8")
-    bench = comparison_bench(path, tmp_path / "out")
+    bench = comparison_bench(path, tmp_path / "out").bench
     shown = (bench.lots, bench.differences, *(column.words for column in bench.columns))
     assert all("<script" not in each.value for each in shown)
     assert "&lt;script&gt;" in bench.lots.value
@@ -196,5 +196,13 @@ def test_a_column_is_made_the_plan_by_its_button_and_undo_brings_back_what_was(t
     assert editor.plan == before
 
 
-def test_a_bench_without_undo_takes_nothing(bench):
-    assert all(column.spin not in column.children for column in bench.columns)
+def test_opened_alone_a_column_is_taken_too_and_undo_is_at_hand(tmp_path):
+    alone = comparison_bench(SAMPLES / "tideline.toml", tmp_path / "out")
+    editor, before = alone.bar.editor, alone.bar.editor.plan
+    column = alone.bench.columns[1]
+    assert column.spin in column.children
+    column.spin.click()
+    assert editor.plan.scheme.name == "matched"
+    alone.bar.handle({"do": "undo", "view": "v"}, [])
+    assert editor.plan == before
+    assert not (tmp_path / "out").exists()

@@ -26,14 +26,14 @@ mass_g = 10.0
 
 @pytest.fixture
 def bench():
-    return mixing_bench(SAMPLES / "tideline.toml")
+    return mixing_bench(SAMPLES / "tideline.toml").bench
 
 
 @pytest.fixture
 def baths(tmp_path):
     path = tmp_path / "baths.toml"
     path.write_text(BATHS)
-    return mixing_bench(path)
+    return mixing_bench(path).bench
 
 
 def test_it_says_what_it_is_where_widgets_do_not_run(bench):
@@ -129,7 +129,7 @@ def marl(bench):
 
 
 def test_the_turn_of_ply_twist_is_the_plan_s():
-    bench = mixing_bench(SAMPLES / "slack_water.toml")
+    bench = mixing_bench(SAMPLES / "slack_water.toml").bench
     assert bench.controls["turn_mm"].value == pytest.approx(25.4 / 4.8, abs=0.05)
     assert "the plan's own ply twist" in bench.turn_words.value
     assert "the plan stays" not in bench.turn_words.value
@@ -154,7 +154,7 @@ def test_finer_settings_are_folded_away_at_first(bench):
 def test_a_plan_with_one_lot_says_that_a_mixture_takes_two(tmp_path):
     path = tmp_path / "one.toml"
     path.write_text('[[lots]]\nname = "Kelp"\ncolour = "#345"\nmass_g = 20.0\n')
-    bench = mixing_bench(path)
+    bench = mixing_bench(path).bench
     assert "takes two lots" in bench.pictures.value
     for key, value in (("distance_m", 3.0), ("share_percent", 20), ("own_bath", "Kelp")):
         bench.controls[key].value = value
@@ -237,5 +237,10 @@ def test_a_paler_bath_is_made_a_lot_and_a_second_one_has_another_name():
         )
 
 
-def test_a_bench_without_undo_makes_no_lot(bench):
-    assert bench.taken not in bench.children
+def test_opened_alone_a_mixture_is_made_a_lot_too_and_undo_is_at_hand():
+    alone = mixing_bench(SAMPLES / "tideline.toml")
+    editor, before = alone.bar.editor, alone.bar.editor.plan
+    alone.bench.buttons["Make the batt a lot"].click()
+    assert len(editor.plan.lots) == len(before.lots) + 1
+    alone.bar.handle({"do": "undo", "view": "v"}, [])
+    assert editor.plan == before

@@ -175,3 +175,18 @@ def test_names_are_only_names(tmp_path):
 def test_unevenness_is_shown_in_per_cent(bench):
     assert bench.controls["variation"].value == 8
     assert bench.controls["variation"].description.endswith("%")
+
+
+def test_advice_that_is_read_here_is_taken_here(path):
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("twist_tpi = 4.8", "twist_tpi = 1.8"), encoding="utf-8")
+    bench = yarn_bench(path).bench
+    tighter = [each for each in offered(bench) if each.description.startswith("Ply tighter, ")]
+    tighter[0].click()
+    bench.refresh()
+    assert "less than any rule" not in bench.words.value
+    assert not {*tighter} & {*offered(bench)}
+
+
+def offered(bench):
+    return bench.remedies.buttons.children

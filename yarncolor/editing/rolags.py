@@ -1,9 +1,10 @@
-"""How many rolags a lot's grams make, where it is known what one of them weighs."""
+"""How many rolags a lot's grams make, and a lot carded into another number of them."""
 
 from math import ceil, floor
 
 from yarncolor.phrases import in_fractions
-from yarncolor.plan import Lot
+from yarncolor.plan import Lot, Plan, to_data
+from yarncolor.planfile.read import plan_from_data
 
 _TOLERANCE = 1e-6
 
@@ -38,3 +39,28 @@ def _counted(rolags: float) -> str:
 
 def _shared(how: str, singles: int) -> str:
     return f"{how} for each ply" if singles > 1 else ""
+
+
+def recounted(plan: Plan, name: str, rolags: int) -> Plan:
+    """Return a plan in which a lot is carded into another number of rolags, of the same grams.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    name : str
+        Of a lot.
+    rolags : int
+        How many there are to be.
+
+    Raises
+    ------
+    PlanError
+        Where the plan would not be right.
+    """
+    data, mass_g = to_data(plan), plan.lots[plan.names.index(name)].mass_g
+    for lot in data["lots"]:
+        if lot["name"] == name:
+            lot.pop("mass_g", None)
+            lot |= {"rolags": rolags, "rolag_g": mass_g / rolags}
+    return plan_from_data(data, "this change")

@@ -1,8 +1,6 @@
 """Lots that are made from other lots, by carding or in a later bath: may they be, and from what."""
 
 import numpy as np
-from scipy.sparse import csr_array
-from scipy.sparse.csgraph import connected_components
 
 from yarncolor.defaults import taken_g
 from yarncolor.errors import Path, quoted, suggestion
@@ -67,6 +65,9 @@ def _looped(names: list[str], made: dict[int, _Sources]) -> list[int]:
     pairs = [(at, names.index(name)) for at, sources in made.items() for _, name in sources]
     if not pairs:
         return []
+    from scipy.sparse import csr_array
+    from scipy.sparse.csgraph import connected_components
+
     ends = tuple(np.array(pairs).T)
     graph = csr_array((np.ones(len(pairs)), ends), shape=(len(names), len(names)))
     _, ring = connected_components(graph, connection="strong")

@@ -15,13 +15,17 @@ from yarncolor.answers.leftovers import Leftover, left_on_bobbins_m
 from yarncolor.answers.near_twins import Twins, lost_to_other_eyes, near_twins, unsure_contrasts
 from yarncolor.answers.runs import at_fault
 from yarncolor.colour.colour_vision import DEFICIENCIES
+from yarncolor.defaults import sequence_of, to_divide_g
+from yarncolor.editing.merging import are_side_by_side
 from yarncolor.layout.layout import used_g
 from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_words
+from yarncolor.plan import REVERSIBLE, Lot, Plan
 from yarncolor.report import bobbin_advice, wheel_advice, yarn_advice
-from yarncolor.report.ways import Way, wound_off
+from yarncolor.report.ways import Merge, Part, Recount, Told, Way, turned_round, wound_off
 
 _MOST_PAIRS = 4
-Said = str | tuple[str, tuple[Way, ...]] | tuple[str, tuple[Way, ...], tuple[Way, ...]]
+_WHOLE = 1e-6
+Said = str | tuple[str, tuple[Way, ...]] | Told
 """What to know; with ranked ways to mend it; with those that the words tell of."""
 
 
@@ -84,8 +88,9 @@ def _advice(kind: str, said: Said) -> Advice:
 
 
 def _mixed_winding(answer: Answer) -> Iterator[Said]:
-    turned = answer.resolved.wound_off % 2
-    reverse = np.isin(np.arange(1, len(turned) + 1), answer.resolved.scheme.reversed_plies)
+    times, reversed_plies = answer.resolved.wound_off, answer.resolved.scheme.reversed_plies
+    turned = times % 2
+    reverse = np.isin(np.arange(1, len(turned) + 1), reversed_plies)
     mended = (turned != reverse).all() or (turned == reverse).all()
     if turned.all() or not turned.any() or mended:
         return
@@ -97,7 +102,15 @@ def _mixed_winding(answer: Answer) -> Iterator[Said]:
         f"none, wind {'that one' if one else 'those'} off once more, or spin "
         f"{'that ply' if one else 'those plies'} in reverse order."
     )
-    yield told, (), (wound_off("wind off all bobbins", 1), wound_off("wind off none", 0))
+    turned_plies = {*reversed_plies} ^ {int(ply) + 1 for ply in np.flatnonzero(turned)}
+    ways = [
+        wound_off("wind off all bobbins", 1),
+        wound_off("wind off none", 0),
+        wound_off(f"wind {odd} off once more", (times + turned).tolist()),
+    ]
+    if answer.resolved.scheme.name in REVERSIBLE:
+        ways.append(turned_round(f"spin {odd} in reverse order", sorted(turned_plies)))
+    yield told, (), tuple(ways)
 
 
 def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
@@ -189,7 +202,7 @@ def _heap(answer: Answer) -> Iterator[str]:
         )
 
 
-def _rolags(answer: Answer) -> Iterator[str]:
+def _rolags(answer: Answer) -> Iterator[Said]:
     portions, to_divide = answer.layout.portions, answer.resolved.to_divide_g
     by_scale = np.array([isinstance(divided, ByScale) for divided in answer.by_hand])
     for at, lot in enumerate(answer.plan.lots):
@@ -201,7 +214,17 @@ def _rolags(answer: Answer) -> Iterator[str]:
         near = nearest_rolags(count, shares)
         would = f"{near} would, the nearest number that does" if near else "no near number does"
         rolags = f"{in_fractions(count)} rolags of {lot.name}"
-        yield f"{rolags} do not divide by hand over its portions; {would}."
+        told = f"{rolags} do not divide by hand over its portions; {would}."
+        of_all = (near or 0) * (lot.rolags or 0) / count
+        yield told, (), tuple(_recounted(lot, of_all))
+
+
+def _recounted(lot: Lot, rolags: float) -> Iterator[Way]:
+    """Yield carding a lot into so many rolags, where they are whole: a part is kept back else."""
+    if round(rolags) and abs(rolags - round(rolags)) < _WHOLE:
+        each = f"{lot.mass_g / round(rolags):.3g} g each"
+        choice = f"card {lot.name} into {round(rolags)} rolags, {each}"
+        yield Way(choice, of_lots=Recount(lot.name, round(rolags)))
 
 
 def _unused_lot(answer: Answer) -> Iterator[str]:
@@ -210,13 +233,28 @@ def _unused_lot(answer: Answer) -> Iterator[str]:
         yield f"Never used: {join_words([answer.plan.names[lot] for lot in unused])}."
 
 
-def _near_twins(answer: Answer) -> Iterator[str]:
+def _near_twins(answer: Answer) -> Iterator[Said]:
     pairs = near_twins(answer)
     if pairs:
-        yield (
+        told = (
             f"Close enough to pass for one in the yarn: {_paired(pairs, answer)}. "
             "Merge them, or part them in the order."
         )
+        ways = [way for twins in pairs[:_MOST_PAIRS] for way in _of_twins(twins, answer.plan)]
+        yield told, (), tuple(ways)
+
+
+def _of_twins(twins: Twins, plan: Plan) -> Iterator[Way]:
+    """Yield making one of two lots, where nothing is made from them, and parting them."""
+    both = (plan.lots[twins.one], plan.lots[twins.other])
+    gone, kept = sorted(both, key=lambda lot: lot.mass_g)
+    used = {name for lot in plan.lots for name in lot.made_from}
+    if not (kept.made_from or gone.made_from or gone.name in used):
+        yield Way(f"merge {gone.name} into {kept.name}", of_lots=Merge(kept.name, gone.name))
+    order = sequence_of(plan.scheme, plan.names, to_divide_g(plan))
+    if are_side_by_side(order, kept.name, gone.name):
+        choice = f"part {kept.name} and {gone.name} in the order"
+        yield Way(choice, of_lots=Part(kept.name, gone.name))
 
 
 def _unsure(answer: Answer) -> Iterator[str]:

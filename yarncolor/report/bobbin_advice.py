@@ -6,12 +6,13 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
 from yarncolor.answers.skeins import Skein
 from yarncolor.phrases import join_words
-from yarncolor.report.ways import Way, wound_off
+from yarncolor.plan import REVERSIBLE
+from yarncolor.report.ways import Told, Way, turned_round, wound_off
 
 _MOST_NAMED = 6
 
 
-def few_bobbins(answer: Answer) -> Iterator[str | tuple[str, tuple[Way, ...], tuple[Way, ...]]]:
+def few_bobbins(answer: Answer) -> Iterator[str | Told]:
     """Yield the ways out where the wheel has fewer bobbins than the plan needs at once."""
     need = answer.bobbins_needed
     count = need.count
@@ -43,7 +44,27 @@ def few_bobbins(answer: Answer) -> Iterator[str | tuple[str, tuple[Way, ...], tu
             f"{missing} more; or (3) wind {some} off twice, or spin {them} in reverse order. A "
             "single wound off just once, alone, runs backwards against the rest."
         )
-        yield told, (), (wound_off("wind every single off once", 1),)
+        yield told, (), tuple(_with_few(answer, missing))
+
+
+def _with_few(answer: Answer, missing: int) -> Iterator[Way]:
+    """Yield the ways of a yarn of several singles: the first ones are taken where some will do."""
+    yield wound_off("wind every single off once", 1)
+    more = "one more bobbin" if missing == 1 else f"{missing} more bobbins"
+    at_once = answer.bobbins_needed.at_once
+    yield Way(f"borrow {more}", change=(("bobbins", "count", at_once),))
+    times, plies = answer.resolved.wound_off.tolist(), len(answer.resolved.wound_off)
+    first = [ply for ply in range(plies) if not times[ply]][:missing]
+    named = join_words([f"ply {ply + 1}" for ply in first])
+    for off, word in ((2, "twice"), (1, "once")):
+        wound = [off if ply in first else times[ply] for ply in range(plies)]
+        if off == 2:
+            yield wound_off(f"wind {named} off {word}", wound)
+        elif answer.resolved.scheme.name in REVERSIBLE:
+            scheme = answer.resolved.scheme.reversed_plies
+            reverse = sorted({*scheme} ^ {ply + 1 for ply in first})
+            choice = f"wind {named} off once, spun in reverse order"
+            yield turned_round(choice, reverse, wound_off=tuple(wound))
 
 
 def _fit(count: int) -> str:

@@ -9,8 +9,9 @@ from yarncolor.answers.hours import FASTEST_RPM
 from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.layout.layout import used_g
 from yarncolor.phrases import direction, hours_text, join_words, metres, turns
-from yarncolor.report.ways import Way
+from yarncolor.report.ways import Change, Told, Way
 from yarncolor.units import diameter_mm
+from yarncolor.yarn.balance import WORDS as RULE_WORDS
 from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, loop_length_cm
 from yarncolor.yarn.regain import mass_at_regain_g
 from yarncolor.yarn.twist import STEEPEST_VALID_DEG
@@ -22,7 +23,7 @@ _JAMMED, _SWATCH_AGREES = 0.8, 0.25
 _FEWEST_ROWS, _MOST_ROWS = 0.9, 2.2
 
 
-def wrong_twist(answer: Answer) -> Iterator[str | tuple[str, tuple[Way, ...], tuple[Way, ...]]]:
+def wrong_twist(answer: Answer) -> Iterator[str | Told]:
     """Yield what is said where a single's twist does not go with the others or with the ply."""
     yarn = answer.resolved.yarn
     if yarn.plies == 1:
@@ -63,7 +64,7 @@ def steep_twist(answer: Answer) -> Iterator[str]:
         )
 
 
-def out_of_balance(answer: Answer) -> Iterator[str]:
+def out_of_balance(answer: Answer) -> Iterator[Told]:
     """Yield what is said where the ply twist lies outside every criterion of balance."""
     yarn = answer.resolved.yarn
     balanced, single = yarn.balanced_tpm.values(), yarn.mean_single
@@ -72,17 +73,39 @@ def out_of_balance(answer: Answer) -> Iterator[str]:
     low, high = min(balanced), max(balanced)
     between = f"{turns(low).split()[0]} and {turns(high)}"
     if yarn.ply_twist_tpm < low:
-        yield (
+        told = (
             f"Plied with {turns(yarn.ply_twist_tpm)}, less than any rule for a balanced yarn: "
             f"these ask for between {between}. The skein will twist back on itself; good for an "
             "energised fabric, else ply tighter."
         )
+        yield told, (), (_plied_by(answer, "ply tighter", low),)
     elif yarn.ply_twist_tpm > high:
-        yield (
+        told = (
             f"Plied with {turns(yarn.ply_twist_tpm)}, more than any rule for a balanced yarn: "
             f"these ask for between {between}. Firm and lively; if that is not meant, ply looser "
             "or spin the singles tighter."
         )
+        yield told, (), (_plied_by(answer, "ply looser", high),)
+
+
+def _plied_by(answer: Answer, choice: str, twist_tpm: float) -> Way:
+    """Return plying by the rule that asks for so much twist, without what was measured before."""
+    rules = answer.resolved.yarn.balanced_tpm
+    rule = next(name for name, asked in rules.items() if asked == twist_tpm)
+    change: Change = (
+        ("plying", "twist_tpm", None),
+        ("plying", "twist_tpi", None),
+        ("plying", "balance", rule),
+    )
+    measured = []
+    if answer.plan.plying.contraction is not None:
+        measured.append("the length lost in plying")
+        change += (("plying", "contraction", None),)
+    if answer.plan.fabric.swatch is not None:
+        measured.append("the swatch")
+        change += (("fabric", "swatch", None),)
+    cost = f"left out, as measured on another yarn: {join_words(measured)}" if measured else ""
+    return Way(f"{choice}, {turns(twist_tpm)}: {RULE_WORDS[rule]}", cost=cost, change=change)
 
 
 def implausible_hours(answer: Answer) -> Iterator[str]:

@@ -22,6 +22,7 @@ from yarncolor.report.show.fragment import small_picture
 from yarncolor.report.show.markup import named_colours
 from yarncolor.widgets.choosing import WAY_WORDS, Quiet, outcome, way_choosers
 from yarncolor.widgets.parts import EditorView, status
+from yarncolor.widgets.plan_bar import WithPlanBar
 
 LETTERS = ("A", "B", "C")
 PANEL_PX = 360
@@ -32,22 +33,22 @@ _CLOSE_LINES = "line-height:1.35;margin:0"
 _SAID = {**WAY_WORDS, "order": "order"}
 
 
-def comparison_bench(plan_file: str | Path, out_folder: str | Path = "out") -> "ComparisonBench":
+def comparison_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
     """Return a bench that puts two or three ways of spinning a stash side by side.
 
     Parameters
     ----------
     plan_file : str or Path
-        A plan file; it is not changed.
+        A plan file; it is changed only where that is asked for.
     out_folder : str or Path
-        Where the comparison sheet is written.
+        Where the comparison sheet is written, and a plan goes that has no file yet.
 
     Raises
     ------
     PlanError
         Where the file has faults.
     """
-    return ComparisonBench(Editor.opened(plan_file), Path(out_folder), takes=False)
+    return WithPlanBar.opened(plan_file, out_folder, ComparisonBench)
 
 
 class Column(w.VBox):
@@ -61,7 +62,7 @@ class Column(w.VBox):
         Where it begins.
     task : callable
         Called with the column, the chooser's key and its value when a finger changes one.
-    take : callable, optional
+    take : callable
         Called with the column when it is to be the plan's own.
     """
 
@@ -70,7 +71,7 @@ class Column(w.VBox):
         letter: str,
         choice: Choice,
         task: Callable[["Column", str, Any], None],
-        take: Callable[["Column"], None] | None,
+        take: Callable[["Column"], None],
     ) -> None:
         self.letter, self.choice, self._quiet = letter, choice, Quiet()
         self.choosers = _choosers(letter)
@@ -80,10 +81,9 @@ class Column(w.VBox):
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
         heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
         self.spin = w.Button(description=f"{letter}: spin this one", layout=w.Layout(width="98%"))
-        self.spin.on_click(lambda _: take and take(self))
-        takers = [self.spin] if take else []
+        self.spin.on_click(lambda _: take(self))
         super().__init__(
-            [heading, *self.choosers.values(), *takers, self.words, self.image], layout=_column()
+            [heading, *self.choosers.values(), self.spin, self.words, self.image], layout=_column()
         )
         self.show_choice()
 
@@ -124,19 +124,16 @@ class ComparisonBench(EditorView):
         The plan that all columns begin with.
     out_folder : Path
         Where the comparison sheet is written.
-    takes : bool
-        Whether a column can be made the plan's own, where undo is at hand.
     """
 
-    def __init__(self, editor: Editor, out_folder: Path, takes: bool = True) -> None:
+    def __init__(self, editor: Editor, out_folder: Path) -> None:
         self.plan, self.out_folder = editor.plan, out_folder
         self.found: dict[str, Answer] = {}
         own = choice_of(self.plan)
         others = [name for name in _BESIDE_THE_PLAN if name != own.scheme]
-        take = self._take if takes else None
-        self.columns = [Column(LETTERS[0], own, self._choose, take)]
+        self.columns = [Column(LETTERS[0], own, self._choose, self._take)]
         for letter, scheme in zip(LETTERS[1:], others, strict=False):
-            self.columns.append(Column(letter, self._beside(own, scheme), self._choose, take))
+            self.columns.append(Column(letter, self._beside(own, scheme), self._choose, self._take))
         self.count = w.ToggleButtons(
             options=[("two columns", 2), ("three columns", 3)], value=3, layout=_WIDE
         )

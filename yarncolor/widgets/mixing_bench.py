@@ -20,6 +20,7 @@ from yarncolor.plan.lots import Bath
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
+from yarncolor.widgets.plan_bar import WithPlanBar
 
 _NONE = "none yet"
 _MOST_PARTS = 100
@@ -43,20 +44,22 @@ _EXPLAINED = (
 )
 
 
-def mixing_bench(plan_file: str | Path) -> "MixingBench":
+def mixing_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
     """Return a bench on which two lots of a plan are carded, plied and dyed again.
 
     Parameters
     ----------
     plan_file : str or Path
-        A plan file; it is not changed.
+        A plan file; it is changed only where that is asked for.
+    out_folder : str or Path
+        Where a plan goes that has no file yet.
 
     Raises
     ------
     PlanError
         Where the file has faults.
     """
-    return MixingBench(Editor.opened(plan_file), takes=False)
+    return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: MixingBench(editor))
 
 
 class MixingBench(EditorView):
@@ -66,11 +69,9 @@ class MixingBench(EditorView):
     ----------
     editor : Editor
         The plan whose lots are mixed.
-    takes : bool
-        Whether a mixture can be made a lot of the plan, where undo is at hand.
     """
 
-    def __init__(self, editor: Editor, takes: bool = True) -> None:
+    def __init__(self, editor: Editor) -> None:
         self._quiet, self.controls = Quiet(), _controls()
         self.grams = w.BoundedFloatText(value=20.0, min=0.1, max=10_000, step=1)
         label({"grams": self.grams}, {"grams": "grams of the new lot"}, 13, 24)
@@ -79,7 +80,6 @@ class MixingBench(EditorView):
             button.on_click(lambda _, words=words: self._make_lot(words))
         self.taken = w.HTML(layout=w.Layout(width="100%"))
         self.grams.observe(lambda _: self._say_grams(), "value")
-        takers = [in_rows([self.grams, *self.buttons.values()]), self.taken] if takes else []
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )
@@ -93,7 +93,8 @@ class MixingBench(EditorView):
                 in_rows(self._named(_AMOUNTS)),
                 self.words,
                 self.pictures,
-                *takers,
+                in_rows([self.grams, *self.buttons.values()]),
+                self.taken,
                 in_rows(self._named(_MARL)),
                 self.turn_words,
                 self.finer,

@@ -288,6 +288,27 @@ class WithPlanBar(w.VBox):
             editor.watch(bench.refresh)
         super().__init__([self.bar, bench], layout=w.Layout(overflow="visible"))
 
+    @classmethod
+    def opened(
+        cls,
+        plan_file: str | Path,
+        out_folder: str | Path,
+        made: Callable[[Editor, Path], w.Widget],
+    ) -> "WithPlanBar":
+        """Return a bench on a plan file, under its bar; raise `PlanError` where that has faults.
+
+        Parameters
+        ----------
+        plan_file : str or Path
+            A plan file; it is changed only where that is asked for.
+        out_folder : str or Path
+            Where files are written, and a plan goes that has no file yet.
+        made : callable
+            Makes the bench from an editor and that folder.
+        """
+        editor, folder = Editor.opened(plan_file), Path(out_folder)
+        return cls(made(editor, folder), editor, folder)
+
     def __repr__(self) -> str:
         return repr(self.bench)
 

@@ -1,14 +1,14 @@
 """Advice that takes itself: a button for each way to mend something, one step each."""
 
-from typing import Any
-
 import ipywidgets as w
 
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.merging import merged, parting_move
+from yarncolor.editing.rolags import recounted
 from yarncolor.errors import PlanError
 from yarncolor.report.advice import advice_on
-from yarncolor.report.ways import Change, Way
+from yarncolor.report.ways import Merge, Part, Recount, Way, tables_of
 from yarncolor.widgets.choosing import refused
 from yarncolor.widgets.parts import in_rows, status
 
@@ -38,9 +38,10 @@ class Remedies(w.VBox):
         found : Answer
             What follows from the plan as it stands.
         """
-        ways = [way for item in advice_on(found) for way in item.remedies if way.change]
-        if tuple(ways) != self._ways:
-            self._ways = tuple(dict.fromkeys(ways))
+        told = [way for item in advice_on(found) for way in item.remedies]
+        ways = tuple(dict.fromkeys(way for way in told if way.change or way.of_lots))
+        if ways != self._ways:
+            self._ways = ways
             self.buttons.children = [self._button(way) for way in self._ways]
             self._show()
 
@@ -56,17 +57,37 @@ class Remedies(w.VBox):
     def _take(self, way: Way) -> None:
         before = self.editor.revision
         try:
-            self.editor.change_tables(_tables(way.change))
+            take(self.editor, way)
         except PlanError as error:
             self.said.value = status(f"{refused(way.choice, error)}. The plan is as it was.")
             return
-        same = before is self.editor.revision
-        done = "The plan says so already" if same else "Done; undo brings back what was"
-        self.said.value = status(f"{done}: {way.choice}.")
+        if before is self.editor.revision:
+            self.said.value = status(f"Nothing to change: {way.choice}.")
+        else:
+            self.said.value = status(f"Done; undo brings back what was: {way.choice}.")
 
 
-def _tables(change: Change) -> dict[str, dict[str, Any]]:
-    tables: dict[str, dict[str, Any]] = {}
-    for table, key, value in change:
-        tables.setdefault(table, {})[key] = value
-    return tables
+def take(editor: Editor, way: Way) -> None:
+    """Change a plan as a way to mend it says, as one step.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    way : Way
+        Of advice on it.
+
+    Raises
+    ------
+    PlanError
+        Where the plan would not be right, or what is to be moved is held.
+    """
+    match way.of_lots:
+        case Merge(kept, gone):
+            editor.replace_plan(merged(editor.plan, kept, gone))
+        case Part(one, other):
+            editor.move(*parting_move(editor.names(), editor.order, one, other))
+        case Recount(lot, rolags):
+            editor.replace_plan(recounted(editor.plan, lot, rolags))
+        case None:
+            editor.change_tables(tables_of(way.change))

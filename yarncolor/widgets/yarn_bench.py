@@ -23,6 +23,7 @@ from yarncolor.units import tpi
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.parts import EditorView, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
+from yarncolor.widgets.remedies import Remedies
 from yarncolor.yarn.balance import WORDS
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS
 
@@ -46,8 +47,7 @@ def yarn_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPla
     PlanError
         Where the file has faults.
     """
-    editor = Editor.opened(plan_file)
-    return WithPlanBar(YarnBench(editor), editor, Path(out_folder))
+    return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: YarnBench(editor))
 
 
 class YarnBench(EditorView):
@@ -68,9 +68,11 @@ class YarnBench(EditorView):
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
         )
         self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="98%")) for _ in "123")
+        self.remedies = Remedies(editor)
         for key, control in self.controls.items():
             control.observe(self._on_change(key), "value")
-        inside = [self.drawing, *self.controls.values(), self.said, self.words, self.twist]
+        inside = [self.drawing, *self.controls.values(), self.said, self.words]
+        inside += [self.remedies, self.twist]
         super().__init__(editor, inside)
         self._say("")
         self._show(found)
@@ -166,6 +168,7 @@ class YarnBench(EditorView):
         lines = (yarn_alt(found), *yarn_lines(found), *(item.text for item in advice_on(found)))
         told = "".join(f"<li>{escape(line)}</li>" for line in lines)
         self.words.value = f'<ul style="margin:0;padding-left:1.4em;line-height:1.4">{told}</ul>'
+        self.remedies.show(found)
         self.twist.value = f'<div style="overflow-x:auto">{show_twist(found).html}</div>'
 
     def _say(self, words: str) -> None:

@@ -72,8 +72,7 @@ def lots_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPla
     PlanError
         Where the file has faults.
     """
-    editor = Editor.opened(plan_file)
-    return WithPlanBar(LotsBench(editor), editor, Path(out_folder))
+    return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: LotsBench(editor))
 
 
 class LotsBench(MessageWidget):

@@ -53,8 +53,7 @@ def photo_bench(
         Where picture or plan have faults.
     """
     photo = picture if isinstance(picture, Photo) else open_photo(picture)
-    editor = Editor.opened(plan_file)
-    return WithPlanBar(PhotoBench(photo, editor), editor, Path(out_folder))
+    return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: PhotoBench(photo, editor))
 
 
 def example_photo_bench(editor: Editor) -> "PhotoBench":
