@@ -1,7 +1,8 @@
-// What the notebook's own controls do not say to a screen reader: whether a button is pressed, and
-// what a slider is of.
+// What the notebook's own controls do not say to a screen reader: whether a button is pressed, or
+// what it folds is open, and what a slider is of.
 
-const TOGGLES = ".widget-toggle-button, .widget-toggle-buttons button";
+const FOLDS = ".widget-toggle-button.yc-fold";
+const TOGGLES = `.widget-toggle-button:not(${FOLDS}), .widget-toggle-buttons button`;
 const HANDLES = ".widget-slider .noUi-handle";
 
 function put(element, name, value) {
@@ -9,8 +10,9 @@ function put(element, name, value) {
 }
 
 function sayAll() {
-  for (const toggle of document.querySelectorAll(TOGGLES))
-    put(toggle, "aria-pressed", String(toggle.classList.contains("mod-active")));
+  for (const [which, name] of [[TOGGLES, "aria-pressed"], [FOLDS, "aria-expanded"]])
+    for (const button of document.querySelectorAll(which))
+      put(button, name, String(button.classList.contains("mod-active")));
   for (const handle of document.querySelectorAll(HANDLES))
     put(handle, "aria-label", handle.closest(".widget-slider").querySelector(".widget-label")?.textContent);
 }

@@ -44,6 +44,10 @@ def in_rows(controls: Sequence[w.Widget]) -> w.HBox:
     return w.HBox(controls, layout=w.Layout(**look))
 
 
+FOLD = "yc-fold"
+"""How the page knows a button that folds: it says whether that is open, not whether pressed."""
+
+
 class Folded(w.VBox):
     """What few need, folded away at first under a button that a key reaches as well.
 
@@ -58,6 +62,7 @@ class Folded(w.VBox):
     def __init__(self, what: str, children: Sequence[w.Widget]) -> None:
         self.what = what
         self.button = w.ToggleButton(layout=w.Layout(width="16em"))
+        self.button.add_class(FOLD)
         self.inside = w.VBox(children, layout=w.Layout(width="100%"))
         self.button.observe(lambda _: self._fold(), "value")
         super().__init__([self.button, self.inside], layout=w.Layout(width="100%"))
