@@ -42,6 +42,20 @@ def test_treadles_are_typed_before_their_ratio(new_page):
     assert new_page.problems == []
 
 
+def test_what_waits_is_put_back_by_itself(new_page):
+    part = new_page.locator("fieldset.part", has_text="How fast do you spin?").last
+    treadles = part.get_by_label("treadles a minute", exact=True)
+    treadles.fill("60")
+    treadles.press("Tab")
+    back = part.get_by_role("button", name="put back: treadles a minute", exact=True)
+    back.click()
+    new_page.wait_for_function("at => at.value === ''", arg=treadles.element_handle())
+    assert new_page.locator(".yc .needed:visible").count() == 0
+    assert not back.is_visible()
+    assert not new_page.editor.has_pending
+    assert new_page.problems == []
+
+
 @pytest.mark.parametrize("turned", [False, True])
 def test_a_shawl_is_typed_in_any_order_by_its_width(new_page, turned):
     fields = {"how wide, cm; of a triangle its wingspan": "150 cm wide", "rows or rounds": "300"}

@@ -89,7 +89,8 @@ class Form {
     used.textContent = waits ? "waits for what is still needed" : text || usual.parentNode ? "" : `left empty: ${usedWords}`;
     input.setAttribute("aria-invalid", words ? "true" : "false");
     fault.textContent = words;
-    wrong.hidden = !words;
+    wrong.hidden = !words && !waits;
+    wrong.classList.toggle("fault", Boolean(words));
   }
 
   back(name) {
