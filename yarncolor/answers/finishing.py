@@ -34,7 +34,7 @@ def lengths(laid: Layout) -> Lengths:
 def class_of(laid: Layout) -> WeightClass:
     """Return what charts call the finished yarn by wraps and metres; by gauge stands beside."""
     yarn = laid.resolved.yarn
-    tex, gauge = yarn.finished_tex, laid.resolved.plan.fabric.gauge_stitches
+    tex, gauge = laid.yarn_tex / yarn.finishing_ratio, laid.resolved.plan.fabric.gauge_stitches
     called = weight_class(yarn.wpi(tex), units.m_per_100g(tex))
     if gauge is None:
         return called

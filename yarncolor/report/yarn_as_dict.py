@@ -25,7 +25,7 @@ def yarn_dict(answer: Answer) -> Json:
     known = {
         "length_m": later.plied_m,
         "mass_g": float(laid.yarn_g),
-        "linear_density_tex": yarn.yarn_tex,
+        "linear_density_tex": laid.yarn_tex,
         "contraction": yarn.contraction,
         "contraction_model": yarn.model,
         "single_diameter_mm": _if_alike(yarn.diameters_mm),
@@ -35,10 +35,10 @@ def yarn_dict(answer: Answer) -> Json:
         "stripe_mm": yarn.ply_spacing_mm,
         "ply_twist_tpm": yarn.ply_twist_tpm,
         "ply_direction": yarn.ply_direction,
-        "diameter_mm": yarn.relaxed_diameter_mm,
-        "wpi": yarn.wpi(yarn.yarn_tex),
-        "m_per_100g": units.m_per_100g(yarn.yarn_tex),
-        "designation": short_designation(yarn.yarn_tex, yarn.plies),
+        "diameter_mm": units.diameter_mm(laid.yarn_tex, yarn.relaxed_density_g_per_cm3),
+        "wpi": yarn.wpi(laid.yarn_tex),
+        "m_per_100g": units.m_per_100g(laid.yarn_tex),
+        "designation": short_designation(laid.yarn_tex, yarn.plies),
         "designation_in_full": _in_full(yarn),
         "length_low_m": None if bands is None else bands.low_m,
         "length_high_m": None if bands is None else bands.high_m,
@@ -53,7 +53,7 @@ def yarn_dict(answer: Answer) -> Json:
         **known,
         "contraction_by_model": dict(yarn.contraction_by_model),
         "balanced_tpm": yarn.balanced_tpm,
-        "wraps_by_convention": wraps_by_convention(yarn.yarn_tex),
+        "wraps_by_convention": wraps_by_convention(laid.yarn_tex),
         "weight_class": _weight_class(answer.weight_class),
         "skeins": [_skein(skein, answer.plan.names) for skein in answer.skeins],
         "source": _source(known, answer),
@@ -179,6 +179,8 @@ def _source(known: Json, answer: Answer) -> dict[str, str | None]:
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
     source = derived | answer.resolved.yarn.provenance
+    if answer.layout.has_own_grist:
+        source |= {"linear_density_tex": "measured", "m_per_100g": "measured"}
     spinning = answer.plan.spinning
     if spinning.single_wpi is not None and source["single_wpi"]:
         source["single_wpi"] = "given"
