@@ -10,6 +10,7 @@ from yarncolor.layout.layout import Layout
 from yarncolor.layout.portions import NO_PLACE, along_plies
 from yarncolor.layout.weighing import WeighGroups
 
+SPUN, TO_SPIN = "spun", "to_spin"
 _TOLERANCE = 1e-9
 
 
@@ -60,6 +61,8 @@ class Row:
 
     Parameters
     ----------
+    at : int
+        Index into the plan's portions.
     number : int
         Row of its ply's page, from 1, in spinning order; 0 for a piece that is no row.
     lot : int
@@ -88,6 +91,7 @@ class Row:
         "spun" or "to_spin"; None where nothing is said of spinning.
     """
 
+    at: int
     number: int
     lot: int
     place: int | None
@@ -102,6 +106,11 @@ class Row:
     by_hand: HandDivision
     from_heap: HeapPiece | None
     state: str | None
+
+    @property
+    def is_spun(self) -> bool:
+        """Whether it lies on the bobbin already."""
+        return self.state == SPUN
 
 
 @dataclass(frozen=True)
@@ -172,9 +181,10 @@ def _rows(
         int(at): HeapPiece(heap, piece) for heap in heaps for piece, at in enumerate(heap.portion)
     }
     ends_m, number, planned = portions.ends_m, laid.row, laid.of_planned
-    states = None if laid.wheel is None else np.where(laid.to_spin, "to_spin", "spun").tolist()
+    states = None if laid.wheel is None else np.where(laid.to_spin, TO_SPIN, SPUN).tolist()
     return tuple(
         Row(
+            at=at,
             number=int(number[at]),
             lot=int(portions.lot[at]),
             place=None if portions.place[at] == NO_PLACE else int(portions.place[at]),

@@ -102,7 +102,7 @@ def _row(answer: Answer, row: Row, wide: int) -> str:
     if row.from_heap:
         return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  a piece of the heap"
     mass = grams(row.mass_g if row.weigh_g is None else row.weigh_g, step)
-    words = hand_words(row.by_hand) if row.weigh_g is not None else spun_words(row)
+    words = hand_words(row.by_hand) if row.weigh_g is not None else spun_words(answer, row)
     return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}"
 
 

@@ -7,8 +7,8 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import overdrawn
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.layout.portions import row_numbers
 from yarncolor.phrases import counted, join_words, metres
+from yarncolor.report.wheel_words import left_out_words
 
 DRIFTS = 0.10
 """A single that is so much thicker or finer than planned has drifted."""
@@ -17,19 +17,12 @@ _MOST_NAMED = 6
 
 def left_out_rows(answer: Answer) -> Iterator[str]:
     """Yield for each ply the rows that were left out."""
-    names = answer.plan.names
-    for wheel, ply in _plies(answer):
-        left_out = np.flatnonzero(wheel.left_out & (wheel.planned.ply == ply))
-        numbers, planned = row_numbers(wheel.planned), wheel.planned
-        rows = [
-            f"row {numbers[at]} ({planned.mass_g[at]:.1f} g of {names[planned.lot[at]]})"
-            for at in left_out
-        ]
+    for _, ply in _plies(answer):
+        rows = left_out_words(answer, ply)
         if rows:
-            lies = "It lies" if len(rows) == 1 else "They lie"
             yield (
-                f"Left out on ply {ply + 1}: {_listed(rows)}. {lies} in the drawer, and what was "
-                "spun on either side follows on one another."
+                f"Left out on ply {ply + 1}: {rows}. That lies in the drawer, and what was spun "
+                "on either side follows on one another."
             )
 
 

@@ -4,6 +4,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.progress import PlyProgress, progress, spun_of_ply
+from yarncolor.answers.weigh_out import SPUN, TO_SPIN
 from yarncolor.answers.where import where
 from yarncolor.layout.portions import row_numbers
 from yarncolor.report.yarn_as_dict import Json
@@ -59,7 +60,7 @@ def of_portion(answer: Answer, at: int) -> Json:
     planned_g = float(wheel.planned_mass_g[at])
     return {
         "row": int(wheel.row[at]) or None,
-        "state": "spun" if wheel.spun[at] else "to_spin",
+        "state": SPUN if wheel.spun[at] else TO_SPIN,
         "planned_mass_g": None if np.isnan(planned_g) else planned_g,
         "linear_density_tex": float(wheel.pieces.tex[at]),
     }

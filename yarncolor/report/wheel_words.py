@@ -3,11 +3,16 @@
 from collections.abc import Iterator
 from math import isnan
 
+import numpy as np
+
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, RowReached, progress
 from yarncolor.answers.weigh_out import Row
 from yarncolor.answers.where import where
+from yarncolor.layout.portions import row_numbers
 from yarncolor.phrases import counted, grams, hours_text, join_words, metres, percent, with_tare
+
+_MOST_NAMED = 6
 
 
 def wheel_lines(answer: Answer) -> Iterator[str]:
@@ -22,9 +27,50 @@ def wheel_lines(answer: Answer) -> Iterator[str]:
         yield _where(answer)
 
 
-def spun_words(row: Row) -> str:
-    """Return what is said of a row that lies on the bobbin."""
-    return "spun" if row.number else "spun, a piece too many"
+def spun_words(answer: Answer, row: Row) -> str:
+    """Return what is said of a row that lies on the bobbin; nothing of one that does not.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    row : Row
+        Of its weigh-out.
+    """
+    wheel = answer.layout.wheel
+    if wheel is None or not wheel.spun[row.at]:
+        return ""
+    asked = wheel.planned.lot[wheel.of_planned[row.at]]
+    parts = ["spun"]
+    if not row.number:
+        parts.append("a piece too many")
+    elif asked != row.lot:
+        parts.append(f"in the place of {answer.plan.names[asked]}")
+    if wheel.is_measured[row.at]:
+        parts.append(f"{row.end_m - row.start_m:.1f} m measured")
+    return ", ".join(parts)
+
+
+def left_out_words(answer: Answer, ply: int) -> str:
+    """Return which rows of a ply were left out; nothing where none was.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    ply : int
+        From 0.
+    """
+    wheel = answer.layout.wheel
+    if wheel is None:
+        return ""
+    planned, names = wheel.planned, answer.plan.names
+    rows = [
+        f"row {row_numbers(planned)[at]} ({planned.mass_g[at]:.1f} g of {names[planned.lot[at]]})"
+        for at in np.flatnonzero(wheel.left_out & (planned.ply == ply))
+    ]
+    more = [f"{len(rows) - _MOST_NAMED} more"] if len(rows) > _MOST_NAMED else []
+    return join_words([*rows[:_MOST_NAMED], *more]) if rows else ""
 
 
 def row_reached_words(answer: Answer, reached: RowReached) -> str:

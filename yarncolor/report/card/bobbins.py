@@ -9,10 +9,11 @@ from markupsafe import Markup
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin as FilledBobbin
 from yarncolor.layout.portions import NO_PLACE
-from yarncolor.phrases import direction, grams, hours_text, metres, turns
+from yarncolor.phrases import counted, direction, grams, hours_text, metres, turns
 from yarncolor.report.card.rows import HeapLine, Row, heaps_of, is_band, rows_of
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.card.weights import Weight, bobbins_of, full_bobbins, weight_after
+from yarncolor.report.wheel_words import left_out_words
 from yarncolor.yarn.structure import says_direction
 
 Bar = tuple[tuple[int, float, float], ...]
@@ -26,7 +27,7 @@ class Group:
     """Rows up to a stop-and-weigh point: one time through, or the band that closes once.
 
     ``left_out`` says "before" or "after" which rows the closing lot's last place is left out;
-    ``full`` are the bobbins that are full before the group ends, by the number of the row.
+    ``full`` are the bobbins that are full before the group ends, by the place of the row.
     """
 
     heading: str
@@ -34,6 +35,11 @@ class Group:
     left_out: str
     stop: Weight
     full: dict[int, list[Weight]]
+
+    @property
+    def is_spun(self) -> bool:
+        """Whether all of it lies on the bobbin already."""
+        return all(row.is_spun for row in self.rows)
 
 
 @dataclass(frozen=True)
@@ -62,6 +68,8 @@ class Bobbin:
     bar: Bar
     closes: Markup
     left_out: Markup
+    lies: str
+    never_spun: str
 
     @property
     def spun_how(self) -> tuple[str, str]:
@@ -85,11 +93,11 @@ def bobbins(answer: Answer) -> list[Bobbin]:
 
 
 def _sentences(answer: Answer, k: int) -> OrderSentences:
-    draft, portions = answer.resolved.scheme_input, answer.layout.portions
+    draft, planned = answer.resolved.scheme_input, answer.layout.planned
     return OrderSentences(
         closing=draft.closing,
         closing_lot=answer.plan.names[draft.lot[0]] if draft.closes else None,
-        repeats=len(np.unique(portions.repeat[portions.of_ply(k)])),
+        repeats=len(np.unique(planned.repeat[planned.of_ply(k)])),
         is_reversed=_is_reversed(answer, k),
         turns_back=draft.scheme.name == "mirrored",
     )
@@ -99,6 +107,7 @@ def _bobbin(answer: Answer, k: int) -> Bobbin:
     filled, portions = answer.resolved, answer.layout.portions
     own, wound = portions.of_ply(k), int(filled.wound_off[k])
     fills, say = bobbins_of(answer, k), _sentences(answer, k)
+    to_spin = answer.layout.to_spin[own]
     return Bobbin(
         number=k + 1,
         times=_times_through(answer, k),
@@ -115,14 +124,35 @@ def _bobbin(answer: Answer, k: int) -> Bobbin:
         empty=_empty(fills),
         single=_single(answer, k),
         takes=_takes(answer, own),
-        weigh=grams(answer.put_g[own].sum(), filled.step_g),
-        length=metres(portions.single_m[k]),
+        weigh=grams(answer.put_g[own][to_spin].sum(), filled.step_g) if to_spin.any() else "",
+        length=metres(_to_spin_m(answer, k)),
         heaps=tuple(heaps_of(answer, k)),
         groups=tuple(_groups(answer, k, say)),
         bar=_bar(answer, k),
         closes=say.closes,
         left_out=say.left_out if say.closing_lot else Markup(),
+        lies=_lies(answer, k),
+        never_spun=left_out_words(answer, k),
     )
+
+
+def _to_spin_m(answer: Answer, k: int) -> float:
+    """Return how much single of a ply is to be spun."""
+    portions, own = answer.layout.portions, answer.layout.portions.of_ply(k)
+    to_spin = answer.layout.to_spin[own]
+    all_of_it = bool(to_spin.all())
+    return float(portions.single_m[k] if all_of_it else portions.length_m[own][to_spin].sum())
+
+
+def _lies(answer: Answer, k: int) -> str:
+    """Return what of a ply lies on its bobbin already; nothing where nothing does."""
+    own = answer.layout.portions.of_ply(k)
+    spun = own.start + np.flatnonzero(~answer.layout.to_spin[own])
+    if not len(spun):
+        return ""
+    put = grams(answer.put_g[spun].sum(), answer.resolved.step_g)
+    length_m = float(answer.layout.portions.length_m[spun].sum())
+    return f"{counted(len(spun), 'piece')}, {put} g, {metres(length_m)} of single"
 
 
 def _times_through(answer: Answer, k: int) -> str:
@@ -150,7 +180,7 @@ def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
     filled = full_bobbins(answer, k)
     starts = band[edges[:-1]]
-    headings = _headings(answer, starts, portions.repeat[own][edges[:-1]])
+    headings = _headings(answer, k, starts, portions.repeat[own][edges[:-1]])
     left_out = _left_out(answer, k, starts)
     return [
         Group(
@@ -158,7 +188,7 @@ def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
             rows=tuple(rows[low:high]),
             left_out=left_out[at],
             stop=weight_after(answer, own.start + high - 1),
-            full={rows[at].number: filled.get(own.start + at, []) for at in range(low, high)},
+            full={rows[at].at: filled.get(own.start + at, []) for at in range(low, high)},
         )
         for at, (low, high) in enumerate(pairwise(edges))
     ]
@@ -192,15 +222,22 @@ def _single(answer: Answer, k: int) -> str:
 
 
 def _takes(answer: Answer, own: slice) -> str:
-    portion_h = answer.hours.portion_h
-    return "" if portion_h is None else hours_text(float(portion_h[own].sum()))
+    portion_h, to_spin = answer.hours.portion_h, answer.layout.to_spin[own]
+    if portion_h is None or not to_spin.any():
+        return ""
+    return hours_text(float(portion_h[own][to_spin].sum()))
 
 
-def _headings(answer: Answer, band: np.ndarray, repeat: np.ndarray) -> list[tuple[str, int]]:
+def _headings(
+    answer: Answer, k: int, band: np.ndarray, repeat: np.ndarray
+) -> list[tuple[str, int]]:
+    """Return what each group is called, and the how-manieth time through it is as planned."""
     if answer.resolved.scheme.name == "mirrored":
         return [("there" if at == 1 else "back", at) for at in repeat.tolist()]
     word = "time" if len(band) > 1 else ""
-    numbers = np.cumsum(~band).tolist()
+    planned = answer.layout.planned
+    in_order = list(dict.fromkeys(planned.repeat[planned.of_ply(k)].tolist()))
+    numbers = [in_order.index(at) + 1 for at in repeat.tolist()]
     return [("band" if last else word, at) for last, at in zip(band, numbers, strict=True)]
 
 

@@ -59,8 +59,8 @@ def card_facts(answer: Answer, form: str) -> Json:
         **_plying(answer, _POINTS[form]),
         "form": form,
         "named": named,
-        "stash": stash(answer),
-        "totals": totals(answer),
+        "stash": stash(answer.as_planned),
+        "totals": totals(answer.as_planned),
         "width": _widths(answer),
         "bobbins": singles,
         "across": _across(answer, singles),
@@ -105,8 +105,8 @@ def _plan(answer: Answer) -> Json:
         "yarn": {
             "length": metres(answer.lengths.plied_m),
             "mass": f"{answer.layout.yarn_g:.0f} g",
-            "grist": f"{m_per_100g(yarn.yarn_tex):.0f} m in 100 g",
-            "wraps": f"{yarn.wpi(yarn.yarn_tex):.0f}",
+            "grist": f"{m_per_100g(answer.layout.yarn_tex):.0f} m in 100 g",
+            "wraps": f"{yarn.wpi(answer.layout.yarn_tex):.0f}",
             "later": _later(answer.lengths),
         },
         "loss_in_carding": _percent(filled.card_loss),
@@ -175,7 +175,7 @@ def _widths(answer: Answer) -> dict[str, str]:
     step = answer.resolved.step_g
     heaviest = np.nanmax(np.append(answer.layout.planned.weigh_g, answer.heaps.weigh_g))
     longest = {
-        "total": totals(answer)[0],
+        "total": totals(answer.as_planned)[0],
         "portion": grams(heaviest, step),
         "metre": f"{answer.layout.stretches.yarn_m:.1f}",
     }

@@ -11,6 +11,7 @@ from yarncolor.answers.by_hand import ByScale
 from yarncolor.phrases import grams
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.weigh_out_words import hand_words, heap_words, piece_words
+from yarncolor.report.wheel_words import spun_words
 
 _PIECES = {"halve": "half", "share": "equal"}
 
@@ -21,8 +22,10 @@ class Row:
 
     Parameters
     ----------
-    number : int
-        From 1, in spinning order.
+    at : int
+        From 1, in the order in which it lies on the bobbin.
+    number : str
+        Row of its page, from 1; a plus for a piece that is no row.
     lot : int
         Index of the lot in the stash.
     weigh, words, so_far : str
@@ -32,15 +35,19 @@ class Row:
         Whether hands cannot divide it.
     meant : Markup
         Why it is as it is, where that might be taken for a slip.
+    is_spun : bool
+        Whether it lies on the bobbin already.
     """
 
-    number: int
+    at: int
+    number: str
     lot: int
     weigh: str
     words: str
     so_far: str
     by_scale: bool
     meant: Markup
+    is_spun: bool
 
 
 @dataclass(frozen=True)
@@ -69,15 +76,19 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
     before = [None, *(row.lot for row in rows[:-1])]
     return [
         Row(
-            number=row.number,
+            at=at,
+            number=str(row.number or "+"),
             lot=row.lot,
-            weigh="" if row.weigh_g is None else grams(row.weigh_g, step),
-            words=_words(row),
+            weigh=_weigh(answer, row),
+            words=spun_words(answer, row) or _words(row),
             so_far=grams(row.on_bobbin_g, step),
-            by_scale=row.from_heap is None and isinstance(row.by_hand, ByScale),
+            by_scale=not row.is_spun and row.from_heap is None and isinstance(row.by_hand, ByScale),
             meant=say.meant(piece, names[row.lot] if row.lot == lot_before else None),
+            is_spun=row.is_spun,
         )
-        for row, lot_before, piece in zip(rows, before, _pieces(answer, k), strict=True)
+        for at, (row, lot_before, piece) in enumerate(
+            zip(rows, before, _pieces(answer, k), strict=True), 1
+        )
     ]
 
 
@@ -96,6 +107,13 @@ def heaps_of(answer: Answer, k: int) -> list[HeapLine]:
         HeapLine(heap.lot, "" if heap.is_pinch else grams(heap.weigh_g, step), heap_words(heap))
         for heap in answer.weigh_out[k].heaps
     ]
+
+
+def _weigh(answer: Answer, row: weigh_out.Row) -> str:
+    """Return grams to weigh, or those that were spun; nothing for a piece of a heap."""
+    if row.is_spun:
+        return grams(answer.put_g[row.at], answer.resolved.step_g)
+    return "" if row.weigh_g is None else grams(row.weigh_g, answer.resolved.step_g)
 
 
 def _words(row: weigh_out.Row) -> str:

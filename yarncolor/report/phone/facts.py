@@ -64,8 +64,8 @@ def _rows(answer: Answer, page: Bobbin) -> Iterator[Json]:
     gains = _gains(answer, page.number - 1)
     for group in page.groups:
         for shown in group.rows:
-            at = shown.number - 1
-            row, full = weighed.rows[at], group.full.get(shown.number, [])
+            at = shown.at - 1
+            row, full = weighed.rows[at], group.full.get(shown.at, [])
             yield {
                 "lot": row.lot,
                 "weigh": shown.weigh,
@@ -85,7 +85,7 @@ def _heap(heaps: tuple[Heap, ...], row: Row) -> Json:
 
 def _asides(page: Bobbin, group: Group, at: int) -> Json:
     """Return what is said before and after a row, where there is something to say."""
-    shown = {row.number - 1: row for row in group.rows}
+    shown = {row.at - 1: row for row in group.rows}
     first, last = min(shown), max(shown)
     left_out = page.left_out.striptags()
     said = {
