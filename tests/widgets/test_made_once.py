@@ -85,7 +85,7 @@ def test_a_rest_after_a_drag_lays_out_once_and_looks_ahead_in_one_go(calls, tmp_
     painter = see(own, "Colour order").painter
     painter.handle({"do": "ready"}, [])
     answers, layouts, resolved = calls(answer_of), calls(layout), calls(resolve)
-    painter.handle({"do": "move", "moves": [[0, 3]], "serial": 1}, [])
+    painter.handle({"do": "move", "moves": [[0, 3]], "serial": 1, "turn": 1}, [])
     assert (len(answers), len(layouts), len(resolved)) == (0, 1, 1)
     painter.handle({"do": "rest", "entry": 0}, [])
     assert (len(answers), len(layouts), len(resolved)) == (1, 1, 1)

@@ -26,7 +26,7 @@ def said(bench):
 
 
 def drag(bench, entry, place):
-    bench.painter.handle({"do": "move", "moves": [[entry, place]], "serial": 1}, [])
+    bench.painter.handle({"do": "move", "moves": [[entry, place]], "serial": 1, "turn": 1}, [])
 
 
 def test_it_says_what_it_is_where_widgets_do_not_run(bench):
