@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+import tomllib
 from importlib.metadata import entry_points
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 
 import yarncolor
 from tests.helpers.paths import SAMPLE_DATA as _SAMPLES
+from tests.helpers.taken import spun, text_of
 from yarncolor.__main__ import main
 from yarncolor.report.exports import FILES
 
@@ -245,3 +247,64 @@ def test_the_version_is_that_of_the_package(capsys):
 def test_the_console_script_is_the_same_command():
     (script,) = entry_points(group="console_scripts", name="yarncolor")
     assert script.load() is main
+
+
+def _taken_home(folder: Path) -> str:
+    """Put what a phone took home of the plan in a folder beside it, and return the text."""
+    with (folder / "plan.toml").open("rb") as stream:
+        text = text_of(tomllib.load(stream), spun(1, "through = 2"), spun(2, "row = 1"))
+    (folder / "home.txt").write_text(text, "utf-8")
+    return text
+
+
+def test_what_the_phone_took_home_is_brought_into_a_new_plan_file(folder, capsys, monkeypatch):
+    monkeypatch.chdir(folder)
+    _taken_home(folder)
+    given = ["plan", "plan.toml", "--out", "out", "--wheel", "home.txt", "--save", "new.toml"]
+    assert main(given) == 0
+    assert capsys.readouterr().out.splitlines()[-2:] == [
+        "Brought home: 3 pieces spun.",
+        "Saved as new.toml",
+    ]
+    said = [(each.ply, each.row, each.through) for each in yarncolor.read_plan("new.toml").spun]
+    assert said == [(1, None, 2), (2, 1, None)]
+    before, after = (Path(name).read_text("utf-8") for name in ("plan.toml", "new.toml"))
+    assert after.startswith(before.rstrip())
+
+
+def test_what_was_cut_off_on_the_way_is_told_and_nothing_is_written(folder, capsys, monkeypatch):
+    monkeypatch.chdir(folder)
+    (folder / "home.txt").write_text(_taken_home(folder)[:-60], "utf-8")
+    before = contents(folder)
+    given = ["plan", "plan.toml", "--out", "out", "--wheel", "home.txt", "--save", "new.toml"]
+    assert main(given) == 2
+    assert capsys.readouterr().err.startswith("home.txt: is cut off: 2 tables were taken home")
+    assert contents(folder) == before
+
+
+@pytest.mark.parametrize(
+    ("given", "words"),
+    [
+        (("--wheel", "home.txt"), "--wheel and --save: go together"),
+        (("--save", "new.toml"), "--wheel and --save: go together"),
+        (("--wheel", "none.txt", "--save", "new.toml"), "none.txt: there is no such file"),
+        (("--wheel", "home.txt", "--save", "taken.toml"), "there is a file of that name already"),
+    ],
+)
+def test_bringing_home_without_what_it_needs_writes_nothing(folder, given, words):
+    _taken_home(folder)
+    (folder / "taken.toml").write_text("mine")
+    before = contents(folder)
+    done = run(folder, "plan", "plan.toml", "--out", "out", *given)
+    assert done.returncode == 2
+    assert words in done.stderr.decode()
+    assert b"Traceback" not in done.stderr
+    assert contents(folder) == before
+
+
+def test_a_plan_file_may_take_what_was_brought_home_itself(folder, monkeypatch):
+    monkeypatch.chdir(folder)
+    _taken_home(folder)
+    given = ["plan", "plan.toml", "--out", "out", "--wheel", "home.txt", "--save", "plan.toml"]
+    assert main(given) == main(given) == 0
+    assert len(yarncolor.read_plan("plan.toml").spun) == 2

@@ -3,12 +3,17 @@
 import argparse
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from yarncolor import __version__
-from yarncolor.errors import PlanError
+from yarncolor.errors import PlanError, fail
 from yarncolor.report.card.forms import CARD_FORMS, SHORT
+
+if TYPE_CHECKING:
+    from yarncolor.plan import Plan
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -21,7 +26,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="backslashreplace")
     given = _parser().parse_args(arguments)
     try:
-        return _plan(given.file, given.out, given.card)
+        return _plan(given)
     except PlanError as error:
         print(error, file=sys.stderr)
         return 2
@@ -30,18 +35,48 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
 
 
-def _plan(file: str, out: str, card: str) -> int:
+def _plan(given: argparse.Namespace) -> int:
     from yarncolor.answers.answer import answer
     from yarncolor.planfile.read import read_plan
     from yarncolor.report.exports import write_answer
     from yarncolor.report.summary import summary_text
 
-    found = answer(read_plan(file))
+    plan, keep = (read_plan(given.file), None)
+    if given.wheel or given.save:
+        plan, keep = _with_wheel(given)
+    found = answer(plan)
     summary = summary_text(found)
-    written = write_answer(found, Path(out), card=card)
+    written = write_answer(found, Path(given.out), card=given.card)
     print(summary)
-    print(f"Written to {out}: {', '.join(path.name for path in written)}", flush=True)
+    print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
+    if keep is not None:
+        print(keep(), flush=True)
     return 0
+
+
+def _with_wheel(given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
+    """Return a plan with what its phone took home, and what saves it and says so."""
+    from yarncolor.planfile.read import read_plan, read_text
+    from yarncolor.planfile.save import merged_text
+    from yarncolor.planfile.taken_home import brought_home
+    from yarncolor.report.phone.brought import brought_lines
+
+    if not (given.wheel and given.save):
+        fail("--wheel and --save", "go together: what was taken home, and where it is kept")
+    path = Path(given.save)
+    if path.exists() and not path.samefile(given.file):
+        fail(given.save, "there is a file of that name already; choose another")
+    before = read_text(given.file)
+    found = brought_home(read_text(given.wheel), read_plan(given.file), given.wheel)
+    text = merged_text(before, found.plan, given.file)
+    return found.plan, partial(_saved, path, text, tuple(brought_lines(found)))
+
+
+def _saved(path: Path, text: str, lines: tuple[str, ...]) -> str:
+    from yarncolor.planfile.save import write_text
+
+    write_text(path, text)
+    return "\n".join([*lines, f"Saved as {path}"])
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -60,6 +95,8 @@ def _parser() -> argparse.ArgumentParser:
         default=SHORT,
         help=f"the card to print: {'; or '.join(CARD_FORMS.values())}",
     )
+    plan.add_argument("--wheel", metavar="TEXT", help="what the phone took home, brought in first")
+    plan.add_argument("--save", metavar="NEWFILE", help="the plan with it, as a plan file")
     return parser
 
 

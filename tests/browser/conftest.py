@@ -14,6 +14,7 @@ import pytest
 from tests.helpers.bare_page import show
 from tests.helpers.browser import AT_REST, LIGHT, free_port, go_to, listen, ready
 from tests.helpers.paths import ROOT
+from tests.helpers.phone import SMALL, Phone
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 _SIZE = {"width": 1440, "height": 1000}
@@ -185,6 +186,23 @@ def bare(chromium):
         return show(contexts[-1], *widgets)
 
     yield show_bare
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture
+def phone(chromium, tmp_path):
+    """Return a function that gives a phone with the page of a plan on it."""
+    contexts = []
+
+    def with_page(data: dict, script: str = "", **options) -> Phone:
+        flight = {"viewport": SMALL, "has_touch": True, "is_mobile": True, "offline": True}
+        contexts.append(chromium.new_context(**flight | options))
+        if script:
+            contexts[-1].add_init_script(script)
+        return Phone(contexts[-1], tmp_path / "wheel.html").load(data)
+
+    yield with_page
     for context in contexts:
         context.close()
 

@@ -39,23 +39,6 @@ FORBIDDEN = """Object.defineProperty(window, 'localStorage', {
 });"""
 
 
-@pytest.fixture
-def phone(chromium, tmp_path):
-    """Return a function that gives a phone with the page of a plan on it."""
-    contexts = []
-
-    def with_page(data, script: str = "", **options) -> Phone:
-        flight = {"viewport": SMALL, "has_touch": True, "is_mobile": True, "offline": True}
-        contexts.append(chromium.new_context(**flight | options))
-        if script:
-            contexts[-1].add_init_script(script)
-        return Phone(contexts[-1], tmp_path / "wheel.html").load(data)
-
-    yield with_page
-    for context in contexts:
-        context.close()
-
-
 def test_one_piece_after_the_other_is_weighed_and_ticked(phone):
     one = phone(TWO)
     for name in ("Kelp", "Foam", "Dune"):

@@ -177,19 +177,30 @@ def _merge_tables(rows: Any, old: list[Data], new: list[Data], leads: _Leads) ->
 
 
 def _partners(old: list[Data], new: list[Data]) -> list[int | None]:
-    """Return for each new table the old one that it was: by name, else by its place.
+    """Return for each new table the old one that it was: by what it is known by, else as equal.
 
     A lot of another name is the old one of its place, renamed, where that name is gone and the
     colour is the same.
     """
-    at_of = {row.get("name", at): at for at, row in enumerate(old)}
-    wanted = {row.get("name", at) for at, row in enumerate(new)}
-    partners = [at_of.get(row.get("name", at)) for at, row in enumerate(new)]
+    at_of = {known: at for at, known in enumerate(_known_by(old))}
+    partners = [at_of.get(known) for known in _known_by(new)]
+    wanted = {row["name"] for row in new if "name" in row}
     for at, (was, row) in enumerate(zip(old, new, strict=False)):
-        renamed = partners[at] is None and was.get("name") not in wanted
+        renamed = partners[at] is None and "name" in was and was["name"] not in wanted
         if renamed and all(was.get(key) == row.get(key) for key in ("colour", "lab")):
             partners[at] = at
+    for at, row in enumerate(new):
+        if partners[at] is None:
+            equal = (place for place, was in enumerate(old) if was == row)
+            partners[at] = next((place for place in equal if place not in partners), None)
     return partners
+
+
+def _known_by(rows: list[Data]) -> list[Any]:
+    """Return what each table of a list is known by: name, row of a ply's page, else its place."""
+    of_page = [(row.get("ply"), row.get("row"), row.get("through")) for row in rows]
+    is_row = [row is not None or through is not None for _, row, through in of_page]
+    return [row.get("name", of_page[at] if is_row[at] else at) for at, row in enumerate(rows)]
 
 
 def _are_rows(value: Any) -> bool:

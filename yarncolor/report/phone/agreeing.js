@@ -16,20 +16,28 @@ const isSame = (given) => (entry) =>
 export function bringIn(plan, held) {
   let after = 0;
   for (const given of plan.spun) {
-    if (held.gone.includes(given.from)) continue;
-    const known =
-      held.entries.find((entry) => entry.from === given.from && isSame(given)(entry)) ??
-      held.entries.find(isSame(given));
+    const known = knownOf(held, given);
+    if (!known && held.gone.includes(given.from)) continue;
     if (known && !known.from && !alike(known, given)) held.gone.push(given.from);
-    else if (known) Object.assign(known, given);
-    else held.entries.splice(after, 0, { ...given });
-    if (known || !held.gone.includes(given.from)) after = placeOf(held, given, known) + 1;
+    else if (known) takeFrom(given, known);
+    const entry = known ?? { ...given };
+    if (!known) held.entries.splice(after, 0, entry);
+    after = held.entries.indexOf(entry) + 1;
   }
   if (plan.plied && held.plied.so_far_m === null) held.plied.so_far_m = plan.plied.so_far_m;
 }
 
-const placeOf = (held, given, known) =>
-  held.entries.indexOf(known ?? held.entries.find((entry) => entry.from === given.from));
+// A row is one entry, however it was changed at home; of pieces alike each is its own.
+const knownOf = ({ entries }, given) => {
+  const same = entries.filter(isSame(given));
+  const own = same.find((entry) => !entry.from);
+  return same.find(({ from }) => from === given.from) ?? own ?? (given.row ? same[0] : undefined);
+};
+
+function takeFrom(given, entry) {
+  for (const key of SAID) delete entry[key];
+  Object.assign(entry, given);
+}
 
 // What was ticked and the plan has no more, or has otherwise.
 export const strays = (plan, entries) =>

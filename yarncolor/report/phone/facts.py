@@ -1,16 +1,20 @@
 """What the phone is told of a plan: rows with their words, weights to expect, changes in plying."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
-from yarncolor.answers.answer import Answer
+from yarncolor.answers.answer import Answer, answer_of
 from yarncolor.answers.guessed_thickness import if_single_is
-from yarncolor.answers.rows_mark import rows_mark
 from yarncolor.answers.weigh_out import Heap, Row
+from yarncolor.layout.layout import layout
+from yarncolor.layout.rows_mark import rows_mark
 from yarncolor.phrases import grams
+from yarncolor.planfile.taken_home import UNTITLED
 from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import Bobbin, Group, bobbins
 from yarncolor.report.card.weights import Weight, bobbins_of
+from yarncolor.report.phone.already import already_plied, already_spun
 from yarncolor.report.phone.changes import changes
 from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
@@ -26,22 +30,31 @@ def facts(answer: Answer) -> Json:
     answer : Answer
         What follows from a plan.
     """
-    plan, pages = answer.plan, bobbins(answer)
+    plan, planned = answer.plan, _as_planned(answer)
+    pages = bobbins(planned)
     return {
-        "title": plan.title or "Untitled plan",
+        "title": plan.title or UNTITLED,
         "kept_as": plan.title or ", ".join(plan.names),
-        "rows_mark": rows_mark(answer),
+        "rows_mark": rows_mark(answer.layout.planned, plan.names),
         "decimals": len(grams(0.0, answer.resolved.step_g).partition(".")[2]),
         "spin_loss": answer.resolved.spin_loss,
         "lots": [
             {"name": name, "colour": colour}
             for name, colour in zip(plan.names, answer.palette.srgb, strict=True)
         ],
-        "plies": [_ply(answer, page, len(pages)) for page in pages],
+        "plies": [_ply(planned, page, len(pages)) for page in pages],
         "plying": _plying(answer, pages),
-        "spun": [],
-        "plied": None,
+        "spun": already_spun(answer, planned),
+        "plied": already_plied(answer),
     }
+
+
+def _as_planned(answer: Answer) -> Answer:
+    """Return the answer to the plan as it is where nothing is spun: its rows keep their grams."""
+    if answer.layout.wheel is None:
+        return answer
+    bare = replace(answer.resolved.plan, spun=(), plied=None)
+    return answer_of(layout(replace(answer.resolved, plan=bare)))
 
 
 def _ply(answer: Answer, page: Bobbin, of: int) -> Json:

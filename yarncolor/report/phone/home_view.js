@@ -3,7 +3,7 @@
 import { button, el } from "./element.js";
 import { isExtra, isThatRow, strays, weighedOtherwise } from "./agreeing.js";
 import { lying, rowOf } from "./lying.js";
-import { said, takenHome } from "./taken_home.js";
+import { keysOf, said, takenHome } from "./taken_home.js";
 
 const FILE = "taken_home.txt";
 const FORGET_COPIED_MS = 4000;
@@ -24,10 +24,20 @@ export function homeView(at) {
       area,
     ],
     actions: [
-      button("Copy", () => copy(area, told), "main"),
-      button("Save as a file", () => save(text, told)),
+      button("Copy", () => copy(area, told).then(() => taken(at)), "main"),
+      button("Save as a file", () => {
+        save(text, told);
+        taken(at);
+      }),
     ],
   };
+}
+
+// What was taken home once is known, should it be undone later.
+function taken(at) {
+  at.keep((held) => {
+    held.taken = [...new Set([...(held.taken ?? []), ...keysOf(held)])];
+  });
 }
 
 function summary({ plan, held }) {

@@ -8,6 +8,7 @@
 //   lot      what went in, by name, where it is not the row's own
 //   mass_g, length_m, sample_m, sample_g, gross_g, bobbin, on   as in a plan file
 //   passed   stop-and-weigh was passed over
+//   note     as in a plan file: kept, not shown
 //   was      [lot, grams] that the plan had for this row when it was ticked
 //   from     the mark of the plan file's own entry, where it came from there
 // Entries stand in the order spun.

@@ -117,11 +117,13 @@ function changeLine(plan, { at_m: atM, plies, skein }, look = "change") {
   return el("div", { class: look }, where, each);
 }
 
+const isOtherwise = (entry) => entry.did === "out" || entry.row === null || isTouched(entry);
+
 // What to know before plying: which way bobbins come off, and what the phone cannot reckon.
 function beforePlying(at) {
   const { plan, held } = at;
   const strayed =
-    held.entries.some((entry) => entry.did === "out" || entry.row === null || isTouched(entry)) ||
+    held.entries.some((entry) => !entry.from && isOtherwise(entry)) ||
     weighedOtherwise(plan, held.entries).length > 0 ||
     strays(plan, held.entries).length > 0;
   const hangs = plan.plying.hangs_on;

@@ -5,6 +5,7 @@
 import { agrees, rowOf, wentIn } from "./lying.js";
 import { strays } from "./agreeing.js";
 
+const SHARED = ["on", "from", "note"]; // alike in all rows that one table says
 const POLYNOMIAL = 0xedb88320;
 
 // CRC-32 of a text as UTF-8, in hexadecimal.
@@ -43,7 +44,7 @@ function runs(plan, spun) {
       isPlain(plan, entry) &&
       isPlain(plan, before) &&
       entry.row === before.row + 1 &&
-      entry.on === before.on &&
+      SHARED.every((key) => entry[key] === before[key]) &&
       bobbinOf(plan, entry) === bobbinOf(plan, before);
     if (joins) run.push(entry);
     else found.push([entry]);
@@ -79,6 +80,7 @@ function ofPly(plan, entries, ply) {
     const onto = bobbinOf(plan, run[0]) ?? bobbin;
     if (onto !== bobbin) lines.push(`bobbin = ${onto}`);
     bobbin = onto;
+    if (run[0].note) lines.push(`note = ${quoted(run[0].note)}`);
     if (run[0].on) lines.push(`on = ${run[0].on}`);
     tables.push(["[[spun]]", `ply = ${ply}`, ...lines]);
     for (const { row } of run) if (row !== null) named.add(row);
@@ -92,7 +94,8 @@ function ofPly(plan, entries, ply) {
 
 function tablesOf(plan, held) {
   const tables = plan.plies.flatMap((_, at) => ofPly(plan, held.entries, at + 1));
-  if (held.plied.so_far_m) tables.push(["[plied]", `so_far_m = ${held.plied.so_far_m}`]);
+  const { so_far_m: so } = held.plied;
+  if (so && so !== plan.plied?.so_far_m) tables.push(["[plied]", `so_far_m = ${so}`]);
   return tables;
 }
 
@@ -101,11 +104,17 @@ const summed = (lines, at, of) => {
   return [`${head} # ${at + 1} of ${of}, ${sum(lines.join("\n"))}`, ...rest].join("\n");
 };
 
+// Rows that are spun, each as a word: rows taken home once and undone since are known by it.
+export const keysOf = ({ entries }) =>
+  entries.filter(({ did, row }) => did === "spun" && row).map(({ ply, row }) => `r${ply}.${row}`);
+
 // The whole text; where nothing was ticked, no tables between the two lines.
 export function takenHome(plan, held) {
   const tables = tablesOf(plan, held);
-  const marks = new Set([...held.gone, ...held.entries.map((entry) => entry.from)]);
-  marks.delete(undefined);
+  const now = new Set(keysOf(held));
+  const undone = (held.taken ?? []).filter((key) => !now.has(key));
+  const seen = held.entries.flatMap((entry) => entry.from ?? []);
+  const marks = new Set([...held.gone, ...seen, ...undone]);
   const head = [
     `# Taken home from the wheel: ${quoted(plan.title)}`,
     `# tables: ${tables.length}, rows: ${plan.rows_mark}, known: ${[...marks].join(" ") || "none"}`,
@@ -113,7 +122,7 @@ export function takenHome(plan, held) {
   ].join("\n");
   const inner = tables.map((lines, at) => summed(lines, at, tables.length));
   const text = [head, ...inner].join("\n\n");
-  return `${text}\n\n# The end: ${tables.length} tables, ${sum(text)}\n`;
+  return `${text}\n\n# The end, tables: ${tables.length}, sum: ${sum(text)}\n`;
 }
 
 export function said(entry) {

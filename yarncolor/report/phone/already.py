@@ -1,0 +1,61 @@
+"""What the plan file says of spinning and plying already, as the phone's page keeps it."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.where import where
+from yarncolor.plan import Spun
+from yarncolor.planfile.taken_home import entry_marks, rows_named
+from yarncolor.report.yarn_as_dict import Json
+
+_SAID = ("lot", "mass_g", "length_m", "gross_g", "bobbin", "note")
+
+
+def already_spun(answer: Answer, planned: Answer) -> list[Json]:
+    """Return each piece that the plan file says was spun, in its order, one for each row.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    planned : Answer
+        What follows from it where nothing is spun: its rows.
+    """
+    spun = answer.plan.spun
+    marks = dict(zip(map(id, spun), entry_marks(spun), strict=True))
+    return [
+        {
+            "ply": entry.ply,
+            "row": row,
+            "did": "spun",
+            "passed": True,
+            "from": marks[id(entry)],
+            **dict(_said(entry)),
+            **({} if row is None else {"was": _was(planned, entry.ply - 1, row - 1)}),
+        }
+        for entry, row in rows_named(spun)
+    ]
+
+
+def _said(entry: Spun) -> Iterator[tuple[str, Any]]:
+    for key in _SAID:
+        if getattr(entry, key):
+            yield key, getattr(entry, key)
+    if entry.sample is not None:
+        yield "sample_m", entry.sample.length_m
+        yield "sample_g", entry.sample.mass_g
+    if entry.on is not None:
+        yield "on", entry.on.isoformat()
+
+
+def _was(planned: Answer, k: int, at: int) -> list[Any]:
+    portion = planned.layout.portions.of_ply(k).start + at
+    lot = planned.layout.portions.lot[portion]
+    return [planned.plan.names[lot], float(planned.put_g[portion])]
+
+
+def already_plied(answer: Answer) -> Json | None:
+    """Return how many metres of yarn the plan file says are plied; None where it says nothing."""
+    found = where(answer)
+    return None if found is None else {"so_far_m": round(found.yarn_m, 1)}
