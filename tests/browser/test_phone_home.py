@@ -137,3 +137,16 @@ def test_what_was_changed_at_home_is_so_on_the_phone(phone):
     one.kill().load(changed)
     assert sorted(map(str, said(home(one, changed)))) == sorted(map(str, changed["spun"]))
     assert one.go("Rows").ticked == [1, 2]
+
+
+def test_names_and_notes_of_any_kind_come_home_whole(phone):
+    names = ("line\u2028end", '"quoted" \\ back', "\u202eesrever", "# [[spun]] # 1 of 9, 00000000")
+    data = plan_of(*names, title='"# The end, tables: 0, sum: 0"')
+    data["spun"] = [{"ply": 2, "row": 1, "note": "two\nlines # The end"}]
+    one = phone(data).go("Rows").tap("A piece too many")
+    for name in names:
+        one.page.get_by_label("Lot", exact=True).select_option(name)
+        one.fill("Fibre weighed out", "1.5").tap("It is spun").tap("A piece too many")
+    found = said(home(one.again(), data))
+    assert found[0] == data["spun"][0]
+    assert [entry["lot"] for entry in found[1:]] == list(names)

@@ -98,7 +98,8 @@ def taken_text(text: str, file: str) -> tuple[TakenText, list[Fault]]:
     PlanError
         Where its beginning is missing, so that nothing can be said of the rest.
     """
-    lines = [line.rstrip() for line in text.removeprefix(BYTE_ORDER_MARK).splitlines()]
+    plain = text.removeprefix(BYTE_ORDER_MARK).replace("\r\n", "\n").replace("\r", "\n")
+    lines = [line.rstrip() for line in plain.split("\n")]
     numbered = list(enumerate(lines, 1))
     start = next((at for at, line in enumerate(lines) if _FIRST.fullmatch(line)), None)
     counts = None if start is None else _COUNTS.fullmatch("".join(lines[start + 1 : start + 2]))

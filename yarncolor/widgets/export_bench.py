@@ -11,6 +11,7 @@ from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
 from yarncolor.report.card.forms import CARD_FORMS
 from yarncolor.report.exports import CARD, FILES, made
+from yarncolor.widgets.bring_home import BringHome
 from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.parts import in_rows, status
 
@@ -68,7 +69,13 @@ class ExportBench(w.VBox):
         self.printer = CardPrinter(editor, lambda: self.card.value)
         self.task: asyncio.Task | None = None
         super().__init__(
-            [in_rows([self.all, self.stop, self.progress]), self.said, *self._groups()],
+            [
+                in_rows([self.all, self.stop, self.progress]),
+                self.said,
+                *self._groups(),
+                w.HTML(_heading("From the phone")),
+                BringHome(editor),
+            ],
             layout=w.Layout(width="100%", overflow="visible"),
         )
         self._say(f"Files are written into {out_folder.as_posix()}")
@@ -78,7 +85,7 @@ class ExportBench(w.VBox):
 
     def _groups(self) -> Iterator[w.Widget]:
         for words, files in GROUPS.items():
-            yield w.HTML(f'<h4 style="margin:.6em 0 .2em">{words}</h4>')
+            yield w.HTML(_heading(words))
             if CARD in files:
                 yield in_rows([self.card, self.printer])
             yield in_rows([self.buttons[name] for name in files])
@@ -139,3 +146,7 @@ def _card_chooser() -> w.Dropdown:
         description="the card",
         layout=w.Layout(width="26em", max_width="98%", height="auto"),
     )
+
+
+def _heading(words: str) -> str:
+    return f'<h4 style="margin:.6em 0 .2em">{words}</h4>'
