@@ -41,9 +41,9 @@ def _plan(given: argparse.Namespace) -> int:
     from yarncolor.report.exports import write_answer
     from yarncolor.report.summary import summary_text
 
-    plan, keep = (read_plan(given.file), None)
+    plan, keep = read_plan(given.file), None
     if given.wheel or given.save:
-        plan, keep = _with_wheel(given)
+        plan, keep = _with_wheel(plan, given)
     found = answer(plan)
     summary = summary_text(found)
     written = write_answer(found, Path(given.out), card=given.card)
@@ -54,9 +54,9 @@ def _plan(given: argparse.Namespace) -> int:
     return 0
 
 
-def _with_wheel(given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
+def _with_wheel(plan: "Plan", given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
     """Return a plan with what its phone took home, and what saves it and says so."""
-    from yarncolor.planfile.read import read_plan, read_text
+    from yarncolor.planfile.read import read_text
     from yarncolor.planfile.save import merged_text
     from yarncolor.planfile.taken_home import brought_home
     from yarncolor.report.phone.brought import brought_lines
@@ -67,7 +67,7 @@ def _with_wheel(given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
     if path.exists() and not path.samefile(given.file):
         fail(given.save, "there is a file of that name already; choose another")
     before = read_text(given.file)
-    found = brought_home(read_text(given.wheel), read_plan(given.file), given.wheel)
+    found = brought_home(read_text(given.wheel), plan, given.wheel)
     text = merged_text(before, found.plan, given.file)
     return found.plan, partial(_saved, path, text, tuple(brought_lines(found)))
 

@@ -1,13 +1,11 @@
 """What the phone is told of a plan: rows with their words, weights to expect, changes in plying."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import pairwise
 
-from yarncolor.answers.answer import Answer, answer_of
+from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.weigh_out import Heap, Row
-from yarncolor.layout.layout import layout
 from yarncolor.layout.rows_mark import rows_mark
 from yarncolor.phrases import grams
 from yarncolor.planfile.taken_home import UNTITLED
@@ -30,7 +28,7 @@ def facts(answer: Answer) -> Json:
     answer : Answer
         What follows from a plan.
     """
-    plan, planned = answer.plan, _as_planned(answer)
+    plan, planned = answer.plan, answer.as_planned
     pages = bobbins(planned)
     return {
         "title": plan.title or UNTITLED,
@@ -47,14 +45,6 @@ def facts(answer: Answer) -> Json:
         "spun": already_spun(answer, planned),
         "plied": already_plied(answer),
     }
-
-
-def _as_planned(answer: Answer) -> Answer:
-    """Return the answer to the plan as it is where nothing is spun: its rows keep their grams."""
-    if answer.layout.wheel is None:
-        return answer
-    bare = replace(answer.resolved.plan, spun=(), plied=None)
-    return answer_of(layout(replace(answer.resolved, plan=bare)))
 
 
 def _ply(answer: Answer, page: Bobbin, of: int) -> Json:

@@ -48,9 +48,7 @@ def wheel_html(answer: Answer) -> bytes:
 
 
 def _as_data(answer: Answer) -> str:
-    text = json.dumps(
-        facts(answer.as_planned), ensure_ascii=False, separators=(",", ":"), allow_nan=False
-    )
+    text = json.dumps(facts(answer), ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     return text.translate(_IN_MARKUP)
 
 
