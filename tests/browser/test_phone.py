@@ -191,6 +191,7 @@ def test_stop_and_weigh_says_what_to_expect_and_goes_on_from_what_was_found(phon
     one.fill("It weighs", "60").page.get_by_label("It weighs").blur()
     assert "The empty bobbin alone weighs 61 g" in one.text
     one.fill("It weighs", "84.2")
+    assert "0.8 g less than 85.0 g, which is expected" in one.text
     one.again()
     assert one.page.get_by_label("It weighs").input_value() == "84.2"
     assert "85.0 g" in one.text  # what was weighed out, whatever is found
@@ -245,7 +246,7 @@ def test_what_no_longer_agrees_is_settled_with_one_touch(phone):
     one = phone(TWO).tap("Spun").tap("Spun")
     one.kill().load(plan_of("Foam", "Dune", "Kelp")).go("Take home")
     one.page.get_by_role("button", name="It is in that row").first.tap()
-    one.page.get_by_role("button", name="It is an extra piece").first.tap()
+    one.page.get_by_role("button", name="It is a piece too many").first.tap()
     assert "no longer" not in one.text.lower()
     assert one.again().spun == [
         {"ply": 1, "row": 1, "lot": "Kelp", "mass_g": 6},

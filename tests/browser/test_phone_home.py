@@ -81,7 +81,7 @@ def test_whatever_was_noted_lies_on_the_bobbins_at_home(phone, seed):
 def test_what_the_plan_file_says_is_spun_is_ticked_and_goes_on_from_there(phone):
     one = phone(SPUN)
     assert one.go("Rows").ticked == [1, 2]
-    assert "extra piece, 1.5 g" in one.text
+    assert "a piece too many, 1.5 g" in one.text
     assert said(home(one, SPUN)) == SPUN["spun"]
     one.go("Spin")
     assert one.page.locator("main h2").inner_text() == "Dune"

@@ -44,6 +44,7 @@ class Phone:
         self.page = self.context.new_page()
         listen(self.page)
         self.page.goto(self.path.as_uri())
+        self.page.wait_for_selector("nav button")
         return self
 
     def kill(self):

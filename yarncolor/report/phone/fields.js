@@ -5,10 +5,13 @@ import { numberIn } from "./numbers.js";
 
 let count = 0;
 
-// A number with its unit. `wrong(value)` says what speaks against it; `keep(value)` keeps it.
-export function numberField({ label, unit, value, hint = "", wrong = () => "", keep }) {
+// A number with its unit. `wrong(value)` says what speaks against it, `tells(value)` what it means
+// where it is good, in the place of the hint; `keep(value)` keeps it.
+export function numberField(about) {
+  const { label, unit, value, hint = "", wrong = () => "", tells = () => hint, keep } = about;
   const id = `field${(count += 1)}`;
   const said = el("p", { class: "wrong", id: `${id}s`, role: "alert" });
+  const meant = el("p", { class: "quiet", id: `${id}h` }, value ? tells(value) : hint);
   const input = el("input", {
     id,
     type: "text",
@@ -28,7 +31,9 @@ export function numberField({ label, unit, value, hint = "", wrong = () => "", k
   };
   input.addEventListener("input", () => {
     if (said.textContent) tell();
-    keep(judge() ? null : numberIn(input.value));
+    const good = judge() ? null : numberIn(input.value);
+    meant.textContent = good === null ? hint : tells(good);
+    keep(good);
   });
   input.addEventListener("change", tell);
   return el(
@@ -36,7 +41,7 @@ export function numberField({ label, unit, value, hint = "", wrong = () => "", k
     { class: "field" },
     el("label", { for: id }, label),
     el("div", { class: "typed" }, input, el("span", {}, unit)),
-    el("p", { class: "quiet", id: `${id}h` }, hint),
+    meant,
     said,
   );
 }

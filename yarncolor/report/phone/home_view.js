@@ -79,7 +79,7 @@ function strayItems(at) {
       { class: "stray" },
       el("p", {}, `No longer in the plan: ${said(entry)}. ${now(plan, entry, row)}`),
       row && change("It is in that row", (found) => isThatRow(plan, found)),
-      plan.plies[entry.ply - 1] && change("It is an extra piece", isExtra),
+      plan.plies[entry.ply - 1] && change("It is a piece too many", isExtra),
       change("Take it away", (found, entries) => entries.splice(entries.indexOf(found), 1)),
     );
   });

@@ -58,9 +58,9 @@ function extraItem(at, entry) {
   const lot = at.plan.lots.find(({ name }) => name === entry.lot);
   const grams = massOf(at.plan, entry);
   const away = button("✕", () => at.note((held) => undo(held, entry)), "tick", {
-    "aria-label": `Take the extra piece of ${lot.name} away`,
+    "aria-label": `Take away the piece too many, ${lot.name}`,
   });
-  const words = `extra piece${grams ? `, ${gramsOf(at.plan, grams)} g` : ""}`;
+  const words = `a piece too many${grams ? `, ${gramsOf(at.plan, grams)} g` : ""}`;
   const what = el("span", { class: "what" }, lotLine(lot), el("span", { class: "quiet" }, words));
   return el("li", { class: "is-extra" }, away, el("div", { class: "more" }, what));
 }

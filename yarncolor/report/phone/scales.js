@@ -29,3 +29,13 @@ export function wrongReading(plan, entries, ply, bobbin, entry) {
     return gross > most ? `It weighed ${most} g later on` : "";
   };
 }
+
+// How far a reading is off what is expected, in words.
+export function offBy(plan, shown) {
+  return (gross) => {
+    const off = gross - Number(shown);
+    const grams = gramsOf(plan, Math.abs(off));
+    if (Number(grams) === 0) return `as expected, ${shown} g`;
+    return `${grams} g ${off > 0 ? "more" : "less"} than ${shown} g, which is expected`;
+  };
+}

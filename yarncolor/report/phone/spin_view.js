@@ -4,7 +4,7 @@ import { button, chip, el, named } from "./element.js";
 import { numberField } from "./fields.js";
 import { expected, isAllSaid, isToWeigh, lying, massOf, rowOf, wentIn } from "./lying.js";
 import { leaveOut, pass, set, spinNext, tick, undo } from "./noting.js";
-import { gramsOf, weightOf, wrongReading } from "./scales.js";
+import { gramsOf, offBy, weightOf, wrongReading } from "./scales.js";
 
 export const CAUTION =
   "Stop the wheel and let it stand still before you touch the bobbin or measure.";
@@ -26,7 +26,7 @@ function stepOf(plan, found) {
 
 function doneLine(at, { last }) {
   if (!last) return [];
-  const place = last.row === null ? "Extra piece" : `Row ${last.row}`;
+  const place = last.row === null ? "A piece too many" : `Row ${last.row}`;
   const what = last.did === "out" ? "left out" : `${gramsOf(at.plan, massOf(at.plan, last))} g spun`;
   const words = el("span", {}, `${place}, `, named(wentIn(at.plan, last)), `, ${what}`);
   const back = button("Undo", () => at.note((held) => undo(held, last)), "small");
@@ -92,7 +92,7 @@ function weighStep(at, found) {
   const known = weight.tare !== null;
   const parts = `${weight.tare} + ${weight.net} g of single`;
   const inside = [
-    el("h2", {}, found.next ? "Stop and weigh" : "All spun: weigh"),
+    el("h2", {}, found.next || found.unsaid.length ? "Stop and weigh" : "All spun: weigh"),
     line(CAUTION, "quiet"),
     el("p", { class: "grams" }, weight.shown, el("small", {}, " g")),
     line(known ? parts : "of single, and your empty bobbin beside it", "words"),
@@ -116,6 +116,7 @@ function readingField(at, entry, bobbin, shown) {
     unit: "g",
     value: entry.gross_g,
     hint: `${shown} g is expected`,
+    tells: offBy(at.plan, shown),
     wrong: wrongReading(at.plan, at.held.entries, at.ply, bobbin, entry),
     keep: (value) =>
       at.keep((held) => set(held, at.fresh(held, entry), "gross_g", value)),

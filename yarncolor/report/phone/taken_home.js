@@ -126,7 +126,7 @@ export function takenHome(plan, held) {
 }
 
 export function said(entry) {
-  const place = entry.row === null ? "an extra piece" : `row ${entry.row}`;
+  const place = entry.row === null ? "a piece too many" : `row ${entry.row}`;
   const lot = entry.lot ?? entry.was?.[0];
   return `ply ${entry.ply}, ${place}, ${lot}, ${entry.mass_g ?? entry.was?.[1] ?? "?"} g`;
 }
