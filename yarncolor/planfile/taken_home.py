@@ -1,7 +1,7 @@
 """What a phone took home from the wheel, brought into its plan."""
 
 import json
-from collections import Counter
+from collections import Counter, deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
@@ -41,12 +41,13 @@ class BroughtHome:
 
 def entry_marks(spun: tuple[Spun, ...]) -> tuple[str, ...]:
     """Return a mark of each entry of a plan file, by which a phone says that it has seen it."""
-    texts = [json.dumps(to_data(entry), sort_keys=True, default=str) for entry in spun]
-    before = [texts[:at].count(text) for at, text in enumerate(texts)]
-    return tuple(
-        f"{crc32(f'{text} {count}'.encode()):08x}"
-        for text, count in zip(texts, before, strict=True)
-    )
+    before: Counter[str] = Counter()
+    marks = []
+    for entry in spun:
+        text = json.dumps(to_data(entry), sort_keys=True, default=str)
+        marks.append(f"{crc32(f'{text} {before[text]}'.encode()):08x}")
+        before[text] += 1
+    return tuple(marks)
 
 
 def rows_named(spun: Iterable[Spun]) -> Iterator[tuple[Spun, int | None]]:
@@ -191,12 +192,15 @@ def _overruled(
 
 def _in_file_order(before: tuple[Spun, ...], found: tuple[Spun, ...]) -> tuple[Spun, ...]:
     """Return what was found in its own order ply by ply, and beside one another as it stood."""
-    waiting = list(found)
-    ordered: list[Spun] = []
+    waiting: dict[int, deque[Spun]] = {}
+    for entry in found:
+        waiting.setdefault(entry.ply, deque()).append(entry)
+    left, ordered = Counter(found), list[Spun]()
     for entry in before:
-        if entry in waiting:
-            own = [other for other in waiting[: waiting.index(entry)] if other.ply == entry.ply]
-            for each in (*own, entry):
-                ordered.append(each)
-                waiting.remove(each)
-    return (*ordered, *waiting)
+        own = waiting.get(entry.ply, deque())
+        while left[entry]:
+            ordered.append(own.popleft())
+            left[ordered[-1]] -= 1
+            if ordered[-1] == entry:
+                break
+    return (*ordered, *(entry for own in waiting.values() for entry in own))

@@ -11,6 +11,7 @@ from yarncolor.phrases import grams
 from yarncolor.planfile.taken_home import UNTITLED
 from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import Bobbin, Group, bobbins
+from yarncolor.report.card.rows import Row as CardRow
 from yarncolor.report.card.weights import Weight, bobbins_of
 from yarncolor.report.phone.already import already_plied, already_spun
 from yarncolor.report.phone.changes import changes
@@ -75,7 +76,7 @@ def _rows(answer: Answer, page: Bobbin) -> Iterator[Json]:
                 "words": shown.words,
                 **gains[at],
                 **_heap(weighed.heaps, row),
-                **_asides(page, group, at),
+                **_asides(page, group, shown),
                 **({"full": [_full(each) for each in full]} if full else {}),
             }
 
@@ -86,17 +87,16 @@ def _heap(heaps: tuple[Heap, ...], row: Row) -> Json:
     return {"heap": heaps.index(row.from_heap.heap), "piece": row.from_heap.piece}
 
 
-def _asides(page: Bobbin, group: Group, at: int) -> Json:
+def _asides(page: Bobbin, group: Group, row: CardRow) -> Json:
     """Return what is said before and after a row, where there is something to say."""
-    shown = {row.at - 1: row for row in group.rows}
-    first, last = min(shown), max(shown)
+    is_first, is_last = row is group.rows[0], row is group.rows[-1]
     left_out = page.left_out.striptags()
     said = {
-        "heading": group.heading if at == first else "",
-        "before": left_out if at == first and group.left_out == "before" else "",
-        "after": left_out if at == last and group.left_out == "after" else "",
-        "meant": shown[at].meant.striptags(),
-        "stop": at == last,
+        "heading": group.heading if is_first else "",
+        "before": left_out if is_first and group.left_out == "before" else "",
+        "after": left_out if is_last and group.left_out == "after" else "",
+        "meant": row.meant.striptags(),
+        "stop": is_last,
     }
     return {word: value for word, value in said.items() if value}
 
