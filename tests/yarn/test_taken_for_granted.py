@@ -13,8 +13,8 @@ NEAR = "would give the same, near enough"
     [
         (
             {"spinning": SPUN | {"twist_tpi": 7.6, "twist_factor": 3000.0}},
-            "twist of the singles by turns in a metre; turns in an inch and the mill's count of twist "
-            + NEAR,
+            "twist of the singles by turns in a metre; turns in an inch and the mill's count of "
+            "twist " + NEAR,
         ),
         (
             {"spinning": SPUN, "plying": {"balance": "two_thirds"}},
