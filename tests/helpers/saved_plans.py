@@ -2,11 +2,24 @@
 
 import tomllib
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
 import yarncolor as yc
-from yarncolor.plan import FreePortion, Lot, Plan, Plying, Scheme, Spinning, Target
+from yarncolor.plan import (
+    FreePortion,
+    Lost,
+    Lot,
+    Plan,
+    Plied,
+    Plying,
+    Sample,
+    Scheme,
+    Spinning,
+    Spun,
+    Target,
+)
 from yarncolor.planfile.save import merged_text
 
 TEXT = """\
@@ -57,6 +70,12 @@ KELP, FOAM, WRACK = PLAN.lots
 _DUNE = Lot("Dune", 5.0, colour="#c9b48a")
 PORTIONS = (FreePortion(1, "Kelp", 2.0), FreePortion(2, "Foam", 2.5))
 
+SPUN = (
+    Spun(2, through=1, on=date(2026, 3, 1), note='before "lunch"'),
+    Spun(2, row=3, lot="Foam", mass_g=3.4, length_m=31.0, sample=Sample(2.0, 0.21), bobbin=1),
+    Spun(2, lot="Kelp", mass_g=3.0),
+)
+
 
 def with_lots(*lots: Lot) -> Plan:
     return replace(PLAN, lots=lots, scheme=replace(PLAN.scheme, sequence=None))
@@ -88,6 +107,10 @@ CHANGED = {
     "a table more": replace(PLAN, plying=Plying(wound_off=(1, 0, 1), contraction=0.04)),
     "a target": replace(PLAN, target=Target(yarn_m=5e-3)),
     "a table less": replace(PLAN, spinning=Spinning()),
+    "what was spun": replace(PLAN, spun=SPUN),
+    "what was spun, lost and plied": replace(
+        PLAN, spun=SPUN[:1], lost=(Lost("Kelp", 2.5),), plied=Plied(so_far_m=212.0)
+    ),
     "a number for each ply": replace(PLAN, spinning=Spinning(single_tex=(90.0, 1e3, 110.5))),
 }
 every_change = pytest.mark.parametrize("changed", CHANGED.values(), ids=CHANGED)

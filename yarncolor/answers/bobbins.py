@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from yarncolor.answers.breaks import best_breaks_m
-from yarncolor.layout.along_single import keeps_grist, net_g_at, place_m_of
+from yarncolor.answers.bobbin_changes import bobbin_edges_m
+from yarncolor.layout.along_single import keeps_grist, net_g_at
 from yarncolor.layout.empty_bobbins import empty_bobbins
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.portions import Portions
@@ -92,7 +92,7 @@ def filled_bobbins(laid: Layout) -> tuple[Bobbin, ...]:
     """
     filled: list[Bobbin] = []
     for ply, strands in enumerate(laid.resolved.yarn.strands.tolist()):
-        edges = _breaks_m(laid, ply)
+        edges = bobbin_edges_m(laid, ply)
         for strand in range(strands):
             filled += [
                 _filled(laid, (ply, strand), (order, edges), len(filled) + order)
@@ -136,45 +136,6 @@ def _net_g(laid: Layout, ply: int, start_m: float, end_m: float) -> float:
         return float((end_m - start_m) * laid.resolved.yarn.strand_tex[ply] / 1000)
     between_g = np.diff(net_g_at(laid.portions, ply, np.array([start_m, end_m])))
     return float(between_g[0] / laid.resolved.yarn.strands[ply])
-
-
-def _breaks_m(laid: Layout, ply: int) -> list[float]:
-    """Return where the single of a ply is broken, its ends included."""
-    ends_m = laid.portions.ends_m[laid.portions.of_ply(ply)]
-    changed_m, spun_m = _changed_m(laid, ply, ends_m)
-    return [*changed_m[:-1], *_breaks_from(laid, ply, (ends_m, changed_m[-1], spun_m))]
-
-
-def _changed_m(laid: Layout, ply: int, ends_m: np.ndarray) -> tuple[list[float], float]:
-    """Return where each bobbin that was named begins, and up to where it is known to be filled."""
-    own = laid.portions.of_ply(ply)
-    named = np.zeros(0, dtype=int) if laid.wheel is None else laid.wheel.bobbin[own]
-    named = named[named > 0]
-    changes = np.flatnonzero(np.diff(named))
-    spun_m = float(ends_m[len(named) - 1]) if len(named) else 0.0
-    return [0.0, *ends_m[changes].tolist()], spun_m
-
-
-def _breaks_from(laid: Layout, ply: int, single: tuple[np.ndarray, float, float]) -> list[float]:
-    """Return where a single is broken from some place on: at the ends of portions, if it can be."""
-    ends_m, from_m, spun_m = single
-    capacity_g = laid.resolved.plan.bobbins.capacity_g
-    if capacity_g is None:
-        return [from_m, float(ends_m[-1])]
-    inner = ends_m[:-1][ends_m[:-1] > max(from_m, spun_m)] if spun_m else ends_m[:-1]
-    worth, end_m = np.ones(len(inner)), float(ends_m[-1])
-    if keeps_grist(laid.portions, ply, laid.resolved.tex[ply]):
-        room_m = capacity_g / laid.resolved.yarn.strand_tex[ply] * 1000
-        breaks_m = best_breaks_m(inner - from_m, worth, end_m - from_m, room_m) + from_m
-    else:
-        begun_g = net_g_at(laid.portions, ply, np.array([from_m, end_m]))
-        room_g = capacity_g * float(laid.resolved.yarn.strands[ply])
-        inner_g = net_g_at(laid.portions, ply, inner) - begun_g[0]
-        in_all_g = float(begun_g[1] - begun_g[0])
-        breaks_g = best_breaks_m(inner_g, worth, in_all_g, room_g) + begun_g[0]
-        breaks_m = place_m_of(laid.portions, ply, breaks_g)
-    breaks_m[1:-1] = np.maximum(breaks_m[1:-1], spun_m)
-    return [float(at_m) for at_m in breaks_m]
 
 
 def _up_to_g(laid: Layout, bobbin: Bobbin, at_m: float) -> float:

@@ -69,9 +69,9 @@ class RowReached:
     off_g : float
         What the scale shows less what is expected there.
     next_at : int or None
-        The portion that comes next to it by weight; None where there is no other.
+        The portion that comes next to it by weight; None where that is the empty bobbin.
     next_off_g : float
-        The same of that one; infinite where there is none.
+        The same of that one.
     doubt_g : float
         By how much the scale and the spinner's unevenness let a weight stray there.
     """
@@ -161,19 +161,16 @@ def row_reached(answer: Answer, ply: int, gross_g: float, order: int = 1) -> Row
         Which bobbin of that ply, from 1.
     """
     own, used = answer.layout.portions.of_ply(ply), answer.on_bobbins.in_use
-    ends = np.array([at for at in range(own.start, own.stop) if used[at].order == order], dtype=int)
-    if not len(ends) or used[ends[0]].tare_g is None:
+    ends = [at for at in range(own.start, own.stop) if used[at].order == order]
+    if not ends or used[ends[0]].tare_g is None:
         return None
-    expected_g = np.array([gross_after_g(answer, at) for at in ends], dtype=float)
-    nearest = np.argsort(np.abs(gross_g - expected_g), kind="stable")
-    at, others = int(nearest[0]), nearest[1:]
-    return RowReached(
-        at=int(ends[at]),
-        off_g=float(gross_g - expected_g[at]),
-        next_at=int(ends[others[0]]) if len(others) else None,
-        next_off_g=float(gross_g - expected_g[others[0]]) if len(others) else np.inf,
-        doubt_g=_doubt_g(answer, int(ends[at]), at + 1),
-    )
+    places: list[tuple[int | None, float]] = [(None, used[ends[0]].tare_g or 0.0)]
+    places += [(at, gross_after_g(answer, at) or 0.0) for at in ends]
+    near = sorted(((at, gross_g - there_g) for at, there_g in places), key=lambda one: abs(one[1]))
+    nearest, off_g = next((at, off_g) for at, off_g in near if at is not None)
+    next_at, next_off_g = next((at, off_g) for at, off_g in near if at != nearest)
+    doubt_g = _doubt_g(answer, nearest, ends.index(nearest) + 1)
+    return RowReached(nearest, off_g, next_at, next_off_g, doubt_g)
 
 
 def _doubt_g(answer: Answer, portion: int, weighings: int) -> float:

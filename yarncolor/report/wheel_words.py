@@ -86,10 +86,10 @@ def row_reached_words(answer: Answer, reached: RowReached) -> str:
     near = _end_of(answer, reached.at)
     off = f"{abs(reached.off_g):.1f} g {'over' if reached.off_g > 0 else 'under'} what it weighs"
     sure = {SURE: "That is sure", LIKELY: "That is likely"}.get(reached.how_sure, "It is open")
-    if reached.next_at is None:
-        return f"You are at {near}: {off} there."
-    other = f"{_end_of(answer, reached.next_at)} is {abs(reached.next_off_g):.1f} g away"
-    return f"You are at {near}: {off} there. {sure}: {other}."
+    other = "the empty bobbin" if reached.next_at is None else _end_of(answer, reached.next_at)
+    return (
+        f"You are at {near}: {off} there. {sure}: {other} is {abs(reached.next_off_g):.1f} g away."
+    )
 
 
 def _end_of(answer: Answer, portion: int) -> str:

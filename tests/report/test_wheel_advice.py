@@ -1,0 +1,113 @@
+"""Advice at the wheel: what is told of each slip, and silence where there is none."""
+
+import pytest
+
+from tests.helpers.strategies import advised, by_hand
+from yarncolor import answer, plan_from_data
+from yarncolor.report.summary import summary_text
+
+KINDS = (
+    *("left_out_row", "extra_piece", "other_lot", "grist_drifts", "short_lot", "more_than_said"),
+)
+PLAN = by_hand(
+    {"Kelp": 24.0, "Foam": 24.0, "Dune": 24.0},
+    scheme={"plies": 2},
+    spinning={"single_tex": 100.0},
+    bobbins={"tare_g": 60.0},
+)
+"""On each of two plies 12 g, which is 120 m, of Kelp, Foam and Dune."""
+
+
+def told(*spun: dict, **tables: dict) -> dict[str, str]:
+    """Return the advice of the wheel by its kind."""
+    entries = [{"ply": 2} | one for one in spun]
+    every = advised(PLAN | {"spun": entries} | tables)
+    return {kind: text for kind, text in every if kind in KINDS}
+
+
+@pytest.mark.parametrize(
+    "spun",
+    [
+        [],
+        [{"through": 3}],
+        [{"row": 1, "mass_g": 12.0, "length_m": 120.0}, {"row": 2, "gross_g": 84.0}],
+        [{"row": 1, "mass_g": 12.0, "gross_g": 71.0}],
+        [{"row": 1, "sample": {"length_m": 10.0, "mass_g": 1.1}}],
+        [{"row": 1, "mass_g": 12.05}],
+    ],
+    ids=["nothing", "as planned", "measured", "something lost", "a tenth thicker", "half a step"],
+)
+def test_where_nothing_is_wrong_nothing_is_said(spun):
+    assert told(*spun) == {}
+
+
+def test_a_row_left_out_is_told_with_its_grams():
+    assert told({"row": 1}, {"row": 3}) == {
+        "left_out_row": "Left out on ply 2: row 2 (12.0 g of Foam). That lies in the drawer, and "
+        "what was spun on either side follows on one another."
+    }
+
+
+def test_a_piece_too_many_is_told_with_its_place():
+    extra = {"lot": "Dune", "mass_g": 3.0}
+    lost = {"lots": [{**lot, "mass_g": 30.0} for lot in PLAN["lots"]], "target": {"yarn_m": 300.0}}
+    assert told(extra, {"row": 1}, extra | {"mass_g": 2.5}, **lost) == {
+        "extra_piece": "Too many on ply 2: 3.0 g of Dune (30 m of single) before row 1 and 2.5 g "
+        "of Dune (25 m of single) after row 1."
+    }
+
+
+def test_another_lot_is_told_with_the_one_it_should_be():
+    told_of = told({"row": 1, "lot": "Foam"})
+    assert told_of["other_lot"] == "Another lot on ply 2: row 1 is Foam, not Kelp."
+    assert told_of["short_lot"].startswith("Foam runs short: ")
+
+
+@pytest.mark.parametrize(
+    ("mass_g", "thick", "now", "mend"),
+    [(1.12, "thicker", "8.9", "finer"), (0.88, "finer", "11.4", "thicker")],
+)
+def test_a_single_that_drifts_is_told_with_what_brings_it_back(mass_g, thick, now, mend):
+    sample = {"length_m": 10.0, "mass_g": mass_g}
+    assert told({"row": 1, "sample": sample})["grist_drifts"] == (
+        f"Ply 2 is spun {thick} than planned: {now} m to the gram, not 10.0, by 1 measure. From "
+        "three measures on, all that was not measured is reckoned by them. Draft a little "
+        f"{mend} to come back to the plan."
+    )
+    three = [{"row": row, "sample": sample} for row in (1, 2, 3)]
+    assert (
+        "by 3 measures. What was not measured is reckoned by that." in told(*three)["grist_drifts"]
+    )
+
+
+def test_a_lot_that_runs_short_draws_on_what_was_kept_back():
+    lots = [PLAN["lots"][0] | {"mass_g": 26.0, "reserve_g": 2.0}, *PLAN["lots"][1:]]
+    assert told({"row": 1, "mass_g": 13.5}, lots=lots) == {
+        "short_lot": "Kelp runs short: what is spun and still to spin takes 1.5 g more than there "
+        "was to divide. Of that 1.5 g come out of what was kept back."
+    }
+    assert told({"row": 1, "mass_g": 15.0}, lots=lots)["short_lot"].endswith(
+        "takes 3.0 g more than there was to divide. Of that 2.0 g come out of what was kept back "
+        "and 1.0 g are missing."
+    )
+
+
+def test_a_bobbin_heavier_than_what_went_in_is_told():
+    said = told({"row": 1, "mass_g": 11.0}, {"row": 2, "mass_g": 12.0, "gross_g": 84.5})
+    assert said == {
+        "more_than_said": "The bobbin of ply 2 was 1.5 g heavier than all that was weighed out "
+        "for it: look for a piece that was not written down, for an empty bobbin of another "
+        "weight, or for damp fibre."
+    }
+
+
+def test_the_summary_says_what_is_spun_and_what_is_next():
+    spun = [{"ply": 2, "row": 1}, {"ply": 2, "row": 3, "lot": "Kelp"}]
+    lines = summary_text(answer(plan_from_data(PLAN | {"spun": spun}))).splitlines()
+    assert "Spun so far: 40% of the grams." in lines
+    assert (
+        "  Ply 1: 0 pieces, 0.0 g, 0.0 m. Next is row 1, Kelp, 12.0 g; after it bobbin and single "
+        "weigh 72.0 g." in lines
+    )
+    assert "  Ply 2: 2 pieces, 24.0 g, 240 m; all spun." in lines
+    assert "    3  Kelp      12.0 g       24.0 g  spun, in the place of Dune" in lines
