@@ -60,10 +60,11 @@ def _on_bobbins(layout: Layout, runs: Runs) -> list[Leftover]:
     low = np.where(first_spun, 0.0, single_m - left_m)[runs.ply]
     high = np.where(first_spun, left_m, single_m)[runs.ply]
     start, end = np.maximum(runs.start_m, low), np.minimum(runs.end_m, high)
+    mass_g = _weighed_out_g(layout, runs.ply, start, end)
     return [
         Leftover(
             lot=int(runs.lot[at]),
-            mass_g=_weighed_out_g(layout, int(runs.ply[at]), start[at], end[at]),
+            mass_g=float(mass_g[at]),
             on_bobbin=BobbinEnd(
                 ply=int(runs.ply[at]),
                 start_m=float(start[at]),
@@ -75,14 +76,20 @@ def _on_bobbins(layout: Layout, runs: Runs) -> list[Leftover]:
     ]
 
 
-def _weighed_out_g(layout: Layout, ply: int, start_m: float, end_m: float) -> float:
-    """Return grams of a single between two places, as they were weighed out."""
+def _weighed_out_g(
+    layout: Layout, ply: np.ndarray, start_m: np.ndarray, end_m: np.ndarray
+) -> np.ndarray:
+    """Return grams of single between two places of its ply, as they were weighed out."""
     settled = layout.resolved
-    if keeps_grist(layout.portions, ply, settled.tex[ply]):
-        grams_per_m = settled.tex[ply] / 1000 / (1 - settled.spin_loss)
-        return float((end_m - start_m) * grams_per_m)
-    net_g = np.diff(net_g_at(layout.portions, ply, np.array([start_m, end_m])))
-    return float(net_g[0] / (1 - settled.spin_loss))
+    grams_per_m = settled.tex / 1000 / (1 - settled.spin_loss)
+    mass_g = (end_m - start_m) * grams_per_m[ply]
+    for k, tex in enumerate(settled.tex.tolist()):
+        if not keeps_grist(layout.portions, k, tex):
+            own = ply == k
+            places_m = np.stack([start_m[own], end_m[own]])
+            net_g = np.diff(net_g_at(layout.portions, k, places_m), axis=0)[0]
+            mass_g[own] = net_g / (1 - settled.spin_loss)
+    return np.asarray(mass_g)
 
 
 def _never_spun(layout: Layout) -> list[Leftover]:
