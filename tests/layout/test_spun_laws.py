@@ -2,6 +2,8 @@
 
 import json
 from collections import Counter
+from fractions import Fraction
+from itertools import accumulate
 
 import numpy as np
 import pytest
@@ -10,6 +12,7 @@ from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.examples import times
+from tests.helpers.reckoned import reckoned
 from tests.helpers.spun import (
     interleaved,
     lengths,
@@ -167,6 +170,31 @@ def test_rows_that_no_entry_names_are_left_out_below_the_highest_and_to_spin_abo
             assert (one["lot"], one["mass_g"]) == (asked["lot"], asked["mass_g"])
         extra = [one for one in new["portions"] if one["row"] is None]
         assert all(one["place"] is None and one["planned_mass_g"] is None for one in extra)
+
+
+@every_scheme
+@times(0.3)
+@given(st.data())
+def test_grams_metres_and_grist_are_those_of_exact_fractions(scheme, data):
+    drawn = with_bobbins(data.draw(plan_data(scheme)))
+    before = planned(drawn)
+    entries = data.draw(spun_entries(before))
+    assume(entries)
+    found, loss = answered(drawn | {"spun": entries}), drawn["spinning"]["spin_loss"]
+    for old, new in zip(before["singles"], found["singles"], strict=True):
+        own = [one for one in entries if one["ply"] == old["ply"]]
+        planned_tex = old["linear_density_tex"]
+        pieces, measured, tex = reckoned(own, old["portions"], planned_tex, loss)
+        assert new["measured_tex"] == (measured and pytest.approx(float(measured), rel=1e-12))
+        rows = old["portions"][max(named_rows(own), default=0) :]
+        kept = 1 - Fraction(loss)
+        grams = [one["grams"] for one in pieces] + [Fraction(row["mass_g"]) for row in rows]
+        metres = [one["metres"] for one in pieces]
+        metres += [Fraction(row["mass_g"]) * kept * 1000 / tex for row in rows]
+        told = new["portions"]
+        assert [one["mass_g"] for one in told] == pytest.approx([*map(float, grams)], rel=1e-11)
+        ends = [*map(float, accumulate(metres))]
+        assert [one["end_m"] for one in told] == pytest.approx(ends, rel=1e-11)
 
 
 def named_rows(entries: list[dict]) -> list[int]:
