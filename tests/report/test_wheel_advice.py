@@ -80,6 +80,12 @@ def test_a_single_that_drifts_is_told_with_what_brings_it_back(mass_g, thick, no
     )
 
 
+def test_metres_and_grams_that_changed_places_are_asked_after():
+    """10.5 m that weigh 2 g, written the other way round: the advice is not to draft finer."""
+    said = told({"row": 1, "sample": {"length_m": 2.0, "mass_g": 10.5}})["grist_drifts"]
+    assert said.endswith("That is hardly so: see whether metres and grams changed places.")
+
+
 def test_a_lot_that_runs_short_draws_on_what_was_kept_back():
     lots = [PLAN["lots"][0] | {"mass_g": 26.0, "reserve_g": 2.0}, *PLAN["lots"][1:]]
     assert told({"row": 1, "mass_g": 13.5}, lots=lots) == {

@@ -12,6 +12,7 @@ from yarncolor.report.wheel_words import left_out_words
 
 DRIFTS = 0.10
 """A single that is so much thicker or finer than planned has drifted."""
+_HARDLY_BELIEVED = 3.0
 _MOST_NAMED = 6
 
 
@@ -65,8 +66,8 @@ def grist_drifts(answer: Answer) -> Iterator[str]:
         thick, mend = ("thicker", "finer") if now < then else ("finer", "thicker")
         yield (
             f"Ply {ply + 1} is spun {thick} than planned: {now:.1f} m to the gram, not "
-            f"{then:.1f}, by {counted(grist.count, 'measure')}. {_goes_by(grist.holds)}Draft a "
-            f"little {mend} to come back to the plan."
+            f"{then:.1f}, by {counted(grist.count, 'measure')}. {_goes_by(grist.holds)}"
+            f"{_mends(now / then, mend)}"
         )
 
 
@@ -107,6 +108,12 @@ def _plies(answer: Answer) -> Iterator[tuple[BobbinPieces, int]]:
 
 def _drifts(ratio: float) -> bool:
     return abs(ratio - 1) > DRIFTS * (1 + 1e-9)
+
+
+def _mends(ratio: float, mend: str) -> str:
+    if not 1 / _HARDLY_BELIEVED < ratio < _HARDLY_BELIEVED:
+        return "That is hardly so: see whether metres and grams changed places."
+    return f"Draft a little {mend} to come back to the plan."
 
 
 def _goes_by(holds: bool) -> str:
