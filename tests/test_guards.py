@@ -29,6 +29,7 @@ HEAVY = ("colour", "matplotlib.pyplot", "ipywidgets", "scipy", "pydantic", "PIL"
 UNIT = re.compile(r"(^|_| )(g|m|mm|cm|cm2|px|cpd|tex|tpm|tpi|wpi|rpm|deg|ms|s|h)$|_per_\w+$")
 PURE_NUMBERS = {
     *(
+        "as_planned",
         "bowl",
         "card_loss",
         "spin_loss",

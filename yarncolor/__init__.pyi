@@ -1,4 +1,4 @@
-from . import bench, colour, draw, photo, show, yarn
+from . import bench, colour, draw, photo, show, wheel, yarn
 from .answers.answer import answer, seen_as
 from .editing.variants import for_the_piece, miniature, variant
 from .errors import PlanError
@@ -27,6 +27,7 @@ __all__ = [
     "summary_text",
     "to_dict",
     "variant",
+    "wheel",
     "write_answer",
     "yarn",
 ]

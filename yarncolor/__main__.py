@@ -26,7 +26,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="backslashreplace")
     given = _parser().parse_args(arguments)
     try:
-        return _plan(given)
+        return int(given.run(given))
     except PlanError as error:
         print(error, file=sys.stderr)
         return 2
@@ -51,6 +51,16 @@ def _plan(given: argparse.Namespace) -> int:
     print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
     if keep is not None:
         print(keep(), flush=True)
+    return 0
+
+
+def _replan(given: argparse.Namespace) -> int:
+    from yarncolor.report.replan_command import replan_files, replanned
+
+    found, choice = replanned(given.file, given.take, given.save)
+    told, written = replan_files(found, choice, given.out, given.file, given.save)
+    print(told)
+    print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
     return 0
 
 
@@ -87,8 +97,6 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"yarncolor {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     plan = commands.add_parser("plan", help="the plan, its pictures and its tables")
-    plan.add_argument("file", metavar="FILE", help="a plan file (TOML)")
-    plan.add_argument("--out", metavar="DIR", required=True, help="folder to write into")
     plan.add_argument(
         "--card",
         choices=CARD_FORMS,
@@ -97,6 +105,14 @@ def _parser() -> argparse.ArgumentParser:
     )
     plan.add_argument("--wheel", metavar="TEXT", help="what the phone took home, brought in first")
     plan.add_argument("--save", metavar="NEWFILE", help="the plan with it, as a plan file")
+    plan.set_defaults(run=_plan)
+    replan = commands.add_parser("replan", help="how to go on from what lies on the bobbins")
+    replan.add_argument("--take", metavar="NAME", help="make the plan of one of these choices")
+    replan.add_argument("--save", metavar="FILE", help="where that plan goes")
+    replan.set_defaults(run=_replan)
+    for command in (plan, replan):
+        command.add_argument("file", metavar="FILE", help="a plan file (TOML)")
+        command.add_argument("--out", metavar="DIR", required=True, help="folder to write into")
     return parser
 
 

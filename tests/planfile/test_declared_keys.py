@@ -85,7 +85,7 @@ def test_the_tables_of_a_plan_file_are_those_of_a_plan():
     assert tuple(HOLDERS) == (
         *("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target", "plied"),
     )
-    assert tuple(ROWS) == ("spun", "lost")
+    assert tuple(ROWS) == ("spun", "lost", "to_spin", "pull_off")
 
 
 def test_every_key_is_met_in_the_reference():

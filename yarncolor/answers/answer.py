@@ -213,8 +213,10 @@ def _by_hand(laid: Layout) -> list[HandDivision]:
     if laid.wheel is None:
         return hand_division(laid)
     of_rows = hand_division(replace(laid, portions=laid.planned))
-    pieces = zip(laid.wheel.of_planned.tolist(), laid.wheel.as_planned.tolist(), strict=True)
-    return [of_rows[at] if as_planned else ByScale() for at, as_planned in pieces]
+    wheel = laid.wheel
+    is_usual = wheel.as_planned & (wheel.wanted_g == wheel.planned.mass_g)[wheel.of_planned]
+    pieces = zip(wheel.of_planned.tolist(), is_usual.tolist(), strict=True)
+    return [of_rows[at] if usual else ByScale() for at, usual in pieces]
 
 
 def _can_close(its_runs: Runs, laid: Layout) -> bool:

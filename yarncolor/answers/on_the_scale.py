@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from yarncolor.answers.decided_scale import decided_on_scale
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.weighing import WeighGroups, weighed
 
@@ -29,6 +30,9 @@ def on_scale(laid: Layout) -> OnScale:
     weigh_g = np.where(laid.wheel.spun, np.nan, planned.weigh_g[laid.wheel.of_planned])
     pieces = replace(laid.wheel.pieces, weigh_g=weigh_g)
     wheel = replace(laid.wheel, planned=planned, pieces=pieces)
+    if wheel.asked is not None:
+        wheel, groups = decided_on_scale(wheel, groups, len(resolved.plan.lots), resolved.step_g)
+        pieces = wheel.pieces
     return OnScale(replace(laid, portions=pieces, wheel=wheel), groups, rest_g)
 
 
@@ -44,7 +48,8 @@ def heap_of_each(laid: Layout, groups: WeighGroups) -> np.ndarray:
     """
     if laid.wheel is None:
         return groups.group
-    return np.where(laid.wheel.spun, -1, groups.group[laid.wheel.of_planned])
+    is_none = laid.wheel.spun | laid.wheel.is_extra
+    return np.where(is_none, -1, groups.group[laid.wheel.of_planned])
 
 
 def put_g(laid: Layout, groups: WeighGroups) -> np.ndarray:

@@ -34,6 +34,22 @@ class MeasuredGrist:
 
 
 @dataclass(frozen=True, eq=False)
+class Asked:
+    """What was decided at the wheel, in place of the plan's own grams.
+
+    Parameters
+    ----------
+    mass_g : (R,) array
+        Grams of each row as planned, or as decided since.
+    extra_g : (plies, lots) array
+        Grams asked for of pieces that are no row.
+    """
+
+    mass_g: NDArray[np.float64]
+    extra_g: NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False)
 class BobbinPieces:
     """What lies on the bobbins and what is still to spin, ply after ply, each in the order spun.
 
@@ -65,6 +81,8 @@ class BobbinPieces:
     bobbin : (N,) int array
         Which bobbin of its ply, from 1, as named; 0 of a row to spin, and of all pieces of a ply
         that names no bobbin.
+    asked : Asked or None
+        What was decided at the wheel; None where the plan stands.
     """
 
     planned: Portions
@@ -79,6 +97,12 @@ class BobbinPieces:
     is_measured: NDArray[np.bool_]
     net_g: NDArray[np.float64]
     bobbin: NDArray[np.int64]
+    asked: Asked | None = None
+
+    @property
+    def wanted_g(self) -> NDArray[np.float64]:
+        """Grams of each row, as planned or as decided since: (R,)."""
+        return self.planned.mass_g if self.asked is None else self.asked.mass_g
 
     @property
     def of_planned(self) -> NDArray[np.int64]:

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from yarncolor.layout.along_single import keeps_grist, net_g_at
+from yarncolor.layout.asked import as_asked
 from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.lying import lying
 from yarncolor.layout.portions import Portions, row_numbers, with_lengths
@@ -115,8 +116,10 @@ def layout(resolved: ResolvedPlan) -> Layout:
     if ratio < 1:
         planned = planned.scaled(ratio)
     wheel = lying(resolved, planned)
+    if wheel is not None:
+        wheel = as_asked(wheel, resolved.plan, resolved.spin_loss)
     portions = planned if wheel is None else wheel.pieces
-    along = stretches(_off_the_bobbins(resolved, portions), resolved.contraction)
+    along = stretches(off_the_bobbins(resolved, portions), resolved.contraction)
     return Layout(resolved, portions, along, ratio, wheel)
 
 
@@ -124,11 +127,20 @@ def _target_ratio(resolved: ResolvedPlan, portions: Portions) -> float:
     """Return yarn wanted over yarn there is, for which the plies need not meet; 1 without."""
     if resolved.plan.target is None:
         return 1.0
-    yarn_m = float(yarn_length_m(_off_the_bobbins(resolved, portions), resolved.contraction))
+    yarn_m = float(yarn_length_m(off_the_bobbins(resolved, portions), resolved.contraction))
     return target_ratio(resolved.plan.target, yarn_m, resolved.yarn.yarn_tex)
 
 
-def _off_the_bobbins(resolved: ResolvedPlan, portions: Portions) -> Strands:
+def off_the_bobbins(resolved: ResolvedPlan, portions: Portions) -> Strands:
+    """Return what comes off each bobbin, in that order; of a chain its three strands.
+
+    Parameters
+    ----------
+    resolved : ResolvedPlan
+        The plan.
+    portions : Portions
+        What lies on its bobbins, or is to.
+    """
     single = strands(portions, resolved.wound_off)
     return folded_in_three(single, resolved.scheme.loop_m) if resolved.is_chain else single
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from PIL import Image, ImageDraw
 
-from yarncolor.answers.answer import Answer
+from yarncolor.answers.answer import Answer, Preview
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.layout.stretches import longest_of_most_colours
 from yarncolor.phrases import metres
@@ -121,10 +121,10 @@ def panel(answer: Answer, scale: Scale) -> Image.Image:
     scale : Scale
         What all panels share.
     """
-    page = _Page(Image.new("RGB", (scale.width_px, panel_height_px(scale)), PAPER))
+    page = Page(Image.new("RGB", (scale.width_px, panel_height_px(scale)), PAPER))
     page.write((EDGE_PX, 0), STRIP_READ, _TEXT_PX, scale.strip_px)
     page.paste(strip(answer, scale), (EDGE_PX, _LINE_PX))
-    _axis(page, answer, scale, _LINE_PX + _STRIP_PX)
+    axis(page, answer, scale, _LINE_PX + _STRIP_PX)
     left, top = EDGE_PX, _LINE_PX + _STRIP_PX + _AXIS_PX
     yarn, words = yarn_piece(answer, scale)
     page.write((left, top), words, _TEXT_PX, scale.yarn_px[0])
@@ -147,15 +147,15 @@ def panel_height_px(scale: Scale) -> int:
     return _LINE_PX + _STRIP_PX + _AXIS_PX + under + _LINE_PX + _SWATCH_PX + _LINE_PX + EDGE_PX
 
 
-def strip(answer: Answer, scale: Scale) -> np.ndarray:
+def strip(answer: Preview, scale: Scale) -> np.ndarray:
     """Return the plies over the whole length and the plied yarn under them, as pixels.
 
     Its width is the yarn's length on the scale: (height, width, 3) uint8.
 
     Parameters
     ----------
-    answer : Answer
-        What follows from a plan.
+    answer : Preview
+        A plan laid out, in its colours.
     scale : Scale
         What all panels share.
     """
@@ -254,7 +254,7 @@ def _headed(name: str, answer: Answer, scale: Scale) -> Image.Image:
     """Return a plan's panel under its name and its numbers in words."""
     drawn, lines = panel(answer, scale), wrapped(strip_alt(answer), scale.strip_px)
     top = _HEAD_PX + len(lines) * _LINE_PX + _GAP_PX
-    page = _Page(Image.new("RGB", (scale.width_px, top + drawn.height), PAPER))
+    page = Page(Image.new("RGB", (scale.width_px, top + drawn.height), PAPER))
     page.write((EDGE_PX, _GAP_PX), name, _NAME_PX, scale.strip_px, bold=True)
     for number, line in enumerate(lines):
         page.write((EDGE_PX, _HEAD_PX + number * _LINE_PX), line, _TEXT_PX, scale.strip_px)
@@ -269,12 +269,27 @@ def _legend(plans: list[Answer], width_px: int) -> Image.Image:
         for answer in plans
         for at in np.unique(answer.layout.stretches.lot)
     )
+    return legend(list(lots), READ_SO, width_px)
+
+
+def legend(lots: list[tuple[str, str]], read_so: str, width_px: int) -> Image.Image:
+    """Return lots by colour and name, and under them how to read the picture.
+
+    Parameters
+    ----------
+    lots : list of (str, str)
+        Colour and name of each.
+    read_so : str
+        A sentence or more.
+    width_px : int
+        Of the picture.
+    """
     colours, names = zip(*lots, strict=True)
     placed = chips(list(enumerate(names)), width_px)
-    lines = wrapped(READ_SO, width_px - 2 * EDGE_PX)
+    lines = wrapped(read_so, width_px - 2 * EDGE_PX)
     words_top = placed[-1].y + _LINE_PX + EDGE_PX + 6
     high = words_top + len(lines) * _LINE_PX + EDGE_PX
-    page = _Page(Image.new("RGB", (width_px, high), PAPER))
+    page = Page(Image.new("RGB", (width_px, high), PAPER))
     for chip in placed:
         page.chip(chip.x, chip.y + EDGE_PX, colours[chip.lot])
         page.write((chip.text_x, chip.y + EDGE_PX), chip.name, _TEXT_PX + 1, width_px)
@@ -293,8 +308,20 @@ READ_SO = (
 )
 
 
-def _axis(page: "_Page", answer: Answer, scale: Scale, top: int) -> None:
-    """Draw metres under a strip; the step is that of the longest."""
+def axis(page: "Page", answer: Preview, scale: Scale, top: int) -> None:
+    """Draw metres under a strip; the step is that of the longest.
+
+    Parameters
+    ----------
+    page : Page
+        To draw on.
+    answer : Preview
+        Whose strip it is.
+    scale : Scale
+        What all strips share.
+    top : int
+        Where the strip ends.
+    """
     step_m = nice_step(scale.longest_m / max(2, scale.strip_px // 64))
     pen = ImageDraw.Draw(page.image)
     for at_m, text in axis_m(answer.layout.stretches.yarn_m, step_m):
@@ -306,23 +333,51 @@ def _axis(page: "_Page", answer: Answer, scale: Scale, top: int) -> None:
 
 
 @dataclass(frozen=True)
-class _Page:
+class Page:
     """A picture being put together."""
 
     image: Image.Image
 
     def paste(self, pixels: np.ndarray, at: tuple[int, int]) -> None:
-        """Put pixels into the picture."""
+        """Put pixels into the picture.
+
+        Parameters
+        ----------
+        pixels : (height, width, 3) uint8 array
+            What to put there.
+        at : (int, int)
+            Its upper left corner, pixels.
+        """
         self.image.paste(Image.fromarray(np.ascontiguousarray(pixels)), at)
 
     def write(
         self, at: tuple[int, int], text: str, size_px: int, room_px: int, *, bold: bool = False
     ) -> None:
-        """Write a line of text, cut where it does not fit."""
+        """Write a line of text, cut where it does not fit.
+
+        Parameters
+        ----------
+        at : (int, int)
+            Its upper left corner, pixels.
+        text : str
+            One line.
+        size_px, room_px : int
+            Of its letters; for all of it.
+        bold : bool
+            Whether it is bold.
+        """
         told = fonts.fitted(fonts.drawable(text), room_px, size_px, bold)
         ImageDraw.Draw(self.image).text(at, told, fill=INK, font=fonts.font(size_px, bold))
 
     def chip(self, x: int, y: int, srgb: str) -> None:
-        """Draw a lot's colour."""
+        """Draw a lot's colour.
+
+        Parameters
+        ----------
+        x, y : int
+            Upper left corner, pixels.
+        srgb : str
+            CSS hex.
+        """
         box = (x, y, x + _CHIP_PX, y + _CHIP_PX)
         ImageDraw.Draw(self.image).rectangle(box, fill=srgb, outline=INK)

@@ -4,6 +4,7 @@ Every field is annotated with its `Key`: meaning, range, default, words. None st
 that was not given; `yarncolor.defaults` settles those.
 """
 
+from yarncolor.plan.asked import PullOff, ToSpin
 from yarncolor.plan.fabric import Fabric, Swatch, Target
 from yarncolor.plan.lots import WAYS_TO_A_COLOUR, Bath, Lot
 from yarncolor.plan.plan import Plan, to_data
@@ -28,6 +29,7 @@ __all__ = [
     "Plan",
     "Plied",
     "Plying",
+    "PullOff",
     "Sample",
     "Scale",
     "Scheme",
@@ -35,6 +37,7 @@ __all__ = [
     "Spun",
     "Swatch",
     "Target",
+    "ToSpin",
     "WrappedSkein",
     "to_data",
 ]

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, fields, is_dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
+from yarncolor.plan.asked import PullOff, ToSpin
 from yarncolor.plan.fabric import Fabric, Target
 from yarncolor.plan.key import LINE, Key
 from yarncolor.plan.limits import LONGEST_TITLE
@@ -46,6 +47,8 @@ class Plan:
     target: Target | None = None
     spun: tuple[Spun, ...] = ()
     lost: tuple[Lost, ...] = ()
+    to_spin: tuple[ToSpin, ...] = ()
+    pull_off: tuple[PullOff, ...] = ()
     plied: Plied | None = None
 
     @property

@@ -15,6 +15,7 @@ from yarncolor.layout.resolved import resolve
 from yarncolor.layout.scale_readings import Misread, WrongReading, read_bobbins
 from yarncolor.phrases import join_words
 from yarncolor.plan import Plan
+from yarncolor.planfile.asked_checks import entry_faults, faults_beside
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.said import KeyName, Remedy, predicate, said
@@ -40,6 +41,7 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
     """
     for number, entry in enumerate(given.rows["spun"]):
         yield from _entry(reading, ("spun", number), entry)
+    yield from entry_faults(reading, given.rows)
     for number, entry in enumerate(given.rows["lost"]):
         for key, what in (("lot", "the name of a lot"), ("mass_g", "grams")):
             if key not in entry and not reading.is_bad("lost", number, key):
@@ -115,6 +117,7 @@ def _beside_the_plan(plan: Plan) -> FaultIterator:
         *_rows(plan, laid),
         *_lots(plan, laid.resolved.plan.names),
         *_bobbins(plan),
+        *faults_beside(plan, laid),
     ]
     yield from told or _readings(plan, laid)
 

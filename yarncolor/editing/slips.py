@@ -1,0 +1,264 @@
+"""Slips at the wheel: the plan that says what happened, so that its answer says what to do.
+
+Plies and rows are counted from 1, as on a bobbin's page.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+import numpy as np
+
+from yarncolor.defaults import scheme_name
+from yarncolor.errors import fail
+from yarncolor.layout.layout import Layout, layout
+from yarncolor.layout.resolved import resolve
+from yarncolor.plan import REVERSIBLE, FreePortion, Plan, Scheme, Spun
+
+LEFT_OUT, TOO_MANY, SWAPPED, ANOTHER_LOT = "left_out", "too_many", "swapped", "another_lot"
+IN_REVERSE, CLOSED_LATE, OTHER_TWIST = "in_reverse", "closed_late", "other_twist"
+SLIPS = (LEFT_OUT, TOO_MANY, SWAPPED, ANOTHER_LOT, IN_REVERSE, CLOSED_LATE, OTHER_TWIST)
+
+_PLAIN = ("bobbin", "on", "note")
+
+
+def spun_pieces(plan: Plan, ply: int) -> list[Spun]:
+    """Return what lies on a ply's bobbin, piece by piece, each row by its own number.
+
+    Parameters
+    ----------
+    plan : Plan
+        Says what was spun.
+    ply : int
+        From 1.
+    """
+    named = {one.row for one in plan.spun if one.ply == ply}
+    pieces, reached = list[Spun](), 0
+    for one in (one for one in plan.spun if one.ply == ply):
+        if one.through is None:
+            pieces.append(one)
+            continue
+        rows = (row for row in range(reached + 1, one.through + 1) if row not in named)
+        pieces += [replace(one, row=row, through=None) for row in rows]
+        reached = max(reached, one.through)
+    return pieces
+
+
+def with_pieces(plan: Plan, ply: int, pieces: Iterable[Spun]) -> Plan:
+    """Return the plan of which these pieces lie on a ply's bobbin; rows as planned are said short.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply : int
+        From 1.
+    pieces : iterable of Spun
+        In the order spun, each row by its own number.
+    """
+    others = tuple(one for one in plan.spun if one.ply != ply)
+    return replace(plan, spun=(*others, *_said_short(list(pieces))))
+
+
+def _said_short(pieces: list[Spun]) -> list[Spun]:
+    """Return pieces, those that are the rows as planned from the first on as one entry."""
+    short, named = list[Spun](), 0
+    for piece in pieces:
+        as_planned = Spun(piece.ply, piece.row, **{key: getattr(piece, key) for key in _PLAIN})
+        if len(short) != bool(named) or piece.row != named + 1 or piece != as_planned:
+            short.append(piece)
+            continue
+        if short and any(getattr(piece, key) != getattr(short[0], key) for key in _PLAIN):
+            short.append(piece)
+            continue
+        named += 1
+        short = [replace(piece, row=None, through=named)]
+    return short
+
+
+def left_out(plan: Plan, ply: int, row: int) -> Plan:
+    """Return the plan of which a row was left out; the one after it is spun.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply, row : int
+        From 1.
+    """
+    after = row + 1
+    if after > _rows(plan, ply):
+        fail("row", f"row {row} is the last of ply {ply}: it is still to be spun")
+    reached = _spun_up_to(plan, ply, after)
+    return with_pieces(plan, ply, [one for one in reached if one.row != row])
+
+
+def too_many(plan: Plan, ply: int, lot: str, mass_g: float) -> Plan:
+    """Return the plan of which a piece was spun last that no row asks for.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply : int
+        From 1.
+    lot : str
+        Its name.
+    mass_g : float
+        As weighed out.
+    """
+    extra = Spun(ply, lot=lot, mass_g=mass_g)
+    return with_pieces(plan, ply, [*spun_pieces(plan, ply), extra])
+
+
+def swapped(plan: Plan, ply: int, row: int, other: int) -> Plan:
+    """Return the plan of which two rows were spun each in the other's place.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply, row, other : int
+        From 1.
+    """
+    pieces = _spun_up_to(plan, ply, max(row, other))
+    places = {one.row: at for at, one in enumerate(pieces)}
+    for wanted in (row, other):
+        if wanted not in places:
+            fail("row", f"row {wanted} of ply {ply} was left out; only rows that lie there swap")
+    one, two = places[row], places[other]
+    pieces[one], pieces[two] = pieces[two], pieces[one]
+    return with_pieces(plan, ply, pieces)
+
+
+def another_lot(plan: Plan, ply: int, row: int, lot: str) -> Plan:
+    """Return the plan of which another lot went into a row.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply, row : int
+        From 1.
+    lot : str
+        The name of what went in.
+    """
+    pieces = _spun_up_to(plan, ply, row)
+    there = (replace(one, lot=lot) if one.row == row else one for one in pieces)
+    return with_pieces(plan, ply, there)
+
+
+def in_reverse(plan: Plan, ply: int) -> Plan:
+    """Return the plan of which a ply was spun from the last row of its page to the first.
+
+    Where the scheme knows of reversed plies the ply is one, and what is spun of it counts on its
+    page turned round; else all its rows are named, the last first.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply : int
+        From 1.
+    """
+    if scheme_name(plan.scheme) in REVERSIBLE:
+        turned = tuple(sorted({*plan.scheme.reversed_plies} ^ {ply}))
+        return replace(plan, scheme=replace(plan.scheme, reversed_plies=turned))
+    rows = range(_rows(plan, ply), 0, -1)
+    return with_pieces(plan, ply, [Spun(ply, row) for row in rows])
+
+
+def wound_once_more(plan: Plan, ply: int) -> Plan:
+    """Return the plan of which a ply is wound to another bobbin once more before plying.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply : int
+        From 1.
+    """
+    times = resolve(plan).wound_off.tolist()
+    times[ply - 1] += 1
+    return replace(plan, plying=replace(plan.plying, wound_off=tuple(times)))
+
+
+def other_twist(plan: Plan, ply: int) -> Plan:
+    """Return the plan of which a single was spun the other way round.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    ply : int
+        From 1.
+    """
+    yarn = resolve(plan).yarn
+    ways = list(yarn.directions)
+    ways[ply - 1] = "S" if ways[ply - 1] == "Z" else "Z"
+    spinning = replace(plan.spinning, direction=tuple(ways))
+    return replace(
+        plan, spinning=spinning, plying=replace(plan.plying, direction=yarn.ply_direction)
+    )
+
+
+def closed_once_from_here(plan: Plan) -> Plan:
+    """Return the plan whose sequence closes once, at the very end, as far as it is still to spin.
+
+    At every meeting that is left one of the two pieces is laid aside and spun last. The rows are
+    then the plan's own portions; those that are spun stay as they were planned.
+
+    Raises
+    ------
+    PlanError
+        Where no two pieces of the closing lot are left to meet.
+    """
+    laid = layout(resolve(plan))
+    if not laid.resolved.scheme_input.closes:
+        fail("closing", "the sequence does not close on the lot it began with")
+    plies = [_closed_once(laid, k) for k in range(len(laid.resolved.tex))]
+    if not any(moved for _, moved in plies):
+        fail("closing", "every meeting is spun already; nothing is left to close otherwise")
+    names = laid.resolved.plan.names
+    portions = tuple(
+        FreePortion(k + 1, names[lot], mass_g)
+        for k, (rows, _) in enumerate(plies)
+        for lot, mass_g in rows
+    )
+    free = Scheme(name="free", plies=len(plies), portions=portions)
+    kept = tuple(one for one in plan.to_spin if (one.row or 0) <= _highest(laid, one.ply - 1))
+    return replace(plan, scheme=free, target=None, to_spin=kept)
+
+
+def _closed_once(laid: Layout, k: int) -> tuple[list[tuple[int, float]], bool]:
+    """Return lot and grams of a ply's rows, and whether a piece was moved to its end."""
+    own = laid.planned.of_ply(k)
+    lot, repeat = laid.planned.lot[own], laid.planned.repeat[own]
+    mass_g, highest = laid.planned.mass_g[own].copy(), _highest(laid, k)
+    closing = int(lot[-1])
+    meets = np.flatnonzero((np.diff(repeat) != 0) & (lot[1:] == lot[:-1]) & (lot[1:] == closing))
+    aside = np.array([at + (at < highest) for at in meets if at + 1 >= highest], dtype=np.int64)
+    aside = aside[aside < len(lot) - 1]
+    mass_g[-1] += mass_g[aside].sum()
+    stays = np.setdiff1d(np.arange(len(lot)), aside)
+    return list(zip(lot[stays].tolist(), mass_g[stays].tolist(), strict=True)), bool(len(aside))
+
+
+def _highest(laid: Layout, k: int) -> int:
+    """Return the highest row that lies on a bobbin, 0 for none."""
+    if laid.wheel is None:
+        return 0
+    own = laid.wheel.pieces.of_ply(k)
+    return int(laid.wheel.row[own][laid.wheel.spun[own]].max(initial=0))
+
+
+def _rows(plan: Plan, ply: int) -> int:
+    planned = layout(resolve(plan)).planned
+    own = planned.of_ply(ply - 1)
+    return int(own.stop - own.start)
+
+
+def _spun_up_to(plan: Plan, ply: int, row: int) -> list[Spun]:
+    """Return what lies on a bobbin, and the rows up to one that are not named yet, as planned."""
+    pieces = spun_pieces(plan, ply)
+    highest = max((one.row or 0 for one in pieces), default=0)
+    return pieces + [Spun(ply, further) for further in range(highest + 1, row + 1)]

@@ -1,0 +1,90 @@
+"""The command that goes on from what lies on the bobbins: what is at fault, what is written."""
+
+import os
+from pathlib import Path
+
+from yarncolor.answers.answer import answer
+from yarncolor.answers.choices import Choice, Replan, replan
+from yarncolor.answers.taking import taken
+from yarncolor.errors import Fault, PlanError, quoted, suggestion
+from yarncolor.files import write_all
+from yarncolor.layout.going_on import WAYS
+from yarncolor.planfile.read import read_plan, read_text
+from yarncolor.planfile.save import merged_text
+from yarncolor.report.ways_on import replan_contents, replan_text
+from yarncolor.report.ways_on_text import WAY_WORDS, possible_text
+
+
+def replanned(file: str, take: str | None, save: str | None) -> tuple[Replan, Choice | None]:
+    """Return every way to go on of a plan file, and the one that is to be taken.
+
+    Parameters
+    ----------
+    file : str
+        The plan file.
+    take : str, optional
+        Name of a choice.
+    save : str, optional
+        Where its plan goes.
+
+    Raises
+    ------
+    PlanError
+        With every fault, one line each.
+    """
+    found_plan = answer(read_plan(file))
+    faults = [*_of_saving(file, take, save)]
+    if found_plan.layout.wheel is None:
+        remedy = "is missing; say what lies on the bobbins, in [[spun]] tables"
+        raise PlanError([Fault(file, "spun", "", remedy), *faults])
+    found = replan(found_plan)
+    choice = found.named(take) if take else None
+    if take and (choice is None or choice.possible is None):
+        faults.append(Fault("", "--take", quoted(take), _cannot_take(found, take, choice)))
+    if faults:
+        raise PlanError(faults)
+    return found, choice
+
+
+def _of_saving(file: str, take: str | None, save: str | None) -> list[Fault]:
+    if take and not save:
+        return [Fault("", "--save", "", "is missing; give the file that the plan goes to")]
+    if save and not take:
+        return [Fault("", "--take", "", "is missing; give the name of a choice")]
+    if save and os.path.exists(save) and not os.path.samefile(save, file):
+        return [Fault(save, "", "", "there is a file of that name already; choose another")]
+    return []
+
+
+def _cannot_take(found: Replan, name: str, choice: Choice | None) -> str:
+    if choice is not None:
+        return possible_text(found, choice)
+    names = [one.name for one in found.choices]
+    why = "changes nothing here" if name in WAYS else "is none of the choices"
+    return f"{why}; give one of {', '.join(names)}{suggestion(name, names)}"
+
+
+def replan_files(
+    found: Replan, choice: Choice | None, out: str, file: str, save: str | None
+) -> tuple[str, list[Path]]:
+    """Write the files of every way to go on, and the plan that one makes; return what is said.
+
+    All is made before the first file is written.
+
+    Parameters
+    ----------
+    found : Replan
+        Every way to go on.
+    choice : Choice or None
+        The one that is taken.
+    out : str
+        Folder to write into.
+    file, save : str
+        The plan file, and where the plan of the choice goes.
+    """
+    told, contents = replan_text(found), replan_contents(found, choice)
+    if choice is None or save is None:
+        return told, write_all(Path(out), contents)
+    text = merged_text(read_text(file), taken(found.answer, choice), file)
+    *written, _ = write_all(Path(out), {**contents, str(Path(save).resolve()): text.encode()})
+    return f"{told}\nTaken: {WAY_WORDS[choice.name]}. The plan is saved to {save}.", written

@@ -1,0 +1,65 @@
+"""At the wheel: how to go on from what lies on the bobbins, and slips said in a word.
+
+Going on
+
+- `replan`: from an answer, every way to go on, what each keeps of the plan, and the best of them
+- `choices`: whether what has strayed matters, and the ways in a table, for a notebook
+- `picture`: the yarn as planned, as it stands and under each way, on one scale
+- `summary`: all of it in words
+- `numbers`: all of it as data, the keys of ``replan.json``
+- `write`: numbers, picture and the card of what is to spin into a folder
+- `taken`: the plan that one of the ways makes
+
+Slips: from a plan to the plan that says what happened; plies and rows count from 1
+
+- `left_out`: a row was left out
+- `too_many`: a piece was spun that no row asks for
+- `swapped`: two rows lie in each other's place
+- `another_lot`: another lot went in
+- `in_reverse`: a ply was spun from its last row to its first; `wound_once_more` puts it right
+- `closed_once_from_here`: the closing colour ran double, and should not from here on
+- `other_twist`: a single was spun the other way round
+
+Examples
+--------
+>>> import yarncolor as yc
+>>> plan = yc.wheel.left_out(yc.read_plan("sample_data/tideline.toml"), 1, 3)
+>>> yc.wheel.replan(yc.answer(plan)).recommended.name
+'make_up'
+"""
+
+from yarncolor.answers.choices import replan
+from yarncolor.answers.taking import taken
+from yarncolor.editing.slips import (
+    another_lot,
+    closed_once_from_here,
+    in_reverse,
+    left_out,
+    other_twist,
+    swapped,
+    too_many,
+    wound_once_more,
+)
+from yarncolor.report.show.ways_on import show_ways_on as choices
+from yarncolor.report.show.ways_on import show_yarns_on as picture
+from yarncolor.report.ways_on import replan_dict as numbers
+from yarncolor.report.ways_on import replan_text as summary
+from yarncolor.report.ways_on import write_replan as write
+
+__all__ = [
+    "another_lot",
+    "choices",
+    "closed_once_from_here",
+    "in_reverse",
+    "left_out",
+    "numbers",
+    "other_twist",
+    "picture",
+    "replan",
+    "summary",
+    "swapped",
+    "taken",
+    "too_many",
+    "wound_once_more",
+    "write",
+]
