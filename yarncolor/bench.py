@@ -16,6 +16,10 @@ To look, and to decide
 - `comparison`: two or three ways of spinning the stash side by side
 - `mixing`: two lots carded, plied and dyed again
 
+At the wheel
+
+- `spinning`: bobbin by bobbin what was spun, whether it matters, and how to go on
+
 All at once
 
 - `whole`: every bench, every option and all files round one plan, with undo
@@ -32,6 +36,7 @@ from yarncolor.widgets.mixing_bench import mixing_bench as mixing
 from yarncolor.widgets.order.order_bench import order_bench as order
 from yarncolor.widgets.photo.photo_bench import photo_bench as photo
 from yarncolor.widgets.picture_bench import picture_bench as picture
+from yarncolor.widgets.spinning.spinning_bench import spinning_bench as spinning
 from yarncolor.widgets.whole_bench import bench as whole
 from yarncolor.widgets.yarn_bench import yarn_bench as yarn
 
@@ -42,6 +47,7 @@ __all__ = [
     "order",
     "photo",
     "picture",
+    "spinning",
     "whole",
     "yarn",
 ]

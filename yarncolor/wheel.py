@@ -1,5 +1,11 @@
 """At the wheel: how to go on from what lies on the bobbins, and slips said in a word.
 
+What was spun
+
+- `spun_through`: every row of a ply's page up to one, as planned
+- `measured`: a row that was found to be otherwise than planned
+- `progress`: how far each bobbin has come, and what is next, for a notebook
+
 Going on
 
 - `replan`: from an answer, every way to go on, what each keeps of the plan, and the best of them
@@ -30,6 +36,7 @@ Examples
 
 from yarncolor.answers.choices import replan
 from yarncolor.answers.taking import taken
+from yarncolor.editing.at_the_wheel import measured, spun_through
 from yarncolor.editing.slips import (
     another_lot,
     closed_once_from_here,
@@ -42,6 +49,7 @@ from yarncolor.editing.slips import (
 )
 from yarncolor.report.show.ways_on import show_ways_on as choices
 from yarncolor.report.show.ways_on import show_yarns_on as picture
+from yarncolor.report.show.wheel import show_progress as progress
 from yarncolor.report.ways_on import replan_dict as numbers
 from yarncolor.report.ways_on import replan_text as summary
 from yarncolor.report.ways_on import write_replan as write
@@ -52,10 +60,13 @@ __all__ = [
     "closed_once_from_here",
     "in_reverse",
     "left_out",
+    "measured",
     "numbers",
     "other_twist",
     "picture",
+    "progress",
     "replan",
+    "spun_through",
     "summary",
     "swapped",
     "taken",

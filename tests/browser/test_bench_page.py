@@ -18,6 +18,7 @@ SECTIONS = (
     "Lots",
     "Colour order",
     "Weigh-out",
+    "At the wheel",
     "Every option",
     "Grist and twist",
     "Yarn and fabric",
@@ -175,7 +176,7 @@ def test_our_own_controls_pass_the_accessibility_rules_in_light_and_dark(page):
     for theme in ("light", "dark"):
         if theme == "dark":
             page.evaluate(DARK)
-        for section in ("Colour order", "Lots", "Every option", "Photographs"):
+        for section in ("Colour order", "Lots", "At the wheel", "Every option", "Photographs"):
             go_to(page, section)
             still(page)
             found = Axe().run(page, ".yc").response["violations"]

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 import yarncolor as yc
 from tests.helpers.strategies import by_hand
 from yarncolor.editing import slips
+from yarncolor.editing.at_the_wheel_pieces import pieces_on, with_pieces
 from yarncolor.plan import Plan, Spun, to_data
 from yarncolor.report.slip_words import SLIP_WORDS
 
@@ -67,9 +68,9 @@ def test_a_piece_too_many_lies_last_on_the_bobbin():
 def test_two_rows_swapped_lie_each_in_the_others_place():
     plan = slips.swapped(plan_of([{"ply": 1, "through": 3}, {"ply": 2, "through": 1}]), 1, 2, 3)
     assert [lot for lot, _ in order_on(plan)] == ["Kelp", "Rust", "Foam", "Dune"]
-    assert spun_of(plan)[0] == {"ply": 2, "through": 1}
+    assert spun_of(plan)[1] == {"ply": 2, "through": 1}
     again = slips.swapped(plan, 1, 2, 3)
-    assert spun_of(again)[1:] == [{"ply": 1, "through": 3}]
+    assert spun_of(again) == [{"ply": 1, "through": 3}, {"ply": 2, "through": 1}]
 
 
 def test_rows_that_were_not_ticked_yet_can_be_swapped():
@@ -151,8 +152,8 @@ def test_a_sequence_that_does_not_close_has_no_meeting():
 def test_pieces_said_short_are_the_same_pieces(order, noted):
     """Whatever is spun in whatever order, piece by piece or rows as planned at once."""
     pieces = [Spun(1, row, note="felted" if row in noted else "") for row in order]
-    plan = slips.with_pieces(plan_of([]), 1, pieces)
-    assert slips.spun_pieces(plan, 1) == pieces
+    plan = with_pieces(plan_of([]), 1, pieces)
+    assert pieces_on(plan, 1) == pieces
 
 
 def test_every_slip_says_what_to_do():

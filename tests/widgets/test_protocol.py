@@ -20,6 +20,7 @@ from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.photo.photo_bench import PhotoBench, shown_jpeg
 from yarncolor.widgets.plan_bar import PlanBar
 from yarncolor.widgets.protocol.messages import HEARD, SAID
+from yarncolor.widgets.spinning.spinning_bench import SpinningBench
 
 PAGE = ROOT / "yarncolor" / "widgets"
 SCRIPTS = {
@@ -29,6 +30,7 @@ SCRIPTS = {
     "lots": PAGE / "lots" / "lots_bench.js",
     "order": PAGE / "order" / "order_painter.js",
     "photo": PAGE / "photo" / "photo_bench.js",
+    "spinning": PAGE / "spinning" / "spinning_bench.js",
 }
 KERNELS = {
     "bar": PlanBar,
@@ -37,6 +39,7 @@ KERNELS = {
     "lots": LotsBench,
     "order": OrderPainter,
     "photo": PhotoBench,
+    "spinning": SpinningBench,
 }
 NOT_READ = {"kind", "do", "view", "serial", "mass_g"}  # read by every listener, or typed by fingers
 widgets = pytest.mark.parametrize("widget", HEARD)
@@ -209,3 +212,25 @@ def test_photographs_say_what_is_declared(editor):
     photographs = PhotoBench(demo_photo(size_px=(300, 225)), editor)
     editor.watch(photographs.refresh)
     check("photo", talked(photographs, asks))
+
+
+def test_the_section_at_the_wheel_says_what_is_declared(editor):
+    row, extra = "2r5", "2x1"
+    asks = [
+        {"do": "ready"},
+        {"do": "up_to", "piece": row},
+        {"do": "tick", "piece": "1r1", "on": True},
+        {"do": "tick", "piece": "1r1", "on": False},
+        {"do": "extra", "piece": row},
+        {"do": "shift", "piece": extra, "by": -1},
+        {"do": "put", "name": "2r5.mass_g", "text": "much"},
+        {"do": "back", "name": "2r5.mass_g"},
+        {"do": "put", "name": "2r5.sample", "text": "2 m 0.2 g"},
+        {"do": "slip", "slip": "left_out", "ply": 2, "piece": "2r7"},
+        {"do": "weigh", "ply": 2, "bobbin": 1, "text": "80"},
+        {"do": "weigh", "ply": 2, "bobbin": 1, "text": "a lot"},
+        {"do": "take", "way": "make_up"},
+        {"do": "bring", "text": "nothing"},
+        {"do": "rest"},
+    ]
+    check("spinning", talked(SpinningBench(editor), [[each] for each in asks]))

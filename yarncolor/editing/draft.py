@@ -5,7 +5,7 @@ waits becomes the plan as one step. What is wrong says why, and what is merely m
 for.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -84,6 +84,35 @@ class Draft:
         return replace(self, waiting=waiting, needed={**self.needed, **told})
 
 
+@dataclass(frozen=True)
+class Unfit:
+    """Why the plan does not take what was typed.
+
+    Parameters
+    ----------
+    words : str
+        As it stands beside the field.
+    needed : str
+        What is still needed, where nothing is wrong; else empty.
+    """
+
+    words: str
+    needed: str
+
+    @classmethod
+    def of(cls, fault: Fault, words: str) -> "Unfit":
+        """Return a fault as it is told.
+
+        Parameters
+        ----------
+        fault : Fault
+            Of the plan.
+        words : str
+            As it stands beside the field.
+        """
+        return cls(words, fault.remedy.needed if isinstance(fault.remedy, Said) else "")
+
+
 def put(editor: Editor, draft: Draft, option: Key, text: str) -> Draft:
     """Put what was typed into the plan, with all that waited for it; return what is left.
 
@@ -98,7 +127,34 @@ def put(editor: Editor, draft: Draft, option: Key, text: str) -> Draft:
     text : str
         What was typed there.
     """
-    rest, own = draft.without(option.path), {option.path: text}
+
+    def take(texts: dict[str, str]) -> list[Unfit]:
+        return [Unfit.of(fault, words_beside(fault, option)) for fault in _faults(editor, texts)]
+
+    return settled(draft, {option.path: text}, take, kind_words(option, text))
+
+
+def settled(
+    draft: Draft,
+    typed: dict[str, str],
+    take: Callable[[dict[str, str]], list[Unfit]],
+    kind: str = "",
+) -> Draft:
+    """Return what is left of a draft when one more field was typed.
+
+    Parameters
+    ----------
+    draft : Draft
+        What was typed before.
+    typed : dict of str to str
+        The one field, and what was typed there.
+    take : callable
+        Takes texts into the plan as one step, and returns what is wrong where it cannot.
+    kind : str
+        What was typed, where it measures another thing.
+    """
+    ((name, text),) = typed.items()
+    rest = draft.without(name)
     without_waiting = replace(rest, waiting={}, needed={})
     tries: tuple[tuple[dict[str, str], Draft], ...] = (
         (rest.typed, Draft()),
@@ -107,18 +163,16 @@ def put(editor: Editor, draft: Draft, option: Key, text: str) -> Draft:
     )
     told = []
     for others, left in tries:
-        told.append(_faults(editor, {**others, **own}))
+        told.append(take({**others, **typed}))
         if not told[-1]:
             return left
     _, together, alone = told
     wrong = _wrong(alone) or _wrong(together)
     if wrong:
-        words = [words_beside(fault, option) for fault in wrong]
-        said = "; ".join(filter(None, (kind_words(option, text), *words)))
-        return rest.with_wrong(option.path, text, said)
-    return rest.with_waiting(
-        option.path, text, join_words([*dict.fromkeys(map(_needed, together))])
-    )
+        words = filter(None, (kind, *(each.words for each in wrong)))
+        return rest.with_wrong(name, text, "; ".join(words))
+    needed = [*dict.fromkeys(each.needed for each in together)]
+    return rest.with_waiting(name, text, join_words(needed))
 
 
 def _faults(editor: Editor, texts: dict[str, str]) -> tuple[Fault, ...]:
@@ -140,9 +194,5 @@ def _faults(editor: Editor, texts: dict[str, str]) -> tuple[Fault, ...]:
     return ()
 
 
-def _needed(fault: Fault) -> str:
-    return fault.remedy.needed if isinstance(fault.remedy, Said) else ""
-
-
-def _wrong(faults: Iterable[Fault]) -> list[Fault]:
-    return [fault for fault in faults if not _needed(fault)]
+def _wrong(unfit: Iterable[Unfit]) -> list[Unfit]:
+    return [each for each in unfit if not each.needed]

@@ -3,12 +3,12 @@
 Plies and rows are counted from 1, as on a bobbin's page.
 """
 
-from collections.abc import Iterable
 from dataclasses import replace
 
 import numpy as np
 
 from yarncolor.defaults import scheme_name
+from yarncolor.editing.at_the_wheel_pieces import pieces_on, with_pieces
 from yarncolor.errors import fail
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import resolve
@@ -17,62 +17,6 @@ from yarncolor.plan import REVERSIBLE, FreePortion, Plan, Scheme, Spun
 LEFT_OUT, TOO_MANY, SWAPPED, ANOTHER_LOT = "left_out", "too_many", "swapped", "another_lot"
 IN_REVERSE, CLOSED_LATE, OTHER_TWIST = "in_reverse", "closed_late", "other_twist"
 SLIPS = (LEFT_OUT, TOO_MANY, SWAPPED, ANOTHER_LOT, IN_REVERSE, CLOSED_LATE, OTHER_TWIST)
-
-_PLAIN = ("bobbin", "on", "note")
-
-
-def spun_pieces(plan: Plan, ply: int) -> list[Spun]:
-    """Return what lies on a ply's bobbin, piece by piece, each row by its own number.
-
-    Parameters
-    ----------
-    plan : Plan
-        Says what was spun.
-    ply : int
-        From 1.
-    """
-    named = {one.row for one in plan.spun if one.ply == ply}
-    pieces, reached = list[Spun](), 0
-    for one in (one for one in plan.spun if one.ply == ply):
-        if one.through is None:
-            pieces.append(one)
-            continue
-        rows = (row for row in range(reached + 1, one.through + 1) if row not in named)
-        pieces += [replace(one, row=row, through=None) for row in rows]
-        reached = max(reached, one.through)
-    return pieces
-
-
-def with_pieces(plan: Plan, ply: int, pieces: Iterable[Spun]) -> Plan:
-    """Return the plan of which these pieces lie on a ply's bobbin; rows as planned are said short.
-
-    Parameters
-    ----------
-    plan : Plan
-        As it is.
-    ply : int
-        From 1.
-    pieces : iterable of Spun
-        In the order spun, each row by its own number.
-    """
-    others = tuple(one for one in plan.spun if one.ply != ply)
-    return replace(plan, spun=(*others, *_said_short(list(pieces))))
-
-
-def _said_short(pieces: list[Spun]) -> list[Spun]:
-    """Return pieces, those that are the rows as planned from the first on as one entry."""
-    short, named = list[Spun](), 0
-    for piece in pieces:
-        as_planned = Spun(piece.ply, piece.row, **{key: getattr(piece, key) for key in _PLAIN})
-        if len(short) != bool(named) or piece.row != named + 1 or piece != as_planned:
-            short.append(piece)
-            continue
-        if short and any(getattr(piece, key) != getattr(short[0], key) for key in _PLAIN):
-            short.append(piece)
-            continue
-        named += 1
-        short = [replace(piece, row=None, through=named)]
-    return short
 
 
 def left_out(plan: Plan, ply: int, row: int) -> Plan:
@@ -107,7 +51,7 @@ def too_many(plan: Plan, ply: int, lot: str, mass_g: float) -> Plan:
         As weighed out.
     """
     extra = Spun(ply, lot=lot, mass_g=mass_g)
-    return with_pieces(plan, ply, [*spun_pieces(plan, ply), extra])
+    return with_pieces(plan, ply, [*pieces_on(plan, ply), extra])
 
 
 def swapped(plan: Plan, ply: int, row: int, other: int) -> Plan:
@@ -259,6 +203,6 @@ def _rows(plan: Plan, ply: int) -> int:
 
 def _spun_up_to(plan: Plan, ply: int, row: int) -> list[Spun]:
     """Return what lies on a bobbin, and the rows up to one that are not named yet, as planned."""
-    pieces = spun_pieces(plan, ply)
+    pieces = pieces_on(plan, ply)
     highest = max((one.row or 0 for one in pieces), default=0)
     return pieces + [Spun(ply, further) for further in range(highest + 1, row + 1)]

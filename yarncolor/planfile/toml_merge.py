@@ -180,7 +180,7 @@ def _partners(old: list[Data], new: list[Data]) -> list[int | None]:
     """Return for each new table the old one that it was: by what it is known by, else as equal.
 
     A lot of another name is the old one of its place, renamed, where that name is gone and the
-    colour is the same.
+    colour is the same. Rows as planned that are more by now are the old ones of their place.
     """
     at_of = {known: at for at, known in enumerate(_known_by(old))}
     partners = [at_of.get(known) for known in _known_by(new)]
@@ -193,7 +193,14 @@ def _partners(old: list[Data], new: list[Data]) -> list[int | None]:
         if partners[at] is None:
             equal = (place for place, was in enumerate(old) if was == row)
             partners[at] = next((place for place in equal if place not in partners), None)
+    for at, (was, row) in enumerate(zip(old, new, strict=False)):
+        if partners[at] is None and at not in partners and _are_of_one_run(was, row):
+            partners[at] = at
     return partners
+
+
+def _are_of_one_run(was: Data, row: Data) -> bool:
+    return "through" in was and "through" in row and was.get("ply") == row.get("ply")
 
 
 def _known_by(rows: list[Data]) -> list[Any]:

@@ -6,7 +6,7 @@ from math import isnan
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, RowReached, progress
+from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, Progress, RowReached, progress
 from yarncolor.answers.weigh_out import Row
 from yarncolor.answers.where import where
 from yarncolor.layout.portions import row_numbers
@@ -19,12 +19,17 @@ def wheel_lines(answer: Answer) -> Iterator[str]:
     """Yield what is spun and what is next, bobbin by bobbin, and where the plying is."""
     far = progress(answer)
     if far is not None:
-        left = "" if not far.left_h else f", about {hours_text(far.left_h)} to go"
-        yield f"Spun so far: {percent(far.share)} of the grams{left}."
+        yield spun_so_far(far)
         for one in far.plies:
-            yield f"  {_ply(answer, one)}"
+            yield f"  Ply {one.ply + 1}: {ply_stands(answer, one)}"
     if answer.plan.plied is not None:
         yield _where(answer)
+
+
+def spun_so_far(far: Progress) -> str:
+    """Return how far a plan has come."""
+    left = "" if not far.left_h else f", about {hours_text(far.left_h)} to go"
+    return f"Spun so far: {percent(far.share)} of the grams{left}."
 
 
 def spun_words(answer: Answer, row: Row) -> str:
@@ -98,10 +103,19 @@ def _end_of(answer: Answer, portion: int) -> str:
     return f"the end of row {row}, {name}" if row else f"the end of the piece too many, {name}"
 
 
-def _ply(answer: Answer, one: PlyProgress) -> str:
+def ply_stands(answer: Answer, one: PlyProgress) -> str:
+    """Return what lies on a ply's bobbin, and what is next.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    one : PlyProgress
+        Of that ply.
+    """
     lies = f"{counted(one.pieces, 'piece')}, {one.spun_g:.1f} g, {metres(one.spun_m)}"
     if one.next_at is None:
-        return f"Ply {one.ply + 1}: {lies}; all spun."
+        return f"{lies}; all spun."
     at, step_g = one.next_at, answer.resolved.step_g
     row, portions = answer.layout.row[at], answer.layout.portions
     weigh = "from its heap"
@@ -112,10 +126,7 @@ def _ply(answer: Answer, one: PlyProgress) -> str:
         tare_g = answer.on_bobbins.in_use[at].tare_g or 0.0
         net = grams(one.next_gross_g - tare_g, step_g)
         after = f"; after it bobbin and single weigh {with_tare(net, tare_g)} g"
-    return (
-        f"Ply {one.ply + 1}: {lies}. Next is row {row}, {answer.plan.names[portions.lot[at]]}, "
-        f"{weigh}{after}."
-    )
+    return f"{lies}. Next is row {row}, {answer.plan.names[portions.lot[at]]}, {weigh}{after}."
 
 
 def _where(answer: Answer) -> str:

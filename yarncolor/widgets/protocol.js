@@ -149,6 +149,47 @@
  *   PhotoAnswer
  */
 /** @typedef {{ kind: "plan", plan: PlanLots }} PhotoPlan */
+/** @typedef {{ do: string, piece: string, on: boolean }} TickPiece */
+/** @typedef {{ do: string, piece: string }} OfPiece */
+/** @typedef {{ do: string, piece: string, by: number }} ShiftPiece */
+/** @typedef {{ do: string, name: string, text: string }} PutOfPiece */
+/** @typedef {{ do: string, name: string }} BackOfPiece */
+/** @typedef {{ do: string, slip: string, ply: number, piece: string }} Slip */
+/** @typedef {{ do: string, ply: number, bobbin: number, text: string }} WeighBobbin */
+/** @typedef {{ do: string, way: string }} TakeWay */
+/** @typedef {{ do: string, text: string }} BringHome */
+/**
+ * @typedef {{ piece: string, row: number, lot: number, state: string, weigh: string, after: string,
+ *   found: string, fields: Object<string, string>, faults: Object<string, string>, waits:
+ *   Object<string, string> }} PieceRow
+ */
+/**
+ * @typedef {{ ply: number, words: string, stands: string, bobbins: number, rows: Array<PieceRow> }}
+ *   PlyPage
+ */
+/** @typedef {{ name: string, words: string, text: string, fault: string }} TareField */
+/** @typedef {{ name: string, words: string, kind: string }} PieceField */
+/**
+ * @typedef {{ kind: "wheel", said: string, lots: Array<[string, string, string]>, plies:
+ *   Array<PlyPage>, tare: TareField, progress: string, strayed: Array<string>, is_spun: boolean,
+ *   fields?: Array<PieceField>, slips?: Array<[string, string]> }} WheelState
+ */
+/** @typedef {{ edges: Array<number>, lots: Array<Array<number>> }} YarnStrip */
+/**
+ * @typedef {{ way: string, name: string, worth: string, hands: string, takes: string, can: boolean,
+ *   best: boolean, strip: YarnStrip }} WayOn
+ */
+/**
+ * @typedef {{ kind: "ways", matters: string, reason: string, planned: YarnStrip, planned_words:
+ *   string, choices: Array<WayOn> }} WaysOn
+ */
+/**
+ * @typedef {{ kind: "reached", ply: number, words: string, piece: string, fault: boolean }}
+ *   RowReached
+ */
+/**
+ * @typedef {{ kind: "brought", brought: boolean, said: string, wrong: Array<string> }} BroughtHome
+ */
 
 // Hear what the kernel says by the `on_` and kind of who listens; return how to stop.
 export function listen(model, listener) {

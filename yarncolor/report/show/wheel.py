@@ -5,6 +5,12 @@ from yarncolor.answers.bobbins import Bobbin
 from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.phrases import grams, hours_text, metres, with_tare
 from yarncolor.report.show.fragment import Fragment, sentences, table
+from yarncolor.report.wheel_words import wheel_lines
+
+
+def show_progress(answer: Answer) -> Fragment:
+    """Return what is spun and what is next, bobbin by bobbin; that nothing is, where so."""
+    return sentences(*(list(wheel_lines(answer)) or ["Nothing is spun yet."]))
 
 
 def show_bobbins(answer: Answer) -> Fragment:

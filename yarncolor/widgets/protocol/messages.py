@@ -26,6 +26,10 @@ order      ready, move, rest, grab,     scenes: which place each pixel shows;
                                         words: what is told of an order
 photo      open, read, find, take,      answer: to one of these;
            picture                      plan: which lots it has by now
+spinning   ready, rest, tick, up_to,    wheel: every ply's page, and what has strayed;
+           shift, extra, put, back,     ways: whether it matters, and how to go on;
+           slip, weigh, take, bring     reached: which row a bobbin's weight tells;
+                                        brought: what came of a text from the phone
 =========  ===========================  ====================================================
 
 A page that has several views of a widget gives each a name, ``view``; ``serial`` numbers what a
@@ -78,6 +82,21 @@ from yarncolor.widgets.protocol.photo import (
     PhotoAnswer,
     PhotoPlan,
 )
+from yarncolor.widgets.protocol.spinning import (
+    BackOfPiece,
+    BringHome,
+    BroughtHome,
+    OfPiece,
+    PutOfPiece,
+    RowReached,
+    ShiftPiece,
+    Slip,
+    TakeWay,
+    TickPiece,
+    WaysOn,
+    WeighBobbin,
+    WheelState,
+)
 
 HEARD: dict[str, Mapping[str, type]] = {
     "bar": {
@@ -123,6 +142,20 @@ HEARD: dict[str, Mapping[str, type]] = {
         "take": AskOfPhoto,
         "picture": OpenPicture,
     },
+    "spinning": {
+        "ready": Ask,
+        "rest": Ask,
+        "tick": TickPiece,
+        "up_to": OfPiece,
+        "shift": ShiftPiece,
+        "extra": OfPiece,
+        "put": PutOfPiece,
+        "back": BackOfPiece,
+        "slip": Slip,
+        "weigh": WeighBobbin,
+        "take": TakeWay,
+        "bring": BringHome,
+    },
 }
 """What a kernel hears, by widget and ``do``."""
 
@@ -146,5 +179,11 @@ SAID: dict[str, Mapping[str, type]] = {
         "words": OrderWords,
     },
     "photo": {"answer": PhotoAnswer, "plan": PhotoPlan},
+    "spinning": {
+        "wheel": WheelState,
+        "ways": WaysOn,
+        "reached": RowReached,
+        "brought": BroughtHome,
+    },
 }
 """What a kernel says, by widget and ``kind``."""

@@ -1,0 +1,51 @@
+"""A slip by its name, on a row or a ply: the plan that says so."""
+
+from collections.abc import Callable
+
+from yarncolor.editing.slips import (
+    CLOSED_LATE,
+    IN_REVERSE,
+    LEFT_OUT,
+    OTHER_TWIST,
+    SWAPPED,
+    closed_once_from_here,
+    in_reverse,
+    left_out,
+    other_twist,
+    swapped,
+    wound_once_more,
+)
+from yarncolor.plan import Plan
+
+WOUND_ONCE_MORE = "wound_once_more"
+"""What puts a ply right that was spun in reverse."""
+
+
+def after_slip(plan: Plan, slip: str, ply: int, row: int) -> Plan:
+    """Return the plan that says what happened; the same where that is no slip.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    slip : str
+        As `slips.SLIPS` has it, or `WOUND_ONCE_MORE`.
+    ply, row : int
+        From 1; a swap is with the next row. The row is 0 where none matters.
+    """
+    if slip in _OF_A_ROW:
+        return _OF_A_ROW[slip](plan, ply, row) if row else plan
+    if slip == CLOSED_LATE:
+        return closed_once_from_here(plan)
+    return _OF_A_PLY[slip](plan, ply) if slip in _OF_A_PLY else plan
+
+
+_OF_A_ROW: dict[str, Callable[[Plan, int, int], Plan]] = {
+    LEFT_OUT: left_out,
+    SWAPPED: lambda plan, ply, row: swapped(plan, ply, row, row + 1),
+}
+_OF_A_PLY: dict[str, Callable[[Plan, int], Plan]] = {
+    IN_REVERSE: in_reverse,
+    OTHER_TWIST: other_twist,
+    WOUND_ONCE_MORE: wound_once_more,
+}

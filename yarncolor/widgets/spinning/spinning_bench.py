@@ -1,0 +1,294 @@
+"""At the wheel: bobbin by bobbin, where I am, what has strayed, how to go on, slips, the phone."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from yarncolor.answers.choices import Replan, replan
+from yarncolor.answers.progress import progress, row_reached
+from yarncolor.answers.taking import taken
+from yarncolor.colour.srgb import label_ink
+from yarncolor.editing import at_the_wheel as wheel
+from yarncolor.editing.at_the_wheel_draft import fault_beside, piece_words, put_typed
+from yarncolor.editing.at_the_wheel_pieces import PieceKey
+from yarncolor.editing.at_the_wheel_slips import after_slip
+from yarncolor.editing.draft import Draft
+from yarncolor.editing.editor import Editor
+from yarncolor.editing.measures import kind_words, measure
+from yarncolor.editing.option_text import format_option
+from yarncolor.editing.slips import TOO_MANY
+from yarncolor.errors import PlanError
+from yarncolor.plan import Plan
+from yarncolor.planfile.taken_home import brought_home
+from yarncolor.report.advice import advice_on
+from yarncolor.report.phone.brought import brought_lines
+from yarncolor.report.ways_on_text import WAY_WORDS
+from yarncolor.report.wheel_words import row_reached_words, spun_so_far
+from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.plan_bar import WithPlanBar
+from yarncolor.widgets.protocol.asks import Ask
+from yarncolor.widgets.protocol.messages import HEARD
+from yarncolor.widgets.protocol.spinning import (
+    BackOfPiece,
+    BringHome,
+    BroughtHome,
+    OfPiece,
+    PutOfPiece,
+    RowReached,
+    ShiftPiece,
+    Slip,
+    TakeWay,
+    TareField,
+    TickPiece,
+    WaysOn,
+    WeighBobbin,
+    WheelState,
+)
+from yarncolor.widgets.spinning.ply_pages import ply_pages
+from yarncolor.widgets.spinning.slips_said import OF_A_PLY, to_do
+from yarncolor.widgets.spinning.ways import ways_on
+
+AT_THE_WHEEL = frozenset(
+    ("left_out_row", "extra_piece", "other_lot", "grist_drifts", "short_lot", "more_than_said")
+)
+"""Kinds of advice on what was spun."""
+
+_NOTHING_YET = "Nothing is spun yet. Tick each row when it is on the bobbin; saving keeps it."
+
+
+def spinning_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
+    """Return a bench to write down what was spun of a plan file, and to decide how to go on.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is changed only where that is asked for.
+    out_folder : str or Path
+        Where a plan goes that has no file yet.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    editor = Editor.opened(plan_file)
+    return WithPlanBar(SpinningBench(editor), editor, Path(out_folder))
+
+
+class SpinningBench(MessageWidget):
+    """What lies on the bobbins, round one editor.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    """
+
+    _esm = module("spinning/spinning_bench")
+    hears = HEARD["spinning"]
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__()
+        self.editor, self.draft = editor, Draft()
+        self._heard, self._busy, self._said = False, False, ""
+        self._seen: object = None
+
+    def __repr__(self) -> str:
+        return "A bench to write down what was spun; it needs a live notebook."
+
+    def on_ready(self, _: Ask) -> None:
+        """Show every ply's page to a page that is there now."""
+        self._heard = True
+        fields = wheel.PIECE_FIELDS.items()
+        told = self.state()
+        told["fields"] = [
+            {"name": name, "words": key.words, "kind": key.kind} for name, key in fields
+        ]
+        told["slips"] = OF_A_PLY
+        self._say(told)
+        self._say(self.ways())
+
+    def on_rest(self, _: Ask) -> None:
+        """Tell, now that the fingers rest, whether it matters and how to go on."""
+        self._say(self.ways())
+
+    def on_tick(self, message: TickPiece) -> None:
+        """Write down that a row was spun as planned, or that a piece was not."""
+        key = PieceKey.read(message["piece"])
+        if key is None:
+            return
+        if not message["on"]:
+            self._change(lambda plan: wheel.unticked(plan, key))
+        elif key.row:
+            self._change(lambda plan: wheel.ticked(plan, key))
+        else:
+            self._change(lambda plan: self._asked_for(plan, key.ply))
+
+    def on_up_to(self, message: OfPiece) -> None:
+        """Write down that every row up to one was spun as planned."""
+        key = PieceKey.read(message["piece"])
+        if key is not None and key.row:
+            said = f"All up to {piece_words(key)} as planned."
+            self._change(lambda plan: wheel.all_up_to(plan, key), said)
+
+    def on_shift(self, message: ShiftPiece) -> None:
+        """Write down that a piece was spun sooner or later than it stands."""
+        key = PieceKey.read(message["piece"])
+        if key is not None:
+            self._change(lambda plan: wheel.moved(plan, key, message["by"]))
+
+    def on_extra(self, message: OfPiece) -> None:
+        """Write down a piece too many after another, of its lot and grams, to be put right."""
+        key = PieceKey.read(message["piece"])
+        if key is not None:
+            said = f"{to_do(TOO_MANY)} Its lot and grams are a guess: put them right."
+            self._change(lambda plan: wheel.with_extra(plan, key, *self._like(key)), said)
+
+    def on_put(self, message: PutOfPiece) -> None:
+        """Put what was typed into the plan, or say why not; what was typed stays."""
+        name = message["name"]
+        if wheel.key_of_field(name) is not None or name == wheel.TARE.path:
+            self._said, self._busy = "", True
+            self.draft = put_typed(self.editor, self.draft, name, message["text"])
+            self._busy = False
+            self._mark_pending()
+            self._show()
+
+    def on_back(self, message: BackOfPiece) -> None:
+        """Let a field say again what the plan says."""
+        self.draft = self.draft.without(message["name"])
+        self._mark_pending()
+        self._show()
+
+    def on_slip(self, message: Slip) -> None:
+        """Write down what went wrong, and say what to do about it."""
+        slip, key = message["slip"], PieceKey.read(message["piece"])
+        row = key.row if key is not None else 0
+        self._change(lambda plan: after_slip(plan, slip, message["ply"], row), to_do(slip))
+
+    def on_weigh(self, message: WeighBobbin) -> None:
+        """Say which row a bobbin is at, by its weight."""
+        self._say(self._reached(message))
+
+    def on_take(self, message: TakeWay) -> None:
+        """Take a way to go on."""
+        found = self._replanned()
+        choice = None if found is None else found.named(message["way"])
+        if found is not None and choice is not None:
+            said = f"Decided: {WAY_WORDS[choice.name]}. Undo brings back what was."
+            self._change(lambda _: taken(found.answer, choice), said)
+            self._say(self.ways())
+
+    def on_bring(self, message: BringHome) -> None:
+        """Bring in what a phone took home, or tell every fault of it."""
+        told: BroughtHome = {"kind": "brought", "brought": False, "said": "", "wrong": []}
+        try:
+            home = brought_home(message["text"], self.editor.plan, "the text")
+        except PlanError as error:
+            told["wrong"] = [str(fault) for fault in error.faults]
+        else:
+            self._change(lambda _: home.plan, "Brought in from the phone. Undo takes it back.")
+            told["brought"], told["said"] = True, " ".join(brought_lines(home))
+        self._say(told)
+        self._say(self.ways())
+
+    def _change(self, change: Callable[[Plan], Plan], said: str = "") -> None:
+        """Change the plan by one step, or say why it cannot be."""
+        plan, self._busy = self.editor.plan, True
+        try:
+            plan = change(plan)
+            self.editor.replace_plan(wheel.checked(plan))
+            self._said = said
+        except PlanError as error:
+            self._said = "; ".join(fault_beside(fault, plan) for fault in error.faults)
+        finally:
+            self._busy = False
+        self._show()
+
+    def _like(self, key: PieceKey) -> tuple[str, float]:
+        """Return lot and grams of a piece, for another one like it."""
+        answer, portions = self.editor.answer, self.editor.answer.layout.planned
+        at = portions.of_ply(key.ply - 1).start + max(key.row, 1) - 1
+        name = answer.resolved.plan.names[portions.lot[at]]
+        return name, round(float(portions.mass_g[at]), 3)
+
+    def _asked_for(self, plan: Plan, ply: int) -> Plan:
+        """Return the plan of which a piece that was asked for beside the rows is spun now."""
+        laid = self.editor.answer.layout
+        at = laid.wheel.next_at(ply - 1) if laid.wheel is not None else None
+        if at is None or laid.row[at]:
+            return plan
+        lot = laid.resolved.plan.names[laid.portions.lot[at]]
+        return wheel.with_extra(plan, PieceKey(ply), lot, float(laid.portions.mass_g[at]))
+
+    def _mark_pending(self) -> None:
+        if self.draft:
+            self.editor.set_pending(self, self._drop)
+        else:
+            self.editor.clear_pending(self)
+
+    def _drop(self) -> None:
+        self.draft = Draft()
+        self._show()
+
+    def refresh(self) -> None:
+        """Show the plan as it stands, whoever changed it."""
+        if self._seen is not self.editor.revision and not self._busy:
+            self._said = ""
+            self._show()
+
+    def _show(self) -> None:
+        if self._heard:
+            self._seen = self.editor.revision
+            self._say(self.state())
+
+    def _say(self, told: WheelState | WaysOn | RowReached | BroughtHome) -> None:
+        if self._heard:
+            self.send(told)
+
+    def state(self) -> WheelState:
+        """Return every ply's page as it stands, and what has strayed."""
+        plan, answer = self.editor.plan, self.editor.answer
+        far = progress(answer)
+        lots = zip(answer.resolved.plan.names, answer.palette.srgb, strict=True)
+        return {
+            "kind": "wheel",
+            "said": self._said,
+            "lots": [(name, colour, label_ink(colour)) for name, colour in lots],
+            "plies": ply_pages(plan, answer, self.draft),
+            "tare": self._tare(),
+            "progress": _NOTHING_YET if far is None else spun_so_far(far),
+            "strayed": [one.text for one in advice_on(answer) if one.kind in AT_THE_WHEEL],
+            "is_spun": bool(plan.spun),
+        }
+
+    def _tare(self) -> TareField:
+        name, plan = wheel.TARE.path, self.editor.plan
+        return {
+            "name": name,
+            "words": wheel.TARE.words,
+            "text": self.draft.typed.get(name, format_option(plan, wheel.TARE)),
+            "fault": self.draft.faults.get(name, ""),
+        }
+
+    def _replanned(self) -> Replan | None:
+        return replan(self.editor.answer) if self.editor.plan.spun else None
+
+    def ways(self) -> WaysOn:
+        """Return whether it matters, and the ways to go on."""
+        return ways_on(self._replanned())
+
+    def _reached(self, message: WeighBobbin) -> RowReached:
+        ply, key = message["ply"], wheel.PIECE_FIELDS["gross_g"]
+        told: RowReached = {"kind": "reached", "ply": ply, "words": "", "piece": "", "fault": True}
+        gross_g = measure(key, message["text"])
+        if isinstance(gross_g, str) or gross_g <= 0:
+            told["words"] = kind_words(key, message["text"]) or "give grams, bobbin and single"
+            return told
+        answer = self.editor.answer
+        reached = row_reached(answer, ply - 1, float(gross_g), message["bobbin"])
+        if reached is None:
+            told["words"] = "say first what the empty bobbin weighs"
+            return told
+        row = int(answer.layout.row[reached.at])
+        piece = str(PieceKey(ply, row=row)) if row else ""
+        return {**told, "words": row_reached_words(answer, reached), "piece": piece, "fault": False}

@@ -1,0 +1,60 @@
+"""Whether what strayed matters, and the ways to go on, as the section at the wheel shows them."""
+
+from yarncolor.answers.choices import Choice, Replan
+from yarncolor.layout.layout import Layout
+from yarncolor.phrases import metres
+from yarncolor.report.ways_on_text import (
+    WAY_WORDS,
+    hands_text,
+    matters_text,
+    possible_text,
+    reason_text,
+    worth_text,
+)
+from yarncolor.widgets.protocol.spinning import WayOn, WaysOn, YarnStrip
+
+_DECIMALS = 3
+
+
+def ways_on(found: Replan | None) -> WaysOn:
+    """Return whether it matters, and every way to go on; empty where nothing is spun."""
+    if found is None:
+        strip: YarnStrip = {"edges": [], "lots": []}
+        return {
+            "kind": "ways",
+            "matters": "",
+            "reason": "",
+            "planned": strip,
+            "planned_words": "",
+            "choices": [],
+        }
+    return {
+        "kind": "ways",
+        "matters": matters_text(found),
+        "reason": reason_text(found),
+        "planned": _strip(found.planned),
+        "planned_words": f"{metres(found.planned.stretches.yarn_m)} of yarn",
+        "choices": [_way(found, choice) for choice in found.choices],
+    }
+
+
+def _way(found: Replan, choice: Choice) -> WayOn:
+    return {
+        "way": choice.name,
+        "name": WAY_WORDS[choice.name],
+        "worth": worth_text(found, choice),
+        "hands": hands_text(found, choice),
+        "takes": possible_text(found, choice),
+        "can": choice.possible is not None,
+        "best": choice is found.recommended,
+        "strip": _strip(choice.laid),
+    }
+
+
+def _strip(laid: Layout) -> YarnStrip:
+    along = laid.stretches
+    edges_m = along.edges_ppb / along.edges_ppb[-1] * along.yarn_m
+    return {
+        "edges": [round(edge, _DECIMALS) for edge in edges_m.tolist()],
+        "lots": along.lot.tolist(),
+    }
