@@ -232,3 +232,26 @@ def test_a_remedy_is_worth_what_its_plan_says(data):
         kelp = drawn["scheme"]["sequence"][0]
         left = sum(row["mass_g"] for row in found["leftovers"] if row["lot"] == kelp)
         assert left == pytest.approx(remedy["left_over_g"], abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("through", "parts", "open_still"),
+    [
+        (2, [1, 1, 1], {"keep", "tail", "drop"}),
+        (3, [1, 1, 1], {"keep", "tail", "drop"}),
+        (4, [1, 1, 1], set()),
+        (2, [2, 1, 1], {"keep", "tail", "share"}),
+        (3, [2, 1, 1], set()),
+    ],
+)
+def test_a_way_of_closing_that_would_make_other_rows_of_what_is_spun_comes_too_late(
+    through, parts, open_still
+):
+    """Ply 2 is Kelp, Foam, Kelp twice: the third row is the first of the next repeat to a tail.
+
+    With 40 and 20 g at its ends, a third of both is as much as half of the first.
+    """
+    data = closed("keep", parts=parts) | {"spun": [{"ply": 2, "through": through}]}
+    assert {remedy["closing"] for remedy in answered(data)["remedies"]} == open_still
+    told = dict(advised(data))["doubled_run"]
+    assert ("comes too late" in told) == (not open_still)

@@ -14,7 +14,7 @@ from yarncolor.answers.bobbins import (
     weigh_points,
 )
 from yarncolor.answers.by_hand import ByScale, HandDivision, hand_division
-from yarncolor.answers.closing_costs import ClosingCost, closing_costs
+from yarncolor.answers.closing_costs import ClosingCost, open_costs
 from yarncolor.answers.finishing import Lengths, class_of, lengths
 from yarncolor.answers.hours import Hours, hours
 from yarncolor.answers.knitted_piece import KnittedPiece, piece
@@ -204,7 +204,7 @@ def answer_of(laid: Layout) -> Answer:
         contrast=contrast(whole.stretches.lot, colours.between),
         runs=its_runs,
         leftovers=tuple(leftovers(whole, its_runs)),
-        closing_costs=tuple(closing_costs(filled)) if _can_close(its_runs, whole) else (),
+        closing_costs=tuple(open_costs(whole)) if at_fault(its_runs, whole).any() else (),
     )
 
 
@@ -217,12 +217,6 @@ def _by_hand(laid: Layout) -> list[HandDivision]:
     is_usual = wheel.as_planned & (wheel.wanted_g == wheel.planned.mass_g)[wheel.of_planned]
     pieces = zip(wheel.of_planned.tolist(), is_usual.tolist(), strict=True)
     return [of_rows[at] if usual else ByScale() for at, usual in pieces]
-
-
-def _can_close(its_runs: Runs, laid: Layout) -> bool:
-    """Return whether a way of closing is asked for, and none of its meetings is spun already."""
-    met = laid.wheel is not None and laid.wheel.has_met
-    return not met and bool(at_fault(its_runs, laid).any())
 
 
 def seen_as(answer: Answer, view: str, severity: float = 1.0) -> Answer:

@@ -7,11 +7,14 @@ import numpy as np
 
 from yarncolor.answers.by_hand import ByScale, hand_division
 from yarncolor.answers.runs import at_fault, runs
+from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.closing import CLOSINGS
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.layout.schemes import repeat_shares
 from yarncolor.layout.stretches import shares_by_colours
+
+_TOLERANCE = 1e-9
 
 
 @dataclass(frozen=True)
@@ -73,6 +76,38 @@ def closing_costs(resolved: ResolvedPlan) -> list[ClosingCost]:
     return [*_costs(_Question(resolved, depends_on))]
 
 
+def open_costs(laid: Layout) -> list[ClosingCost]:
+    """Return the ways of closing that can still be taken, best first; none but today's: none.
+
+    One that would make other rows of what is spun comes too late.
+    """
+    costs = closing_costs(laid.resolved)
+    if laid.wheel is None:
+        return costs
+    today = laid.resolved.scheme_input.closing
+    kept = [cost for cost in costs if _keeps_what_is_spun(laid, laid.wheel, cost.closing)]
+    return kept if any(cost.closing != today for cost in kept) else []
+
+
+def _keeps_what_is_spun(laid: Layout, wheel: BobbinPieces, closing: str) -> bool:
+    """Return whether every row that is spun would have the same lot and grams."""
+    now, then = wheel.planned, _closed(laid.resolved, closing).portions
+    row = wheel.of_planned[wheel.spun & ~wheel.is_extra]
+    ply = now.ply[row]
+    other = then.starts[ply] + row - now.starts[ply]
+    if (other >= then.starts[ply + 1]).any():
+        return False
+    alike_g = np.isclose(then.mass_g[other], now.mass_g[row], rtol=_TOLERANCE, atol=0)
+    return bool((alike_g & (then.lot[other] == now.lot[row])).all())
+
+
+def _closed(resolved: ResolvedPlan, closing: str) -> Layout:
+    """Return a plan closed another way, laid out before anything is spun."""
+    draft = replace(resolved.scheme_input, scheme=replace(resolved.scheme, closing=closing))
+    plan = replace(resolved.plan, spun=(), plied=None)
+    return layout(replace(resolved, plan=plan, scheme_input=draft))
+
+
 @lru_cache(maxsize=8)
 def _costs(question: _Question) -> list[ClosingCost]:
     costs = [_cost(question.resolved, closing) for closing in CLOSINGS]
@@ -88,10 +123,8 @@ def _costs(question: _Question) -> list[ClosingCost]:
 
 
 def _cost(resolved: ResolvedPlan, closing: str) -> ClosingCost:
-    draft = replace(resolved.scheme_input, scheme=replace(resolved.scheme, closing=closing))
-    plan = replace(resolved.plan, spun=(), plied=None)
-    laid = layout(replace(resolved, plan=plan, scheme_input=draft))
-    its_runs = runs(laid)
+    laid = _closed(resolved, closing)
+    draft, its_runs = laid.resolved.scheme_input, runs(laid)
     closing_lot = draft.lot[0]
     counted = (its_runs.lot == closing_lot) & ~its_runs.meant
     divided = hand_division(laid)

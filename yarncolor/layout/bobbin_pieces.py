@@ -116,17 +116,6 @@ class BobbinPieces:
         is_extra: NDArray[np.bool_] = self.row == 0
         return is_extra
 
-    @property
-    def has_met(self) -> bool:
-        """Whether two repeats of a ply meet on its bobbin already."""
-        repeat = self.planned.repeat
-        meets = np.append(False, repeat[1:] != repeat[:-1])
-        meets[self.planned.starts[:-1]] = False
-        spun = self.of_planned[self.spun & ~self.is_extra]
-        highest = np.full(len(self.grist), -1)
-        np.maximum.at(highest, self.planned.ply[spun], spun)
-        return bool((meets & (np.arange(len(meets)) <= highest[self.planned.ply])).any())
-
     def next_at(self, ply: int) -> int | None:
         """Return the piece that is to be spun next on a ply, counted from 0; None where none."""
         own = self.pieces.of_ply(ply)

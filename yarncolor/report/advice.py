@@ -123,8 +123,8 @@ def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
     meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
     ways = tuple(_way(cost, lot) for cost in answer.closing_costs if cost.mends)
     none = f"No way of closing mends that: give {lot} less fibre, or another place."
-    if answer.layout.wheel is not None and answer.layout.wheel.has_met:
-        none = "Two repeats meet on a bobbin already, so another way of closing comes too late."
+    if answer.layout.wheel is not None and not answer.closing_costs:
+        none = "With what is spun already, another way of closing comes too late."
     yield (
         (
             f"{lot} runs on for {length_m:.1f} m on ply {answer.runs.ply[worst] + 1}, "
