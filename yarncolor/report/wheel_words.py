@@ -126,7 +126,8 @@ def ply_stands(answer: Answer, one: PlyProgress) -> str:
         tare_g = answer.on_bobbins.in_use[at].tare_g or 0.0
         net = grams(one.next_gross_g - tare_g, step_g)
         after = f"; after it bobbin and single weigh {with_tare(net, tare_g)} g"
-    return f"{lies}. Next is row {row}, {answer.plan.names[portions.lot[at]]}, {weigh}{after}."
+    what = f"row {row}" if row else "a piece beside the rows"
+    return f"{lies}. Next is {what}, {answer.plan.names[portions.lot[at]]}, {weigh}{after}."
 
 
 def _where(answer: Answer) -> str:
