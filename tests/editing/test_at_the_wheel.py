@@ -16,10 +16,12 @@ from yarncolor.editing.at_the_wheel import (
 )
 from yarncolor.editing.at_the_wheel_draft import put_typed
 from yarncolor.editing.at_the_wheel_pieces import PieceKey, keys_of_pieces, pieces_on, with_pieces
-from yarncolor.editing.draft import Draft
+from yarncolor.editing.at_the_wheel_slips import NOT_SPUN, after_slip
+from yarncolor.editing.draft import Draft, put
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.plan import Sample, Spun, to_data
+from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.read import plan_from_text
 
 ROWS = 6
@@ -234,3 +236,15 @@ def test_a_row_that_the_plan_does_not_have_is_a_fault(plan):
     for name, words in (("1r7", "ply 1 of the plan has rows 1 to 6"), ("3r1", "plies 1 to 2")):
         with pytest.raises(PlanError, match=words):
             checked(all_up_to(plan, key(name)))
+
+
+def test_a_change_that_leaves_a_spun_row_without_its_place_says_so_in_a_spinners_words(plan):
+    editor = Editor(all_up_to(plan, key("2r5")))
+    option = KEYS["scheme", "divisions"]
+    draft = put(editor, Draft(), option, "3, 1")
+    assert draft.faults[option.path].endswith(
+        "row 5 of ply 2 is spun already, and so it has rows 1 to 2; take it back at the wheel first"
+    )
+    assert rows(editor.plan, 2) == [1, 2, 3, 4, 5]
+    editor.replace_plan(checked(after_slip(editor.plan, NOT_SPUN, 2, 0)))
+    assert not put(editor, draft, option, "3, 1")

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from yarncolor.editing.at_the_wheel_pieces import with_pieces
 from yarncolor.editing.slips import (
     CLOSED_LATE,
     IN_REVERSE,
@@ -19,6 +20,8 @@ from yarncolor.plan import Plan
 
 WOUND_ONCE_MORE = "wound_once_more"
 """What puts a ply right that was spun in reverse."""
+NOT_SPUN = "not_spun"
+"""That nothing lies on a ply's bobbin after all."""
 
 
 def after_slip(plan: Plan, slip: str, ply: int, row: int) -> Plan:
@@ -29,7 +32,7 @@ def after_slip(plan: Plan, slip: str, ply: int, row: int) -> Plan:
     plan : Plan
         As it is.
     slip : str
-        As `slips.SLIPS` has it, or `WOUND_ONCE_MORE`.
+        As `slips.SLIPS` has it, or `WOUND_ONCE_MORE`, or `NOT_SPUN`.
     ply, row : int
         From 1; a swap is with the next row. The row is 0 where none matters.
     """
@@ -48,4 +51,5 @@ _OF_A_PLY: dict[str, Callable[[Plan, int], Plan]] = {
     IN_REVERSE: in_reverse,
     OTHER_TWIST: other_twist,
     WOUND_ONCE_MORE: wound_once_more,
+    NOT_SPUN: lambda plan, ply: with_pieces(plan, ply, ()),
 }

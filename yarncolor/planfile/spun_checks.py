@@ -18,13 +18,14 @@ from yarncolor.plan import Plan
 from yarncolor.planfile.asked_checks import entry_faults, faults_beside
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import KeyName, Remedy, predicate, said
+from yarncolor.said import InFile, KeyName, Remedy, predicate, said
 
 _BESIDE_THROUGH = ("ply", "through", "bobbin", "on", "note")
 _OF_A_PIECE = ("mass_g", "length_m", "gross_g")
 _TARE = KeyName("bobbins", "tare_g")
 _PLYING_TARE = KeyName("bobbins", "plying_tare_g")
 _MOST_NAMED = 4
+_TAKEN_BACK = "take it back at the wheel first"
 
 
 def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
@@ -124,11 +125,12 @@ def _beside_the_plan(plan: Plan) -> FaultIterator:
 
 def _plies(plan: Plan, laid: Layout) -> FaultIterator:
     plies = len(laid.resolved.tex)
-    right = f"the plan has plies 1 to {plies}; name one of them"
-    right = right if plies > 1 else "the plan has one single; give ply 1"
+    has = f"the plan has plies 1 to {plies}" if plies > 1 else "the plan has one single"
+    right = "name one of them" if plies > 1 else "give ply 1"
     for number, one in enumerate(plan.spun):
         if one.ply > plies:
-            yield ("spun", number, "ply"), right
+            in_form = f"something is spun on ply {one.ply} already, and so {has}; {_TAKEN_BACK}"
+            yield ("spun", number, "ply"), said("{told}", told=InFile(f"{has}; {right}", in_form))
 
 
 def _rows(plan: Plan, laid: Layout) -> FaultIterator:
@@ -142,7 +144,7 @@ def _rows(plan: Plan, laid: Layout) -> FaultIterator:
             continue
         reached, by = through.get(one.ply, (0, number))
         if row > count[one.ply - 1]:
-            yield ("spun", number, key), _rows_now(one.ply, count[one.ply - 1])
+            yield ("spun", number, key), _rows_now(one.ply, row, count[one.ply - 1])
         elif one.through is not None:
             through[one.ply] = (row, number) if row > reached else (reached, by)
         else:
@@ -151,9 +153,11 @@ def _rows(plan: Plan, laid: Layout) -> FaultIterator:
                 yield ("spun", number, key), f"entry {before + 1} names that row too; name it once"
 
 
-def _rows_now(ply: int, count: int) -> str:
+def _rows_now(ply: int, row: int, count: int) -> Remedy:
     rows = f"rows 1 to {count} now; name one of them" if count > 1 else "row 1 alone now"
-    return f"ply {ply} of the plan has {rows}"
+    so = f"rows 1 to {count}" if count > 1 else "row 1 alone"
+    in_form = f"row {row} of ply {ply} is spun already, and so it has {so}; {_TAKEN_BACK}"
+    return said("{told}", told=InFile(f"ply {ply} of the plan has {rows}", in_form))
 
 
 def _lots(plan: Plan, names: tuple[str, ...]) -> FaultIterator:

@@ -42,7 +42,7 @@ export class PieceRow {
     this.tick.setAttribute("aria-label", `${words}: spun as planned`);
     this.whose.textContent = ` about ${words}`;
     this.weigh.textContent = told.weigh && `weigh ${told.weigh}`;
-    this.after.textContent = told.after && `bobbin then ${told.after}`;
+    this.after.textContent = told.after;
     this.found.textContent = told.state === "left out" ? `left out, ${told.found}` : told.found;
     const isWrong = Object.keys(told.faults).length > 0;
     this.wrong.textContent = isWrong ? " Something here cannot stay as typed." : "";

@@ -155,8 +155,8 @@ def _after(answer: Answer, at: int) -> str:
     bobbin = answer.on_bobbins.in_use[at]
     net = grams(float(answer.on_bobbins.after_each_g[at]), answer.resolved.step_g)
     if bobbin.tare_g is None:
-        return f"{net} g"
-    return f"{with_tare(net, bobbin.tare_g)} g"
+        return f"on it {net} g"
+    return f"bobbin {with_tare(net, bobbin.tare_g)} g"
 
 
 def _found(answer: Answer, at: int) -> str:

@@ -7,19 +7,20 @@ import { PlyPage } from "./ply_page.js";
 import { Ways } from "./ways_on.js";
 
 const REST_MS = 300;
+const READ_SO = "Beside each row: what to weigh for it, and what the bobbin weighs after it.";
 let made = 0;
 
 class Wheel {
   constructor(model, root) {
     made += 1;
     Object.assign(this, { model, id: `yc-wheel-${made}`, pages: [] });
-    this.progress = el("p", { class: "progress" });
+    this.progress = el("p", { class: "so-far" });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.strayed = el("ul", { class: "strayed", "aria-label": "what has strayed" });
     this.ways = new Ways((way) => this.send("take", { way }));
     this.plies = el("div", { class: "plies" });
     this.phone = new FromPhone(this.id, (text) => this.send("bring", { text }));
-    root.append(this.progress, this.said, this.ways.root, this.strayed, this.plies, this.empty(), this.phone.root);
+    root.append(this.progress, this.said, this.ways.root, this.strayed, el("p", { class: "quiet", text: READ_SO }), this.plies, this.empty(), this.phone.root);
     this.deaf = listen(model, this);
     this.send("ready");
   }
@@ -54,7 +55,9 @@ class Wheel {
     this.tare = el("input", { id, inputmode: "decimal", "aria-describedby": `${id}-fault`, onchange: () => this.send("put", { name: this.tareName, text: this.tare.value }) });
     this.tareWords = el("label", { for: id });
     this.tareFault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-    return inRow(this.tareWords, this.tare, this.tareFault);
+    this.tareRow = inRow(this.tareWords, this.tare, this.tareFault);
+    this.tareRow.hidden = true; // until its words are there
+    return this.tareRow;
   }
 
   on_wheel(told) {
@@ -83,6 +86,7 @@ class Wheel {
 
   fillTare({ name, words, text, fault }) {
     this.tareName = name;
+    this.tareRow.hidden = false;
     this.tareWords.textContent = words;
     if (this.tare !== this.tare.getRootNode().activeElement || !fault) this.tare.value = text;
     this.tare.setAttribute("aria-invalid", String(Boolean(fault)));
