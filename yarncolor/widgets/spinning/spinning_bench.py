@@ -117,6 +117,7 @@ class SpinningBench(MessageWidget):
         if key is None:
             return
         if not message["on"]:
+            self._forget(key)
             self._change(lambda plan: wheel.unticked(plan, key))
         elif key.row:
             self._change(lambda plan: wheel.ticked(plan, key))
@@ -219,6 +220,16 @@ class SpinningBench(MessageWidget):
             return plan
         lot = laid.resolved.plan.names[laid.portions.lot[at]]
         return wheel.with_extra(plan, PieceKey(ply), lot, float(laid.portions.mass_g[at]))
+
+    def _forget(self, key: PieceKey) -> None:
+        """Drop what is typed of a piece; of one too many, of all of its ply: they are counted."""
+        for name in self.draft.typed:
+            told = wheel.key_of_field(name)
+            if told and (
+                told[0] == key or (key.extra and told[0].extra and told[0].ply == key.ply)
+            ):
+                self.draft = self.draft.without(name)
+        self._mark_pending()
 
     def _mark_pending(self) -> None:
         if self.draft:
