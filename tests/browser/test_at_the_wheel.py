@@ -268,3 +268,17 @@ def test_a_tick_is_painted_as_soon_as_a_move_of_the_order(bare, capsys):
     with capsys.disabled():
         print(f"\nkey to painted: {median}")  # noqa: T201
     assert median["wheel"] <= 1.2 * median["order"] + 1
+
+
+def test_what_cannot_be_is_refused_in_the_colour_of_faults(page):
+    ply = page.locator(".yc .ply").first
+    ply.get_by_text("Something went wrong").click()
+    ply.get_by_role("button", name="the closing colour ran double").click()
+    told = page.locator(".yc.wheel > .said.fault")
+    told.wait_for()
+    assert told.inner_text().startswith("the sequence does not close")
+    assert page.editor.plan.spun == ()
+    last = unfold(page, 1, 8)
+    assert last.get_by_role("button", name="swapped with row 9").count() == 0
+    row(page, 1, 1).get_by_role("checkbox").check()
+    page.locator(".yc.wheel > .said:not(.fault)").wait_for(state="attached")

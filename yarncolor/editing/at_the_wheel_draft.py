@@ -68,7 +68,7 @@ def fault_beside(fault: Fault, plan: Plan, name: str = "") -> str:
             return f"{piece_words(key)}{_field_words(field)}: {remedy}"
         case (str(), str(), *_) if ".".join(map(str, fault.path[:2])) == name:
             return remedy
-    return f"{fault.place}: {remedy}" if str(fault.place) else remedy
+    return f"{fault.place}: {remedy}" if len(fault.path) > 1 else remedy
 
 
 def piece_words(key: PieceKey) -> str:

@@ -170,9 +170,9 @@
 /** @typedef {{ name: string, words: string, text: string, fault: string }} TareField */
 /** @typedef {{ name: string, words: string, kind: string }} PieceField */
 /**
- * @typedef {{ kind: "wheel", said: string, lots: Array<[string, string, string]>, plies:
- *   Array<PlyPage>, tare: TareField, progress: string, strayed: Array<string>, is_spun: boolean,
- *   fields?: Array<PieceField>, slips?: Array<[string, string]> }} WheelState
+ * @typedef {{ kind: "wheel", said: string, refused: boolean, lots: Array<[string, string, string]>,
+ *   plies: Array<PlyPage>, tare: TareField, progress: string, strayed: Array<string>, is_spun:
+ *   boolean, fields?: Array<PieceField>, slips?: Array<[string, string]> }} WheelState
  */
 /** @typedef {{ edges: Array<number>, lots: Array<Array<number>> }} YarnStrip */
 /**

@@ -109,10 +109,11 @@ class TareField(TypedDict):
 
 
 class WheelState(TypedDict):
-    """Every ply's page as it stands, and what was said of the last thing done."""
+    """Every ply's page as it stands, and what is said of the last thing done, or why it was not."""
 
     kind: Literal["wheel"]
     said: str
+    refused: bool
     lots: list[tuple[str, str, str]]
     plies: list[PlyPage]
     tare: TareField

@@ -28,8 +28,9 @@ export class PieceRow {
     this.asks.tick(this.key, this.tick.checked);
   }
 
-  show(told, lots) {
+  show(told, lots, isLast) {
     this.told = told;
+    this.isLast = isLast;
     this.lots = lots;
     const [name, colour, ink] = lots[told.lot];
     const isSpun = told.state === "spun";
@@ -113,7 +114,8 @@ export class PieceRow {
     const swapped = [`swapped with row ${row + 1}`, slip("swapped")];
     const leftOut = ["left out", slip("left_out")];
     if (state === "left out") return [];
-    if (state === "spun") return [leftOut, swapped, more, ...later];
-    return [all, leftOut, swapped, more];
+    const withNext = this.isLast ? [] : [leftOut, swapped];
+    if (state === "spun") return [...withNext, more, ...later];
+    return [all, ...withNext, more];
   }
 }

@@ -43,6 +43,7 @@ export class PlyPage {
     this.bobbin.hidden = bobbins < 2;
     const there = new Set(rows.map(({ piece }) => piece));
     for (const [key, made] of this.rows) if (!there.has(key)) { made.row.remove(); this.rows.delete(key); }
+    this.last = Math.max(...rows.map(({ row }) => row));
     rows.forEach((told, at) => this.put(told, at, lots));
   }
 
@@ -52,7 +53,7 @@ export class PlyPage {
     this.rows.set(told.piece, made);
     if (isNew && !told.row && this.awaitsExtra) this.awaitsExtra = !(made.fold.open = true);
     if (this.list.children[at] !== made.row) this.list.insertBefore(made.row, this.list.children[at] ?? null);
-    made.show(told, lots);
+    made.show(told, lots, told.row === this.last);
   }
 
   tell({ words, piece, fault }) {

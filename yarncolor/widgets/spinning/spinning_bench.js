@@ -66,6 +66,7 @@ class Wheel {
     this.lots = told.lots;
     this.progress.textContent = told.progress;
     this.said.textContent = told.said;
+    this.said.classList.toggle("fault", told.refused);
     this.strayed.replaceChildren(...told.strayed.map((text) => el("li", { text })));
     this.strayed.hidden = !told.strayed.length;
     this.ways.root.hidden = !told.is_spun || !this.ways.matters.textContent;

@@ -89,7 +89,7 @@ class SpinningBench(MessageWidget):
     def __init__(self, editor: Editor) -> None:
         super().__init__()
         self.editor, self.draft = editor, Draft()
-        self._heard, self._busy, self._said = False, False, ""
+        self._heard, self._busy, self._said, self._refused = False, False, "", False
         self._seen: object = None
 
     def __repr__(self) -> str:
@@ -148,7 +148,7 @@ class SpinningBench(MessageWidget):
         """Put what was typed into the plan, or say why not; what was typed stays."""
         name = message["name"]
         if wheel.key_of_field(name) is not None or name == wheel.TARE.path:
-            self._said, self._busy = "", True
+            self._said, self._refused, self._busy = "", False, True
             self.draft = put_typed(self.editor, self.draft, name, message["text"])
             self._busy = False
             self._mark_pending()
@@ -198,9 +198,10 @@ class SpinningBench(MessageWidget):
         try:
             plan = change(plan)
             self.editor.replace_plan(wheel.checked(plan))
-            self._said = said
+            self._said, self._refused = said, False
         except PlanError as error:
             self._said = "; ".join(fault_beside(fault, plan) for fault in error.faults)
+            self._refused = True
         finally:
             self._busy = False
         self._show()
@@ -244,7 +245,7 @@ class SpinningBench(MessageWidget):
     def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it."""
         if self._seen is not self.editor.revision and not self._busy:
-            self._said = ""
+            self._said, self._refused = "", False
             self._show()
 
     def _show(self) -> None:
@@ -264,6 +265,7 @@ class SpinningBench(MessageWidget):
         return {
             "kind": "wheel",
             "said": self._said,
+            "refused": self._refused,
             "lots": [(name, colour, label_ink(colour)) for name, colour in lots],
             "plies": ply_pages(plan, answer, self.draft),
             "tare": self._tare(),
