@@ -14,6 +14,7 @@ from yarncolor.editing.variants import miniature
 from yarncolor.layout.layout import layout
 from yarncolor.layout.many_orders import stretches_of_orders
 from yarncolor.layout.resolved import resolve
+from yarncolor.plan import PullOff, ToSpin, to_data
 
 DATA = by_hand(
     {"Kelp": 24.0, "Foam": 24.0, "Dune": 24.0},
@@ -89,6 +90,12 @@ def test_orders_looked_at_ahead_show_what_lies_on_the_bobbins(editor):
 
 def test_a_miniature_is_spun_anew(editor):
     assert miniature(editor.plan).spun == ()
+
+
+def test_a_miniature_is_a_plan_of_its_own_whatever_was_decided_at_the_wheel(editor):
+    decided = replace(editor.plan, to_spin=(ToSpin(1, 2, mass_g=3.0),), pull_off=(PullOff(2, 1.0),))
+    small = miniature(decided)
+    assert yc.plan_from_data(to_data(small)) == small
 
 
 def test_the_file_is_saved_with_what_was_spun(editor, tmp_path):

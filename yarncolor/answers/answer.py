@@ -96,8 +96,7 @@ class Answer(Preview):
         """The same plan before anything was spun; the answer itself where nothing is said of it."""
         if self.layout.wheel is None:
             return self
-        lots = tuple(lot for lot in self.plan.lots if not lot.is_step)
-        return answer(replace(self.plan, lots=lots, spun=(), plied=None))
+        return answer(self.plan.without_steps.before_the_wheel)
 
     @cached_property
     def weigh_out(self) -> tuple[SingleWeighOut, ...]:

@@ -104,8 +104,7 @@ def _keeps_what_is_spun(laid: Layout, wheel: BobbinPieces, closing: str) -> bool
 def _closed(resolved: ResolvedPlan, closing: str) -> Layout:
     """Return a plan closed another way, laid out before anything is spun."""
     draft = replace(resolved.scheme_input, scheme=replace(resolved.scheme, closing=closing))
-    plan = replace(resolved.plan, spun=(), plied=None)
-    return layout(replace(resolved, plan=plan, scheme_input=draft))
+    return layout(replace(resolved, plan=resolved.plan.before_the_wheel, scheme_input=draft))
 
 
 @lru_cache(maxsize=8)

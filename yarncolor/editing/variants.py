@@ -131,7 +131,7 @@ def miniature(plan: Plan, yarn_g: float = MINIATURE_G) -> Plan:
     yarn_g : float
         Grams of yarn to make.
     """
-    return replace(plan, target=Target(yarn_g=yarn_g), spun=(), lost=(), plied=None)
+    return replace(plan.before_the_wheel, target=Target(yarn_g=yarn_g), lost=())
 
 
 def for_the_piece(plan: Plan) -> Plan:

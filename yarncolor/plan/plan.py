@@ -1,6 +1,6 @@
 """A whole plan as the file says it, and back to the file's own data."""
 
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 from yarncolor.plan.asked import PullOff, ToSpin
@@ -55,6 +55,16 @@ class Plan:
     def names(self) -> tuple[str, ...]:
         """Names of the lots, in file order."""
         return tuple(lot.name for lot in self.lots)
+
+    @property
+    def before_the_wheel(self) -> "Plan":
+        """The plan with nothing spun, decided at the wheel or plied; what was lost stays so."""
+        return replace(self, spun=(), to_spin=(), pull_off=(), plied=None)
+
+    @property
+    def without_steps(self) -> "Plan":
+        """The plan without the lots that a gradient's steps make."""
+        return replace(self, lots=tuple(lot for lot in self.lots if not lot.is_step))
 
 
 def to_data(table: "DataclassInstance") -> dict[str, Any]:
