@@ -42,6 +42,13 @@ _HARDLY = 0.005
 MIXED = "not all alike, as in the file"
 """A winding that no word stands for."""
 
+UNTITLED = "Untitled plan"
+
+
+def title_of(plan: Plan) -> str:
+    """Return what a plan is called wherever it is shown."""
+    return plan.title or UNTITLED
+
 
 def winding_words(plan: Plan) -> str:
     """Return how a plan's bobbins are wound, in words."""
@@ -125,6 +132,20 @@ def direction(twist: str) -> str:
 def join_words(words: list[str]) -> str:
     """Return words in a row: a, b and c."""
     return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+
+
+def join_first(words: Sequence[str], most: int) -> str:
+    """Return words as a list in a sentence, those beyond the first few counted.
+
+    Parameters
+    ----------
+    words : sequence of str
+        What is listed.
+    most : int
+        How many are named.
+    """
+    more = [f"{len(words) - most} more"] if len(words) > most else []
+    return join_words([*words[:most], *more])
 
 
 def in_fractions(count: float) -> str:

@@ -12,7 +12,7 @@ from yarncolor.defaults import taken_by_blends_g
 from yarncolor.errors import fail
 from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.going_on import WAYS, AtWheel, make_up, pulled_off_m
-from yarncolor.layout.layout import Layout, off_the_bobbins
+from yarncolor.layout.layout import Layout, off_the_bobbins, used_g
 from yarncolor.layout.off_plan import kept_share, largest_shift_m, ply_states
 from yarncolor.layout.portions import Portions
 from yarncolor.layout.stretches import shares_by_colours, stretches
@@ -209,7 +209,7 @@ def spare_to_spin_g(laid: Layout) -> np.ndarray:
     has_g = np.array([lot.mass_g for lot in lots]) - taken_by_blends_g(resolved.plan)
     for lost in resolved.plan.lost:
         has_g[resolved.plan.names.index(lost.lot)] -= lost.mass_g
-    return np.asarray(has_g * (1 - resolved.card_loss) - _by_lot_g(laid.portions, len(lots)))
+    return np.asarray(has_g * (1 - resolved.card_loss) - used_g(laid))
 
 
 def _laid(laid: Layout, portions: Portions) -> Layout:
@@ -256,14 +256,10 @@ def _to_spin_m(wheel: BobbinPieces) -> np.ndarray:
 
 def _more_g(now: BobbinPieces, then: BobbinPieces, lots: int) -> np.ndarray:
     takes_g, took_g = (
-        _by_lot_g(wheel.pieces.take(np.flatnonzero(~wheel.spun)), lots) for wheel in (then, now)
+        wheel.pieces.take(np.flatnonzero(~wheel.spun)).by_lot_g(lots) for wheel in (then, now)
     )
     more_g = takes_g - took_g
     return np.where(np.abs(more_g) > _NOTHING * (takes_g + took_g), more_g, 0.0)
-
-
-def _by_lot_g(portions: Portions, lots: int) -> np.ndarray:
-    return np.bincount(portions.lot, portions.mass_g, lots).astype(np.float64)
 
 
 def _grist_instead_tex(start: AtWheel, factors: np.ndarray, *, by_grist: bool) -> np.ndarray:

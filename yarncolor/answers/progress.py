@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from math import sqrt
 
-import numpy as np
-
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.on_the_scale import net_g
 from yarncolor.layout.bobbin_pieces import BobbinPieces
@@ -104,22 +102,8 @@ def progress(answer: Answer) -> Progress | None:
     )
 
 
-def spun_of_ply(wheel: BobbinPieces, ply: int) -> np.ndarray:
-    """Return which pieces of a ply lie on its bobbin, as indices into the plan's portions.
-
-    Parameters
-    ----------
-    wheel : BobbinPieces
-        What lies on the bobbins.
-    ply : int
-        From 0.
-    """
-    own = wheel.pieces.of_ply(ply)
-    return np.asarray(own.start + np.flatnonzero(wheel.spun[own]))
-
-
 def _of_ply(answer: Answer, wheel: BobbinPieces, ply: int) -> PlyProgress:
-    spun, next_at = spun_of_ply(wheel, ply), wheel.next_at(ply)
+    spun, next_at = wheel.spun_at(ply), wheel.next_at(ply)
     return PlyProgress(
         ply=ply,
         pieces=len(spun),

@@ -25,7 +25,7 @@ def taken(answer: Answer, choice: Choice) -> Plan:
     choice : Choice
         One of its ways to go on.
     """
-    plan, now = _as_given(answer.plan), wheel_of(answer.layout)
+    plan, now = answer.plan.without_steps, wheel_of(answer.layout)
     anew = {*pending(now, plan), *_rows_to_spin(plan, now)}
     kept = [one for number, one in enumerate(plan.to_spin) if number not in anew]
     decided = [one for k in range(len(now.grist)) for one in _decided(choice, now, k)]
@@ -36,21 +36,11 @@ def taken(answer: Answer, choice: Choice) -> Plan:
     return replace(plan, to_spin=(*kept, *decided), pull_off=pull_off)
 
 
-def _as_given(plan: Plan) -> Plan:
-    """Return the plan without the lots that its gradient cards."""
-    return replace(plan, lots=tuple(lot for lot in plan.lots if lot.made_of != "step"))
-
-
 def _rows_to_spin(plan: Plan, now: BobbinPieces) -> Iterator[int]:
     """Yield which decisions are for rows that are still to be spun."""
     for number, one in enumerate(plan.to_spin):
-        if one.row is not None and one.row > now.row[_lying(now, one.ply - 1)].max(initial=0):
+        if one.row is not None and one.row > now.highest_row(one.ply - 1):
             yield number
-
-
-def _lying(now: BobbinPieces, ply: int) -> np.ndarray:
-    own = now.pieces.of_ply(ply)
-    return np.asarray(own.start + np.flatnonzero(now.spun[own]))
 
 
 def _decided(choice: Choice, now: BobbinPieces, k: int) -> Iterator[ToSpin]:
@@ -58,9 +48,8 @@ def _decided(choice: Choice, now: BobbinPieces, k: int) -> Iterator[ToSpin]:
     by_grist = choice.possible == GRIST and bool(abs(choice.factors[k] - 1) > _SAME)
     wheel = now if by_grist else choice.wheel
     own, first = wheel.pieces.of_ply(k), wheel.planned.of_ply(k).start
-    names, lying = choice.laid.resolved.plan.names, _lying(now, k)
-    highest = int(now.row[lying].max(initial=0))
-    rows = set(range(highest + 1, wheel.planned.of_ply(k).stop - first + 1))
+    names, lying = choice.laid.resolved.plan.names, now.spun_at(k)
+    rows = set(range(now.highest_row(k) + 1, wheel.planned.of_ply(k).stop - first + 1))
     for at in (own.start + np.flatnonzero(~wheel.spun[own])).tolist():
         row, lot = int(wheel.row[at]) or None, names[wheel.pieces.lot[at]]
         mass_g = round(float(wheel.pieces.mass_g[at]), _DECIMALS)

@@ -8,7 +8,7 @@ from yarncolor.editing.lot_rows import Row, plan_with_rows, rows_of
 from yarncolor.editing.new_plan import has_no_lots_yet
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError
-from yarncolor.phrases import join_words
+from yarncolor.phrases import join_first
 from yarncolor.plan import Lot, Plan
 from yarncolor.plan.limits import MOST_LOTS
 
@@ -114,5 +114,4 @@ def _added(lots: Sequence[Lot], rows: Sequence[Row]) -> str:
     grey = [row.name for row in rows if row.colour == UNCOLOURED]
     if not grey:
         return words
-    more = [f"{len(grey) - _MOST_NAMED} more"] if len(grey) > _MOST_NAMED else []
-    return f"{words} Grey until you say the colour: {join_words([*grey[:_MOST_NAMED], *more])}."
+    return f"{words} Grey until you say the colour: {join_first(grey, _MOST_NAMED)}."

@@ -189,10 +189,7 @@ def _closed_once(laid: Layout, k: int) -> tuple[list[tuple[int, float]], bool]:
 
 def _highest(laid: Layout, k: int) -> int:
     """Return the highest row that lies on a bobbin, 0 for none."""
-    if laid.wheel is None:
-        return 0
-    own = laid.wheel.pieces.of_ply(k)
-    return int(laid.wheel.row[own][laid.wheel.spun[own]].max(initial=0))
+    return 0 if laid.wheel is None else laid.wheel.highest_row(k)
 
 
 def _rows(plan: Plan, ply: int) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from yarncolor.defaults import plies_of
 from yarncolor.editing.history import Step
 from yarncolor.editing.sequence import names_of_places
-from yarncolor.phrases import join_words
+from yarncolor.phrases import join_first, join_words
 from yarncolor.plan import Lot, Plan
 from yarncolor.plan.reference import KEYS, ROWS, TABLES
 
@@ -30,8 +30,7 @@ def step_words(before: Step, after: Step) -> str:
     told = list(dict.fromkeys([*_held(before, after), *_changes(before.plan, after.plan)]))
     if not told:
         return _LAST
-    more = [f"{len(told) - _MOST} more"] if len(told) > _MOST else []
-    return join_words([*told[:_MOST], *more])
+    return join_first(told, _MOST)
 
 
 def _held(before: Step, after: Step) -> Iterator[str]:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from yarncolor.layout.bobbin_pieces import Asked, BobbinPieces
 from yarncolor.layout.named_pieces import named_pieces
-from yarncolor.layout.pieces_changed import ExtraPiece, relaid, with_extra, without
+from yarncolor.layout.pieces_changed import ExtraPiece, drawn_off, relaid, with_extra, without
 from yarncolor.layout.portions import spun_m
 from yarncolor.plan import Plan, ToSpin
 
@@ -125,8 +125,6 @@ def _pulled_off(wheel: BobbinPieces, plan: Plan) -> BobbinPieces:
     for one in plan.pull_off:
         if one.ply < len(wheel.planned.starts):
             own = wheel.pieces.of_ply(one.ply - 1)
-            ends_m = np.cumsum(length_m[own])
-            if one.length_m < ends_m[-1]:
-                stays_m = np.minimum(ends_m, ends_m[-1] - one.length_m)
-                length_m[own] = np.diff(stays_m, prepend=0.0)
+            if one.length_m < np.cumsum(length_m[own])[-1]:
+                length_m[own] = drawn_off(length_m[own], one.length_m)
     return relaid(wheel, length_m)

@@ -116,6 +116,15 @@ class BobbinPieces:
         is_extra: NDArray[np.bool_] = self.row == 0
         return is_extra
 
+    def spun_at(self, ply: int) -> NDArray[np.int64]:
+        """Return the pieces of a ply, counted from 0, that lie on its bobbin, in the order spun."""
+        own = self.pieces.of_ply(ply)
+        return np.asarray(own.start + np.flatnonzero(self.spun[own]))
+
+    def highest_row(self, ply: int) -> int:
+        """Return the highest row of a ply, counted from 0, that lies on its bobbin; 0 for none."""
+        return int(self.row[self.spun_at(ply)].max(initial=0))
+
     def next_at(self, ply: int) -> int | None:
         """Return the piece that is to be spun next on a ply, counted from 0; None where none."""
         own = self.pieces.of_ply(ply)

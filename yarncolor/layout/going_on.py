@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.off_plan import PlyState, ply_states
-from yarncolor.layout.pieces_changed import ExtraPiece, relaid, with_extra
+from yarncolor.layout.pieces_changed import ExtraPiece, drawn_off, relaid, with_extra
 
 _NOTHING = 1e-9
 """Parts of a ply that are nothing."""
@@ -99,8 +99,7 @@ def pull_off(start: AtWheel) -> BobbinPieces:
     length_m = start.wheel.pieces.length_m.copy()
     for k, drawn_m in enumerate(pulled_off_m(start)):
         own = start.wheel.pieces.of_ply(k)
-        ends_m = np.cumsum(length_m[own])
-        length_m[own] = np.diff(np.minimum(ends_m, ends_m[-1] - drawn_m), prepend=0.0)
+        length_m[own] = drawn_off(length_m[own], drawn_m)
     return relaid(start.wheel, length_m)
 
 

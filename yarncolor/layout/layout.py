@@ -166,8 +166,7 @@ def target_ratio(target: Target, yarn_m: _Metres, yarn_tex: float) -> _Metres:
 
 def used_g(layout: Layout) -> NDArray[np.float64]:
     """Return grams of each lot in all its portions, as weighed out: (lots,)."""
-    lots = len(layout.resolved.plan.lots)
-    return np.bincount(layout.portions.lot, layout.portions.mass_g, lots).astype(np.float64)
+    return layout.portions.by_lot_g(len(layout.resolved.plan.lots))
 
 
 def lost_g(layout: Layout) -> NDArray[np.float64]:

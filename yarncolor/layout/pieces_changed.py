@@ -49,6 +49,20 @@ def relaid(wheel: BobbinPieces, length_m: NDArray[np.float64]) -> BobbinPieces:
     return without(replace(wheel, pieces=pieces), share <= _NOTHING)
 
 
+def drawn_off(length_m: NDArray[np.float64], drawn_m: float) -> NDArray[np.float64]:
+    """Return a single's pieces when metres are drawn off its outer end: what was spun last.
+
+    Parameters
+    ----------
+    length_m : (n,) array
+        Of its pieces, in the order spun.
+    drawn_m : float
+        Less than all of them.
+    """
+    ends_m = np.cumsum(length_m)
+    return np.diff(np.minimum(ends_m, ends_m[-1] - drawn_m), prepend=0.0)
+
+
 def without(wheel: BobbinPieces, gone: NDArray[np.bool_]) -> BobbinPieces:
     """Return the pieces without some of them.
 

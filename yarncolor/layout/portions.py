@@ -77,6 +77,10 @@ class Portions:
         first, end = np.searchsorted(self.ply, (k, k + 1))
         return slice(int(first), int(end))
 
+    def by_lot_g(self, lots: int) -> NDArray[np.float64]:
+        """Return grams of each of so many lots, as weighed out: (lots,)."""
+        return np.bincount(self.lot, self.mass_g, lots).astype(np.float64)
+
     @property
     def ends_m(self) -> NDArray[np.float64]:
         """Running length along each single, from the start of spinning: (N,)."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Answer
+from yarncolor.phrases import title_of
 from yarncolor.pictures import fonts
 from yarncolor.pictures.fonts import pixel_name
 from yarncolor.pictures.png import INK, PAPER, png_bytes
@@ -69,7 +70,7 @@ def captioned_png(
     words : bool
         Whether legend and caption stand under it; without, only names beside the picture.
     """
-    title = answer.plan.title or "Untitled plan"
+    title = title_of(answer.plan)
     return png_bytes(with_caption(answer, drawn, words), title, drawn.alt, width_mm=print_mm)
 
 

@@ -9,7 +9,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import label_ink
 from yarncolor.layout.stretches import longest_of_most_colours
-from yarncolor.phrases import turns
+from yarncolor.phrases import title_of, turns
 from yarncolor.pictures import fonts
 from yarncolor.pictures.png import INK, PAPER, png_bytes
 from yarncolor.pictures.yarn_geometry import (
@@ -37,7 +37,7 @@ def yarn_png(answer: Answer) -> bytes:
 
     Its colours are those of the longest section in which most plies differ.
     """
-    return png_bytes(_drawing(answer), answer.plan.title or "Untitled plan", yarn_alt(answer))
+    return png_bytes(_drawing(answer), title_of(answer.plan), yarn_alt(answer))
 
 
 def yarn_alt(answer: Answer) -> str:

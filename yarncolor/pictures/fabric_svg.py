@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 import numpy as np
 
 from yarncolor.answers.answer import Answer
+from yarncolor.phrases import title_of
 from yarncolor.pictures.as_knitted import end_of_piece_m, knit_of, times_shown
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, row_starts_m
@@ -40,7 +41,7 @@ def fabric_svg(answer: Answer, kind: str | None = None, from_m: float | None = N
     size = {"width": f"{wide + 2 * _MARGIN:g}", "height": f"{high + 2 * _MARGIN:g}"}
     box = f"0 0 {size['width']} {size['height']}"
     svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **CRISP, **size})
-    ElementTree.SubElement(svg, "title").text = answer.plan.title or "Untitled plan"
+    ElementTree.SubElement(svg, "title").text = title_of(answer.plan)
     alt = knitted_piece(answer, kind, from_m=from_m, size_px=(64, 64)).alt
     ElementTree.SubElement(svg, "desc").text = alt
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})

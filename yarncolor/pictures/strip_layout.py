@@ -10,7 +10,7 @@ from yarncolor.colour.palette import DisplayColours
 from yarncolor.layout.layout import Layout, in_words
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
 from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
-from yarncolor.phrases import metres
+from yarncolor.phrases import metres, title_of
 from yarncolor.pictures.bands import axis_m, nice_step
 from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel_name, width_px
 
@@ -202,7 +202,7 @@ def _heading(laid: Layout, width: int) -> list[Text]:
     plan, along = laid.resolved.plan, laid.stretches
     facts = f"{in_words(laid)} · {metres(along.yarn_m)} of yarn".replace(", ", " · ")
     room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
-    title = fitted(plan.title or "Untitled plan", room, TITLE_PX, bold=True)
+    title = fitted(title_of(plan), room, TITLE_PX, bold=True)
     written = (has_glyphs(title) and in_drawing_order(title)) or "Plan"
     return [
         Text("heading", LEFT_PX, 24, title, size_px=TITLE_PX, bold=True, pixels=written),

@@ -6,6 +6,7 @@ from xml.etree import ElementTree
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.palette import DisplayColours
 from yarncolor.colour.srgb import label_ink
+from yarncolor.phrases import title_of
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
 from yarncolor.pictures.png import INK, PAPER
@@ -39,7 +40,7 @@ def strip_svg(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_
     size = {"width": str(width_px), "height": str(height_px)}
     box = f"0 0 {width_px} {height_px}"
     svg = ElementTree.Element("svg", {"xmlns": SVG, "viewBox": box, "role": "img", **CRISP, **size})
-    ElementTree.SubElement(svg, "title").text = answer.plan.title or "Untitled plan"
+    ElementTree.SubElement(svg, "title").text = title_of(answer.plan)
     ElementTree.SubElement(svg, "desc").text = strip_alt(answer)
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
     for band in drawn.bands:

@@ -1,7 +1,5 @@
 """Checks of what was spun: each entry by itself, then beside rows, lots and bobbins."""
 
-from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -13,7 +11,7 @@ from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.named_pieces import NamedPieces, named_pieces
 from yarncolor.layout.resolved import resolve
 from yarncolor.layout.scale_readings import Misread, WrongReading, read_bobbins
-from yarncolor.phrases import join_words
+from yarncolor.phrases import join_first
 from yarncolor.plan import Plan
 from yarncolor.planfile.asked_checks import entry_faults, faults_beside
 from yarncolor.planfile.given import GivenPlan
@@ -112,7 +110,7 @@ def _key(name: str) -> KeyName:
 
 
 def _beside_the_plan(plan: Plan) -> FaultIterator:
-    laid = layout(resolve(replace(plan, spun=(), plied=None)))
+    laid = layout(resolve(plan.before_the_wheel))
     told = [
         *_plies(plan, laid),
         *_rows(plan, laid),
@@ -201,14 +199,13 @@ def _remedy(wrong: WrongReading, named: NamedPieces) -> Remedy:
             return f"it is below the reading before it, {wrong.than_g:.10g} g"
     since_g, said_g = f"{wrong.since_g:.10g} g", f"{wrong.than_g:.10g} g"
     stated = f", and {said_g} are stated of others" if wrong.than_g else ""
-    left = f"nothing is left for {join_words([*_without_grams(wrong, named)])}"
+    left = f"nothing is left for {_without_grams(wrong, named)}"
     return f"{since_g} were weighed out since the reading before{stated}; {left}"
 
 
-def _without_grams(wrong: WrongReading, named: NamedPieces) -> Iterator[str]:
+def _without_grams(wrong: WrongReading, named: NamedPieces) -> str:
     own = np.arange(wrong.first, wrong.piece + 1)
     rows = named.row[own][np.isnan(named.mass_g[own])].tolist()
-    for row in rows[:_MOST_NAMED]:
-        yield f"row {row}" if row else "a piece that is no row"
-    if len(rows) > _MOST_NAMED:
-        yield f"{len(rows) - _MOST_NAMED} more"
+    return join_first(
+        [f"row {row}" if row else "a piece that is no row" for row in rows], _MOST_NAMED
+    )

@@ -11,11 +11,11 @@ from yarncolor.errors import Fault, PlanError, quoted
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.layout.rows_mark import rows_mark
+from yarncolor.phrases import title_of
 from yarncolor.plan import Plan, Spun, to_data
 from yarncolor.planfile.read import parsed, plan_from_data
 from yarncolor.planfile.taken_text import TakenTable, TakenText, taken_text
 
-UNTITLED = "Untitled plan"
 _ANEW = (
     "write wheel.html of the plan as it is now and open it on the phone, where the ticks stay; "
     "take home from there"
@@ -97,12 +97,12 @@ def brought_home(text: str, plan: Plan, file: str = "taken home") -> BroughtHome
 
 
 def _of_another(taken: TakenText, plan: Plan, file: str) -> Iterator[Fault]:
-    title, line = plan.title or UNTITLED, taken.title_line
+    title, line = title_of(plan), taken.title_line
     if taken.title != title:
         remedy = f"is of another plan; this one is called {quoted(title)}"
         yield Fault(f"{file}, line {line}", "plan", quoted(taken.title), remedy)
         return
-    laid = layout(resolve(replace(plan, spun=(), plied=None)))
+    laid = layout(resolve(plan.before_the_wheel))
     if taken.rows_mark != rows_mark(laid.planned, laid.resolved.plan.names):
         place = f"{file}, line {line + 1}"
         yield Fault(place, "rows", "", f"are not those of the plan, which was changed; {_ANEW}")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from yarncolor import __version__
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.layout import used_g
+from yarncolor.phrases import UNTITLED, title_of
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.as_knitted import each_stands, knit_of, times_shown
@@ -58,7 +59,7 @@ def swatch_sheet(
         Dots to the inch of its pictures.
     """
     figure = _figure(A5_MM, dpi)
-    title = answer.plan.title or "Untitled plan"
+    title = title_of(answer.plan)
     size_pt = _size_pt(title, 108, (13, 9))
     _text(figure, (10, 9), _cut(title, 108, size_pt), size_pt, bold=True)
     _about(figure, (10, 15), strip_alt(answer))
@@ -239,7 +240,7 @@ def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:
     from matplotlib import rc_context
 
     stream = io.BytesIO()
-    about: dict[str, Any] = {"Title": title or "Untitled plan"}
+    about: dict[str, Any] = {"Title": title or UNTITLED}
     if form == "png":
         about |= {"Software": f"yarncolor {__version__}", "Description": alt}
     elif form == "pdf":

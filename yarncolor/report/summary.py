@@ -6,7 +6,7 @@ from textwrap import wrap
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
-from yarncolor.phrases import grams, join_words, metres
+from yarncolor.phrases import grams, join_words, metres, title_of
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
@@ -28,7 +28,7 @@ def summary_text(answer: Answer) -> str:
     plan = answer.plan
     guess = ["How thick your single is has not been said: every length hangs on it."]
     is_guessed = bool(if_single_is(answer))
-    head = [plan.title or "Untitled plan", strip_alt(answer), *(guess if is_guessed else [])]
+    head = [title_of(plan), strip_alt(answer), *(guess if is_guessed else [])]
     parts = [
         head,
         list(_kept_back(answer)),

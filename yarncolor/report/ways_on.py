@@ -12,7 +12,7 @@ from yarncolor.answers.taking import taken
 from yarncolor.files import write_all
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
-from yarncolor.phrases import metres
+from yarncolor.phrases import metres, title_of
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.ways_on import READ_SO, Shown, ways_on
 from yarncolor.report.card.card import card_html
@@ -168,7 +168,7 @@ def replan_png(found: Replan, width_px: int = _WIDTH_PX) -> bytes:
     width_px : int
         Of the picture.
     """
-    title = found.answer.plan.title or "Untitled plan"
+    title = title_of(found.answer.plan)
     return png_bytes(ways_picture(found, width_px), title, ways_alt(found))
 
 
@@ -219,7 +219,7 @@ def write_replan(found: Replan, folder: str | Path, choice: Choice | None = None
 
 def replan_text(found: Replan) -> str:
     """Return whether it matters, what is best, and every way to go on, for a terminal."""
-    title = found.answer.plan.title or "Untitled plan"
+    title = title_of(found.answer.plan)
     blocks = [f"{title}\n{matters_text(found)}\n{reason_text(found)}"]
     for choice in found.choices:
         lines = (worth_text(found, choice), hands_text(found, choice), possible_text(found, choice))

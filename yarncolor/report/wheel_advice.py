@@ -7,13 +7,12 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import overdrawn
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.phrases import counted, join_words, metres
-from yarncolor.report.wheel_words import left_out_words
+from yarncolor.phrases import counted, join_first, join_words, metres
+from yarncolor.report.wheel_words import MOST_NAMED, left_out_words
 
 DRIFTS = 0.10
 """A single that is so much thicker or finer than planned has drifted."""
 _HARDLY_BELIEVED = 3.0
-_MOST_NAMED = 6
 
 
 def left_out_rows(answer: Answer) -> Iterator[str]:
@@ -38,7 +37,7 @@ def extra_pieces(answer: Answer) -> Iterator[str]:
             for at in np.flatnonzero(wheel.is_extra & (pieces.ply == ply))
         ]
         if told:
-            yield f"Too many on ply {ply + 1}: {_listed(told)}."
+            yield f"Too many on ply {ply + 1}: {join_first(told, MOST_NAMED)}."
 
 
 def other_lots(answer: Answer) -> Iterator[str]:
@@ -52,7 +51,7 @@ def other_lots(answer: Answer) -> Iterator[str]:
             for at in np.flatnonzero(other)
         ]
         if told:
-            yield f"Another lot on ply {ply + 1}: {_listed(told)}."
+            yield f"Another lot on ply {ply + 1}: {join_first(told, MOST_NAMED)}."
 
 
 def grist_drifts(answer: Answer) -> Iterator[str]:
@@ -100,6 +99,17 @@ def more_than_said(answer: Answer) -> Iterator[str]:
             )
 
 
+KINDS = {
+    "left_out_row": left_out_rows,
+    "extra_piece": extra_pieces,
+    "other_lot": other_lots,
+    "short_lot": short_lots,
+    "more_than_said": more_than_said,
+    "grist_drifts": grist_drifts,
+}
+"""Advice on what was spun, by how bad it is."""
+
+
 def _plies(answer: Answer) -> Iterator[tuple[BobbinPieces, int]]:
     wheel = answer.layout.wheel
     if wheel is not None:
@@ -124,8 +134,3 @@ def _goes_by(holds: bool) -> str:
 
 def _after(row: int) -> str:
     return f"after row {row}" if row else "before row 1"
-
-
-def _listed(told: list[str]) -> str:
-    more = [f"{len(told) - _MOST_NAMED} more"] if len(told) > _MOST_NAMED else []
-    return join_words([*told[:_MOST_NAMED], *more])

@@ -3,7 +3,7 @@
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.progress import PlyProgress, progress, spun_of_ply
+from yarncolor.answers.progress import PlyProgress, progress
 from yarncolor.answers.weigh_out import SPUN, TO_SPIN
 from yarncolor.answers.where import where
 from yarncolor.layout.portions import row_numbers
@@ -26,7 +26,7 @@ def of_single(answer: Answer, ply: int) -> Json:
     wheel = answer.layout.wheel
     if wheel is None:
         return {**dict.fromkeys(_OF_SINGLE), "left_out": []}
-    grist, spun = wheel.grist[ply], spun_of_ply(wheel, ply)
+    grist, spun = wheel.grist[ply], wheel.spun_at(ply)
     planned, left_out = wheel.planned, wheel.left_out & (wheel.planned.ply == ply)
     return {
         "measured_tex": grist.measured_tex,

@@ -10,9 +10,18 @@ from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, Progress, RowR
 from yarncolor.answers.weigh_out import Row
 from yarncolor.answers.where import where
 from yarncolor.layout.portions import row_numbers
-from yarncolor.phrases import counted, grams, hours_text, join_words, metres, percent, with_tare
+from yarncolor.phrases import (
+    counted,
+    grams,
+    hours_text,
+    join_first,
+    join_words,
+    metres,
+    percent,
+    with_tare,
+)
 
-_MOST_NAMED = 6
+MOST_NAMED = 6
 
 
 def wheel_lines(answer: Answer) -> Iterator[str]:
@@ -74,8 +83,7 @@ def left_out_words(answer: Answer, ply: int) -> str:
         f"row {row_numbers(planned)[at]} ({planned.mass_g[at]:.1f} g of {names[planned.lot[at]]})"
         for at in np.flatnonzero(wheel.left_out & (planned.ply == ply))
     ]
-    more = [f"{len(rows) - _MOST_NAMED} more"] if len(rows) > _MOST_NAMED else []
-    return join_words([*rows[:_MOST_NAMED], *more]) if rows else ""
+    return join_first(rows, MOST_NAMED) if rows else ""
 
 
 def row_reached_words(answer: Answer, reached: RowReached) -> str:

@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.phrases import title_of
 from yarncolor.plan import Plan
-from yarncolor.report.card.facts import card_facts, title_of
+from yarncolor.report.card.facts import card_facts
 from yarncolor.report.card.forms import CARD_FORMS, SHORT
 
 if TYPE_CHECKING:

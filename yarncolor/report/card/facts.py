@@ -5,10 +5,10 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.finishing import Lengths
 from yarncolor.answers.guessed_thickness import if_single_is
-from yarncolor.phrases import direction, grams, hours_text, metres, turns
+from yarncolor.phrases import direction, grams, hours_text, metres, title_of, turns
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip_svg import strip_svg
-from yarncolor.plan import Lot, Plan
+from yarncolor.plan import Lot
 from yarncolor.report.advice import advice_on
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.card.bobbins import Bobbin, bobbins
@@ -75,11 +75,6 @@ def card_facts(answer: Answer, form: str) -> Json:
         },
         "assumptions": assumption_sentences(answer),
     }
-
-
-def title_of(plan: Plan) -> str:
-    """Return what a plan is called."""
-    return plan.title or "Untitled plan"
 
 
 def _across(answer: Answer, singles: list[Bobbin]) -> int:

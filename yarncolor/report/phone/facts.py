@@ -7,8 +7,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.layout.rows_mark import rows_mark
-from yarncolor.phrases import grams
-from yarncolor.planfile.taken_home import UNTITLED
+from yarncolor.phrases import grams, title_of
 from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import Bobbin, Group, bobbins
 from yarncolor.report.card.rows import Row as CardRow
@@ -32,7 +31,7 @@ def facts(answer: Answer) -> Json:
     plan, planned = answer.plan, answer.as_planned
     pages = bobbins(planned)
     return {
-        "title": plan.title or UNTITLED,
+        "title": title_of(plan),
         "kept_as": plan.title or ", ".join(plan.names),
         "rows_mark": rows_mark(answer.layout.planned, plan.names),
         "decimals": len(grams(0.0, answer.resolved.step_g).partition(".")[2]),

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from yarncolor.answers.answer import Answer
+from yarncolor.phrases import title_of
 from yarncolor.report.phone.facts import facts
 from yarncolor.scripts import program
 
@@ -36,7 +37,7 @@ def wheel_html(answer: Answer) -> bytes:
         _template()
         .render(
             version=__version__,
-            title=answer.plan.title or "Untitled plan",
+            title=title_of(answer.plan),
             facts=_as_data(answer),
             script=script,
             script_hash=_hash(script),

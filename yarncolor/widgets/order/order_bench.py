@@ -37,8 +37,7 @@ def order_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPl
     PlanError
         Where the file has faults.
     """
-    editor, folder = Editor.opened(plan_file), Path(out_folder)
-    return WithPlanBar(OrderBench(editor, folder), editor, folder)
+    return WithPlanBar.opened(plan_file, out_folder, OrderBench)
 
 
 class OrderBench(w.VBox):

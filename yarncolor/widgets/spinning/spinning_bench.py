@@ -22,6 +22,7 @@ from yarncolor.planfile.taken_home import brought_home
 from yarncolor.report.advice import advice_on
 from yarncolor.report.phone.brought import brought_lines
 from yarncolor.report.ways_on_text import WAY_WORDS
+from yarncolor.report.wheel_advice import KINDS
 from yarncolor.report.wheel_words import row_reached_words, spun_so_far
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -47,11 +48,6 @@ from yarncolor.widgets.spinning.ply_pages import ply_pages
 from yarncolor.widgets.spinning.slips_said import OF_A_PLY, to_do
 from yarncolor.widgets.spinning.ways import ways_on
 
-AT_THE_WHEEL = frozenset(
-    ("left_out_row", "extra_piece", "other_lot", "grist_drifts", "short_lot", "more_than_said")
-)
-"""Kinds of advice on what was spun."""
-
 _NOTHING_YET = "Nothing is spun yet. Tick each row when it is on the bobbin; saving keeps it."
 
 
@@ -70,8 +66,7 @@ def spinning_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Wit
     PlanError
         Where the file has faults.
     """
-    editor = Editor.opened(plan_file)
-    return WithPlanBar(SpinningBench(editor), editor, Path(out_folder))
+    return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: SpinningBench(editor))
 
 
 class SpinningBench(MessageWidget):
@@ -270,7 +265,7 @@ class SpinningBench(MessageWidget):
             "plies": ply_pages(plan, answer, self.draft),
             "tare": self._tare(),
             "progress": _NOTHING_YET if far is None else spun_so_far(far),
-            "strayed": [one.text for one in advice_on(answer) if one.kind in AT_THE_WHEEL],
+            "strayed": [one.text for one in advice_on(answer) if one.kind in KINDS],
             "is_spun": bool(plan.spun),
         }
 
