@@ -172,12 +172,22 @@ def test_every_file_is_written_and_can_be_stopped(own_page, plan):
     assert (out / "weigh-out.csv").read_text(encoding="utf-8-sig").startswith("ply")
 
 
+OUR_OWN = {
+    "Colour order": ".yc.order .chips",
+    "Lots": ".yc .lots",
+    "At the wheel": ".yc.wheel .pieces",
+    "Every option": ".yc .groups",
+    "Photographs": ".yc.photo",
+}
+
+
 def test_our_own_controls_pass_the_accessibility_rules_in_light_and_dark(page):
     for theme in ("light", "dark"):
         if theme == "dark":
             page.evaluate(DARK)
-        for section in ("Colour order", "Lots", "At the wheel", "Every option", "Photographs"):
+        for section, shown in OUR_OWN.items():
             go_to(page, section)
+            page.wait_for_selector(shown)
             still(page)
             found = Axe().run(page, ".yc").response["violations"]
             told = [(each["id"], [node["html"][:120] for node in each["nodes"]]) for each in found]

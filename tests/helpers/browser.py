@@ -51,7 +51,8 @@ def middle(box) -> tuple[float, float]:
 
 
 def still(page) -> None:
-    """Wait until the page has kept its height for three tenths of a second."""
+    """Wait until the page has kept its height for three tenths of a second from now."""
+    page.evaluate("window.high = undefined")
     page.wait_for_function(
         """() => {
           const high = document.body.scrollHeight, now = performance.now();
