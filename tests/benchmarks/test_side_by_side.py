@@ -27,4 +27,4 @@ def test_the_whole_bench_is_made_anew(benchmark, tmp_path):
     benchmark.group = GROUP
     benchmark.extra_info["against"] = "the whole bench made anew"
     bench = benchmark(comparison_bench, TIDELINE, tmp_path)
-    assert len(bench.columns) > 1
+    assert len(bench.bench.columns) > 1

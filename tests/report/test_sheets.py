@@ -14,6 +14,8 @@ from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 
 QUICK = 40
+AS_PRINTED = 300
+"""On fewer dots letters are drawn in whole pixels, and a line comes out up to a tenth longer."""
 
 
 def sheet(found, form: str) -> bytes:
@@ -102,8 +104,8 @@ FEW = ("tideline", "a hundred lots")
 def test_nothing_on_the_sheet_runs_off_the_page(name):
     """Four millimetres at every edge stay white."""
     found = answered(**LONG[name], scheme=STAGGERED) if name in LONG else plan(name)
-    page = np.asarray(opened(sheet(found, "png")).convert("RGB"))
-    edge = round(4 / 25.4 * QUICK)
+    page = np.asarray(opened(swatch_sheet(found, "png", dpi=AS_PRINTED)).convert("RGB"))
+    edge = round(4 / 25.4 * AS_PRINTED)
     for side in (page[:edge], page[-edge:], page[:, :edge], page[:, -edge:]):
         assert (side > 245).all()
 
