@@ -13,10 +13,11 @@ LAST = """Math.max(...[...document.querySelectorAll('.jp-Notebook-cell')]
   .map(each => each.getBoundingClientRect().bottom))"""
 RAN = """() => {
   const state = document.querySelector('.jp-Notebook-ExecutionIndicator');
-  const prompts = [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')];
-  const ran = prompts.every(each => /\\[\\d+\\]/.test(each.innerText));
+  const cells = window.jupyterapp.shell.currentWidget.content.widgets;
+  const ran = cells.every(({ model }) => model.type !== 'code' || model.executionCount > 0);
   return state?.dataset.status === 'idle' && ran;
 }"""
+"""Asked of the notebook, not of the page: a cell that is out of sight may show no number."""
 
 
 @pytest.mark.parametrize("name", NOTEBOOKS)
