@@ -91,6 +91,14 @@ def test_moves_of_one_lot_in_a_row_are_one_step_of_undo(editor):
     assert editor.names()[-1] == "Kelp"
 
 
+def test_a_lot_that_joins_a_closed_order_is_undone_in_few_words(editor):
+    """No label of a form stands in what undo says."""
+    first = editor.names()[0]
+    editor.change(sequence=(*editor.names(), first), parts=(1.0,) * (len(editor.names()) + 1))
+    assert "the order of the lots" in editor.undo_words
+    assert "one lot a line" not in editor.undo_words
+
+
 def test_a_new_step_forgets_what_was_undone(editor):
     editor.move(0, 1)
     editor.undo()

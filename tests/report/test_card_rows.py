@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from itertools import pairwise
 
 import pytest
@@ -336,3 +337,15 @@ def test_how_many_times_through(scheme, said):
     page = card(by_hand(THREE, scheme=scheme))
     assert [s.all("h2")[0].all("small")[0].text for s in page.all("section", "bobbin")] == said
     assert not page.all("tr", "time") or scheme["name"] == "fractal"
+
+
+def test_the_head_of_a_bobbin_says_what_its_rows_come_to():
+    """Whole grams: 16 of 46 are not 15.3 on the same sheet."""
+    lots = {"Kelp": 46.0, "Foam": 31.0, "Rust": 22.0}
+    data = by_hand(lots, scheme={"name": "fractal", "plies": 3}, scale={"step_g": 1.0})
+    told = yc.summary_text(answered(data)).split("Yarn:")[0].split("Bobbin ")[1:]
+    assert len(told) == 3
+    for one in told:
+        head = re.search(r"\((\d+) g,", one)[1]
+        rows = re.findall(r"^ +\d+  .* (\d+) g  \S", one, re.MULTILINE)
+        assert rows[-1] == head

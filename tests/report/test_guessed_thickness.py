@@ -5,10 +5,26 @@ import pytest
 import yarncolor as yc
 from tests.helpers.card_reader import answered, card, words
 from tests.helpers.strategies import by_hand
+from tests.helpers.strip_pictures import parsed
 
 IF = "if your single is about 10 m/g"
 LOTS = {"Kelp": 12.0, "Foam": 12.0}
 WAYS = ({"single_tex": 100.0}, {"single_m_per_g": 10.0}, {"sample": {"length_m": 10, "mass_g": 1}})
+
+
+def heading(found, width_px: int = 1200) -> str:
+    """Return the words over a strip's first band.
+
+    Parameters
+    ----------
+    found : Answer
+        What follows from a plan.
+    width_px : int
+        Of the strip.
+    """
+    svg = parsed(yc.draw.strip_svg(found, width_px))
+    texts = [at for at in svg.iter("{http://www.w3.org/2000/svg}text") if float(at.get("y")) < 40]
+    return " ".join("".join(at.itertext()) for at in texts)
 
 
 def told(data: dict) -> dict[str, str]:
@@ -20,6 +36,10 @@ def told(data: dict) -> dict[str, str]:
         "bobbins": yc.show.bobbins(found).html,
         "skeins": yc.show.skeins(found).html,
         "strip": yc.show.strip(found).alt,
+        "heading of the strip": heading(found),
+        "yarn at true scale": yc.show.picture(found, "yarn").alt,
+        "what is known": yc.show.known(found).html,
+        "knitted piece": yc.show.fabric(answered({**data, "fabric": {"width_cm": 50.0}})).html,
         "card": words(card(data)),
     }
 
@@ -57,3 +77,22 @@ def test_nothing_says_nothing_to_mend_of_a_yarn_that_is_a_guess():
         for text in (yc.summary_text(found), yc.show.advice(found).text, words(card(data))):
             assert said in text
     assert "othing to mend" not in yc.summary_text(answered(guessed)) + words(card(guessed))
+
+
+def test_grist_and_name_of_a_yarn_that_is_a_guess_say_so():
+    guessed, given = (
+        yc.show.yarn(answered(by_hand(LOTS, spinning=way))).text for way in ({}, WAYS[0])
+    )
+    assert "Single, a guess: 10.0 m to the gram" in guessed
+    assert "In a shop it would then " in guessed
+    assert "Single: 10.0 m to the gram" in given
+    assert "would then" not in given
+    assert "Single, a guess: 10.0 m" in words(card(by_hand(LOTS)))
+
+
+def test_a_narrow_strip_calls_its_length_about():
+    narrow = heading(answered(by_hand(LOTS)), 480)
+    assert " · about " in narrow
+    assert IF not in narrow
+    given = heading(answered(by_hand(LOTS, spinning=WAYS[0])), 480)
+    assert "about" not in given

@@ -9,7 +9,8 @@ LOTS = [{"name": "Kelp", "colour": "#345", "mass_g": 100}]
 
 def told(**fabric):
     """Return the summary and the table of the fabric of a plan of one lot."""
-    answer = yc.answer(yc.plan_from_data({"lots": LOTS, "fabric": fabric}))
+    data = {"lots": LOTS, "fabric": fabric, "spinning": {"single_m_per_g": 10}}
+    answer = yc.answer(yc.plan_from_data(data))
     return " ".join(yc.summary_text(answer).split()), str(yc.show.fabric(answer))
 
 

@@ -52,7 +52,7 @@ def _changes(before: Plan, after: Plan) -> Iterator[str]:
         if table in ("lots", *ROWS) or (moved and key in ("sequence", "parts", "portions")):
             continue
         if _value(before, table, key) != _value(after, table, key):
-            yield declared.words or key
+            yield _ORDER if key == "sequence" else declared.words or key
     for table in ROWS:
         if getattr(before, table) != getattr(after, table):
             yield _AT_THE_WHEEL[table]

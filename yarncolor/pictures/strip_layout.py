@@ -6,6 +6,7 @@ from typing import Literal
 
 import numpy as np
 
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.colour.palette import DisplayColours
 from yarncolor.layout.layout import Layout, in_words
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
@@ -17,7 +18,7 @@ from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel
 WIDTH_PX, HEIGHT_PX = 1200, 360
 LEFT_PX, RIGHT_PX, HEAD_PX, FOOT_PX, YARN_PX, GAP_PX = 128, 18, 46, 58, 62, 10
 TITLE_PX, TEXT_PX, LABEL_PX = 18, 13, 13
-_LABEL_ROOM_PX = 10
+_LABEL_ROOM_PX, _TITLE_ROOM_PX = 10, 230
 _SMALLER_PX = (11, 9)
 
 
@@ -198,10 +199,27 @@ def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], lis
     return tuple(at_px), texts
 
 
+def _facts(laid: Layout, room_px: int) -> str:
+    """Return how the yarn is spun and how long it is, and on what that hangs where there is room.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan, laid out.
+    room_px : int
+        For the words.
+    """
+    long, hangs_on = f"{metres(laid.stretches.yarn_m)} of yarn", if_single_is(laid)
+    ways = (f"{long} {hangs_on}", f"about {long}") if hangs_on else (long,)
+    facts = [f"{in_words(laid)} · {way}".replace(", ", " · ") for way in ways]
+    return next((said for said in facts if width_px(said, TEXT_PX) <= room_px), facts[-1])
+
+
 def _heading(laid: Layout, width: int) -> list[Text]:
-    plan, along = laid.resolved.plan, laid.stretches
-    facts = f"{in_words(laid)} · {metres(along.yarn_m)} of yarn".replace(", ", " · ")
-    room = width - LEFT_PX - RIGHT_PX - width_px(facts, TEXT_PX) - 30
+    plan = laid.resolved.plan
+    inner = width - LEFT_PX - RIGHT_PX
+    facts = _facts(laid, inner - _TITLE_ROOM_PX)
+    room = inner - width_px(facts, TEXT_PX) - 30
     title = fitted(title_of(plan), room, TITLE_PX, bold=True)
     written = (has_glyphs(title) and in_drawing_order(title)) or "Plan"
     return [

@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview
+from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted, metres
@@ -51,9 +52,11 @@ def yarn_at(
     length_mm = scene.shape[1] * scene.mm_per_px
     end_m = from_m + length_mm / 1000
     place = f" from {from_m:.2f} m on" if from_m else ""
+    hangs_on = f", {guess}" if (guess := if_single_is(answer)) else ""
     caption = (
         f"{'' if from_m else 'The first '}{length_mm:.0f} mm of the yarn{place}; it is "
-        f"{metres(yarn_m)} long. Plying began to the left of it, the yarn ends to the right."
+        f"{metres(yarn_m)} long{hangs_on}. "
+        "Plying began to the left of it, the yarn ends to the right."
     )
     what = f"{length_mm:.0f} mm of yarn at {from_m:.2f} m. The yarn: {in_words(answer.layout)}"
     return render(

@@ -81,14 +81,14 @@ def _batts(answer: Answer) -> Iterator[str]:
 
 def _single(answer: Answer, k: int) -> str:
     filled, portions = answer.resolved, answer.layout.portions
-    mass = portions.mass_g[portions.of_ply(k)].sum()
+    on_it = answer.put_g[portions.of_ply(k)].sum()
     wound = int(filled.wound_off[k])
     off = "straight from the bobbin" if wound == 0 else f"wound off {_times(wound)}"
     length, strands = metres(portions.single_m[k]), int(filled.yarn.strands[k])
     single = f"{length} of single"
     if strands > 1:
         single = f"{strands} strands of {length} side by side: divide each portion by {strands}"
-    return f"{grams(mass, 0.1)} g, {single}, {off}"
+    return f"{grams(on_it, filled.step_g)} g, {single}, {off}"
 
 
 def _times(count: int) -> str:

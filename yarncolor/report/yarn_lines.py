@@ -67,7 +67,8 @@ def _single(answer: Answer) -> Iterator[str]:
             )
         )
         draft = f"; draft {each_cm} for each treadle"
-    yield f"Single: {metres_in_a_gram} to the gram, about {about} wraps to the inch{draft}."
+    known = ", a guess" if if_single_is(answer) else ""
+    yield f"Single{known}: {metres_in_a_gram} to the gram, about {about} wraps to the inch{draft}."
 
 
 def _surface(yarn: YarnStructure) -> Iterator[str]:
@@ -155,7 +156,8 @@ def _later(answer: Answer) -> Iterator[str]:
     gauge = answer.plan.fabric.gauge_stitches
     own = f" Your gauge says {join_words(list(called.by['gauge']))}." if gauge else ""
     sold = f"be sold as {called.name}" if called.agreed else f"lie {called.name}, as labels differ"
-    yield f"In a shop it would {sold}.{own}"
+    then = "then " if if_single_is(answer) else ""
+    yield f"In a shop it would {then}{sold}.{own}"
 
 
 def _side_by_side(answer: Answer) -> Iterator[str]:

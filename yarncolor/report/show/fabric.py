@@ -1,6 +1,7 @@
 """A knitted piece, as a notebook shows it: what it takes, what the yarn can be knitted into."""
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import metres_hang
 from yarncolor.answers.knitted_piece import KnittedPiece, to_card_g
 from yarncolor.phrases import metres
 from yarncolor.report.show.fragment import Fragment, below, sentences, table
@@ -13,11 +14,11 @@ def show_fabric(answer: Answer) -> Fragment:
         text = "Say how wide it is to be, or how many stitches you cast on, to see what it takes."
         return sentences(text)
     if knit.needs_plied_m is None:
-        return _facts(knit)
-    return below(_facts(knit), _fibre(answer, knit.needs_plied_m))
+        return _facts(answer, knit)
+    return below(_facts(answer, knit), _fibre(answer, knit.needs_plied_m))
 
 
-def _facts(knit: KnittedPiece) -> Fragment:
+def _facts(answer: Answer, knit: KnittedPiece) -> Fragment:
     rows = [
         ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
         ("one row of the cast-on", f"{knit.row_m:.2f} m"),
@@ -31,7 +32,7 @@ def _facts(knit: KnittedPiece) -> Fragment:
     if knit.needs_m is not None and knit.needs_plied_m is not None:
         rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
         rows.append(("the same as plied", metres(knit.needs_plied_m)))
-    return table("the fabric", ("", ""), rows)
+    return table(f"the fabric{metres_hang(answer)}", ("", ""), rows)
 
 
 def _fibre(answer: Answer, needs_plied_m: float) -> Fragment:

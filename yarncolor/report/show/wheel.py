@@ -2,7 +2,7 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
-from yarncolor.answers.guessed_thickness import if_single_is
+from yarncolor.answers.guessed_thickness import metres_hang
 from yarncolor.phrases import grams, hours_text, metres, with_tare
 from yarncolor.report.show.fragment import Fragment, sentences, table
 from yarncolor.report.wheel_words import wheel_lines
@@ -29,13 +29,7 @@ def show_bobbins(answer: Answer) -> Fragment:
     need = answer.bobbins_needed
     plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
     needed = f"bobbins needed at once: {need.full + need.plying}{plying}"
-    return table(f"{needed}; in spinning order{_metres_hold(answer)}", head, rows)
-
-
-def _metres_hold(answer: Answer) -> str:
-    """Return on what the metres of a table hang, behind its caption, if on anything."""
-    hangs_on = if_single_is(answer)
-    return f"; metres {hangs_on}" if hangs_on else ""
+    return table(f"{needed}; in spinning order{metres_hang(answer)}", head, rows)
 
 
 def show_weigh_points(answer: Answer) -> Fragment:
@@ -83,7 +77,7 @@ def show_skeins(answer: Answer) -> Fragment:
         "tag of the near end",
         "tag of the far end",
     )
-    return table(f"skeins, in plying order{_metres_hold(answer)}", head, rows)
+    return table(f"skeins, in plying order{metres_hang(answer)}", head, rows)
 
 
 def show_hours(answer: Answer) -> Fragment:

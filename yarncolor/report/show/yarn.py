@@ -1,6 +1,7 @@
 """The yarn as a thing, as a notebook shows it: drawing, counts, what is known, twist, air."""
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import metres_hang
 from yarncolor.phrases import join_words, turns
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
@@ -64,7 +65,7 @@ def show_counts(answer: Answer) -> Fragment:
         wraps = (wraps_by_convention(float(tex))[way] for tex in columns)
         rows.append((f"wraps to the inch, {way} way", *(f"{wrap:.0f}" for wrap in wraps)))
     head = ("", "single of ply 1", "yarn as plied", "yarn washed")
-    return table("grist in every system", head, rows)
+    return table(f"grist in every system{metres_hang(answer)}", head, rows)
 
 
 def show_known(answer: Answer) -> Fragment:
@@ -84,7 +85,7 @@ def show_known(answer: Answer) -> Fragment:
         rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
     for key, words in _DENSITIES.items():
         rows.append((words, f"{getattr(yarn, key):.3g} g/cm³", source[key]))
-    return table("what is known, and how", ("", "", "how it is known"), rows)
+    return table(f"what is known, and how{metres_hang(answer)}", ("", "", "how it is known"), rows)
 
 
 def show_twist(answer: Answer) -> Fragment:

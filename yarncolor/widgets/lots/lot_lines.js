@@ -3,7 +3,7 @@
 import { button, el, inRow } from "../element.js";
 
 const HOW = "One lot a line: its name, its weight and its colour, as in a list or copied from a spreadsheet.";
-const EXAMPLE = "Kelp 27 g #56612d\nFoam; 27,5 g; off white\nDeep Water 1 oz slate";
+const EXAMPLE = "Kelp 27 g dark olive\nFoam; 27,5 g; off white\nDeep Water 1 oz slate";
 const SHORTEST = 5;
 const TALLEST = 16;
 

@@ -80,7 +80,7 @@ class OrderBench(w.VBox):
     def _made_choosers(self) -> dict[str, Any]:
         choosers = way_choosers()
         choosers["winding"].options = [*WINDING_WORDS, MIXED]
-        label(choosers, WAY_WORDS, 9, 24)
+        label(choosers, WAY_WORDS, 14, 28)
         for key, chooser in choosers.items():
             chooser.observe(lambda change, key=key: self._tried(key, change["new"]), "value")
         return choosers
