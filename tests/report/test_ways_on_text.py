@@ -46,6 +46,13 @@ EARLY = [{"ply": 1, "row": 1, "mass_g": 17.0}, {"ply": 1, "through": 3}, {"ply":
             "on, 95% of the yarn stays as planned.",
         ),
         (
+            [{"ply": 1, "row": 1}, {"ply": 1, "row": 3}, {"ply": 1, "row": 2}],
+            0,
+            "It matters: straight from the bobbin, what was spun last comes off first, so rows in "
+            "another order on ply 1 move 1 of its 3 colour changes by up to 150 m, sooner. If you "
+            "carry on, 75% of the yarn stays as planned.",
+        ),
+        (
             [{"ply": 1, "through": 3}],
             0,
             "It does not matter: every colour lies where it was planned.",
@@ -70,6 +77,14 @@ def test_what_is_best_is_said_with_its_reason():
     assert reason_text(replanned([{"ply": 1, "through": 1}])) == (
         "Carry on: there is nothing to mend."
     )
+
+
+def test_what_no_row_to_come_can_mend_is_not_called_nothing():
+    swapped = [{"ply": 1, "row": 1}, {"ply": 1, "row": 3}, {"ply": 1, "row": 2}]
+    for spun in (swapped, [{"ply": 1, "row": 1, "lot": "Dune"}]):
+        assert reason_text(replanned(spun)) == (
+            "Carry on: nothing that is spun from here on mends it."
+        )
 
 
 def test_a_better_way_for_which_there_is_no_fibre_is_named():

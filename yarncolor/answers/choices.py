@@ -225,6 +225,7 @@ def _choice(
     factors = np.divide(then_m, now_m, out=np.full(len(now_m), np.nan), where=now_m > 0)
     more_g = _more_g(start.wheel, going, len(spare_g))
     missing_g = np.maximum(more_g - np.maximum(spare_g, 0.0), 0.0)
+    missing_g[missing_g <= _NOTHING * laid.portions.mass_g.sum()] = 0.0
     by_grist = WAYS[name] is not make_up and _by_hand(factors)
     otherwise = GRIST if by_grist else None
     return Choice(

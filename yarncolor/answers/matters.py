@@ -29,6 +29,8 @@ class Matters:
         How many of its colour changes are moved, of how many.
     is_block : bool
         Whether those moved are all that come off behind one place, none before it.
+    is_reordered : bool
+        Whether a row lies on its bobbin after a later one.
     is_decided : bool
         Whether something was decided at the wheel, in place of the plan's own rows.
     as_planned : float
@@ -46,6 +48,7 @@ class Matters:
     moved: int
     changes: int
     is_block: bool
+    is_reordered: bool
     is_decided: bool
     as_planned: float
     yarn_m: float
@@ -87,6 +90,7 @@ def matters(
         moved=int(is_moved.sum()),
         changes=len(shifts),
         is_block=bool((np.diff(as_they_come.astype(int)) >= 0).all()),
+        is_reordered=bool((np.diff(ply.after_row) < 0).any()),
         is_decided=is_decided,
         as_planned=as_planned,
         yarn_m=yarn_m,

@@ -63,7 +63,7 @@ def _by(one: Matters) -> str:
 
 def _surplus(one: Matters) -> str:
     if abs(one.surplus_m) < _SEEN_M:
-        return "rows too long and too short"
+        return "rows in another order" if one.is_reordered else "rows too long and too short"
     return f"{metres(abs(one.surplus_m))} too {'many' if one.surplus_m > 0 else 'few'}"
 
 
@@ -215,6 +215,8 @@ def reason_text(found: Replan) -> str:
             f"{_kept(now, best)} if you carry on."
         )
     beyond = [one for one in others if one.as_planned > now.as_planned + WORTH_IT]
+    if not others and now.as_planned < 1 - WORTH_IT:
+        return "Carry on: nothing that is spun from here on mends it."
     if not others:
         return "Carry on: there is nothing to mend."
     if beyond:
