@@ -151,13 +151,15 @@ def test_every_colour_that_a_plan_may_give_can_be_seen_beside_another(show, lab)
     ("difference", "hyab", "word"),
     [
         (0, 0, "alike"),
-        (2.29, 200, "alike"),
-        (2.3, 0, "close"),
+        (1.79, 200, "alike"),
+        (1.8, 0, "close"),
         (9.99, 200, "close"),
         (10, 69.9, "clear"),
         (10, 70, "loud"),
         (100, 70, "loud"),
     ],
 )
-def test_the_words_change_at_the_cut_offs_that_are_ours(difference, hyab, word):
+def test_the_words_change_at_their_cut_offs(difference, hyab, word):
+    """1.8: Paravina and others, Journal of Esthetic and Restorative Dentistry 27, 2015, abstract:
+    half of 175 observers accept a difference up to CIEDE2000 1.8. The others are ours."""
     assert contrast_word(difference, hyab) == word

@@ -7,6 +7,7 @@ from tests.helpers.paths import TIDELINE
 from yarncolor import advice_on, answer, plan_from_data, read_plan, seen_as
 from yarncolor.answers.near_twins import lost_to_other_eyes, near_twins
 from yarncolor.colour.csf_filter import seen_from_afar, stripes
+from yarncolor.colour.difference import contrast_word
 from yarncolor.colour.optical_mixing import far_lab
 from yarncolor.colour.palette import VIEWS
 from yarncolor.colour.science import srgb_from_hex
@@ -65,6 +66,23 @@ def test_near_twins_are_told_in_the_advice_and_far_pairs_are_not():
     assert (twins.one, twins.other) == (0, 1)
     assert [item.kind for item in advice_on(found)] == ["near_twins"]
     assert "Kelp  Weed  every eye" in show_twins(found).text
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_no_pair_is_called_close_and_told_to_be_merged(seed):
+    """And none is called alike that may only be parted."""
+    rng = np.random.default_rng(seed)
+    one = rng.uniform((30, -50, -50), (80, 50, 50))
+    lab = {"Kelp": one.tolist(), "Weed": (one + rng.uniform(-4, 4, 3)).tolist()}
+    lots = [{"name": name, "lab": own, "mass_g": 10.0} for name, own in lab.items()]
+    found = answer(plan_from_data({"lots": lots}))
+    between = found.palette.between
+    word = contrast_word(between.ciede2000[0, 1], between.hyab[0, 1])
+    for item in advice_on(found):
+        if item.kind == "near_twins":
+            merged = any(way.choice.startswith("merge ") for way in item.remedies)
+            assert (merged, "Merge" in item.text) == (word == "alike",) * 2
+            assert word in item.text.lower()
 
 
 def test_a_stripe_that_is_lost_to_other_eyes_is_told():

@@ -1,8 +1,9 @@
 """The grey scale itself: ISO 105-A02 (= EN 20105-A02:1994), Grey scale for assessing change in
 colour: the CIELAB difference of each grade's pair of greys, and its tolerance.
 
-The differences are as read; the decimal points, the tolerance of grade 5 and the tolerances of
-the half steps were restored from memory.
+Clause 2.4, as read in the public preview of EN 20105-A02:1994 (ISO 105-A02:1993): differences and
+the tolerances of the eight steps from 4-5 down to 1. The preview has lost its decimal points,
+which are put back here, and the tolerance of grade 5, which is from memory.
 """
 
 import numpy as np
@@ -13,7 +14,7 @@ from yarncolor.colour.difference import grey_scale_difference, grey_scale_grade
 STEPS = [  # grade, CIELAB difference, tolerance
     (5.0, 0.0, 0.2),
     (4.5, 0.8, 0.2),
-    (4.0, 1.7, 0.2),
+    (4.0, 1.7, 0.3),
     (3.5, 2.5, 0.35),
     (3.0, 3.4, 0.4),
     (2.5, 4.8, 0.5),

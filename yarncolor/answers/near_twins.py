@@ -1,4 +1,4 @@
-"""Lots that a viewer will hardly tell apart in the yarn, with any eyes."""
+"""Lots that pass for one, or that thin stripes of a yarn hardly show apart, to any eyes."""
 
 from dataclasses import dataclass
 
@@ -6,12 +6,12 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.colour_vision import DEFICIENCIES
-from yarncolor.colour.difference import CLOSE_BELOW
+from yarncolor.colour.difference import ALIKE_BELOW, CLOSE_BELOW
 from yarncolor.colour.palette import palette_as
 from yarncolor.layout.layout import used_g
 
 TWINS_BELOW = 5.0
-"""CIEDE2000 under which two lots pass for one in a yarn; between alike and close, ours."""
+"""CIEDE2000 under which thin stripes of two lots are hardly told apart: ours, within "close"."""
 
 
 @dataclass(frozen=True)
@@ -22,6 +22,11 @@ class Twins:
     other: int
     ciede2000: float
     eyes: str
+
+    @property
+    def pass_for_one(self) -> bool:
+        """Whether they are alike: they may as well be one lot."""
+        return self.ciede2000 < ALIKE_BELOW
 
 
 def near_twins(answer: Answer) -> list[Twins]:

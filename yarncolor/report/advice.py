@@ -235,21 +235,26 @@ def _unused_lot(answer: Answer) -> Iterator[str]:
 
 def _near_twins(answer: Answer) -> Iterator[Said]:
     pairs = near_twins(answer)
-    if pairs:
-        told = (
-            f"Close enough to pass for one in the yarn: {_paired(pairs, answer)}. "
-            "Merge them, or part them in the order."
-        )
-        ways = [way for twins in pairs[:_MOST_PAIRS] for way in _of_twins(twins, answer.plan)]
-        yield told, (), tuple(ways)
+    for pass_for_one, told, mend in _OF_NEAR_TWINS:
+        these = [twins for twins in pairs if twins.pass_for_one == pass_for_one]
+        ways = [way for twins in these[:_MOST_PAIRS] for way in _of_twins(twins, answer.plan)]
+        if these:
+            yield f"{told}: {_paired(these, answer)}. {mend}", (), tuple(ways)
+
+
+_OF_NEAR_TWINS = (
+    (True, "Alike, to pass for one in the yarn", "Merge them, or part them in the order."),
+    (False, "Close, and hard to tell apart in thin stripes", "Part them in the order."),
+)
+"""Whether they pass for one, what they are, and what to do."""
 
 
 def _of_twins(twins: Twins, plan: Plan) -> Iterator[Way]:
-    """Yield making one of two lots, where nothing is made from them, and parting them."""
+    """Yield making one of two lots that pass for one and are no lot's part, and parting them."""
     both = (plan.lots[twins.one], plan.lots[twins.other])
     gone, kept = sorted(both, key=lambda lot: lot.mass_g)
     used = {name for lot in plan.lots for name in lot.made_from}
-    if not (kept.made_from or gone.made_from or gone.name in used):
+    if twins.pass_for_one and not (kept.made_from or gone.made_from or gone.name in used):
         yield Way(f"merge {gone.name} into {kept.name}", of_lots=Merge(kept.name, gone.name))
     order = sequence_of(plan.scheme, plan.names, to_divide_g(plan))
     if are_side_by_side(order, kept.name, gone.name):
@@ -270,7 +275,7 @@ def _lost_stripe(answer: Answer) -> Iterator[str]:
     for eyes in DEFICIENCIES:
         pairs = [twins for twins in lost_to_other_eyes(answer) if twins.eyes == eyes]
         if pairs:
-            yield f"To an eye with {eyes} no stripe is left between {_paired(pairs, answer)}."
+            yield f"To an eye with {eyes} hardly a stripe is left between {_paired(pairs, answer)}."
 
 
 def _paired(pairs: list[Twins], answer: Answer) -> str:

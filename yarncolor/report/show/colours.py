@@ -81,7 +81,7 @@ def show_twins(answer: Answer) -> Fragment:
     if not rows:
         return sentences("No two lots are near-twins.")
     text = "\n".join("  ".join(row) for row in rows)
-    head = ["lot", "beside", "pass for one to", "in numbers (CIEDE2000)"]
+    head = ["lot", "beside", "hardly told apart by", "in numbers (CIEDE2000)"]
     return Fragment(_table(head, rows), text)
 
 
