@@ -8,6 +8,7 @@ from typing import Any
 
 from yarncolor.defaults import WOUND_OFF
 from yarncolor.plan import Plan
+from yarncolor.plan.limits import LONGEST_TITLE
 from yarncolor.plan.reference import KEYS
 from yarncolor.units import tpi
 
@@ -46,8 +47,15 @@ UNTITLED = "Untitled plan"
 
 
 def title_of(plan: Plan) -> str:
-    """Return what a plan is called wherever it is shown."""
-    return plan.title or UNTITLED
+    """Return what a plan is called wherever it is shown: its title, else its file's name."""
+    return plan.title or _readable(plan.kept_as) or UNTITLED
+
+
+def _readable(file_name: str) -> str:
+    """Return a file's name as a title: ``north_shore`` is North shore; empty for none."""
+    letters = (letter if letter.isprintable() else " " for letter in file_name)
+    words = " ".join(re.sub(r"[_-]", " ", "".join(letters)).split())[:LONGEST_TITLE]
+    return words[:1].upper() + words[1:]
 
 
 def winding_words(plan: Plan) -> str:

@@ -21,9 +21,10 @@ SMALL = (Bath, FreePortion, Sample, WrappedSkein, Swatch)
 OF_THE_MODEL = {
     ("Lot", "is_step"),
     ("Plan", "lots"),
+    ("Plan", "kept_as"),
     *(("Plan", table) for table in (*HOLDERS, *ROWS)),
 }
-"""Fields that are no keys: a lot that a gradient made, and the tables themselves."""
+"""Fields that are no keys: a lot that a gradient made, the file's name, the tables themselves."""
 EVERY = [
     *KEYS.values(),
     *(key for holder in SMALL for key in keys_of(holder, holder.__name__).values()),

@@ -6,9 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.defaults import scheme_name
 from yarncolor.editing.derived import LastDerived
-from yarncolor.editing.fitting import UNORDERED, changed_data
+from yarncolor.editing.fitting import changed_data
 from yarncolor.editing.history import ControlDrag, Drag, EntryDrag, History, Step
 from yarncolor.editing.order import Order
 from yarncolor.editing.pending import Pending, Watchers
@@ -16,7 +15,7 @@ from yarncolor.editing.sequence import closed_keys, is_closed, names_of_places, 
 from yarncolor.editing.step_words import step_words
 from yarncolor.errors import fail
 from yarncolor.layout.resolved import ResolvedPlan
-from yarncolor.plan import Plan, Scheme, to_data
+from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.document import PlanDocument
 from yarncolor.planfile.read import plan_from_data, plan_from_text, read_text
 
@@ -39,7 +38,7 @@ class Editor:
 
     def __init__(self, plan: Plan, path: str | Path | None = None, text: str = "") -> None:
         document = PlanDocument(Path(path) if path is not None else None, text, plan)
-        self._history = History(_fresh(plan, document))
+        self._history = History(_fresh(plan, document).called())
         self._pending, self._watchers = Pending(), Watchers()
         self._derived = LastDerived()
         self.mark_m: float | None = None
@@ -253,7 +252,7 @@ class Editor:
         plan = self.plan
         for table, keys in tables.items():
             if keys:
-                data = changed_data(plan, table, keys, self._last_ordered())
+                data = changed_data(plan, table, keys, self._history.last_ordered())
                 plan = plan_from_data(data, "this change")
         self._put(plan, ControlDrag(control) if control else None)
 
@@ -361,13 +360,13 @@ class Editor:
         return self.save_as(self._document.beside(name, otherwise))
 
     def _saved(self, path: Path) -> Path:
-        self._watchers.tell_of_pending()
+        """Return where the plan was saved; all who look are told where its name is another."""
+        named = self._history.called()
+        if named.now is self._history.now:
+            self._watchers.tell_of_pending()
+        else:
+            self._go_to(named)
         return path
-
-    def _last_ordered(self) -> Scheme | None:
-        """Return the last scheme of the steps before this one that had every lot in order."""
-        schemes = (step.plan.scheme for step in reversed(self._history.past))
-        return next((each for each in schemes if scheme_name(each) not in UNORDERED), None)
 
     def _reorder(self, order: Order, drag: Drag | None = None) -> None:
         if order != self.order:
@@ -385,7 +384,7 @@ class Editor:
             self._take(replace(step, drag=drag))
 
     def _take(self, step: Step) -> None:
-        self._go_to(self._history.taken(step))
+        self._go_to(self._history.taken(step.called()))
 
     def _go_to(self, history: History) -> None:
         self._history = history

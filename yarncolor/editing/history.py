@@ -1,9 +1,11 @@
 """Steps of working on a plan, one after the other: to undo, to redo, and one for a whole drag."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from yarncolor.defaults import scheme_name
+from yarncolor.editing.fitting import UNORDERED
 from yarncolor.editing.order import Order
-from yarncolor.plan import Plan
+from yarncolor.plan import Plan, Scheme
 from yarncolor.planfile.document import PlanDocument
 
 _MOST_STEPS = 1000
@@ -48,6 +50,13 @@ class Step:
     order: Order
     drag: Drag | None = None
 
+    def called(self) -> "Step":
+        """Return the step with its plan called after the file that it is kept in."""
+        path = self.document.path
+        if path is None or self.plan.kept_as == path.stem:
+            return self
+        return replace(self, plan=replace(self.plan, kept_as=path.stem))
+
 
 @dataclass(frozen=True)
 class History:
@@ -67,11 +76,21 @@ class History:
     past: tuple[Step, ...] = ()
     future: tuple[Step, ...] = ()
 
+    def last_ordered(self) -> Scheme | None:
+        """Return the last scheme of the steps before this one that had every lot in order."""
+        schemes = (step.plan.scheme for step in reversed(self.past))
+        return next((each for each in schemes if scheme_name(each) not in UNORDERED), None)
+
     def taken(self, step: Step) -> "History":
         """Return the history with another step; one that goes on with a drag takes its place."""
         if self.past and step.drag is not None and step.drag == self.now.drag:
             return History(step, self.past)
         return History(step, (*self.past, self.now)[-_MOST_STEPS:])
+
+    def called(self) -> "History":
+        """Return the history with every plan called after its file, which has another name."""
+        past, future = (tuple(each.called() for each in own) for own in (self.past, self.future))
+        return History(self.now.called(), past, future)
 
     def undone(self) -> "History":
         """Return the history with the last step taken back; there must be one."""

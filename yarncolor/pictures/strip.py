@@ -9,6 +9,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.colour.palette import DisplayColours
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import label_ink
+from yarncolor.phrases import title_of
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.bands import lots_of_columns, slanting_stripes
@@ -41,7 +42,7 @@ def strip_png(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_
     """
     drawn = strip_layout(answer.layout, answer.palette, width_px, height_px)
     index, colours = raster(drawn)
-    return _png(index, colours, answer.plan.title, strip_alt(answer))
+    return _png(index, colours, title_of(answer.plan), strip_alt(answer))
 
 
 def raster(drawn: Strip) -> tuple[np.ndarray, np.ndarray]:

@@ -50,6 +50,8 @@ class Plan:
     to_spin: tuple[ToSpin, ...] = ()
     pull_off: tuple[PullOff, ...] = ()
     plied: Plied | None = None
+    kept_as: str = field(default="", compare=False)
+    """What its file is called, without the ending; no key of it, and nothing that it says."""
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -72,6 +74,7 @@ def to_data(table: "DataclassInstance") -> dict[str, Any]:
     data = {
         item.name: _plain(getattr(table, item.name))
         for item in fields(table)
+        if item.compare
         if getattr(table, item.name) not in (item.default, None, ()) or item.name == "name"
     }
     if isinstance(table, Lot) and table.rolags is not None:

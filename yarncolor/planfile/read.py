@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -35,7 +36,7 @@ def read_plan(path: str | Path) -> Plan:
     PlanError
         With every fault of the file, one line each.
     """
-    return plan_from_text(read_text(path), str(path))
+    return replace(plan_from_text(read_text(path), str(path)), kept_as=Path(path).stem)
 
 
 def read_text(path: str | Path) -> str:

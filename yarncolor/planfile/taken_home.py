@@ -98,7 +98,7 @@ def brought_home(text: str, plan: Plan, file: str = "taken home") -> BroughtHome
 
 def _of_another(taken: TakenText, plan: Plan, file: str) -> Iterator[Fault]:
     title, line = title_of(plan), taken.title_line
-    if taken.title != title:
+    if plan.title and taken.title != title:
         remedy = f"is of another plan; this one is called {quoted(title)}"
         yield Fault(f"{file}, line {line}", "plan", quoted(taken.title), remedy)
         return

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from yarncolor import __version__
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.layout import used_g
-from yarncolor.phrases import UNTITLED, title_of
+from yarncolor.phrases import title_of
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.as_knitted import each_stands, knit_of, times_shown
@@ -80,7 +80,7 @@ def swatch_sheet(
     top = 134 + 4.2 * ceil(min(len(_used(answer)), _MOST_CHIPS) / 3)
     for number, line in enumerate(lines[: int((A5_MM[1] - 8 - top) / _LINE_MM)]):
         _text(figure, (10, top + 2 + _LINE_MM * number), line, 5.6)
-    return _bytes(figure, form, answer.plan.title, strip_alt(answer))
+    return _bytes(figure, form, title, strip_alt(answer))
 
 
 def comparison_sheet(
@@ -240,7 +240,7 @@ def _bytes(figure: "Figure", form: str, title: str, alt: str) -> bytes:
     from matplotlib import rc_context
 
     stream = io.BytesIO()
-    about: dict[str, Any] = {"Title": title or UNTITLED}
+    about: dict[str, Any] = {"Title": title}
     if form == "png":
         about |= {"Software": f"yarncolor {__version__}", "Description": alt}
     elif form == "pdf":

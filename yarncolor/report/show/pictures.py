@@ -5,6 +5,7 @@ from typing import Any
 
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError, suggestion
+from yarncolor.phrases import title_of
 from yarncolor.pictures.as_knitted import knit_of, times_shown
 from yarncolor.pictures.captions import with_caption
 from yarncolor.pictures.catalogue import PICTURES
@@ -92,7 +93,7 @@ def _merged(stripes: list[tuple[str, float, float]]) -> list[tuple[str, float, f
 
 def show_sheet(answer: Answer) -> Picture:
     """Return the swatch sheet for a notebook."""
-    alt = f"Swatch sheet of {answer.plan.title or 'an untitled plan'}: yarn, wraps, fabric, lots."
+    alt = f"Swatch sheet of {title_of(answer.plan)}: yarn, wraps, fabric, lots."
     return Picture(swatch_sheet(answer, "png", dpi=_SHOWN_DPI), alt, _SHEET_PX)
 
 
