@@ -374,6 +374,27 @@ def test_the_most_even_of_equally_good_breaks_is_taken():
     assert [one["mass_g"] for one in found] == pytest.approx([60, 60])
 
 
+def test_plies_change_against_the_section_just_before():
+    """20 m in two skeins of 15 m: at the middle one ply changes, at 14 m both do, though there the
+    second ply is what it was at the beginning."""
+    portions = [
+        {"ply": 1, "lot": "Kelp", "mass_g": 1.4},
+        {"ply": 1, "lot": "Foam", "mass_g": 0.6},
+        {"ply": 2, "lot": "Kelp", "mass_g": 1.0},
+        {"ply": 2, "lot": "Foam", "mass_g": 0.4},
+        {"ply": 2, "lot": "Kelp", "mass_g": 0.6},
+    ]
+    data = by_hand(
+        {"Kelp": 3.0, "Foam": 1.0},
+        scheme={"name": "free", "portions": portions},
+        plying={"wound_off": 1},
+        bobbins={"plying_capacity_g": 3.0},
+    )
+    first, second = skeins_of(data)
+    assert (first["end_m"], first["plies_changing"]) == (pytest.approx(14), 2)
+    assert (first["far_end"], second["near_end"]) == (["Kelp", "Foam"], ["Foam", "Kelp"])
+
+
 def test_a_yarn_of_one_colour_is_broken_evenly():
     found = skeins_of(by_hand({"Kelp": 90.0}, bobbins={"plying_capacity_g": 40.0}))
     assert [one["mass_g"] for one in found] == pytest.approx([30, 30, 30])

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from yarncolor import PlanError, answer, plan_from_data, to_dict
 from yarncolor.colour.carding import blended_lab
-from yarncolor.colour.dye_depth import later_baths_lab
+from yarncolor.colour.dye_depth import fitted_exhaustion, later_baths_lab
+from yarncolor.colour.reflectance import lab_from_reflectance, reflectance_from_lab
 from yarncolor.colour.science import ciede2000
 
 KELP = {"name": "Kelp", "colour": "#56612d", "mass_g": 40.0}
@@ -174,6 +175,35 @@ def test_later_baths_take_nothing_from_anyone_and_grow_paler_towards_the_fibre()
     assert ciede2000(np.array(lots["Bath 20"]["lab"]), np.array(FOAM_LAB)) < 0.05
     expected = later_baths_lab(lots["Kelp"]["lab"], FOAM_LAB, 0.5, [2, 3, 4, 20])
     np.testing.assert_allclose([lots[bath["name"]]["lab"] for bath in baths], expected)
+
+
+def test_the_blackest_wool_sends_back_a_thousandth_of_the_light():
+    """CIE 15: below 216/24389 of the light L* is 24389/27 of it, so 0.9033. A thousandth is
+    judgement, no source."""
+    black = reflectance_from_lab([(0.0, 0.0, 0.0)])
+    np.testing.assert_array_equal(black, np.full((1, 81), 0.001))
+    assert lab_from_reflectance(black)[0, 0] == pytest.approx(24389 / 27 / 1000, abs=1e-3)
+
+
+@pytest.mark.parametrize("exhaustion", [0.123456, 0.5000123, 0.9871])
+def test_an_exhaustion_is_found_again_to_a_hundred_thousandth(exhaustion):
+    """Greys, of which no second bath has the colour of another exhaustion."""
+    dyed, fibre = (30.0, 0.0, 0.0), (90.0, 0.0, 0.0)
+    second = later_baths_lab(dyed, fibre, exhaustion, [2])[0]
+    assert fitted_exhaustion(dyed, second, fibre) == pytest.approx(exhaustion, abs=1e-5)
+
+
+@pytest.mark.parametrize(("exhaustion", "found"), [(0.0008, False), (0.0013, True),
+                                                   (0.9987, True), (0.9992, False)])  # fmt: skip
+def test_less_than_a_thousandth_is_no_exhaustion(exhaustion, found):
+    """Such a second bath is the first, or the fibre. Judgement, no source."""
+    dyed, fibre = (30.0, 0.0, 0.0), (90.0, 0.0, 0.0)
+    second = later_baths_lab(dyed, fibre, exhaustion, [2])[0]
+    if found:
+        assert fitted_exhaustion(dyed, second, fibre) == pytest.approx(exhaustion, abs=1e-4)
+    else:
+        with pytest.raises(ValueError, match="between the first and the undyed"):
+            fitted_exhaustion(dyed, second, fibre)
 
 
 def test_a_blend_of_a_bath_and_a_bath_of_a_blend_in_any_order_of_the_file():

@@ -159,7 +159,18 @@ def test_white_that_is_all_clipped_is_refused():
 @pytest.mark.parametrize("what", ["white", "grey"])
 def test_white_that_is_dark_is_doubted(what):
     photo = paper_and_fibre(1, exposure=0.025)
-    assert by_white(photo, PAPER, what).warnings == (f"the {what} is very dark: is the box on it?",)
+    found = by_white(photo, PAPER, what)
+    assert found.warnings == (f"the {what} is very dark: is the box on it?",)
+    assert found.unsure == 25  # judgement, no source
+
+
+@pytest.mark.parametrize(("rows", "doubted"), [(20, False), (22, True)])
+def test_more_than_a_fifth_of_the_white_that_is_clipped_is_doubted(rows, doubted):
+    """Judgement, no source. The box on the paper is of rows 10 to 90: 16 are a fifth."""
+    srgb = paper_and_fibre(1).srgb.copy()
+    srgb[: 6 + rows, :100] = 255
+    found = by_white(Photo(srgb), PAPER)
+    assert (bool(found.warnings), found.unsure) == (doubted, 25 if doubted else 6)
 
 
 def test_white_outside_the_picture_is_refused():

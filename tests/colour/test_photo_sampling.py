@@ -219,6 +219,44 @@ def test_few_pixels_are_doubted():
     assert found.warnings == ("only 380 pixels count; draw a larger box",)
 
 
+@pytest.mark.parametrize(
+    ("rows", "doubted"), [(9, False), (10, False), (11, True)], ids=["9%", "10%", "11%"]
+)
+def test_more_than_a_tenth_that_is_clipped_is_doubted(rows, doubted):
+    """Judgement, no source; so are the borders below."""
+    srgb = patch((120, 80, 60))
+    srgb[:rows] = 255
+    assert bool(fibre_colour(Photo(srgb), WHOLE).warnings) == doubted
+
+
+@pytest.mark.parametrize(("pixels", "doubted"), [(399, True), (400, False)])
+def test_fewer_than_400_pixels_are_doubted(pixels, doubted):
+    """Of one colour all are in the middle, none is darkest or brightest."""
+    found = fibre_colour(Photo(patch((120, 80, 60), 1, pixels)), WHOLE)
+    assert (found.pixels, bool(found.warnings)) == (pixels, doubted)
+
+
+@pytest.mark.parametrize(("grey", "doubted"), [(38, True), (39, False)])
+def test_less_than_two_hundredths_of_the_light_is_too_dark(grey, doubted):
+    """Of the sRGB bytes 38 and 39 one lies on either side of 0.02 (IEC 61966-2-1)."""
+    assert (LIGHT[grey] < 0.02) == doubted
+    assert bool(fibre_colour(Photo(patch((grey,) * 3)), WHOLE).warnings) == doubted
+
+
+@pytest.mark.parametrize("apart", range(10, 70, 4))
+def test_a_mean_difference_above_twelve_is_too_mixed(apart):
+    """Half of the box darker, half lighter: the mean CIEDE2000 by colour-science."""
+    srgb = patch((120, 120, 120))
+    srgb[:, :50], srgb[:, 50:] = 120 - apart, 120 + apart
+    middle, _ = robust_middle(srgb)
+    sides = [lab_of(linear_of(np.full(3, grey))) for grey in (120 - apart, 120 + apart)]
+    shares = (0.40 / 0.85, 0.45 / 0.85)
+    mean = sum(part * away(side, lab_of(middle)) for part, side in zip(shares, sides, strict=True))
+    if abs(mean - 12) > 0.5:
+        found = fibre_colour(Photo(srgb), WHOLE)
+        assert any("mixed" in doubt for doubt in found.warnings) == (mean > 12)
+
+
 def test_several_doubts_are_all_said():
     srgb = patch((34, 34, 38), 18, 20)
     srgb[:9] = 255

@@ -182,6 +182,19 @@ def test_a_run_is_at_fault_only_above_one_and_a_half_median_runs(foam, faults):
     assert len(answered(data)["remedies"]) == 5 * faults
 
 
+def test_a_run_that_another_lot_outdoes_is_no_fault():
+    """20 g among 5, 5, 5, 40 and 40 g, in two repeats: 10 g of Kelp meet 10 g in the middle, four
+    times the median run of 5 g, but half as long as the runs of the two large lots."""
+    masses = {K: 40.0, "A": 5.0, "B": 5.0, "C": 5.0, "D": 40.0, "E": 40.0}
+    scheme = {"name": "fractal", "divisions": [1, 2], "sequence": [*masses, K]}
+    data = by_hand(masses, scheme=scheme)
+    (run,) = answered(data)["doubled_runs"]
+    assert run["ratio"] > 1.5
+    assert "doubled_run" not in dict(advised(data))
+    small = dict(masses, D=5.0, E=5.0)
+    assert "doubled_run" in dict(advised(by_hand(small, scheme=scheme)))
+
+
 def test_a_closing_does_nothing_where_the_sequence_is_open_and_the_answer_says_so():
     closing = {"sequence": ["Kelp", "Foam"]}
     data, plain = closed("drop", **closing), closed("keep", **closing)

@@ -220,6 +220,12 @@ def test_solid_is_scaled_to_the_shorter_side():
     assert [(row["lot"], row["mass_g"]) for row in answered(data)["leftovers"]] == [("Wrack", 45)]
 
 
+def test_every_portion_of_a_solid_plan_is_of_the_first_repeat():
+    """Each ply is spun once through, the plain one too."""
+    data = by_hand(THREE, scheme={"name": "solid", "plies": 3})
+    assert laid(data, "repeat") == [[(1,)], [(1,)] * 2, [(1,)] * 2]
+
+
 def test_solid_plies_and_lot_are_the_user_s_and_the_rest_is_never_spun():
     """Kelp: 30 g on a third, so 30 g a ply, of which Foam is 60 in 150 and Wrack 90 in 150."""
     data = by_hand(

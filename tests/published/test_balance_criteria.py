@@ -21,7 +21,7 @@ from yarncolor.yarn.balance import (
     equal_length,
     parallel_fibres,
 )
-from yarncolor.yarn.helix import Single, helix_angle_deg
+from yarncolor.yarn.helix import Single, contraction, helix_angle_deg
 from yarncolor.yarn.twist import twist_angle_deg, twist_factor
 
 EQUAL_FACTOR = [(2, 0.707), (3, 0.577), (4, 0.500)]
@@ -156,3 +156,15 @@ def test_of_two_plies_the_criteria_range_from_a_half_to_nearly_all():
 def test_every_criterion_has_words():
     assert set(WORDS) == set(CRITERIA)
     assert len(set(WORDS.values())) == len(WORDS)
+
+
+@pytest.mark.parametrize("plies", [2, 3, 6, 12])
+@pytest.mark.parametrize("angle", [1, 30, 60, 75, 85, 88])
+def test_however_steep_the_single_there_is_a_twist_at_which_nothing_is_lost(plies, angle):
+    """A trace of ply twist always makes the yarn longer than its singles: they untwist at once, and
+    the helix takes up its length only by the square of the twist."""
+    single = single_at(angle)
+    found = equal_length(single, plies)
+    assert isfinite(found)
+    assert contraction(single, plies, found) == pytest.approx(0, abs=1e-9)
+    assert contraction(single, plies, found / 2) < 0 < contraction(single, plies, found * 1.1)

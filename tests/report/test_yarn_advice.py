@@ -274,8 +274,9 @@ def test_a_yarn_that_fits_the_plying_bobbin_is_not_told(bobbins):
 def test_a_pace_that_no_flyer_keeps():
     data = plan_of(spinning={"treadles_per_min": 151.0, "drive_ratio": 10.0})
     assert told(data, "hours") == [
-        "At this pace the flyer would turn 1,510 times a minute; above 1,500 is implausible. Check "
-        "minutes, treadling, ratio and twist."
+        "At this pace the flyer would turn 1,510 times a minute; above 1,500 is implausible "
+        "on a wheel driven by foot; a motor may give more. Check minutes, treadling, ratio and "
+        "twist."
     ]
 
 

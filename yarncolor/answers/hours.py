@@ -1,7 +1,8 @@
 """Hours at the wheel: from minutes for a gram, or from treadling, ratio and twist.
 
 A drafted metre takes as many turns of the flyer as it holds twist: m/min = treadles/min · ratio
-/ twist. Common practice, no source: a flyer above 1,500 turns a minute is implausible.
+/ twist. Common practice, no source: a flyer above 1,500 turns a minute is implausible
+on a wheel driven by foot; a motor may drive it faster.
 """
 
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from yarncolor.yarn.provenance import Provenance
 from yarncolor.yarn.structure import YarnStructure
 
 FASTEST_RPM = 1500.0
+"""Turns of a flyer in a minute that feet hardly pass."""
 AGREE = 1.25
 """Two ways to the hours may differ by this factor."""
 
@@ -54,7 +56,7 @@ class Hours:
 
     @property
     def is_implausible(self) -> bool:
-        """Whether the flyer would have to turn faster than any does."""
+        """Whether the flyer would have to turn faster than feet drive one."""
         return self.flyer_rpm is not None and self.flyer_rpm > FASTEST_RPM
 
     @property

@@ -7,7 +7,9 @@ import numpy as np
 from yarncolor.layout.layout import Layout
 
 LONGEST_RATIO = 1.5
-"""A run of the closing lot longer than this many median runs of its ply is a fault."""
+"""A run of the closing lot longer than this many median runs of its ply is a fault, unless
+another lot has a run there that is as long."""
+_HARDLY = 1e-300
 
 
 @dataclass(frozen=True)
@@ -24,6 +26,8 @@ class Runs:
         Portions in the run.
     ratio : array
         Length over the median run of its ply.
+    over_others : array
+        Length over the longest run of another lot on its ply; without bound where there is none.
     meant : bool array
         The turn of a mirrored scheme, or the band at the end that closes once.
     """
@@ -34,6 +38,7 @@ class Runs:
     end_m: np.ndarray
     pieces: np.ndarray
     ratio: np.ndarray
+    over_others: np.ndarray
     meant: np.ndarray
 
 
@@ -47,15 +52,16 @@ def runs(layout: Layout) -> Runs:
     ends_m = portions.ends_m
     start_m = np.where(starts_anew, 0.0, np.roll(ends_m, 1))[first]
     length = ends_m[end - 1] - start_m
-    ply = portions.ply[first]
+    ply, lot = portions.ply[first], portions.lot[first]
     median = np.array([np.median(length[ply == k]) for k in range(ply[-1] + 1)])
     return Runs(
         ply=ply,
-        lot=portions.lot[first],
+        lot=lot,
         start_m=start_m,
         end_m=ends_m[end - 1],
         pieces=end - first,
         ratio=length / median[ply],
+        over_others=length / np.maximum(_longest_of_others_m(ply, lot, length), _HARDLY),
         meant=np.logical_or.reduceat(_meant_portions(layout), first),
     )
 
@@ -87,8 +93,18 @@ def at_fault(these: Runs, layout: Layout) -> np.ndarray:
     draft = layout.resolved.scheme_input
     if not draft.closes:
         return np.zeros(len(these.lot), dtype=bool)
-    too_long = these.ratio > LONGEST_RATIO * (1 + 1e-9)
+    stands_out = these.over_others > 1 + 1e-9
+    too_long = (these.ratio > LONGEST_RATIO * (1 + 1e-9)) & stands_out
     return np.asarray(too_long & (these.lot == draft.lot[0]) & ~these.meant)
+
+
+def _longest_of_others_m(ply: np.ndarray, lot: np.ndarray, length_m: np.ndarray) -> np.ndarray:
+    """Return, for each run, the longest run of another lot on its ply; 0 where there is none."""
+    longest = np.zeros((int(ply[-1]) + 1, int(lot.max()) + 2))
+    np.maximum.at(longest, (ply, lot), length_m)
+    second, first = np.sort(longest, axis=1)[:, -2:].T
+    own = longest.argmax(axis=1)[ply] == lot
+    return np.asarray(np.where(own, second[ply], first[ply]))
 
 
 def _meant_portions(layout: Layout) -> np.ndarray:

@@ -114,7 +114,8 @@ def implausible_hours(answer: Answer) -> Iterator[str]:
     if takes.is_implausible:
         yield (
             f"At this pace the flyer would turn {takes.flyer_rpm:,.0f} times a minute; above "
-            f"{FASTEST_RPM:,.0f} is implausible. Check minutes, treadling, ratio and twist."
+            f"{FASTEST_RPM:,.0f} is implausible on a wheel driven by foot; a motor may give more. "
+            "Check minutes, treadling, ratio and twist."
         )
     if takes.two_stories_h is not None:
         by_gram, by_treadling = map(hours_text, takes.two_stories_h)

@@ -165,6 +165,4 @@ def _root(function: Callable[[float], float], scale: float) -> float:
         low = high
     else:
         return float("nan")
-    if low == 0 and function(high / 2) >= 0:
-        return float("nan")
     return bisect(lambda at: function(at) < 0, low, high)
