@@ -264,7 +264,7 @@ def test_what_is_dropped_takes_the_place_of_the_example_where_it_is_a_picture(se
     before = painted(page, 0.75, 0.3)
     drop(page, "letter.txt", b"Dear diary", "text/plain")
     bench(page).get_by_text("letter.txt: the browser cannot open it as a picture").wait_for()
-    assert example.is_visible()
+    example.wait_for(state="visible")
     assert painted(page, 0.75, 0.3) == before
     drop(page, "mine.png", two_halves())
     bench(page).get_by_text("mine.png: 400 × 300 pixels").wait_for()
@@ -336,9 +336,9 @@ def test_the_steps_are_numbered_and_what_cannot_be_done_yet_says_why(section):
     assert why.inner_text() == ""
     made, followed = (bench(page).get_by_label(words) for words in ("target made", "followed"))
     assert [made.is_disabled(), followed.is_disabled()] == [True, True]
-    assert bench(page).get_by_text("for a target only").is_visible()
+    bench(page).get_by_text("for a target only").wait_for(state="visible")
     assert bench(page).get_by_label("make the light even").is_disabled()
-    assert bench(page).get_by_text("needs three white places, 0 drawn").is_visible()
+    bench(page).get_by_text("needs three white places, 0 drawn").wait_for(state="visible")
     bench(page).get_by_label("put right by").select_option("target")
     lacking = "set the four corners of the target: 0 of 4 are set"
     bench(page).locator(".fault", has_text=lacking).wait_for()

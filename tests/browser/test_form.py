@@ -51,7 +51,7 @@ def test_what_waits_is_put_back_by_itself(new_page):
     back.click()
     new_page.wait_for_function("at => at.value === ''", arg=treadles.element_handle())
     assert new_page.locator(".yc .needed:visible").count() == 0
-    assert not back.is_visible()
+    back.wait_for(state="hidden")
     assert not new_page.editor.has_pending
     assert new_page.problems == []
 

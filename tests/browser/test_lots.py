@@ -266,7 +266,7 @@ def test_a_plan_file_is_dropped_on_the_bench(bench):
 
 def test_more_about_a_lot_is_told_from_the_keyboard(bench, drawer):
     more = bench.locator(f"{ROW} >> nth=1 >> details.more")
-    assert not field(bench, 1, "dye").is_visible()
+    field(bench, 1, "dye").wait_for(state="hidden")
     more.locator("summary").focus()
     bench.keyboard.press("Enter")
     typed = ("wool", "t", "8", "2,5", "16", "3", "the shore", "acid", "", "2", "2026-03-01")
@@ -367,7 +367,7 @@ def test_a_fault_in_what_is_folded_away_unfolds_it(bench):
     )
     said(bench, "1 field is not right yet.")
     told = fault(bench, 2, "regain")
-    assert told.is_visible()
+    told.wait_for(state="visible")
     assert told.inner_text() == "give water beside bone-dry fibre in per cent, 0 to 60"
     assert "not right yet" in more.locator("summary").inner_text()
     assert field(bench, 2, "regain").input_value() == "200"

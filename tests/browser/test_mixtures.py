@@ -23,7 +23,7 @@ def test_parts_are_typed_and_finer_settings_are_unfolded_by_key(page):
     parts.fill("3")
     parts.press("Tab")
     says(page, "3 parts Gull to 1 part Slate: 75% and 25%")
-    assert not page.get_by_text("fibre constant M").is_visible()
+    page.get_by_text("fibre constant M").wait_for(state="hidden")
     page.get_by_role("button", name="Show finer settings").focus()
     page.keyboard.press("Enter")
     page.get_by_text("fibre constant M").wait_for(state="visible")

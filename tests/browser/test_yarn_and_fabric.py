@@ -34,9 +34,9 @@ def test_a_key_slides_along_the_yarn(page):
 
 
 def test_another_picture_brings_its_own_controls(page):
-    assert not page.locator(".widget-hslider", has_text="stitches cast on").is_visible()
+    page.locator(".widget-hslider", has_text="stitches cast on").wait_for(state="hidden")
     page.locator(".widget-dropdown", has_text="picture").locator("select").select_option("knitted")
     page.wait_for_function("document.body.innerText.includes('knitted from the top down')")
-    assert page.locator(".widget-hslider", has_text="stitches cast on").is_visible()
-    assert not page.locator(".widget-hslider", has_text="length seen").is_visible()
+    page.locator(".widget-hslider", has_text="stitches cast on").wait_for(state="visible")
+    page.locator(".widget-hslider", has_text="length seen").wait_for(state="hidden")
     assert page.problems == []
