@@ -2,7 +2,8 @@
 
 Where several workers share the tests, one does a file whole: pictures and pages made for one test
 serve the next. Tests in a JupyterLab, or in the app view, have one of these between them; they take
-longest and go first.
+longest and go first. What fails in a browser is asked once more and listed as such at the end:
+a browser shares its machine with other tests.
 """
 
 import pytest
@@ -25,6 +26,8 @@ SERVERS = ("lab", "app")
 def pytest_collection_modifyitems(items):
     for item in items:
         item.add_marker(pytest.mark.xdist_group(_server(item) or item.path.name))
+        if item.get_closest_marker("browser"):
+            item.add_marker(pytest.mark.flaky(reruns=1))
     items.sort(key=lambda item: _server(item) is None)
 
 
