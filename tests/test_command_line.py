@@ -158,12 +158,13 @@ def test_names_of_any_script_are_planned_where_the_terminal_shows_ascii_alone(tm
 
 
 def test_a_fault_is_told_where_the_terminal_shows_ascii_alone(tmp_path):
-    (tmp_path / "plan.toml").write_text(_SCRIPTS.replace("#56612d", "green"), "utf-8")
+    (tmp_path / "plan.toml").write_text(_SCRIPTS.replace("#56612d", "grren"), "utf-8")
     done = run(tmp_path, "plan", "plan.toml", "--out", "out", **_PLAIN)
     assert (done.returncode, done.stdout) == (2, b"")
     assert done.stderr.decode("ascii") == (
-        r'plan.toml: lots 1 (\u03a6\u03cd\u03ba\u03b9): colour = "green": give sRGB as "#rrggbb" '
-        'or "#rgb", or a lab colour in its place\n'
+        r'plan.toml: lots 1 (\u03a6\u03cd\u03ba\u03b9): colour = "grren": give a colour in '
+        'words, as "dark brick red" or "madder, pale"; or its code, # and 3 or 6 digits from 0 to '
+        '9 and a to f; or lab in its place; did you mean "green"?\n'
     )
     assert os.listdir(tmp_path) == ["plan.toml"]
 

@@ -406,7 +406,22 @@ def test_a_colour_is_typed_in_words_and_nonsense_is_told_without_codes(bench, dr
     )
     button(bench, "Save the plan").click()
     said(bench, "Written: drawer.toml")
-    assert read_plan(drawer).lots[0].colour == "#9f4236"
+    assert read_plan(drawer).lots[0].colour == "brick red"
+    assert bench.problems == []
+
+
+@pytest.mark.parametrize("words", ["dark reddish brown", "very dark brick red", "pale grey-blue"])
+def test_words_that_were_typed_are_seen_again(bench, drawer, words):
+    field(bench, 0, "colour").fill(words)
+    field(bench, 0, "colour").blur()
+    bench.wait_for_function(
+        "() => document.querySelector('.yc .lots .chip').style.background !== 'rgb(68, 85, 51)'"
+    )
+    assert field(bench, 0, "colour").input_value() == words
+    assert fault(bench, 0, "colour").inner_text() == ""
+    button(bench, "Save the plan").click()
+    said(bench, "Written: drawer.toml")
+    assert read_plan(drawer).lots[0].colour == words
     assert bench.problems == []
 
 

@@ -11,7 +11,9 @@ from yarncolor.colour import words as words_module
 from yarncolor.colour.dyes import DYESTUFFS, dyestuff_of
 from yarncolor.colour.words import colour_of_words, likely_words, words_of_colour
 
-OUR_OWN = {"transparent", "plum", "indigo"}
+OUR_OWN = {"transparent", "plum", "indigo", "brown", "chocolate", "darkgrey", "darkgray"}
+"""Their brown is a red, their dark grey paler than their grey."""
+
 OTHERWISE = {"mediumpurple": "#9370db", "palevioletred": "#db7093"}
 """Two that the second table has as drafts of CSS had them."""
 
@@ -37,6 +39,60 @@ def test_words_change_a_colour_as_they_say(name):
     assert lightness(plain) < lightness(colour_of_words(f"pale {name}"))
     chroma = [Color(c).convert("oklch")["c"] for c in (colour_of_words(f"dull {name}"), plain)]
     assert chroma[0] < chroma[1]
+
+
+@pytest.mark.parametrize(
+    ("words", "plain", "coordinate", "sign"),
+    [
+        ("dark reddish brown", "reddish brown", "lightness", -1),
+        ("very dark brick red", "dark brick red", "lightness", -1),
+        ("very very dark brick red", "very dark brick red", "lightness", -1),
+        ("pale greyish blue", "greyish blue", "lightness", 1),
+        ("deep dull bluish purple", "dull bluish purple", "lightness", -1),
+        ("bright bluish green", "bluish green", "chroma", 1),
+        ("greyish olive green", "olive green", "chroma", -1),
+        ("reddish brown", "brown", "a", 1),
+        ("greenish blue-grey", "blue-grey", "a", -1),
+        ("yellowish pale green", "pale green", "b", 1),
+        ("bluish dark slate grey", "dark slate grey", "b", -1),
+        ("red brown", "brown", "a", 1),
+        ("brick red brown", "brown", "a", 1),
+        ("moss green", "green", "chroma", -1),
+    ],
+)
+def test_any_number_of_words_change_a_colour_each_as_it_says(words, plain, coordinate, sign):
+    """By CIELAB as coloraide has it: a goes to red, b to yellow."""
+    after, before = (Color(colour_of_words(each)) for each in (words, plain))
+    told = {
+        "lightness": lambda colour: colour.convert("lab")["l"],
+        "chroma": lambda colour: colour.convert("lch")["c"],
+        "a": lambda colour: colour.convert("lab")["a"],
+        "b": lambda colour: colour.convert("lab")["b"],
+    }[coordinate]
+    assert (told(after) - told(before)) * sign > 1
+
+
+def test_a_word_counts_by_how_strongly_it_is_said():
+    said = [colour_of_words(f"{how} pale plum".strip()) for how in ("slightly", "", "very")]
+    assert sorted(map(lightness, said)) == list(map(lightness, said))
+    assert colour_of_words("very blue") == colour_of_words("blue")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "meant"),
+    [
+        ("drak red", "dark red"),
+        ("redish brown", "reddish brown"),
+        ("verry dark brik red", "very dark brick red"),
+        ("a kind of blue", "blue"),
+        ("steelblu", "steel blue"),
+        ("rosey pink", "rosy pink"),
+        ("turqoise", "turquoise"),
+    ],
+)
+def test_the_nearest_words_are_known_of_wrong_ones(wrong, meant):
+    assert colour_of_words(wrong) is None
+    assert likely_words(wrong) == meant
 
 
 @given(st.text(max_size=80))

@@ -215,7 +215,7 @@ def test_a_dozen_faults_are_told_at_once_in_the_order_of_the_file(told):
     assert told(_A_DOZEN.encode()) == """\
 plan.toml: titel: unknown key; did you mean "title"?
 plan.toml: purpose = 12.5: give text of at most 2,000 characters, without control characters
-plan.toml: lots 1 (Kelp): colour = "#56612": give sRGB as "#rrggbb" or "#rgb", or a lab colour in its place
+plan.toml: lots 1 (Kelp): colour = "#56612": give a colour in words, as "dark brick red" or "madder, pale"; or its code, # and 3 or 6 digits from 0 to 9 and a to f; or lab in its place
 plan.toml: lots 1 (Kelp): mass_g = -27.0: give grams, 0.001 to 100,000
 plan.toml: lots 2 (Kelp): name = "Kelp": lot 1 has that name already; give each lot its own
 plan.toml: lots 2 (Kelp): lab = [86.0, 0.5, 8.0]: a colour is given too; give one of the two

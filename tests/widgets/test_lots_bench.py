@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from tests.helpers.paths import SAMPLES
 from tests.helpers.strategies import plan_data
 from yarncolor import PlanError, plan_from_data, read_plan
+from yarncolor.colour.palette import display_colours
 from yarncolor.colour.photo.correction import uncorrected
 from yarncolor.colour.photo.demo import demo_photo, heap_box
 from yarncolor.colour.photo.lots import lot_from, read_boxes, with_lot
@@ -191,14 +192,15 @@ def test_a_colour_that_is_none_is_told_in_its_field(plan, typed):
 
 def test_a_colour_is_typed_in_words_and_shown_in_them(plan):
     there = changed(plan, 0, colour="Dark brick-red")
-    assert there.lots[0].colour == "#5f2820"
-    assert rows_of(there)[0].colour == "dark brick red"
+    assert there.lots[0].colour == "Dark brick-red"
+    assert rows_of(there)[0].colour == "Dark brick-red"
+    assert display_colours(there.lots).srgb[0] == "#5f2820"
     assert plan_with_rows(there, rows_of(there)) == there
 
 
 def test_a_colour_by_its_dye_says_that_it_is_a_guess_until_another_is_given(plan):
     there = changed(plan, 1, colour="pale madder")
-    assert rows_of(there)[1].colour == "madder, pale"
+    assert rows_of(there)[1].colour == "pale madder"
     assert there.lots[1].source == "a guess, photograph it: madder on alum, from memory"
     assert changed(there, 1, colour="weld, dark").lots[1].source.startswith("a guess, photograph")
     assert changed(there, 1, colour="52 10 20").lots[1].source == ""

@@ -5,6 +5,7 @@ as a screen takes it. Sources and validity stand with each function.
 
 Numbers of a colour
 
+- `css_hex`: a colour in words, as "dark brick red", as CSS hex
 - `srgb_from_hex`, `hex_from_srgb`: between "#56612d" and sRGB
 - `lab_from_srgb`, `srgb_from_lab`: between sRGB and CIELAB
 - `shown_srgb`: the nearest colour that a screen can show, and whether it had to be moved
@@ -65,12 +66,14 @@ from yarncolor.colour.science import (
     srgb_from_hex,
     srgb_from_lab,
 )
+from yarncolor.colour.words import css_hex
 
 __all__ = [
     "blended_lab",
     "ciede2000",
     "contrast_left",
     "contrast_word",
+    "css_hex",
     "even_fractions",
     "far_lab",
     "fitted_exhaustion",

@@ -10,6 +10,7 @@ from yarncolor.colour.colour_vision import DEFICIENCIES, lightness_srgb, seen_sr
 from yarncolor.colour.difference import Differences, differences
 from yarncolor.colour.dye_depth import later_baths_lab
 from yarncolor.colour.science import hex_from_srgb, lab_from_srgb, shown_srgb, srgb_from_hex
+from yarncolor.colour.words import css_hex
 from yarncolor.plan import Lot
 
 VIEWS = ("as it is", "lightness", *DEFICIENCIES)
@@ -55,7 +56,7 @@ def display_colours(lots: tuple[Lot, ...]) -> DisplayColours:
 
     Those need no colour-science, which takes a second to load: a first picture can do without.
     """
-    given = tuple(_six_digits(lot.colour) for lot in lots if lot.colour)
+    given = tuple(css_hex(lot.colour) for lot in lots if lot.colour)
     return DisplayColours(given) if len(given) == len(lots) else palette(lots)
 
 
@@ -65,7 +66,7 @@ def palette(lots: tuple[Lot, ...]) -> Palette:
     lab = lots_lab(lots)
     srgb, inside = shown_srgb(lab)
     made = hex_from_srgb(srgb)
-    given = [lot.colour and _six_digits(lot.colour) for lot in lots]
+    given = [lot.colour and css_hex(lot.colour) for lot in lots]
     names = tuple(own or other for own, other in zip(given, made, strict=True))
     inside = inside | np.array([own is not None for own in given])
     return Palette(names, lab, inside, differences(lab))
@@ -103,7 +104,7 @@ def palette_as(lots: tuple[Lot, ...], view: str, severity: float = 1.0) -> Palet
 def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:
     """Return CIELAB (lots, 3): as given, carded from other lots, or of a later bath."""
     lab: dict[str, np.ndarray] = {}
-    given = {lot.name: lot.colour for lot in lots if lot.colour is not None}
+    given = {lot.name: css_hex(lot.colour) for lot in lots if lot.colour is not None}
     if given:
         lab |= dict(zip(given, lab_from_srgb(srgb_from_hex(list(given.values()))), strict=True))
     lab |= {lot.name: np.array(lot.lab) for lot in lots if lot.lab is not None}
@@ -148,7 +149,3 @@ def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:
     sources, parts = zip(*(lot.blend or ()), strict=True)
     (made,) = blended_lab([parts], np.array([lab[name] for name in sources]))
     return np.asarray(made)
-
-
-def _six_digits(colour: str) -> str:
-    return colour if len(colour) == 7 else "#" + "".join(2 * digit for digit in colour[1:])

@@ -4,7 +4,7 @@ import re
 from typing import Any
 
 from yarncolor.colour.dyes import GUESS
-from yarncolor.colour.words import colour_of_words, likely_words, words_of_colour
+from yarncolor.colour.words import likely_words, words_of_colour
 from yarncolor.editing.option_text import format_number, parse_number, parse_share
 from yarncolor.plan import Lot
 
@@ -33,8 +33,9 @@ _PARTING = (" + ", " on ", ", ")
 def colour_text(lot: Lot) -> str:
     """Return a lot's colour as it would be typed.
 
-    It is in words where they mean just that colour, else ``#rrggbb``, ``L a b`` of CIELAB, a
-    blend as ``2 Kelp + 1 Foam`` or a later bath as ``second bath of Kelp on Foam``.
+    It is in the words that were given, or in such as mean just that colour, else ``#rrggbb``,
+    ``L a b`` of CIELAB, a blend as ``2 Kelp + 1 Foam`` or a later bath as ``second bath of Kelp
+    on Foam``.
     """
     if lot.colour is not None:
         return words_of_colour(lot.colour) or lot.colour
@@ -66,7 +67,7 @@ def colour_keys(text: str, named: dict[str, str]) -> dict[str, Any]:
     parts = [match for match in matches if match is not None]
     if len(parts) == len(matches):
         return {"blend": {named.get(part[2], part[2]): parse_number(part[1]) for part in parts}}
-    return {"colour": colour_of_words(text) or text}
+    return {"colour": text}
 
 
 def renamed(text: str, named: dict[str, str]) -> str:

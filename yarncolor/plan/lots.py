@@ -63,8 +63,8 @@ class Bath:
 class Lot:
     """One colour of fibre: its name, mass and, in exactly one way, its colour.
 
-    ``colour`` is CSS hex, ``lab`` CIELAB D65/2°, ``blend`` parts by mass of other lots that are
-    carded together, ``bath`` a paler bath. ``is_step`` marks a blend that a gradient made.
+    ``colour`` is CSS hex or words, ``lab`` CIELAB D65/2°, ``blend`` parts by mass of other lots
+    that are carded together, ``bath`` a paler bath. ``is_step`` marks a blend that a gradient made.
     """
 
     name: Annotated[
@@ -94,8 +94,9 @@ class Lot:
         str | None,
         Key(
             COLOUR,
-            "Its colour as CSS hex, sRGB; or lab, blend or bath in its place.",
-            'sRGB as "#rrggbb" or "#rgb", or a lab colour in its place',
+            "Its colour in words or as CSS hex, sRGB; or lab, blend or bath in its place.",
+            'a colour in words, as "dark brick red" or "madder, pale"; or its code, # and 3 or 6 '
+            "digits from 0 to 9 and a to f; or lab in its place",
             words="colour",
         ),
     ] = None

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, create_model
+from pydantic_core import PydanticCustomError
 
 from yarncolor.plan import Bath, FreePortion
 from yarncolor.plan.key import (
@@ -36,6 +37,9 @@ from yarncolor.plan.key import (
 from yarncolor.plan.limits import LEAST_PART, LONGEST_NAME, MOST_LOTS, MOST_PARTS, MOST_REPEATS
 
 _HEX = re.compile(r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
+NO_COLOUR = "no_colour"
+"""What is wrong with words that mean no colour."""
+
 _CHECKED_TOGETHER = (Bath, FreePortion)
 """What these lack is told when all of the file is read, in words of their own."""
 
@@ -136,9 +140,14 @@ def _is_one(key: Key, value: Any) -> bool:
 
 
 def _colour(text: str) -> str:
-    if not _HEX.fullmatch(text):
-        raise ValueError
-    return text.lower()
+    """Return a colour as it is kept: hex in small letters, or words as they were given."""
+    from yarncolor.colour.words import colour_of_words
+
+    if _HEX.fullmatch(text):
+        return text.lower()
+    if colour_of_words(text) is None:
+        raise PydanticCustomError(NO_COLOUR, "no colour")
+    return " ".join(text.split())
 
 
 def _lab(lab: list[Any]) -> tuple[float, ...]:

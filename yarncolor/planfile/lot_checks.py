@@ -53,7 +53,7 @@ def _colour(reading: Reading, path: Path, lot: GivenLot) -> FaultIterator:
     if not reading.any_bad(path, WAYS_TO_A_COLOUR):
         ways = [way for way in WAYS_TO_A_COLOUR if way in lot.values]
         if not ways:
-            remedy = 'is missing; give colour = "#rrggbb" or lab = [L, a, b]'
+            remedy = 'is missing; give colour, as "brick red", or lab = [L, a, b]'
             yield (*path, "colour"), predicate(remedy)
         elif len(ways) > 1:
             yield (*path, ways[1]), f"a {ways[0]} is given too; give one of the two"

@@ -5,7 +5,7 @@ from typing import Any, get_args
 from pydantic_core import ErrorDetails
 
 from yarncolor.errors import Path, nearest, suggestion
-from yarncolor.planfile.fields import Table
+from yarncolor.planfile.fields import NO_COLOUR, Table
 from yarncolor.said import Choice, Choices, Filling, Remedy, Said, predicate, said
 
 A_TABLE = "give a table of keys and values"
@@ -29,13 +29,22 @@ def remedy_of(model: type[Table], error: ErrorDetails, also: tuple[str, ...]) ->
     field = owner.model_fields[key]
     if error["type"] == "missing":
         return predicate("is missing; {right}", right=_right(field, ()))
-    known_words, value = get_args(field.annotation), error["input"]
-    misspelt = error["type"] == "literal_error" and isinstance(value, str)
-    word = nearest(value, known_words) if misspelt else None
+    word = _meant(field, error)
     right = _right(field, error["loc"])
     if word is None:
         return right
     return said('{right}; did you mean "{meant}"?', right=right, meant=_as_listed(word, right))
+
+
+def _meant(field: Any, error: ErrorDetails) -> str | None:
+    """Return the known word, or the colour in words, that was likely meant."""
+    from yarncolor.colour.words import likely_words
+
+    value = error["input"]
+    if error["type"] == NO_COLOUR:
+        return likely_words(value)
+    misspelt = error["type"] == "literal_error" and isinstance(value, str)
+    return nearest(value, get_args(field.annotation)) if misspelt else None
 
 
 def _as_listed(word: str, right: Remedy) -> Filling:
