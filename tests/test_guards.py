@@ -42,6 +42,7 @@ PURE_NUMBERS = {
     ),
     *("rolags", "stagger_places", "parts", "division", "divisions"),  # counts and proportions
     *("turns", "turn", "spin_loss_found"),  # counts, a share
+    *("hours_spinning", "hours_plying"),  # keys of a plan file
     *("lab", "low", "high", "least", "step"),  # a colour; bounds in the unit of what they bound
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
     *("ciede2000", "hyab"),  # differences of colour, which have no unit
@@ -51,7 +52,19 @@ PURE_NUMBERS = {
     *("left", "top", "width", "height", "corners", "place"),  # shares of a picture
     *("exposure", "falls_off", "noise", "falls_by", "left_over", "middle"),  # shares of light
     *("beside", "count", "phase"),  # names with pixels, a number of things, turns
-    *("value", "bound", "one", "other", "chart"),  # in the unit of what they belong to
+    *(
+        "value",
+        "bound",
+        "one",
+        "other",
+        "chart",
+        "planned",
+        "spun",
+        "made",
+        "told",
+        "found",
+        "difference",
+    ),  # in the unit of what they belong to
     *("gauge", "gauge_stitches", "gauge_rows", "stitches"),  # counted, in 10 cm or in all
     *("ks", "tightness", "stiffness_ratio", "factor", "drive_ratio"),  # constants of a formula
     *("twists", "finishing_ratio", "band", "excess"),  # pairs and shares

@@ -1,4 +1,4 @@
-from . import bench, colour, draw, photo, show, wheel, yarn
+from . import bench, colour, draw, photo, record, show, wheel, yarn
 from .answers.answer import answer, seen_as
 from .editing.variants import for_the_piece, miniature, variant
 from .errors import PlanError
@@ -21,6 +21,7 @@ __all__ = [
     "photo",
     "plan_from_data",
     "read_plan",
+    "record",
     "save_plan",
     "seen_as",
     "show",

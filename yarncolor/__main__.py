@@ -64,6 +64,15 @@ def _replan(given: argparse.Namespace) -> int:
     return 0
 
 
+def _record(given: argparse.Namespace) -> int:
+    from yarncolor.report.record.command import record_files
+
+    told, written = record_files(given.files, given.out)
+    print(told)
+    print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
+    return 0
+
+
 def _with_wheel(plan: "Plan", given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
     """Return a plan with what its phone took home, and what saves it and says so."""
     from yarncolor.planfile.read import read_text
@@ -110,8 +119,12 @@ def _parser() -> argparse.ArgumentParser:
     replan.add_argument("--take", metavar="NAME", help="make the plan of one of these choices")
     replan.add_argument("--save", metavar="FILE", help="where that plan goes")
     replan.set_defaults(run=_replan)
+    record = commands.add_parser("record", help="what came out: a page for each yarn, and numbers")
+    record.add_argument("files", metavar="FILE", nargs="*", help="plan files (TOML), one or more")
+    record.set_defaults(run=_record)
     for command in (plan, replan):
         command.add_argument("file", metavar="FILE", help="a plan file (TOML)")
+    for command in (plan, replan, record):
         command.add_argument("--out", metavar="DIR", required=True, help="folder to write into")
     return parser
 

@@ -11,6 +11,7 @@ from yarncolor.plan import (
     FreePortion,
     Lost,
     Lot,
+    Made,
     Plan,
     Plied,
     Plying,
@@ -110,6 +111,9 @@ CHANGED = {
     "what was spun": replace(PLAN, spun=SPUN),
     "what was spun, lost and plied": replace(
         PLAN, spun=SPUN[:1], lost=(Lost("Kelp", 2.5),), plied=Plied(so_far_m=212.0)
+    ),
+    "what came out": replace(
+        PLAN, made=Made(turns=300.0, turn_m=1.5, washed_on=date(2026, 3, 9), picture="a b.jpg")
     ),
     "a number for each ply": replace(PLAN, spinning=Spinning(single_tex=(90.0, 1e3, 110.5))),
 }

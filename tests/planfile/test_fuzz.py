@@ -35,6 +35,7 @@ _PLAN = {
     ],
     "lost": [{"lot": "Kelp", "mass_g": 1.0}],
     "plied": {"gross_g": 100.0, "turn_m": 1.5},
+    "made": {"turns": 300.0, "turn_m": 1.5, "washed_m": 430.0, "picture": "shore.jpg"},
 }
 _PLAN["scheme"]["sequence"] = ["Kelp", "Foam", "Kelp"]
 _KEYS = sorted(

@@ -7,6 +7,7 @@ that was not given; `yarncolor.defaults` settles those.
 from yarncolor.plan.asked import PullOff, ToSpin
 from yarncolor.plan.fabric import Fabric, Swatch, Target
 from yarncolor.plan.lots import WAYS_TO_A_COLOUR, Bath, Lot
+from yarncolor.plan.made import Made
 from yarncolor.plan.plan import Plan, to_data
 from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import REVERSIBLE, SCHEME_NAMES, STRANDS_OF_A_CHAIN, FreePortion, Scheme
@@ -25,6 +26,7 @@ __all__ = [
     "FreePortion",
     "Lost",
     "Lot",
+    "Made",
     "PerPly",
     "Plan",
     "Plied",

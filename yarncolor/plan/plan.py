@@ -8,6 +8,7 @@ from yarncolor.plan.fabric import Fabric, Target
 from yarncolor.plan.key import LINE, Key
 from yarncolor.plan.limits import LONGEST_TITLE
 from yarncolor.plan.lots import Lot, text_key
+from yarncolor.plan.made import Made
 from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import Scheme
 from yarncolor.plan.spinning import Spinning
@@ -50,6 +51,7 @@ class Plan:
     to_spin: tuple[ToSpin, ...] = ()
     pull_off: tuple[PullOff, ...] = ()
     plied: Plied | None = None
+    made: Made | None = None
     kept_as: str = field(default="", compare=False)
     """What its file is called, without the ending; no key of it, and nothing that it says."""
 

@@ -8,6 +8,7 @@ from yarncolor.plan.key import WORD
 from yarncolor.plan.reference import PER_PLY
 from yarncolor.planfile import (
     lot_checks,
+    made_checks,
     mass_checks,
     recipe_checks,
     scheme_checks,
@@ -41,6 +42,7 @@ def check(reading: Reading, given: GivenPlan) -> None:
         _fabric(reading, tables.fabric),
         _bobbins(tables.bobbins),
         _yarn(reading, tables),
+        made_checks.faults(reading, tables),
         spun_checks.faults(reading, given),
     )
     for faults in checks:

@@ -83,7 +83,7 @@ class GivenPlan:
         head = reading.head()
         lots = tuple(GivenLot.read(values) for values in reading.lots())
         tables = {name: _built(table, reading.table(name)) for name, table in TABLES.items()}
-        for name in ("target", "plied"):
+        for name in ("target", "plied", "made"):
             if name not in reading.data:
                 del tables[name]
         rows = {name: [*reading.rows(name)] for name in ROWS}

@@ -29,7 +29,8 @@ Said = str | tuple[str, tuple[Way, ...]] | Told
 """What to know; with ranked ways to mend it; with those that the words tell of."""
 
 
-_WAYS = "What mends it, best first:"
+WAYS = "What mends it, best first:"
+"""What a lead ends with that ranked ways follow upon."""
 
 
 @dataclass(frozen=True)
@@ -129,7 +130,7 @@ def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
         (
             f"{lot} runs on for {length_m:.1f} m on ply {answer.runs.ply[worst] + 1}, "
             f"{answer.runs.ratio[worst]:.1f} times as long as the usual run there"
-            f"{meets if answer.runs.pieces[worst] > 1 else ''}. {_WAYS if ways else none}"
+            f"{meets if answer.runs.pieces[worst] > 1 else ''}. {WAYS if ways else none}"
         ),
         ways,
     )

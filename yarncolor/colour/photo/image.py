@@ -83,7 +83,7 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
     name : str
         What it is called in a fault.
     """
-    image = _opened(data, name)
+    image = opened(data, name)
     _check(image, name)
     several = getattr(image, "is_animated", False)
     notes = ["only the first of its pictures is used"] if several else []
@@ -96,8 +96,16 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
     return Photo(plain, tuple(notes))
 
 
-def _opened(data: bytes, name: str) -> "Image":
-    """Return an image of which no pixel is decoded yet."""
+def opened(data: bytes, name: str) -> "Image":
+    """Return an image of which no pixel is decoded yet; `PlanError` where it is none.
+
+    Parameters
+    ----------
+    data : bytes
+        JPEG, PNG, WebP or TIFF.
+    name : str
+        What it is called in a fault.
+    """
     from PIL import Image, UnidentifiedImageError
 
     if data.startswith(_JPEG) and data.count(_SCAN) > _MOST_SCANS:
@@ -132,14 +140,26 @@ def _decoded(image: "Image", name: str, notes: list[str]) -> np.ndarray:
     image.load()
     turned = image.getexif().get(_ORIENTATION, 1) != 1
     upright = ImageOps.exif_transpose(image) if turned else image
-    plain = np.asarray(_in_srgb(upright, profile, name, notes), dtype=np.uint8)
+    plain = np.asarray(in_srgb(upright, profile, name, notes), dtype=np.uint8)
     if np.ptp(plain[::_SAMPLED, ::_SAMPLED], axis=2).max() <= _GREY_TO:
         _refuse(name, _GREY_WORDS)
     return plain
 
 
-def _in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str]) -> "Image":
-    """Return an image as sRGB, laid on white where it is see-through."""
+def in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str]) -> "Image":
+    """Return an image as sRGB, laid on white where it is see-through.
+
+    Parameters
+    ----------
+    image : Image
+        As it was opened, or made smaller.
+    profile : bytes or None
+        The profile that came with it.
+    name : str
+        What it is called in a fault.
+    notes : list of str
+        Gets what was done to it that a user should know.
+    """
     from PIL import Image, ImageCms
 
     if image.mode in ("P", "PA", "RGBA", "RGBa") or "transparency" in image.info:

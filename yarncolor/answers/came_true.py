@@ -1,0 +1,150 @@
+"""Whether what advice said came true, as far as what was spun and measured tells.
+
+Of most advice no measure tells: then nothing is said of it. What lies on the bobbins is told once
+every row is said to be spun; what the yarn is, once it was measured.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.hours import AGREE as HOURS_AGREE
+from yarncolor.answers.leftovers import left_on_bobbins_m
+from yarncolor.answers.measured_yarn import all_spun, measure
+from yarncolor.answers.runs import at_fault
+
+_HARDLY = 0.01
+"""Of the yarn's length, or of its grist: a difference that nobody measures."""
+
+
+class By(Enum):
+    """By what it is known whether advice came true."""
+
+    LEFT_ON_BOBBIN = "metres of single left on a bobbin"
+    RUN_DOUBLE = "a run that is too long"
+    IN_DRAWER = "grams never spun"
+    LENGTH = "metres of yarn"
+    MASS = "grams of yarn"
+    HOURS = "hours of spinning"
+    SKEINS = "skeins"
+    GRIST = "metres in 100 g"
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """Whether advice came true, by what that is known, what was said and what was found.
+
+    Parameters
+    ----------
+    came_true : bool
+        Or not.
+    by : By
+        What was looked at.
+    told, found : float or None
+        Its value as advice had it, and as it was.
+    """
+
+    came_true: bool
+    by: By
+    told: float | None = None
+    found: float | None = None
+
+
+def came_true(kind: str, answer: Answer) -> Verdict | None:
+    """Return whether advice came true; None where nothing that was measured tells.
+
+    Parameters
+    ----------
+    kind : str
+        What the advice is about.
+    answer : Answer
+        What follows from a plan, from what was spun of it and what was made.
+    """
+    tell = _TELLS.get(kind)
+    return None if tell is None else tell(answer)
+
+
+def _runs_out(answer: Answer) -> Verdict | None:
+    if not all_spun(answer):
+        return None
+    told_m, found_m = (left_on_bobbins_m(one.layout) for one in (answer.as_planned, answer))
+    there = (told_m > 0) & (found_m > _HARDLY * answer.layout.single_used_m)
+    worst = int(np.argmax(told_m))
+    by = By.LEFT_ON_BOBBIN
+    return Verdict(bool(there.any()), by, float(told_m[worst]), float(found_m[worst]))
+
+
+def _doubled_run(answer: Answer) -> Verdict | None:
+    if not all_spun(answer):
+        return None
+    told, found = (_longest_run_m(one) for one in (answer.as_planned, answer))
+    return Verdict(found > 0, By.RUN_DOUBLE, told, found)
+
+
+def _longest_run_m(answer: Answer) -> float:
+    """Return the longest run that is too long; 0 where none is."""
+    wrong = at_fault(answer.runs, answer.layout)
+    return float((answer.runs.end_m - answer.runs.start_m)[wrong].max(initial=0.0))
+
+
+def _left_over(answer: Answer) -> Verdict | None:
+    if not all_spun(answer):
+        return None
+    told_g, found_g = (_in_drawer_g(one) for one in (answer.as_planned, answer))
+    return Verdict(found_g >= answer.resolved.step_g, By.IN_DRAWER, told_g, found_g)
+
+
+def _in_drawer_g(answer: Answer) -> float:
+    return sum(left.mass_g for left in answer.leftovers if left.on_bobbin is None)
+
+
+def _short_of_target(answer: Answer) -> Verdict | None:
+    target = answer.plan.target
+    if target is None:
+        return None
+    name, by = ("length_m", By.LENGTH) if target.yarn_m is not None else ("mass_g", By.MASS)
+    wanted = target.yarn_m if target.yarn_m is not None else target.yarn_g
+    made = measure(name, answer).made
+    if made is None or wanted is None:
+        return None
+    return Verdict(made < wanted * (1 - _HARDLY), by, wanted, made)
+
+
+def _hours(answer: Answer) -> Verdict | None:
+    took = measure("hours_spinning", answer)
+    if took.made is None or took.planned is None:
+        return None
+    off = max(took.made, took.planned) / min(took.made, took.planned)
+    return Verdict(off > HOURS_AGREE, By.HOURS, took.planned, took.made)
+
+
+def _skeins(answer: Answer) -> Verdict | None:
+    parts = measure("skeins", answer)
+    if parts.made is None:
+        return None
+    return Verdict(parts.made > 1, By.SKEINS, parts.planned, parts.made)
+
+
+def _grist_drifts(answer: Answer) -> Verdict | None:
+    """Return whether the yarn is as much off its plan's grist, and to that side, as its singles."""
+    grist = measure("m_per_100g", answer)
+    if grist.made is None or grist.spun is None or grist.planned is None:
+        return None
+    told, found = grist.spun / grist.planned - 1, grist.made / grist.planned - 1
+    same_side = told * found > 0 and abs(found) > _HARDLY
+    return Verdict(same_side, By.GRIST, grist.spun, grist.made)
+
+
+_TELLS: dict[str, Callable[[Answer], Verdict | None]] = {
+    "runs_out": _runs_out,
+    "doubled_run": _doubled_run,
+    "left_over": _left_over,
+    "short_of_target": _short_of_target,
+    "hours": _hours,
+    "skeins": _skeins,
+    "grist_drifts": _grist_drifts,
+}
+"""Of which advice something that is measured tells."""

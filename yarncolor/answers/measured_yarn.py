@@ -1,0 +1,158 @@
+"""A yarn as planned, as spun and as it came out: each measure of it side by side."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from yarncolor import units
+from yarncolor.answers.answer import Answer
+from yarncolor.plan import Made
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One measure of a yarn, known in up to three ways; None where it is not known.
+
+    Parameters
+    ----------
+    name : str
+        What is measured, with its unit: ``length_m``.
+    planned : float or None
+        As the plan has it.
+    spun : float or None
+        As it follows from what lies on the bobbins.
+    made : float or None
+        As the yarn came out.
+    """
+
+    name: str
+    planned: float | None = None
+    spun: float | None = None
+    made: float | None = None
+
+    @property
+    def spun_less_planned(self) -> float | None:
+        """What was spun, less the plan."""
+        return _less(self.spun, self.planned)
+
+    @property
+    def made_less_planned(self) -> float | None:
+        """What came out, less the plan."""
+        return _less(self.made, self.planned)
+
+    @property
+    def made_less_spun(self) -> float | None:
+        """What came out, less what was to be expected of what was spun."""
+        return _less(self.made, self.spun)
+
+
+def _less(one: float | None, other: float | None) -> float | None:
+    return None if one is None or other is None else one - other
+
+
+def measures(answer: Answer) -> tuple[Measure, ...]:
+    """Return every measure of a yarn that is known in any way, in the order of a record."""
+    every = (measure(name, answer) for name in MEASURES)
+    return tuple(one for one in every if (one.planned, one.spun, one.made) != (None, None, None))
+
+
+def measure(name: str, answer: Answer) -> Measure:
+    """Return one measure of a yarn.
+
+    Parameters
+    ----------
+    name : str
+        One of `MEASURES`.
+    answer : Answer
+        What follows from a plan and from what was spun of it.
+    """
+    reckoned, came_out = MEASURES[name]
+    spun = None if answer.layout.wheel is None else reckoned(answer)
+    return Measure(name, reckoned(answer.as_planned), spun, came_out(answer))
+
+
+def all_spun(answer: Answer) -> bool:
+    """Return whether it is said of every row that it lies on its bobbin."""
+    wheel = answer.layout.wheel
+    return wheel is not None and bool(wheel.spun.all())
+
+
+def shortest_single_m(answer: Answer) -> float:
+    """Return the length of the shortest single, of a chain a third of its one."""
+    return float(answer.layout.portions.single_m.min()) / answer.layout.folds
+
+
+def found_contraction(answer: Answer) -> float | None:
+    """Return the share of length lost in plying, as found: 1 - as plied/(shortest single)."""
+    made_m = _of_made(answer, lambda made: made.plied_m)
+    return None if made_m is None else 1 - made_m / shortest_single_m(answer)
+
+
+def found_shrinkage(answer: Answer) -> float | None:
+    """Return the share of length lost from plying to after the wash, as found."""
+    plied_m, washed_m = (_of_made(answer, get) for get in (_plied_m, _washed_m))
+    return None if plied_m is None or washed_m is None else 1 - washed_m / plied_m
+
+
+def _of_made(answer: Answer, get: Callable[[Made], float | None]) -> float | None:
+    return None if answer.plan.made is None else get(answer.plan.made)
+
+
+def _plied_m(made: Made) -> float | None:
+    return made.plied_m
+
+
+def _washed_m(made: Made) -> float | None:
+    return made.washed_m
+
+
+def _m_per_100g(made: Made) -> float | None:
+    if made.plied_m is None or made.mass_g is None:
+        return None
+    return made.plied_m / made.mass_g * 100
+
+
+def _finished_wpi(answer: Answer) -> float:
+    yarn = answer.resolved.yarn
+    return yarn.wpi(answer.layout.yarn_tex / yarn.finishing_ratio)
+
+
+def _shrinks(answer: Answer) -> float | None:
+    if answer.plan.fabric.finishing_shrinkage is None:
+        return None
+    return 1 - answer.resolved.yarn.finishing_ratio
+
+
+def _made(get: Callable[[Made], float | None]) -> Callable[[Answer], float | None]:
+    return lambda answer: _of_made(answer, get)
+
+
+_Found = Callable[[Answer], float | None]
+MEASURES: dict[str, tuple[_Found, _Found]] = {
+    "length_m": (lambda found: found.lengths.plied_m, _made(_plied_m)),
+    "finished_length_m": (lambda found: found.lengths.finished_m, _made(_washed_m)),
+    "mass_g": (lambda found: float(found.layout.yarn_g), _made(lambda made: made.mass_g)),
+    "m_per_100g": (
+        lambda found: float(units.m_per_100g(found.layout.yarn_tex)),
+        _made(_m_per_100g),
+    ),
+    "wpi": (_finished_wpi, _made(lambda made: made.wpi)),
+    "skeins": (lambda found: float(len(found.skeins)), _made(lambda made: made.skeins)),
+    "hours_spinning": (
+        lambda found: found.hours.spinning_h,
+        _made(lambda made: made.hours_spinning),
+    ),
+    "hours_plying": (lambda found: found.hours.plying_h, _made(lambda made: made.hours_plying)),
+    "lost_in_plying": (lambda found: found.resolved.contraction, found_contraction),
+    "lost_in_wash": (_shrinks, found_shrinkage),
+    "matched": (lambda found: float(found.shares[0]), lambda _: None),
+}
+"""How each measure is reckoned from a plan, and found of the yarn that was made."""
+
+
+def left_over_g(answer: Answer) -> Iterator[tuple[int, int | None, float]]:
+    """Yield what was left over: lot, ply that it lies on (None: in the drawer), grams."""
+    totals: dict[tuple[int, int | None], float] = {}
+    for left in answer.leftovers:
+        at = (left.lot, None if left.on_bobbin is None else left.on_bobbin.ply)
+        totals[at] = totals.get(at, 0.0) + left.mass_g
+    yield from ((lot, ply, mass_g) for (lot, ply), mass_g in totals.items())

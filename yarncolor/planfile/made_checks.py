@@ -1,0 +1,105 @@
+"""Checks of what came out: each value beside the others that were measured of the yarn."""
+
+import re
+from datetime import date
+from itertools import combinations
+from pathlib import PurePosixPath
+
+from yarncolor.plan import Made, Plan
+from yarncolor.plan.reference import KEYS
+from yarncolor.plan.spinning import AGREE
+from yarncolor.planfile.reading import FaultIterator, Reading
+from yarncolor.said import KeyName, lacking, predicate, said
+
+_DAYS = ("spun_from", "spun_to", "plied_on", "washed_on")
+"""In the order in which a yarn goes through them."""
+
+_SHRINKS = KEYS["fabric", "finishing_shrinkage"]
+_DRIVE = re.compile(r"[A-Za-z]:")
+
+
+def faults(reading: Reading, tables: Plan) -> FaultIterator:
+    """Return place and remedy of each fault of what came out.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read.
+    tables : Plan
+        Of which its table of the made yarn counts, and when it was spun.
+    """
+    made = tables.made
+    if made is None:
+        return
+    for key, remedy in (*_lengths(made), *_days(made), *_picture(made)):
+        if not reading.is_bad("made", *key):
+            yield ("made", *key), remedy
+
+
+def _lengths(made: Made) -> FaultIterator:
+    for one, other in (("turns", "turn_m"), ("turn_m", "turns")):
+        if getattr(made, one) is not None and getattr(made, other) is None:
+            words = KEYS["made", other].words
+            yield (
+                (other,),
+                lacking(words, "is missing; {there} says nothing alone", there=_key(one)),
+            )
+    if made.length_m and made.turns and made.turn_m:
+        by_turns_m = made.turns * made.turn_m
+        if max(by_turns_m, made.length_m) > (1 + AGREE) * min(by_turns_m, made.length_m):
+            yield (
+                ("length_m",),
+                predicate(
+                    "says {length:.4g} m, but {turns} of {turn} m come to {by_turns:.4g} m; give "
+                    "one, or two within {near:.0%}",
+                    length=made.length_m,
+                    turns=f"{made.turns:g} turns",
+                    turn=made.turn_m,
+                    by_turns=by_turns_m,
+                    near=AGREE,
+                ),
+            )
+            return
+    yield from _washed(made)
+
+
+def _washed(made: Made) -> FaultIterator:
+    if made.plied_m is None or made.washed_m is None:
+        return
+    lost, low, high = 1 - made.washed_m / made.plied_m, _SHRINKS.low or 0.0, _SHRINKS.high or 1.0
+    if not low <= lost <= high:
+        least_m, most_m = (made.plied_m * (1 - share) for share in (high, low))
+        remedy = predicate(
+            "is {washed:.4g} m of what was {plied:.4g} m before the wash; {least:.4g} to "
+            "{most:.4g} m can come of it",
+            washed=made.washed_m,
+            plied=made.plied_m,
+            least=least_m,
+            most=most_m,
+        )
+        yield ("washed_m",), remedy
+
+
+def _days(made: Made) -> FaultIterator:
+    """Yield each day that lies before one which must have come earlier, once."""
+    given: list[tuple[str, date]] = [
+        (key, getattr(made, key)) for key in _DAYS if getattr(made, key) is not None
+    ]
+    told = set()
+    for (before, first), (after, then) in combinations(given, 2):
+        if then < first and after not in told:
+            told.add(after)
+            remedy = "it lies before {first}, {day}; give a day from then on"
+            yield (after,), said(remedy, first=_key(before), day=first.isoformat())
+
+
+def _picture(made: Made) -> FaultIterator:
+    path = PurePosixPath(made.picture.replace("\\", "/"))
+    outside = path.is_absolute() or ".." in path.parts or _DRIVE.match(made.picture)
+    if made.picture and outside:
+        remedy = "it lies outside the folder of the plan; put it beside the plan, and give its name"
+        yield ("picture",), remedy
+
+
+def _key(name: str) -> KeyName:
+    return KeyName("made", name)

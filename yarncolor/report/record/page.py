@@ -1,0 +1,179 @@
+"""The page of a yarn, and that of several: whole in one file, without script or network."""
+
+import json
+from base64 import b64encode
+from collections.abc import Sequence
+from functools import lru_cache
+from hashlib import sha256
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from yarncolor.phrases import join_words
+from yarncolor.pictures.png import png_bytes
+from yarncolor.pictures.ways_on import Shown
+from yarncolor.pictures.yarns_made import READ_SO, as_made, yarn_made, yarns_made
+from yarncolor.report.record.words import (
+    MEASURE_HEAD,
+    SEVERAL_HEAD,
+    days_text,
+    left_over_head,
+    measure_row,
+    over_text,
+    several_row,
+    spun_text,
+    verdict_text,
+)
+from yarncolor.report.record.yarns import ALL_YARNS, Yarn, yarns_data
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+RECORD_JSON = "record.json"
+WIDTH_PX = 1100
+
+
+def record_contents(yarns: Sequence[Yarn]) -> dict[str, bytes]:
+    """Return each file of a record by its name: a page for each yarn, numbers, and all of them.
+
+    Parameters
+    ----------
+    yarns : sequence of Yarn
+        One at least; of several there is a page and a picture of all, too.
+    """
+    pages = {f"{yarn.stem}.html": page(yarn) for yarn in yarns}
+    if len(yarns) > 1:
+        pages |= {f"{ALL_YARNS}.html": several(yarns), f"{ALL_YARNS}.png": yarns_png(yarns)}
+    return {**pages, RECORD_JSON: record_json(yarns)}
+
+
+def record_json(yarns: Sequence[Yarn]) -> bytes:
+    """Return ``record.json``: UTF-8, no NaN, the same bytes for the same plans."""
+    data = yarns_data(yarns)
+    return f"{json.dumps(data, ensure_ascii=False, allow_nan=False, indent=1)}\n".encode()
+
+
+def page(yarn: Yarn) -> bytes:
+    """Return the page of a yarn; every text of its plan is escaped."""
+    found = yarn.record
+    known = [one for one in found.advice if one.came_true is not None]
+    return _rendered(
+        "page.html.j2",
+        found=found,
+        lots=found.lots,
+        when=days_text(found.days),
+        head=MEASURE_HEAD,
+        rows=[measure_row(one) for one in found.measures],
+        spun=spun_text(found),
+        notes_head=notes_head(yarn),
+        over_head=left_over_head(found),
+        over=[over_text(left) for left in found.left_over],
+        known=[(one.text, verdict_text(one), one.came_true) for one in known],
+        unknown=[one.text for one in found.advice if one.came_true is None],
+        picture=_as_url("image/png", yarn_png(yarn)),
+        picture_alt=yarn_alt(yarn),
+        photo=_as_url("image/jpeg", yarn.photo) if yarn.photo else "",
+    )
+
+
+_NOTES = (
+    *(("fibre", "fibre"), ("dye", "dye"), ("mordant", "mordant"), ("bath", "bath")),
+    *(("dyed_on", "dyed on"), ("source", "from"), ("note", "note")),
+)
+
+
+def notes_head(yarn: Yarn) -> list[tuple[str, str]]:
+    """Return key and heading of every column of the dye notes that says something."""
+    lots = yarn.record.lots
+    return [(key, head) for key, head in _NOTES if any(getattr(lot, key) for lot in lots)]
+
+
+def several(yarns: Sequence[Yarn]) -> bytes:
+    """Return the page of several yarns: one table, one picture on one scale."""
+    rows = [(f"{yarn.stem}.html", several_row(yarn.record)) for yarn in yarns]
+    return _rendered(
+        "several.html.j2",
+        lots=(),
+        count=len(yarns),
+        head=SEVERAL_HEAD,
+        rows=rows,
+        picture=_as_url("image/png", yarns_png(yarns)),
+        picture_alt=yarns_alt(yarns),
+    )
+
+
+def yarn_png(yarn: Yarn) -> bytes:
+    """Return the picture of a yarn: planned, spun and made, on one scale."""
+    return png_bytes(yarn_made(yarn.answer, WIDTH_PX), yarn.name, yarn_alt(yarn))
+
+
+def yarns_png(yarns: Sequence[Yarn], width_px: int = WIDTH_PX) -> bytes:
+    """Return the picture of several yarns on one scale.
+
+    Parameters
+    ----------
+    yarns : sequence of Yarn
+        One at least.
+    width_px : int
+        Of the picture.
+    """
+    shown = [Shown(yarn.name, several_row(yarn.record)[1], as_made(yarn.answer)) for yarn in yarns]
+    return png_bytes(yarns_made(shown, width_px), "Yarns side by side", yarns_alt(yarns))
+
+
+def yarns_alt(yarns: Sequence[Yarn]) -> str:
+    """Return the picture of several yarns in words."""
+    each = [f"{yarn.name}, {several_row(yarn.record)[1]}" for yarn in yarns]
+    return f"{'; '.join(each)}. {READ_SO}"
+
+
+def yarn_alt(yarn: Yarn) -> str:
+    """Return the picture of a yarn in words: how long it is, by each way that it is known."""
+    length = next(one for one in yarn.record.measures if one.name == "length_m")
+    said = measure_row(length)[1:4]
+    known = zip(("as planned", "as spun", "as it came out"), said, strict=True)
+    values = (length.planned, length.spun, length.made)
+    told = [
+        f"{words} {text}" for (words, text), it in zip(known, values, strict=True) if it is not None
+    ]
+    return f"{yarn.name}: {join_words(told)} of yarn. {READ_SO}"
+
+
+def _as_url(kind: str, data: bytes) -> str:
+    return f"data:{kind};base64,{b64encode(data).decode()}"
+
+
+def _rendered(template: str, **facts: Any) -> bytes:
+    """Return a page whose only style is its own, by its fingerprint; colours of lots among it."""
+    from yarncolor import __version__
+
+    style = _style() + "".join(
+        f".lot-{number} {{ background: {lot.srgb}; }}\n" for number, lot in enumerate(facts["lots"])
+    )
+    return (
+        _house()
+        .get_template(template)
+        .render(version=__version__, style=style, style_hash=_hash(style), **facts)
+        .encode()
+    )
+
+
+@lru_cache(maxsize=1)
+def _style() -> str:
+    return f"\n{(Path(__file__).parent / 'record.css').read_text(encoding='utf-8')}"
+
+
+def _hash(text: str) -> str:
+    return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
+
+
+@lru_cache(maxsize=1)
+def _house() -> "Environment":
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    return Environment(
+        loader=PackageLoader("yarncolor.report.record", "."),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )

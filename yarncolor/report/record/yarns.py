@@ -1,0 +1,108 @@
+"""Yarns to be remembered, read from their plan files; every fault of all of them at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from yarncolor.answers.answer import Answer, answer
+from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.planfile.read import read_plan
+from yarncolor.report.record.photograph import photograph
+from yarncolor.report.record.record import Record, record, record_data
+
+ALL_YARNS = "all-yarns"
+"""What the page and the picture of several yarns are called."""
+
+
+@dataclass(frozen=True)
+class Yarn:
+    """A yarn that was made, and where its plan is kept.
+
+    Parameters
+    ----------
+    file : str
+        Its plan file.
+    answer : Answer
+        What follows from its plan, from what was spun and what came out.
+    photo : bytes
+        Its photograph as JPEG; empty where there is none.
+    """
+
+    file: str
+    answer: Answer
+    photo: bytes = b""
+
+    @property
+    def name(self) -> str:
+        """What it is called among others: its title, without one its file."""
+        return self.answer.plan.title or self.stem
+
+    @property
+    def stem(self) -> str:
+        """What its page is called, without an ending."""
+        return Path(self.file).stem
+
+    @cached_property
+    def record(self) -> Record:
+        """What is remembered of it."""
+        return record(self.answer, self.name)
+
+
+def read_yarns(files: Sequence[str | Path]) -> tuple[Yarn, ...]:
+    """Return the yarns of plan files, in that order.
+
+    Parameters
+    ----------
+    files : sequence of str or Path
+        Plan files, one at least.
+
+    Raises
+    ------
+    PlanError
+        With every fault of every file, one line each: of the plan, of its picture, of two plans
+        of one name.
+    """
+    faults: list[Fault] = []
+    if not files:
+        faults.append(Fault("", "FILE", "", "is missing; give one plan file or more"))
+    yarns = [yarn for file in files if (yarn := _read(str(file), faults)) is not None]
+    faults += _same_names(yarns)
+    if faults:
+        raise PlanError(faults)
+    return tuple(yarns)
+
+
+def yarns_data(yarns: Sequence[Yarn]) -> dict[str, Any]:
+    """Return yarns as data, the keys of ``record.json``."""
+    return record_data(tuple(yarn.record for yarn in yarns))
+
+
+def _read(file: str, faults: list[Fault]) -> Yarn | None:
+    """Return the yarn of a plan file; None where its faults are told."""
+    try:
+        plan = read_plan(file)
+        picture = "" if plan.made is None else plan.made.picture
+        return Yarn(file, answer(plan), photograph(file, picture) if picture else b"")
+    except PlanError as error:
+        faults += error.faults
+        return None
+
+
+def _same_names(yarns: list[Yarn]) -> list[Fault]:
+    """Return a fault of each plan that has the name, or the file name, of one before it."""
+    names: dict[str, str] = {}
+    stems = {ALL_YARNS: "all yarns"}
+    faults = []
+    for yarn in yarns:
+        name, stem = yarn.name.casefold(), yarn.stem.casefold()
+        if name in names:
+            remedy = f"{names[name]} has that name too; give each plan a title of its own"
+            faults.append(Fault(yarn.file, "title", quoted(yarn.name), remedy))
+        elif stem in stems:
+            remedy = f"its page would be that of {stems[stem]}; give the file another name"
+            faults.append(Fault(yarn.file, "", "", remedy))
+        names.setdefault(name, yarn.file)
+        stems.setdefault(stem, yarn.file)
+    return faults

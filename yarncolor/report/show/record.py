@@ -1,0 +1,60 @@
+"""What a notebook shows of yarns that were made: measures, dye notes, advice, one picture."""
+
+from collections.abc import Sequence
+
+from yarncolor.pictures.ways_on import Shown
+from yarncolor.pictures.yarns_made import as_made, yarn_made, yarns_made
+from yarncolor.report.record.page import notes_head, yarn_alt, yarns_alt
+from yarncolor.report.record.words import (
+    MEASURE_HEAD,
+    NOT_KNOWN,
+    SEVERAL_HEAD,
+    measure_row,
+    several_row,
+    spun_text,
+    verdict_text,
+)
+from yarncolor.report.record.yarns import Yarn
+from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, small_picture, table
+
+_SHOWN_PX = 1000
+
+
+def show_measures(yarn: Yarn) -> Fragment:
+    """Return planned, spun and made beside each other, differences with their signs."""
+    rows = [measure_row(one) for one in yarn.record.measures]
+    told = sentences(spun_text(yarn.record))
+    return below(table(f"{yarn.name}: planned, spun and made", MEASURE_HEAD, rows), told)
+
+
+def show_notes(yarn: Yarn) -> Fragment:
+    """Return what is written down of how each lot was dyed."""
+    head = notes_head(yarn)
+    rows = [
+        (lot.name, *(getattr(lot, key) or NOT_KNOWN for key, _ in head)) for lot in yarn.record.lots
+    ]
+    return table("dye notes", ("lot", *(words for _, words in head)), rows)
+
+
+def show_advice(yarn: Yarn) -> Fragment:
+    """Return what the advice had said, and whether it came true."""
+    rows = [(one.text, verdict_text(one)) for one in yarn.record.advice]
+    if not rows:
+        return sentences("The advice had nothing to say.")
+    return table("what the advice had said", ("it said", "and so it was"), rows)
+
+
+def show_yarns(yarns: Sequence[Yarn]) -> Fragment:
+    """Return several yarns in one table."""
+    return table("yarns", SEVERAL_HEAD, [several_row(yarn.record) for yarn in yarns])
+
+
+def show_yarn(yarn: Yarn) -> Picture:
+    """Return a yarn as planned, as spun and as it came out, on one scale."""
+    return small_picture(yarn_made(yarn.answer, _SHOWN_PX), yarn_alt(yarn))
+
+
+def show_side_by_side(yarns: Sequence[Yarn]) -> Picture:
+    """Return several yarns under each other on one scale."""
+    shown = [Shown(yarn.name, several_row(yarn.record)[1], as_made(yarn.answer)) for yarn in yarns]
+    return small_picture(yarns_made(shown, _SHOWN_PX), yarns_alt(yarns))
