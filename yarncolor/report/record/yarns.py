@@ -8,6 +8,7 @@ from typing import Any
 
 from yarncolor.answers.answer import Answer, answer
 from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.phrases import title_of
 from yarncolor.planfile.read import read_plan
 from yarncolor.report.record.photograph import photograph
 from yarncolor.report.record.record import Record, record, record_data
@@ -37,7 +38,7 @@ class Yarn:
     @property
     def name(self) -> str:
         """What it is called among others: its title, without one its file."""
-        return self.answer.plan.title or self.stem
+        return title_of(self.answer.plan)
 
     @property
     def stem(self) -> str:
