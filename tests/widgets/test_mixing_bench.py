@@ -116,7 +116,7 @@ def test_the_marl_says_which_lot_is_which_and_where_they_merge(bench):
     legend = re.search(r"<ul.*?</ul>", bench.pictures.value).group()
     assert re.sub(r"<[^>]+>", "", legend).split()[:2] == ["Foam", "Mussel"]
     near, afar = (distances(bench, turn_mm) for turn_mm in (5.0, 10.0))
-    assert afar == pytest.approx(2 * near, rel=0.03)
+    assert near <= afar < 1.9 * near
 
 
 def distances(bench, turn_mm):

@@ -4,7 +4,8 @@ from functools import cache, lru_cache
 
 import numpy as np
 
-from yarncolor.colour.optical_mixing import KERNELS, OPPONENT, gaussian_left
+from yarncolor.colour.optical_mixing import OPPONENT, gaussian_left
+from yarncolor.colour.plied_stripes import KERNELS, ply_in_front
 from yarncolor.colour.science import xyz_from_lab
 from yarncolor.colour.srgb import coded, linear_of_bytes
 
@@ -13,6 +14,8 @@ _SRGB_FROM_XYZ = np.array(
 )
 """IEC 61966-2-1."""
 _LEVELS = 4096
+_TURNED_ON = 0.618034
+"""Turns of twist by which a wrap is ahead of the one before: no two near each other alike."""
 
 
 def seen_from_afar(index: np.ndarray, lab: np.ndarray, degrees_per_px: float) -> np.ndarray:
@@ -84,17 +87,22 @@ def _encoded() -> np.ndarray:
     return codes
 
 
-def stripes(width_px: int, height_px: int, plies: int, period_px: float) -> np.ndarray:
-    """Return the index map (height, width) of a marl: which ply each pixel shows, leaning by half.
+def wraps(
+    width_px: int, height_px: int, plies: int, period_px: float, yarn_px: float
+) -> np.ndarray:
+    """Return the index map (height, width) of a marl wrapped side by side: which ply is seen.
 
     Parameters
     ----------
     width_px, height_px : int
         Size of the picture.
     plies : int
-        How many plies follow one another.
+        How many plies follow one another, 2 or more.
     period_px : float
-        Width over which all plies show once.
+        Length over which all plies show once.
+    yarn_px : float
+        How thick the yarn lies.
     """
-    x, y = np.arange(width_px), np.arange(height_px)[:, None]
-    return ((x + (height_px - y) / 2) / period_px * plies).astype(int) % plies
+    x, y = np.arange(width_px), np.arange(height_px)[:, None] / yarn_px
+    turn = x / period_px + np.floor(y) * _TURNED_ON
+    return ply_in_front(plies, turn, y % 1 - 0.5)[0]

@@ -51,6 +51,8 @@ class Recipe:
         Share of the dye that a bath takes up, above 0 and below 1.
     turn_mm : float
         One turn of the ply twist, above 0: the length over which both plies show once.
+    width_mm : float
+        How thick the yarn lies, above 0.
     distance_m : float
         From the eye to the marl; 0 shows the stripes as they are.
     model : Model
@@ -60,6 +62,7 @@ class Recipe:
     parts: tuple[float, float] = (1.0, 1.0)
     exhaustion: float = 0.7
     turn_mm: float = 6.0
+    width_mm: float = 1.5
     distance_m: float = 0.5
     model: Model = WOOL
 

@@ -122,6 +122,7 @@ class MixingBench(EditorView):
             parts=(value["parts_one"], value["parts_other"]),
             exhaustion=value["exhaustion_percent"] / 100,
             turn_mm=value["turn_mm"],
+            width_mm=self.editor.resolved.yarn.relaxed_diameter_mm,
             distance_m=value["distance_m"],
             model=Model(value["model"], value["m"] if own_constant else None),
         )

@@ -7,6 +7,7 @@ from yarncolor.answers.near_twins import lost_to_other_eyes, near_twins
 from yarncolor.colour.difference import EXPLAINED, contrast_word, grey_scale_grade
 from yarncolor.colour.mixtures import Pair, Recipe
 from yarncolor.colour.optical_mixing import reads_as_one_m
+from yarncolor.colour.plied_stripes import LAID
 from yarncolor.layout.layout import used_g
 from yarncolor.report.show.fragment import Fragment, sentences
 from yarncolor.report.show.markup import Cell, joined, paragraphs, table_html
@@ -16,7 +17,9 @@ from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 def show_mixtures(answer: Answer) -> Fragment:
     """Return the lightest and the darkest lot, and what becomes of them in three mixtures."""
     pair = _lightest_and_darkest(answer)
-    html = mixtures_html(pair, Recipe(turn_mm=turn_of(answer.resolved.yarn).mm))
+    yarn = answer.resolved.yarn
+    recipe = Recipe(turn_mm=turn_of(yarn).mm, width_mm=yarn.relaxed_diameter_mm)
+    html = mixtures_html(pair, recipe)
     return Fragment(html, f"{pair.names[0]} and {pair.names[1]}, mixed in three ways.")
 
 
@@ -46,11 +49,14 @@ def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: in
     between, names = answer.palette.between, answer.plan.names
     order = np.argsort(between.hyab[one, other], kind="stable")[:most]
     one, other = one[order], other[order]
-    afar = reads_as_one_m(answer.palette.lab[np.stack([one, other], axis=1)], period_mm)
+    width_mm, lab = answer.resolved.yarn.relaxed_diameter_mm, answer.palette.lab
+    both = lab[np.stack([one, other], axis=1)]
+    afar = np.transpose([reads_as_one_m(both, period_mm, width_mm, laid) for laid in LAID])
     rows = []
     for a, b, metres in zip(one, other, afar, strict=True):
         word = contrast_word(between.ciede2000[a, b], between.hyab[a, b])
-        row = [names[a], names[b], word, f"{metres:.1f} m" if metres else "anywhere"]
+        where = [f"{one_m:.1f} m" if one_m else "anywhere" for one_m in metres]
+        row = [names[a], names[b], word, *where]
         if numbers:
             row += [
                 f"{between.ciede2000[a, b]:.1f}",
@@ -59,7 +65,7 @@ def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: in
                 f"{grey_scale_grade(between.grey_scale_f[a, b]):.1f}",
             ]
         rows.append(row)
-    head = ["lot", "beside", "the marl is", "reads as one from"]
+    head = ["lot", "beside", "the marl is", *(f"{laid}, reads as one from" for laid in LAID)]
     head += (
         ["small differences, CIEDE2000", "large ones, HyAB", "lightness", "grey scale"]
         if numbers

@@ -18,11 +18,12 @@ import numpy as np
 from PIL import Image
 
 from yarncolor.colour.carding import blended_lab
-from yarncolor.colour.csf_filter import seen_from_afar, stripes
+from yarncolor.colour.csf_filter import seen_from_afar, wraps
 from yarncolor.colour.difference import contrast_word, hyab
 from yarncolor.colour.even_steps import even_fractions, plain_fractions, step_sizes
 from yarncolor.colour.mixtures import Pair, Recipe, mixtures
 from yarncolor.colour.optical_mixing import reads_as_one_m
+from yarncolor.colour.plied_stripes import LAID
 from yarncolor.colour.science import ciede2000, hex_from_srgb, shown_srgb
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.report.show.markup import Html, joined, named_colours, on_colour
@@ -100,24 +101,42 @@ def plied_words(pair: Pair, recipe: Recipe) -> str:
     one, other = pair.lab
     word = contrast_word(float(ciede2000(one, other)), float(hyab(one, other)))
     metres = merged_from_m(pair, recipe)
-    where = f"from about {metres:.1f} m on" if metres else "at any distance"
     seen = f"seen from {recipe.distance_m:.1f} m" if recipe.distance_m else "held to the eye"
     return (
-        f"One ply of each, half and half, {seen}. The marl is {word}; the eye merges its stripes "
-        f"into one colour {where}."
+        f"One ply of each, half and half, wrapped side by side and {seen}. The marl is {word}. "
+        f"{_where_merged(pair, recipe) if metres else 'It is one colour at any distance.'}"
     )
 
 
-def merged_from_m(pair: Pair, recipe: Recipe) -> float:
-    """Return the metres from which on the eye merges a two-ply of two lots; 0 for everywhere."""
-    return float(reads_as_one_m(pair.lab, recipe.turn_mm))
+def _where_merged(pair: Pair, recipe: Recipe) -> str:
+    """Return from where the eye merges the stripes of a marl, for each way that it lies."""
+    alone, wrapped, knitted = (f"{merged_from_m(pair, recipe, laid):.1f} m" for laid in LAID)
+    return (
+        f"The eye merges its stripes from about {alone} on in a single thread of "
+        f"{recipe.width_mm:.1f} mm, from {wrapped} wrapped, from {knitted} knitted."
+    )
+
+
+def merged_from_m(pair: Pair, recipe: Recipe, laid: str = "wrapped") -> float:
+    """Return the metres from which on the eye merges a two-ply of two lots; 0 for everywhere.
+
+    Parameters
+    ----------
+    pair : Pair
+        The lots.
+    recipe : Recipe
+        How they are mixed.
+    laid : str
+        alone, wrapped or knitted.
+    """
+    return float(reads_as_one_m(pair.lab, recipe.turn_mm, recipe.width_mm, laid))
 
 
 def marl_png(pair: Pair, recipe: Recipe) -> bytes:
     """Return 48 mm of a two-ply of two lots as it looks from a distance, as PNG."""
     wide, high = _VIEW_PX
     px_mm = _VIEW_MM / wide
-    index = stripes(wide, high, 2, recipe.turn_mm / px_mm)
+    index = wraps(wide, high, 2, recipe.turn_mm / px_mm, recipe.width_mm / px_mm)
     metres = recipe.distance_m
     degrees = np.degrees(np.arctan(px_mm / 1000 / metres)) if metres > 0 else 0.0
     stream = io.BytesIO()
