@@ -4,39 +4,30 @@ import os
 import shutil
 import subprocess
 import sys
-import time
-import urllib.request
-from pathlib import Path
+from contextlib import ExitStack
 
 import nbformat
 import pytest
 
 from tests.helpers.bare_page import show
 from tests.helpers.browser import AT_REST, LIGHT, free_port, go_to, listen, ready
+from tests.helpers.chromium import browser_path, launched
+from tests.helpers.page_server import served, wait_for
 from tests.helpers.paths import ROOT
 from tests.helpers.phone import SMALL, Phone
 
-BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 _SIZE = {"width": 1440, "height": 1000}
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
 
 
 @pytest.fixture(scope="session")
 def chromium_path() -> str:
-    found = next(filter(None, map(shutil.which, BROWSERS)), None)
-    if found is None:
-        pytest.skip(f"no browser: install one of {', '.join(BROWSERS)} to run this test")
-    return found
+    return browser_path()
 
 
 @pytest.fixture(scope="session")
 def chromium(chromium_path):
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium_path, args=FLAGS)
+    with launched() as browser:
         yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="session")
@@ -63,55 +54,17 @@ def lab(chromium_path, tmp_path_factory):
         env=os.environ | home,
     )
     address = f"http://127.0.0.1:{port}"
-    _wait_for(address)
+    wait_for(address)
     yield address, folder
     server.terminate()
     server.wait()
 
 
-def _wait_for(address: str, page: str = "api") -> None:
-    for _ in range(240):
-        try:
-            urllib.request.urlopen(f"{address}/{page}", timeout=1)  # noqa: S310
-        except OSError:
-            time.sleep(0.25)
-        else:
-            return
-    pytest.fail("the server did not start")
-
-
 @pytest.fixture(scope="session")
 def app(chromium_path, tmp_path_factory):
     """Return a function that starts the app view on a plan file, and its folder."""
-    servers = []
-
-    def start(
-        plan: Path, notebook: Path = ROOT / "yarncolor" / "widgets" / "page" / "bench.ipynb"
-    ) -> str:
-        port = free_port()
-        own = {
-            "JUPYTER_PATH": str(ROOT / "yarncolor" / "widgets" / "page"),
-            "JUPYTER_CONFIG_DIR": str(plan.parent / ".jupyter"),
-            "IPYTHONDIR": str(plan.parent / ".jupyter"),
-            "YARNCOLOR_PLAN": str(plan),
-            "YARNCOLOR_OUT": str(plan.parent / "out"),
-        }
-        command = [sys.executable, "-m", "voila", str(notebook), "--no-browser"]
-        servers.append(
-            subprocess.Popen(
-                [*command, f"--port={port}", "--template=yarncolor"],
-                stdout=subprocess.DEVNULL,
-                stderr=subprocess.DEVNULL,
-                env=os.environ | own,
-            )
-        )
-        _wait_for(f"http://127.0.0.1:{port}", "voila/static/favicon.ico")
-        return f"http://127.0.0.1:{port}"
-
-    yield start
-    for server in servers:
-        server.terminate()
-        server.wait()
+    with ExitStack() as servers:
+        yield lambda plan, *more: servers.enter_context(served(plan, *more))
 
 
 @pytest.fixture(scope="session")

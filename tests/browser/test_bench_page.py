@@ -2,14 +2,12 @@
 
 import json
 import re
-import statistics
-import sys
 import time
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from tests.helpers.browser import DARK, go_to, ready, still, write_notebook
+from tests.helpers.browser import DARK, go_to, ready, still
 from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
@@ -254,40 +252,6 @@ def test_a_plan_with_faults_says_them_without_a_traceback(visited, app, tmp_path
     assert "give sRGB" in told
     assert "mass_g = -1" in told
     assert "Traceback" not in page.content()
-
-
-ONE_SLIDER = """
-import ipywidgets as w
-w.IntSlider(description="one slider")
-"""
-
-
-_ROUNDS = 8
-"""Pages drawn in turn; the first of each finds nothing in the browser's cache or the disk's."""
-
-
-@pytest.mark.thorough
-def test_how_soon_the_page_is_ready_is_told_beside_one_slider(
-    visited, app, app_address, tmp_path, capsys
-):
-    write_notebook(tmp_path, "slider.ipynb", ONE_SLIDER)
-    trivial = app(tmp_path / "none.toml", tmp_path / "slider.ipynb")
-    took = {"one slider": [], "the bench, painted": []}
-    for at, sign, told in (
-        (trivial, ".noUi-handle", took["one slider"]),
-        (app_address, ".yc .chips li", took["the bench, painted"]),
-    ) * _ROUNDS:
-        began = time.monotonic()
-        page = visited(at)
-        page.wait_for_selector(sign, timeout=60_000)
-        told.append(time.monotonic() - began)
-        page.context.close()
-    with capsys.disabled():
-        for name, of in (("fastest", min), ("median", statistics.median)):
-            slider, bench = (of(each[1:]) for each in took.values())
-            sys.stdout.write(f"\ndrawn, {name} of {_ROUNDS - 1}: one slider {slider:.2f} s, ")
-            sys.stdout.write(f"the bench {bench:.2f} s: {bench / slider:.2f} times as long")
-    assert len(took) == 2
 
 
 def wait_until(true, seconds=5.0):

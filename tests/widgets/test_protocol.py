@@ -14,6 +14,7 @@ from yarncolor.colour.photo.demo import demo_photo, heap_box
 from yarncolor.editing.editor import Editor
 from yarncolor.scripts import joined
 from yarncolor.widgets.card_printer import CardPrinter
+from yarncolor.widgets.doorbell import Doorbell
 from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.order.order_painter import OrderPainter
@@ -26,6 +27,7 @@ PAGE = ROOT / "yarncolor" / "widgets"
 SCRIPTS = {
     "bar": PAGE / "plan_bar.js",
     "card": PAGE / "card_printer.js",
+    "doorbell": PAGE / "doorbell.js",
     "form": PAGE / "options" / "options_bench.js",
     "lots": PAGE / "lots" / "lots_bench.js",
     "order": PAGE / "order" / "order_painter.js",
@@ -35,6 +37,7 @@ SCRIPTS = {
 KERNELS = {
     "bar": PlanBar,
     "card": CardPrinter,
+    "doorbell": Doorbell,
     "form": OptionsBench,
     "lots": LotsBench,
     "order": OrderPainter,

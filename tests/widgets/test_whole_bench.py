@@ -8,7 +8,7 @@ from yarncolor.editing.editor import Editor
 from yarncolor.report.exports import FILES
 from yarncolor.widgets.export_bench import GROUPS, PLAN_FILE, WORDS
 from yarncolor.widgets.tables_bench import NUMBERS, WEIGH_OUT, TablesBench
-from yarncolor.widgets.whole_bench import Bench, bench, bench_page
+from yarncolor.widgets.whole_bench import Bench, bench
 
 SLACK_WATER = SAMPLES[0].parent / "slack_water.toml"
 
@@ -77,13 +77,6 @@ def test_what_is_carded_first_is_told_before_it_is_weighed():
 def test_every_file_has_its_button_in_one_group():
     assert sorted(WORDS) == sorted([*FILES, PLAN_FILE])
     assert sum(map(len, GROUPS.values())) == len(WORDS)
-
-
-def test_a_plan_that_cannot_be_opened_is_told(monkeypatch, tmp_path):
-    monkeypatch.setenv("YARNCOLOR_PLAN", str(tmp_path / "none.toml"))
-    shown = bench_page()
-    assert "there is no such file" in shown.text
-    assert 'role="alert"' in shown.html
 
 
 def test_it_says_what_it_is_where_widgets_do_not_run(tmp_path):

@@ -1,8 +1,6 @@
 """The bench: one page that holds stash, order, options, yarn, fabric, files together."""
 
-import os
 from dataclasses import dataclass
-from html import escape
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -10,8 +8,6 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
-from yarncolor.errors import PlanError
-from yarncolor.report.show.fragment import Fragment
 from yarncolor.widgets.plan_bar import PlanBar
 
 
@@ -31,6 +27,20 @@ def bench(plan_file: str | Path, out_folder: str | Path = "out") -> "Bench":
         Where the file has faults.
     """
     return Bench(Editor.opened(plan_file), Path(out_folder))
+
+
+def opened_editor(plan_file: str | Path) -> Editor:
+    """Return an editor on a plan file with all at hand that the first section is made of.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    _SECTIONS[_FIRST].load()
+    editor = Editor.opened(plan_file)
+    _ = editor.preview
+    return editor
 
 
 class Bench(w.VBox):
@@ -94,9 +104,13 @@ class _Section:
     maker: str
     writes: bool = False
 
+    def load(self) -> Any:
+        """Load its module and return what makes it."""
+        return getattr(import_module(f"yarncolor.widgets.{self.module}"), self.maker)
+
     def made(self, editor: Editor, out_folder: Path) -> Any:
         """Return the section round an editor."""
-        maker = getattr(import_module(f"yarncolor.widgets.{self.module}"), self.maker)
+        maker = self.load()
         return maker(editor, out_folder) if self.writes else maker(editor)
 
 
@@ -118,19 +132,3 @@ _SECTIONS = {
     "Files": _Section("export_bench", "ExportBench", writes=True),
 }
 """How each section is made; all of them have `refresh`."""
-
-
-def bench_page() -> "Bench | Fragment":
-    """Return the bench for a page without code, or every fault of its plan file.
-
-    The plan file and the folder for what is written stand in the environment, as
-    ``YARNCOLOR_PLAN`` and ``YARNCOLOR_OUT``.
-    """
-    plan_file = os.environ.get("YARNCOLOR_PLAN", "")
-    try:
-        return bench(plan_file, os.environ.get("YARNCOLOR_OUT", "out"))
-    except PlanError as error:
-        lines = [f"This plan cannot be opened: {plan_file or 'none was named'}"]
-        lines += [str(fault) for fault in error.faults]
-        html = "".join(f"<p>{escape(line)}</p>" for line in lines)
-        return Fragment(f'<div role="alert">{html}</div>', "\n".join(lines))

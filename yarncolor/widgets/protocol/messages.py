@@ -12,6 +12,7 @@ bar        ready, undo, redo, save,     bar: what stands in it;
            new, keep, beat, draft,      beat: the kernel is there;
            resume                       draft: what a page keeps in case it loses it
 card       print, download              card: a card, and what it is for
+doorbell   ready
 form       ready, put, back             form: every field, its text and its fault
 lots       ready, rows, lines,          rows: lots as the plan has them;
            photograph                   faults: of rows that cannot stay as typed;
@@ -114,6 +115,7 @@ HEARD: dict[str, Mapping[str, type]] = {
         "resume": Resume,
     },
     "card": {"print": AskOfView, "download": AskOfView},
+    "doorbell": {"ready": Ask},
     "form": {"ready": Ask, "put": PutOption, "back": PutBack},
     "lots": {
         "ready": AskOfView,
@@ -162,6 +164,7 @@ HEARD: dict[str, Mapping[str, type]] = {
 SAID: dict[str, Mapping[str, type]] = {
     "bar": {"bar": BarState, "download": Download, "beat": Beat, "draft": Draft},
     "card": {"card": Card},
+    "doorbell": {},
     "form": {"form": FormState},
     "lots": {
         "rows": LotsRows,

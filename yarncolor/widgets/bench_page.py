@@ -1,0 +1,72 @@
+"""The bench as a page: all that takes time is done while the browser loads what draws it."""
+
+import asyncio
+import os
+from collections.abc import Callable
+from contextlib import suppress
+from functools import cached_property
+from html import escape
+from pathlib import Path
+
+import ipywidgets as w
+
+from yarncolor.errors import PlanError
+from yarncolor.widgets.doorbell import Doorbell
+
+_SOON_S = 0.02
+"""Seconds after which the bench is got ready: by then the page is on its way to the browser."""
+
+
+def bench_page() -> "BenchPage":
+    """Return the bench for a page without code.
+
+    The plan file and the folder for what is written stand in the environment, as
+    ``YARNCOLOR_PLAN`` and ``YARNCOLOR_OUT``.
+    """
+    return BenchPage(os.environ.get("YARNCOLOR_PLAN", ""), os.environ.get("YARNCOLOR_OUT", "out"))
+
+
+class BenchPage(w.VBox):
+    """Nothing at first; when the browser is there, the bench, or every fault of its plan file.
+
+    Parameters
+    ----------
+    plan_file : str
+        A plan file.
+    out_folder : str
+        Where files are written.
+    """
+
+    def __init__(self, plan_file: str, out_folder: str) -> None:
+        self.plan_file, self.out_folder = plan_file, out_folder
+        self.doorbell, self._is_filled = Doorbell(self.fill), False
+        super().__init__([self.doorbell], layout=w.Layout(overflow="visible"))
+        with suppress(RuntimeError):  # where nothing runs, it is made when the bell rings
+            asyncio.get_running_loop().call_later(_SOON_S, lambda: self.made)
+
+    @cached_property
+    def made(self) -> Callable[[], w.Widget]:
+        """What makes the bench in no time: its modules are loaded, its plan is laid out.
+
+        No widget is made before the browser is there: it would hear of half of them.
+        """
+        from yarncolor.widgets.whole_bench import Bench, opened_editor
+
+        try:
+            editor = opened_editor(self.plan_file)
+        except PlanError as error:
+            told = _faults(self.plan_file, error)
+            return lambda: w.HTML(told)
+        return lambda: Bench(editor, Path(self.out_folder))
+
+    def fill(self) -> None:
+        """Show the bench, once."""
+        if not self._is_filled:
+            self._is_filled = True
+            self.children = (self.doorbell, self.made())
+
+
+def _faults(plan_file: str, error: PlanError) -> str:
+    lines = [f"This plan cannot be opened: {plan_file or 'none was named'}"]
+    lines += [str(fault) for fault in error.faults]
+    return f'<div role="alert">{"".join(f"<p>{escape(line)}</p>" for line in lines)}</div>'
