@@ -59,6 +59,7 @@ def test_it_writes_numbers_picture_and_card_and_says_what_is_best(folder, capsys
     assert sorted(path.name for path in (folder / "on").iterdir()) == [
         "replan.json",
         "replan.png",
+        "rescues.png",
         "to-spin.html",
     ]
     told = capsys.readouterr().out
@@ -67,7 +68,9 @@ def test_it_writes_numbers_picture_and_card_and_says_what_is_best(folder, capsys
     assert "row 4 takes 13.0 g of Dune, not 15.0 g" in told
     found = json.loads((folder / "on/replan.json").read_text())
     assert found["recommended"] == "in_step"
-    assert found["rescues"] == []
+    kinds = [one["kind"] for one in found["rescues"]]
+    assert kinds == ["fold", "halves", "both_ends", "chain", "keep"]
+    assert "As it is now, ply 2 runs out first, after 600 m of yarn. Left then: ply 1 20 m." in told
     assert found["choices"][0]["name"] == "carry_on"
     (choice,) = [choice for choice in found["choices"] if choice["name"] == "in_step"]
     assert choice["rows"] == [{"ply": 1, "row": 4, "lot": "Dune", "mass_g": 13.0, "weigh_g": 13.0}]

@@ -16,6 +16,12 @@ Going on
 - `write`: numbers, picture and the card of what is to spin into a folder
 - `taken`: the plan that one of the ways makes
 
+When a ply runs out
+
+- `rescues`: from an answer, every yarn that can still be made of what the others have left
+- `rescue_choices`: what ran out, and these in a table with what the hands do, for a notebook
+- `rescue_picture`: each of them beside the yarn that it goes on from, on one scale
+
 Slips: from a plan to the plan that says what happened; plies and rows count from 1
 
 - `left_out`: a row was left out
@@ -35,6 +41,7 @@ Examples
 """
 
 from yarncolor.answers.choices import replan
+from yarncolor.answers.rescues import rescued_yarns as rescues
 from yarncolor.answers.taking import taken
 from yarncolor.editing.at_the_wheel import measured, spun_through
 from yarncolor.editing.slips import (
@@ -47,6 +54,8 @@ from yarncolor.editing.slips import (
     too_many,
     wound_once_more,
 )
+from yarncolor.report.show.rescues import show_rescued_yarns as rescue_picture
+from yarncolor.report.show.rescues import show_rescues as rescue_choices
 from yarncolor.report.show.ways_on import show_ways_on as choices
 from yarncolor.report.show.ways_on import show_yarns_on as picture
 from yarncolor.report.show.wheel import show_progress as progress
@@ -66,6 +75,9 @@ __all__ = [
     "picture",
     "progress",
     "replan",
+    "rescue_choices",
+    "rescue_picture",
+    "rescues",
     "spun_through",
     "summary",
     "swapped",

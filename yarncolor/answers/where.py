@@ -62,6 +62,8 @@ def where(answer: Answer) -> Where | None:
 def plied_m(answer: Answer, plied: Plied) -> float:
     """Return metres of yarn on the plying bobbin: as said, by turns, or by weight and grist.
 
+    Where only a single's end is told, it is as far as that.
+
     Parameters
     ----------
     answer : Answer
@@ -73,5 +75,6 @@ def plied_m(answer: Answer, plied: Plied) -> float:
         return plied.so_far_m
     if plied.turns is not None and plied.turn_m is not None:
         return plied.turns * plied.turn_m
-    empty_g, gross_g = plying_tare_g(answer.plan) or 0.0, plied.gross_g or 0.0
-    return (gross_g - empty_g) / answer.layout.yarn_tex * 1000
+    if plied.gross_g is None:
+        return answer.layout.stretches.yarn_m
+    return (plied.gross_g - (plying_tare_g(answer.plan) or 0.0)) / answer.layout.yarn_tex * 1000

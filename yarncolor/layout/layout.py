@@ -1,6 +1,6 @@
 """From a resolved plan to portions, strands and stretches: the part that follows a finger."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TypeVar
 
@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from yarncolor.layout.along_single import keeps_grist, net_g_at
 from yarncolor.layout.asked import as_asked
 from yarncolor.layout.bobbin_pieces import BobbinPieces
+from yarncolor.layout.ended import Ended, InLine, WrongEnd, brought_into_line, ended_at_m
 from yarncolor.layout.lying import lying
 from yarncolor.layout.portions import Portions, row_numbers, with_lengths
 from yarncolor.layout.resolved import ResolvedPlan
@@ -38,6 +39,8 @@ class Layout:
     wheel : BobbinPieces or None
         What lies on the bobbins and what is still to spin, whose pieces the portions then are;
         None where nothing is said of it.
+    ended : Ended or None
+        The single that came to its end while plying, with which all lengths are in line.
     """
 
     resolved: ResolvedPlan
@@ -45,6 +48,7 @@ class Layout:
     stretches: Stretches
     target_ratio: float
     wheel: BobbinPieces | None = None
+    ended: Ended | None = None
 
     @property
     def planned(self) -> Portions:
@@ -120,7 +124,39 @@ def layout(resolved: ResolvedPlan) -> Layout:
         wheel = as_asked(wheel, resolved.plan, resolved.spin_loss)
     portions = planned if wheel is None else wheel.pieces
     along = stretches(off_the_bobbins(resolved, portions), resolved.contraction)
-    return Layout(resolved, portions, along, ratio, wheel)
+    laid = Layout(resolved, portions, along, ratio, wheel)
+    return laid if resolved.plan.plied is None else _up_to_its_end(laid)
+
+
+def _up_to_its_end(laid: Layout) -> Layout:
+    """Return a plan laid out so that a single ends where it did, if any lengths agree with that."""
+    found = in_line(laid)
+    if found is None or isinstance(found, WrongEnd):
+        return laid
+    resolved = laid.resolved
+    if found.ended.tells_contraction:
+        resolved = replace(resolved, yarn=resolved.yarn.with_contraction(found.contraction))
+    portions = found.wheel.pieces
+    along = stretches(off_the_bobbins(resolved, portions), resolved.contraction)
+    return replace(
+        laid,
+        resolved=resolved,
+        portions=portions,
+        stretches=along,
+        wheel=found.wheel,
+        ended=found.ended,
+    )
+
+
+def in_line(laid: Layout) -> InLine | WrongEnd | None:
+    """Return what agrees with the end of a single, or why nothing does; None where none ended."""
+    plied, at_m = laid.resolved.plan.plied, ended_at_m(laid.resolved.plan, laid.yarn_tex)
+    if laid.wheel is None or plied is None or plied.ended_ply is None or at_m is None:
+        return None
+    if plied.ended_ply > len(laid.resolved.tex) or at_m <= 0:
+        return None
+    lost, ply = laid.resolved.contraction, plied.ended_ply - 1
+    return brought_into_line(laid.wheel, ply, at_m, lost, laid.folds)
 
 
 def _target_ratio(resolved: ResolvedPlan, portions: Portions) -> float:

@@ -9,10 +9,11 @@ from yarncolor.plan.key import LINE, Key
 from yarncolor.plan.limits import LONGEST_TITLE
 from yarncolor.plan.lots import Lot, text_key
 from yarncolor.plan.made import Made
+from yarncolor.plan.plied import Plied
 from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import Scheme
 from yarncolor.plan.spinning import Spinning
-from yarncolor.plan.spun import Lost, Plied, Spun
+from yarncolor.plan.spun import Lost, Spun
 from yarncolor.plan.tools import Bobbins, Scale
 
 if TYPE_CHECKING:

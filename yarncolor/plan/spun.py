@@ -1,4 +1,4 @@
-"""What happened at the wheel, as a plan file says it: pieces spun, fibre lost, yarn plied."""
+"""What happened at the wheel, as a plan file says it: pieces spun, fibre lost."""
 
 import datetime
 from dataclasses import dataclass
@@ -10,7 +10,7 @@ from yarncolor.plan.lots import NAME_RIGHT, text_key
 from yarncolor.plan.spinning import Sample
 
 _LEAST_M, _MOST_M = 1e-6, 1_000_000
-_MOST_GROSS_G = 1_000_000
+MOST_GROSS_G = 1_000_000
 
 
 @dataclass(frozen=True)
@@ -108,7 +108,7 @@ class Spun:
             "What the bobbin with its single weighs after this piece.",
             "grams of bobbin and single, {}",
             LEAST_PORTION_G,
-            _MOST_GROSS_G,
+            MOST_GROSS_G,
             unit="g",
             otherwise="not weighed",
             words="bobbin and single weigh, g",
@@ -156,75 +156,3 @@ class Lost:
             words="grams lost",
         ),
     ]
-
-
-@dataclass(frozen=True)
-class Plied:
-    """How much yarn lies on the plying bobbin: by metres, by turns, or by its weight."""
-
-    so_far_m: Annotated[
-        float | None,
-        Key(
-            NUMBER,
-            "Yarn on the plying bobbin so far; or turns with turn_m, or gross_g.",
-            "metres of yarn, {}",
-            0,
-            _MOST_M,
-            unit="m",
-            otherwise="by turns, else by weight",
-            words="metres of yarn plied so far",
-        ),
-    ] = None
-    turns: Annotated[
-        float | None,
-        Key(
-            NUMBER,
-            "Turns of yarn so far, each of turn_m.",
-            "turns, {}",
-            0,
-            _MOST_M,
-            unit="turns",
-            otherwise="not counted",
-            words="turns plied so far",
-        ),
-    ] = None
-    turn_m: Annotated[
-        float | None,
-        Key(
-            NUMBER,
-            "The length of one turn.",
-            "metres of a turn, {}",
-            0.01,
-            1000,
-            unit="m",
-            otherwise="not counted",
-            words="metres in a turn",
-        ),
-    ] = None
-    gross_g: Annotated[
-        float | None,
-        Key(
-            NUMBER,
-            "What the plying bobbin with its yarn weighs so far; by the yarn's grist that says how "
-            "much yarn it is.",
-            "grams of bobbin and yarn, {}",
-            0,
-            _MOST_GROSS_G,
-            unit="g",
-            otherwise="not weighed",
-            words="plying bobbin and yarn weigh, g",
-        ),
-    ] = None
-    plying_tare_g: Annotated[
-        float | None,
-        Key(
-            NUMBER,
-            "What the empty plying bobbin weighs.",
-            "grams of the empty plying bobbin, {}",
-            0,
-            10_000,
-            unit="g",
-            otherwise="as the bobbins' own plying_tare_g says",
-            words="the empty plying bobbin weighs, g",
-        ),
-    ] = None

@@ -4,7 +4,6 @@ from typing import Any
 
 import numpy as np
 
-from yarncolor.defaults import plying_tare_g
 from yarncolor.errors import Path, suggestion
 from yarncolor.layout.empty_bobbins import empty_bobbins
 from yarncolor.layout.layout import Layout, layout
@@ -15,13 +14,13 @@ from yarncolor.phrases import join_first
 from yarncolor.plan import Plan
 from yarncolor.planfile.asked_checks import entry_faults, faults_beside
 from yarncolor.planfile.given import GivenPlan
+from yarncolor.planfile.plied_checks import end_faults, plied_faults
 from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.said import InFile, KeyName, Remedy, predicate, said
 
 _BESIDE_THROUGH = ("ply", "through", "bobbin", "on", "note")
 _OF_A_PIECE = ("mass_g", "length_m", "gross_g")
 _TARE = KeyName("bobbins", "tare_g")
-_PLYING_TARE = KeyName("bobbins", "plying_tare_g")
 _MOST_NAMED = 4
 _TAKEN_BACK = "take it back at the wheel first"
 
@@ -45,8 +44,7 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
         for key, what in (("lot", "the name of a lot"), ("mass_g", "grams")):
             if key not in entry and not reading.is_bad("lost", number, key):
                 yield ("lost", number, key), predicate(f"is missing; give {what}")
-    if given.tables.plied is not None and not reading.is_bad("plied"):
-        yield from _plied(given.tables)
+    yield from plied_faults(reading, given.tables)
     said_of_it = any(given.rows.values()) or given.tables.plied is not None
     if said_of_it and not reading.faults:
         yield from _beside_the_plan(given.plan())
@@ -81,34 +79,6 @@ def _extra(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator
         yield (*path, "mass_g"), predicate(remedy)
 
 
-def _plied(tables: Plan) -> FaultIterator:
-    plied = tables.plied
-    if plied is None:
-        return
-    ways = [key for key in ("so_far_m", "turns", "gross_g") if getattr(plied, key) is not None]
-    if not ways:
-        yield ("plied", "so_far_m"), predicate("is missing; give metres, turns or a weight")
-    for key in ways[1:]:
-        yield ("plied", key), said("{way} is given too; give one of the two", way=_key(ways[0]))
-    if plied.turns is not None and plied.turn_m is None:
-        yield ("plied", "turn_m"), predicate("is missing; turns say nothing without their length")
-    yield from _plying_bobbin(tables, plied.gross_g)
-
-
-def _plying_bobbin(tables: Plan, gross_g: float | None) -> FaultIterator:
-    empty_g = plying_tare_g(tables)
-    if gross_g is None:
-        return
-    if empty_g is None:
-        yield ("plied", "gross_g"), said("give {tare} too, what it weighs empty", tare=_PLYING_TARE)
-    elif gross_g < empty_g:
-        yield ("plied", "gross_g"), f"it is below the empty bobbin, {empty_g:.10g} g"
-
-
-def _key(name: str) -> KeyName:
-    return KeyName("plied", name)
-
-
 def _beside_the_plan(plan: Plan) -> FaultIterator:
     laid = layout(resolve(plan.before_the_wheel))
     told = [
@@ -118,7 +88,10 @@ def _beside_the_plan(plan: Plan) -> FaultIterator:
         *_bobbins(plan),
         *faults_beside(plan, laid),
     ]
-    yield from told or _readings(plan, laid)
+    told = told or list(_readings(plan, laid))
+    yield from told
+    if plan.plied is not None:
+        yield from end_faults(plan, plies=len(laid.resolved.tex), is_laid=not told)
 
 
 def _plies(plan: Plan, laid: Layout) -> FaultIterator:

@@ -8,6 +8,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview, answer_of
 from yarncolor.answers.choices import Choice, Replan
+from yarncolor.answers.rescues import rescued_yarns
 from yarncolor.answers.taking import taken
 from yarncolor.files import write_all
 from yarncolor.layout.layout import layout
@@ -16,6 +17,8 @@ from yarncolor.phrases import metres, title_of
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.ways_on import READ_SO, Shown, ways_on
 from yarncolor.report.card.card import card_html
+from yarncolor.report.rescues import RESCUES_PNG, rescue_dict, rescues_png
+from yarncolor.report.rescues_text import rescues_text
 from yarncolor.report.ways_on_text import (
     WAY_WORDS,
     hands_text,
@@ -49,7 +52,7 @@ def replan_dict(found: Replan) -> Json:
         "choices": [_choice(choice) for choice in found.choices],
         "recommended": found.recommended.name,
         "reason": reason_text(found),
-        "rescues": [],
+        "rescues": [rescue_dict(found.answer, yarn) for yarn in rescued_yarns(found.answer)],
     }
 
 
@@ -186,7 +189,7 @@ def answer_under(found: Replan, choice: Choice) -> Answer:
 
 
 def replan_contents(found: Replan, choice: Choice | None = None) -> dict[str, bytes]:
-    """Return each file by its name: numbers, picture, and the card of what is to spin.
+    """Return each file by its name: numbers, pictures, and the card of what is to spin.
 
     Parameters
     ----------
@@ -195,9 +198,11 @@ def replan_contents(found: Replan, choice: Choice | None = None) -> dict[str, by
     choice : Choice, optional
         Whose card it is; the recommended one where nothing is said.
     """
+    rescues = rescues_png(found.answer, rescued_yarns(found.answer))
     return {
         REPLAN_JSON: replan_json(found),
         REPLAN_PNG: replan_png(found),
+        **({RESCUES_PNG: rescues} if rescues else {}),
         TO_SPIN_CARD: card_html(answer_under(found, choice or found.recommended)),
     }
 
@@ -225,4 +230,6 @@ def replan_text(found: Replan) -> str:
         lines = (worth_text(found, choice), hands_text(found, choice), possible_text(found, choice))
         told = "\n".join(f"    {line}" for line in lines)
         blocks.append(f"{_head(found, choice)} ({choice.name})\n{told}")
+    yarns = rescued_yarns(found.answer)
+    blocks += [rescues_text(found.answer, yarns).rstrip()] if yarns else []
     return "\n\n".join(blocks) + "\n"

@@ -20,6 +20,7 @@ from yarncolor.phrases import (
     percent,
     with_tare,
 )
+from yarncolor.report.ended_words import ended_lines
 
 MOST_NAMED = 6
 
@@ -33,6 +34,7 @@ def wheel_lines(answer: Answer) -> Iterator[str]:
             yield f"  Ply {one.ply + 1}: {ply_stands(answer, one)}"
     if answer.plan.plied is not None:
         yield _where(answer)
+        yield from ended_lines(answer)
 
 
 def spun_so_far(far: Progress) -> str:

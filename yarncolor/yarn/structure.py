@@ -3,7 +3,7 @@
 What the spinner measured wins over every model.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
@@ -54,6 +54,11 @@ class YarnStructure(PlyGeometry):
     def relaxed_diameter_mm(self) -> float:
         """How thick the yarn lies when nothing presses on it, as wrapped on a ruler."""
         return diameter_mm(self.yarn_tex, self.relaxed_density_g_per_cm3)
+
+    def with_contraction(self, contraction: float) -> "YarnStructure":
+        """Return the yarn with a length lost in plying that was measured."""
+        known: dict[str, Provenance | None] = {**self.provenance, "contraction": "measured"}
+        return replace(self, contraction=contraction, model="measured", provenance=known)
 
     def wpi(self, linear_density_tex: float) -> float:
         """Return wraps to the inch of a strand of these tex, wrapped as this yarn is."""

@@ -1,0 +1,95 @@
+"""A single that came to its end while plying: lengths in line with it, reckoned by hand."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import yarncolor as yc
+from tests.helpers.strategies import answered, by_hand
+
+PLAN = by_hand(
+    {"Kelp": 36.0, "Foam": 36.0},
+    scheme={"plies": 3},
+    spinning={"single_tex": 100.0},
+    plying={"contraction": 0.1},
+    bobbins={"plying_tare_g": 90.0},
+)
+"""On each of three plies 12 g of Kelp and of Foam, 120 m each: 240 m of single, 216 m of yarn."""
+
+
+def ended(at_m: float, *spun: dict, ply: int = 2, **tables: dict):
+    plied = {"ended_ply": ply, "at_m": at_m}
+    return yc.answer(yc.plan_from_data(PLAN | {"plied": plied, "spun": [*spun]} | tables))
+
+
+def lengths_m(found, ply: int = 2) -> list[float]:
+    own = found.layout.portions.of_ply(ply - 1)
+    return found.layout.portions.length_m[own].tolist()
+
+
+@given(st.floats(20.0, 216.0))
+def test_the_single_is_as_long_as_the_yarn_before_plying(at_m):
+    found = ended(at_m)
+    assert sum(lengths_m(found)) == pytest.approx(at_m / 0.9)
+    assert found.layout.stretches.yarn_m == pytest.approx(at_m)
+    assert lengths_m(found, 1) == pytest.approx([120, 120])
+    assert lengths_m(found)[0] == pytest.approx(lengths_m(found)[1])
+
+
+def test_measured_pieces_keep_their_metres():
+    """180 m of yarn took 200 m of single, of which 130 m of Kelp were measured."""
+    found = ended(180.0, {"ply": 2, "row": 1, "length_m": 130.0})
+    assert lengths_m(found) == pytest.approx([130, 70])
+
+
+def test_grams_stay_where_metres_change():
+    found = ended(180.0)
+    own = found.layout.portions.of_ply(1)
+    assert found.layout.portions.mass_g[own] == pytest.approx([12, 12])
+    assert found.layout.portions.tex[own] == pytest.approx([120, 120])
+    assert found.layout.yarn_tex == pytest.approx(24 / 180 * 1000 + 2 * 20 / 180 * 1000)
+
+
+def test_where_all_are_measured_the_length_lost_is_found():
+    """115 m and 125 m measured made 204 m of yarn: 15 of 100 were lost."""
+    measured = ({"ply": 2, "row": at + 1, "length_m": m} for at, m in enumerate((115.0, 125.0)))
+    found = ended(204.0, *measured)
+    assert lengths_m(found) == [115, 125]
+    assert found.resolved.contraction == pytest.approx(0.15)
+    assert found.layout.stretches.yarn_m == pytest.approx(204.0)
+    assert found.resolved.yarn.provenance["contraction"] == "measured"
+
+
+def test_another_ply_that_was_reckoned_shorter_is_as_long():
+    """Of ply 3 the Foam was left out: 120 m. Ply 2 ran for 180 m of yarn, so ply 3 did too."""
+    found = ended(180.0, {"ply": 3, "row": 2}, {"ply": 3, "lot": "Kelp", "mass_g": 1.0})
+    assert found.layout.ended.also == (2,)
+    assert sum(lengths_m(found, 3)) == pytest.approx(200)
+    assert lengths_m(found, 1) == pytest.approx([120, 120])
+
+
+def test_of_a_chain_the_single_is_three_times_as_long():
+    tables = {"scheme": {"name": "chain"}}
+    found = ended(210.0, ply=1, **tables)
+    assert sum(lengths_m(found, 1)) == pytest.approx(3 * 210 / 0.9)
+    assert found.layout.stretches.yarn_m == pytest.approx(210.0)
+
+
+def test_by_weight_the_yarn_s_grist_says_after_how_much():
+    """300 tex of single less a tenth of the length: 333 g in 1,000 m, so 60 g are 180 m."""
+    plied = {"ended_ply": 2, "at_gross_g": 150.0}
+    found = yc.answer(yc.plan_from_data(PLAN | {"plied": plied}))
+    assert found.layout.stretches.yarn_m == pytest.approx(180.0)
+
+
+def test_where_in_plying_is_at_that_end_where_nothing_else_is_said():
+    place = answered(PLAN | {"plied": {"ended_ply": 2, "at_m": 180.0, "turn_m": 1.5}})["where"]
+    assert (place["yarn_m"], place["left_m"], place["turn"]) == (pytest.approx(180), 0, 120)
+
+
+def test_an_end_is_told_in_words():
+    told = yc.summary_text(ended(180.0))
+    assert (
+        "Ply 2 ran out after 180 m of yarn. So its single was 200 m, not 240 m: what was not "
+        "measured of it is reckoned shorter, with the same grams."
+    ) in told

@@ -1,0 +1,143 @@
+"""What can still be made when a single runs out, each beside the yarn that it goes on from."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image, ImageDraw
+
+from yarncolor.answers.answer import Answer
+from yarncolor.colour.science import srgb_from_hex
+from yarncolor.layout.stretches import Stretches
+from yarncolor.phrases import metres
+from yarncolor.pictures.bands import lots_of_columns, slanting_stripes
+from yarncolor.pictures.captions import wrapped
+from yarncolor.pictures.fonts import pixel_name
+from yarncolor.pictures.painting import painted, rgb
+from yarncolor.pictures.png import PAPER
+from yarncolor.pictures.side_by_side import EDGE_PX, Page, legend
+from yarncolor.pictures.yarn_pictures import yarn_scene
+
+_NAME_PX, _TEXT_PX, _HEAD_PX, _LINE_PX, _RULE = 16, 13, 30, 19, "#b0b0b0"
+_PLIES_PX, _PLIED_PX, _GAP_PX, _YARN_PX = 48, 26, 10, 70
+_BEFORE = 0.35
+"""Part of the picture's width in which the yarn before is seen."""
+
+_THICKEST = 0.8
+"""Part of a row's height that the yarn before fills."""
+
+READ_SO = (
+    "On the left the last of the yarn, on the right what follows it; a metre is equally long "
+    "everywhere. Upper bands: each ply; lowest band: the plied yarn. Under it the same place close "
+    "by, all at one scale: how thick the yarn is, and how many plies it has."
+)
+
+
+@dataclass(frozen=True)
+class ShownRescue:
+    """One rescue: what it is called, what is said of it, and its yarn as it is drawn."""
+
+    name: str
+    words: str
+    yarn: Answer
+
+
+def rescues_picture(before: Answer, after: Sequence[ShownRescue], width_px: int) -> Image.Image:
+    """Return every rescued yarn beside the end of the yarn that it goes on from, on one scale.
+
+    Parameters
+    ----------
+    before : Answer
+        The yarn that ran out.
+    after : sequence of ShownRescue
+        At least one.
+    width_px : int
+        Of the picture.
+    """
+    longest_m = max(one.yarn.layout.stretches.yarn_m for one in after)
+    parts = [_row(before, one, longest_m, width_px) for one in after]
+    shown = np.concatenate([one.yarn.layout.stretches.lot.ravel() for one in after])
+    tail = _tail(before.layout.stretches, _before_m(longest_m))
+    lots = np.unique(np.concatenate([shown, tail.lot.ravel()]))
+    colours, names = before.palette.srgb, before.plan.names
+    parts.append(legend([(colours[at], pixel_name(at, names)) for at in lots], READ_SO, width_px))
+    tops = np.cumsum([0, *(part.height for part in parts)]).tolist()
+    page = Image.new("RGB", (width_px, tops[-1]), PAPER)
+    for top, part in zip(tops, parts, strict=False):
+        page.paste(part, (0, top))
+    for top in tops[1:-1]:
+        ImageDraw.Draw(page).line((EDGE_PX, top, width_px - EDGE_PX, top), fill=_RULE)
+    return page
+
+
+def _before_m(longest_m: float) -> float:
+    """Return how much of the yarn before is seen, at the scale of the longest rescue."""
+    return longest_m * _BEFORE / (1 - _BEFORE)
+
+
+def _row(before: Answer, one: ShownRescue, longest_m: float, width_px: int) -> Image.Image:
+    room_px = width_px - 2 * EDGE_PX
+    lines = wrapped(one.words, room_px)
+    top = _HEAD_PX + len(lines) * _LINE_PX + 4
+    high = top + _PLIES_PX + _PLIED_PX + 6 + _LINE_PX + _YARN_PX + _GAP_PX
+    page = Page(Image.new("RGB", (width_px, high), PAPER))
+    page.write((EDGE_PX, 8), one.name, _NAME_PX, room_px, bold=True)
+    for number, line in enumerate(lines):
+        page.write((EDGE_PX, _HEAD_PX + number * _LINE_PX), line, _TEXT_PX, room_px)
+    left_px = round(room_px * _BEFORE) - _GAP_PX // 2
+    px_per_m = (room_px - left_px - _GAP_PX) / longest_m
+    tail = _tail(before.layout.stretches, left_px / px_per_m)
+    middle_px = EDGE_PX + left_px + _GAP_PX
+    bands = _bands(tail, before, px_per_m)
+    page.paste(bands, (middle_px - _GAP_PX - bands.shape[1], top))
+    page.paste(_bands(one.yarn.layout.stretches, before, px_per_m), (middle_px, top))
+    under = top + _PLIES_PX + _PLIED_PX + 6
+    page.write((EDGE_PX, under), f"the last {metres(tail.yarn_m)} of the yarn", _TEXT_PX, left_px)
+    told = f"{metres(one.yarn.layout.stretches.yarn_m)} more"
+    page.write((middle_px, under), told, _TEXT_PX, room_px - left_px)
+    _close_by(page, before, one, (left_px, under + _LINE_PX))
+    return page.image
+
+
+def _tail(along: Stretches, length_m: float) -> Stretches:
+    """Return the last metres of a yarn, or all of it where it is shorter."""
+    from_ppb = max(0, round((1 - length_m / along.yarn_m) * along.edges_ppb[-1]))
+    first = int(np.searchsorted(along.edges_ppb, from_ppb, side="right")) - 1
+    edges_m = np.append(from_ppb, along.edges_ppb[first + 1 :]) - from_ppb
+    whole = along.edges_ppb[-1]
+    edges_ppb = np.rint(edges_m / edges_m[-1] * whole).astype(np.int64)
+    return Stretches(edges_ppb, along.lot[first:], along.yarn_m * float(1 - from_ppb / whole))
+
+
+def _bands(along: Stretches, answer: Answer, px_per_m: float) -> np.ndarray:
+    """Return each ply's colours and the plied yarn under them, to scale: (height, width, 3)."""
+    wide = max(2, round(along.yarn_m * px_per_m))
+    lot = lots_of_columns(along, wide)
+    plies = lot.shape[1]
+    ply = np.full((_PLIES_PX + _PLIED_PX, wide), -1)
+    edges = np.linspace(0, _PLIES_PX, plies + 1).round().astype(int)
+    for k in range(plies):
+        ply[edges[k] : edges[k + 1] - 1] = k
+    ply[_PLIES_PX + 2 :] = slanting_stripes(wide, _PLIED_PX - 2, plies)
+    srgb = srgb_from_hex([*answer.palette.srgb, PAPER])
+    index = np.where(ply < 0, len(srgb) - 1, lot[np.arange(wide), ply])
+    level = np.rint(srgb * 255).astype(np.uint8)
+    pixels: np.ndarray = level[index]
+    return pixels
+
+
+def _close_by(page: Page, before: Answer, one: ShownRescue, at: tuple[int, int]) -> None:
+    """Draw the end of the yarn before and the beginning of the rescue at one true scale."""
+    left_px, top = at
+    thick_mm = max(shown.resolved.yarn.relaxed_diameter_mm for shown in (before, one.yarn))
+    px_per_mm = _THICKEST * _YARN_PX / thick_mm
+    right_px = page.image.width - 2 * EDGE_PX - left_px - _GAP_PX
+    yarn_m, shown_m = before.layout.stretches.yarn_m, left_px / px_per_mm / 1000
+    page.paste(_seen(before, max(0.0, yarn_m - shown_m), left_px, px_per_mm), (EDGE_PX, top))
+    page.paste(_seen(one.yarn, 0.0, right_px, px_per_mm), (EDGE_PX + left_px + _GAP_PX, top))
+
+
+def _seen(answer: Answer, from_m: float, wide_px: int, px_per_mm: float) -> np.ndarray:
+    length_mm = min(max(wide_px / px_per_mm, 1.0), 2000.0)
+    scene = yarn_scene(answer, from_m, length_mm, (wide_px, _YARN_PX))
+    return rgb(painted(scene, answer))
