@@ -13,6 +13,7 @@ import yarncolor
 from tests.helpers.paths import SAMPLE_DATA as _SAMPLES
 from tests.helpers.taken import spun, text_of
 from yarncolor.__main__ import main
+from yarncolor.report import exports
 from yarncolor.report.exports import FILES
 
 _FILES_OF_THE_CONTRACT = {
@@ -309,3 +310,21 @@ def test_a_plan_file_may_take_what_was_brought_home_itself(folder, monkeypatch):
     given = ["plan", "plan.toml", "--out", "out", "--wheel", "home.txt", "--save", "plan.toml"]
     assert main(given) == main(given) == 0
     assert len(yarncolor.read_plan("plan.toml").spun) == 2
+
+
+def test_a_file_that_cannot_be_made_is_named_and_the_exit_status_says_so(
+    monkeypatch, tmp_path, capsys
+):
+    def fails(_):
+        raise IndexError("string index out of range")
+
+    monkeypatch.setitem(exports._FILES, "swatch.pdf", fails)
+    assert main(["plan", str(_SAMPLES / "tideline.toml"), "--out", str(tmp_path)]) == 2
+    told = capsys.readouterr()
+    assert told.err.splitlines() == [
+        "swatch.pdf: could not be made, by a fault of this program "
+        "(IndexError: string index out of range)"
+    ]
+    assert "Written to" in told.out
+    assert "swatch.pdf" not in told.out
+    assert {path.name for path in tmp_path.iterdir()} == {*FILES} - {"swatch.pdf"}

@@ -38,7 +38,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _plan(given: argparse.Namespace) -> int:
     from yarncolor.answers.answer import answer
     from yarncolor.planfile.read import read_plan
-    from yarncolor.report.exports import write_answer
+    from yarncolor.report.exports import NotAllMadeError, write_answer
     from yarncolor.report.summary import summary_text
 
     plan, keep = read_plan(given.file), None
@@ -46,11 +46,17 @@ def _plan(given: argparse.Namespace) -> int:
         plan, keep = _with_wheel(plan, given)
     found = answer(plan)
     summary = summary_text(found)
-    written = write_answer(found, Path(given.out), card=given.card)
+    not_made = None
+    try:
+        written = write_answer(found, Path(given.out), card=given.card)
+    except NotAllMadeError as error:
+        written, not_made = error.written, error
     print(summary)
     print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
     if keep is not None:
         print(keep(), flush=True)
+    if not_made is not None:
+        raise not_made
     return 0
 
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Bath, Plan, Scheme
-from yarncolor.plan.limits import MOST_REPEATS
+from yarncolor.plan.limits import MOST_REPEATS, ROUNDING
 from yarncolor.plan.reference import default_of
 
 SCHEME: str = default_of("scheme", "name")
@@ -29,8 +29,8 @@ STRANDS: int = default_of("plying", "strands")
 STEP_G: float = default_of("scale", "step_g")
 CONTRACTION = 0.0
 """Of a yarn whose twists are not known: no key of the file says so."""
-_NOTHING = 1e-9
-"""What is left of a lot that is less of it than this is a rounding of its blends' parts."""
+_NOTHING = 1e-3
+"""Steps of the scale: what is left of a lot and is less than that is nothing."""
 
 
 _Value = TypeVar("_Value")
@@ -80,8 +80,8 @@ def divisions_of(scheme: Scheme) -> tuple[int | tuple[float, ...], ...]:
 
 def to_divide_g(plan: Plan) -> NDArray[np.float64]:
     """Return grams of each lot to divide: what is left, less what is lost in carding: (lots,)."""
-    to_divide: NDArray[np.float64] = left_g(plan.lots) * (1 - (plan.spinning.card_loss or LOSS))
-    return to_divide
+    left = left_g(plan.lots, given_or(plan.scale.step_g, STEP_G))
+    return left * (1 - (plan.spinning.card_loss or LOSS))
 
 
 def taken_by_blends_g(plan: Plan) -> NDArray[np.float64]:
@@ -198,11 +198,21 @@ class Weighed(Protocol):
         """The bath that it is dyed in; None where it is no such lot."""
 
 
-def left_g(lots: Sequence[Weighed]) -> NDArray[np.float64]:
-    """Return grams of each lot before carding, less what is kept back and blended: (lots,)."""
-    kept = np.array([lot.mass_g - lot.reserve_g for lot in lots])
-    left: NDArray[np.float64] = np.maximum(kept - taken_g(lots), 0.0)
-    left[left < _NOTHING * kept] = 0.0
+def left_g(lots: Sequence[Weighed], step_g: float) -> NDArray[np.float64]:
+    """Return grams of each lot before carding, less what is kept back and blended: (lots,).
+
+    Less than a thousandth of what the scale shows is nothing; so is what rounding leaves.
+
+    Parameters
+    ----------
+    lots : sequence of Weighed
+        Every lot.
+    step_g : float
+        Of the scale.
+    """
+    mass, kept_back = np.array([(lot.mass_g, lot.reserve_g) for lot in lots]).T
+    left: NDArray[np.float64] = mass - kept_back - taken_g(lots)
+    left[left < np.maximum(ROUNDING * mass, _NOTHING * step_g)] = 0.0
     return left
 
 

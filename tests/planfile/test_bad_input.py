@@ -7,6 +7,7 @@ import pytest
 
 import yarncolor as yc
 from yarncolor.__main__ import main
+from yarncolor.planfile.read import plan_from_text
 
 _KELP = {"name": '"Kelp"', "colour": '"#56612d"', "mass_g": "27.0"}
 _FOAM = '[[lots]]\nname = "Foam"\nlab = [86.0, 0.5, 8.0]\nmass_g = 27\n'
@@ -229,3 +230,9 @@ plan.toml: scheme: stager_places: unknown key; did you mean "stagger_places"?
 plan.toml: target: yarn_m = "400 m": give metres, 0.001 to 1,000,000
 plan.toml: weaving: unknown table; known are lots, scheme, spinning, plying, scale, bobbins, fabric, target, spun, lost, to_spin, pull_off, plied, made
 """  # fmt: skip # noqa: E501
+
+
+@pytest.mark.parametrize("text", ["{}a = 1", "x = {{{}a = 1}}", "[{}a]", "[[lots]]\n{}a = 1"])
+def test_a_key_of_forty_thousand_parts_is_refused_before_it_is_read(text):
+    with pytest.raises(yc.PlanError, match="nested too deeply"):
+        plan_from_text(text.format("a . " * 40_000))

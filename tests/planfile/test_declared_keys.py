@@ -22,6 +22,7 @@ OF_THE_MODEL = {
     ("Lot", "is_step"),
     ("Plan", "lots"),
     ("Plan", "kept_as"),
+    ("Plan", "unseen"),
     *(("Plan", table) for table in (*HOLDERS, *ROWS)),
 }
 """Fields that are no keys: a lot that a gradient made, the file's name, the tables themselves."""

@@ -1,5 +1,6 @@
 """The files of a plan: tables that a spreadsheet opens, pictures that a browser opens."""
 
+import asyncio
 import csv
 import io
 import json
@@ -10,10 +11,14 @@ from PIL import Image
 
 import yarncolor as yc
 from yarncolor.answers.answer import Answer
+from yarncolor.editing.editor import Editor
+from yarncolor.errors import Fault
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.plan import Lot, Plan
+from yarncolor.report import exports
 from yarncolor.report.csv_json import stretches_csv, weigh_out_csv
 from yarncolor.report.exports import FILES
+from yarncolor.widgets.export_bench import ExportBench
 
 _WEIGHED = ["mass_g", "weigh_g", "words", "running_g"]
 _WEIGH_OUT = ["ply", "row", "lot", *_WEIGHED, "start_m", "end_m", "on_bobbin_g", "state"]
@@ -200,3 +205,44 @@ def test_write_answer_writes_nothing_where_one_file_cannot_be(two_plies, tmp_pat
     with pytest.raises(yc.PlanError, match="a folder of that name is in the way"):
         yc.write_answer(two_plies, tmp_path)
     assert list(tmp_path.iterdir()) == [tmp_path / "strip.png"]
+
+
+def spoilt(monkeypatch, name: str, error: Exception) -> None:
+    """Let one of the files fail as a library under it would."""
+
+    def fails(_):
+        raise error
+
+    monkeypatch.setitem(exports._FILES, name, fails)
+
+
+def test_one_file_that_cannot_be_made_costs_the_others_nothing(two_plies, monkeypatch, tmp_path):
+    spoilt(monkeypatch, "swatch.pdf", IndexError("string index\nout of range"))
+    spoilt(monkeypatch, "strip.svg", yc.PlanError([Fault("", "strip", "9", "give fewer")]))
+    with pytest.raises(exports.NotAllMadeError) as told:
+        yc.write_answer(two_plies, tmp_path)
+    assert str(told.value).splitlines() == [
+        "strip.svg: could not be made: strip = 9: give fewer",
+        "swatch.pdf: could not be made, by a fault of this program "
+        "(IndexError: string index\\nout of range)",
+    ]
+    rest = [name for name in FILES if name not in ("swatch.pdf", "strip.svg")]
+    assert [path.name for path in told.value.written] == rest
+    assert sorted(path.name for path in tmp_path.iterdir()) == sorted(rest)
+
+
+def test_the_page_names_what_could_not_be_made_and_writes_the_rest(
+    two_plies, monkeypatch, tmp_path
+):
+    spoilt(monkeypatch, "swatch.pdf", IndexError("string index out of range"))
+    bench = ExportBench(Editor(two_plies.plan), tmp_path)
+    asyncio.run(bench.written(("plan.json", "swatch.pdf")))
+    assert "swatch.pdf: could not be made" in bench.said.value
+    assert "plan.json" in bench.said.value
+    assert [path.name for path in tmp_path.iterdir()] == ["plan.json"]
+
+
+def test_a_card_of_a_form_that_there_is_not_writes_nothing(two_plies, tmp_path):
+    with pytest.raises(yc.PlanError, match='card = "tall": give "short" or "long"'):
+        yc.write_answer(two_plies, tmp_path, card="tall")
+    assert list(tmp_path.iterdir()) == []

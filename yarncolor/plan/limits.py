@@ -7,6 +7,9 @@ MOST_PLIES, MOST_REPEATS, MOST_WINDINGS = 12, 64, 9
 LEAST_GRAMS, MOST_GRAMS = 0.001, 100_000
 """Of a lot, and of what is to be made; the least is below what any scale shows."""
 
+ROUNDING = 1e-9
+"""By what share a product of two given numbers, as of rolags and grams, may miss a third."""
+
 LEAST_PORTION_G = 1e-6
 LEAST_PART, MOST_PARTS = 0.001, 1_000_000
 FINEST_TEX, THICKEST_TEX = 1, 50_000

@@ -18,7 +18,14 @@ from yarncolor.plan.key import (
     WORD,
     Key,
 )
-from yarncolor.plan.limits import LEAST_GRAMS, LONGEST_NAME, LONGEST_NOTE, MOST_GRAMS, MOST_PARTS
+from yarncolor.plan.limits import (
+    LEAST_GRAMS,
+    LONGEST_NAME,
+    LONGEST_NOTE,
+    MOST_GRAMS,
+    MOST_PARTS,
+    ROUNDING,
+)
 
 WAYS_TO_A_COLOUR = ("colour", "lab", "blend", "bath")
 PREPARATIONS = ("rolag", "batt", "top", "roving", "locks")
@@ -231,7 +238,8 @@ class Lot:
     is_step: bool = False
 
     def __post_init__(self) -> None:
-        if not 0 <= self.reserve_g <= self.mass_g < float("inf"):
+        most_g = self.mass_g * (1 + ROUNDING)
+        if not 0 <= self.reserve_g <= most_g < float("inf"):
             raise ValueError(f"{self.name}: a reserve lies between 0 and the mass, {self.mass_g} g")
         if sum(getattr(self, way) is not None for way in WAYS_TO_A_COLOUR) != 1:
             raise ValueError(f"{self.name}: give one of {', '.join(WAYS_TO_A_COLOUR)}")

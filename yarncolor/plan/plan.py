@@ -55,6 +55,8 @@ class Plan:
     made: Made | None = None
     kept_as: str = field(default="", compare=False)
     """What its file is called, without the ending; no key of it, and nothing that it says."""
+    unseen: tuple[str, ...] = field(default=(), compare=False)
+    """Its texts out of which characters that nobody can see were left."""
 
     @property
     def names(self) -> tuple[str, ...]:

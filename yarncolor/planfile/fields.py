@@ -35,6 +35,7 @@ from yarncolor.plan.key import (
     keys_of,
 )
 from yarncolor.plan.limits import LEAST_PART, LONGEST_NAME, MOST_LOTS, MOST_PARTS, MOST_REPEATS
+from yarncolor.planfile.unseen import shows, without_unseen
 
 _HEX = re.compile(r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 NO_COLOUR = "no_colour"
@@ -75,6 +76,8 @@ def typed(key: Key) -> Any:
 def clean(text: str, longest: int, allowed: str = "") -> str:
     """Return text, trimmed, that is short enough and holds no control characters.
 
+    What nobody can see is left out of it.
+
     Parameters
     ----------
     text : str
@@ -84,17 +87,18 @@ def clean(text: str, longest: int, allowed: str = "") -> str:
     allowed : str
         Control characters that may be in it.
     """
-    text = text.strip()
+    text = without_unseen(text).strip()
     if len(text) > longest or not all(_holds(character, allowed) for character in text):
         raise ValueError
     return text
 
 
 def clean_name(text: str) -> str:
-    """Return a name, trimmed."""
-    if not text.strip():
+    """Return a name, trimmed, of which something can be seen."""
+    name = clean(text, LONGEST_NAME)
+    if not shows(name):
         raise ValueError
-    return clean(text, LONGEST_NAME)
+    return name
 
 
 def _holds(character: str, allowed: str) -> bool:

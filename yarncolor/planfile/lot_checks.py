@@ -2,7 +2,7 @@
 
 from yarncolor.errors import Path
 from yarncolor.plan import WAYS_TO_A_COLOUR
-from yarncolor.plan.limits import MOST_GRAMS
+from yarncolor.plan.limits import MOST_GRAMS, ROUNDING
 from yarncolor.planfile.given import GivenLot
 from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.said import predicate
@@ -75,5 +75,5 @@ def _mass(path: Path, lot: GivenLot) -> FaultIterator:
     elif lot.mass_g > MOST_GRAMS:
         remedy = f"these come to {lot.mass_g:,.10g} g; a lot has at most {MOST_GRAMS:,.0f} g"
         yield (*path, "rolags"), remedy
-    elif lot.reserve_g > lot.mass_g:
+    elif lot.reserve_g > lot.mass_g * (1 + ROUNDING):
         yield (*path, "reserve_g"), f"give at most {lot.mass_g:.10g} g, the lot's mass"

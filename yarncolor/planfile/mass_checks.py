@@ -6,6 +6,8 @@ import numpy as np
 
 from yarncolor.defaults import (
     LOSS,
+    STEP_G,
+    given_or,
     left_g,
     place_masses_g,
     scheme_name,
@@ -38,7 +40,7 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
     bad = any(reading.any_bad(("lots", at), (*MASS_KEYS, "blend")) for at in numbers)
     if bad or not names_are_good(reading, given.lots) or reading.is_bad("scheme", "name"):
         return
-    left = left_g(given.lots)
+    left = left_g(given.lots, given_or(given.tables.scale.step_g, STEP_G))
     if not left.any():
         yield ("lots",), "every lot is kept back whole; leave some to spin"
         return

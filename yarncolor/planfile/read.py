@@ -8,10 +8,15 @@ from typing import Any
 
 from yarncolor.errors import Fault, PlanError, on_one_line, suggestion
 from yarncolor.plan import Plan
+from yarncolor.planfile.unseen import unseen_in
 
 LARGEST_BYTES = 256 * 1024
 BYTE_ORDER_MARK = "\ufeff"
 _DEEPEST = 32
+_DOTTED = re.compile(
+    rf"""(?m)(?:^|[\[{{,])\s*(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')\s*\.\s*){{{_DEEPEST}}}"""
+)
+"""A key of so many parts that reading it takes the square of their number."""
 _TOO_DEEP = "nested too deeply to be read"
 _QUOTED = re.compile("'([^']*)'")
 _AT_LINE = re.compile(r"at line (\d+)")
@@ -87,6 +92,8 @@ def parsed(text: str, file: str) -> dict[str, Any]:
     file : str
         What it is called.
     """
+    if _DOTTED.search(text):
+        raise PlanError([Fault(file, "", "", _TOO_DEEP)])
     try:
         data = tomllib.loads(text.removeprefix(BYTE_ORDER_MARK))
     except RecursionError as error:
@@ -144,7 +151,7 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     check(reading, given)
     if reading.faults:
         raise PlanError(reading.in_order())
-    return given.plan()
+    return replace(given.plan(), unseen=tuple(dict.fromkeys(unseen_in(data))))
 
 
 def plan_as_given(text: str) -> Plan | None:

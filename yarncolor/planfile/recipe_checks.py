@@ -81,7 +81,7 @@ def _too_little(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
         return
     for at, takes_g in enumerate(taken_g(lots)):
         there_g = lots[at].mass_g - lots[at].reserve_g
-        if takes_g > there_g * (1 + _TOLERANCE):
+        if takes_g > there_g + _TOLERANCE * lots[at].mass_g:
             baths = any(lot.bath and lot.bath.takes_from == lots[at].name for lot in lots)
             who = "blends and baths" if baths else "blends"
             yield ("lots", at), f"{who} take {takes_g:.10g} g, but there are {there_g:.10g} g"

@@ -18,7 +18,7 @@ from yarncolor.colour.colour_vision import DEFICIENCIES
 from yarncolor.defaults import sequence_of, to_divide_g
 from yarncolor.editing.merging import are_side_by_side
 from yarncolor.layout.layout import used_g
-from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_words
+from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_first, join_words
 from yarncolor.plan import REVERSIBLE, Lot, Plan
 from yarncolor.report import bobbin_advice, wheel_advice, yarn_advice
 from yarncolor.report.ways import Merge, Part, Recount, Told, Way, turned_round, wound_off
@@ -293,6 +293,12 @@ def _colours(own: list[Leftover], answer: Answer) -> str:
     return join_words([f"{mass:.1f} g of {answer.plan.names[lot]}" for lot, mass in grams.items()])
 
 
+def _unseen(answer: Answer) -> Iterator[str]:
+    if answer.plan.unseen:
+        texts = join_first([f"“{text}”" for text in answer.plan.unseen], _MOST_PAIRS)
+        yield f"Characters that cannot be seen were left out of {texts}; nothing is amiss."
+
+
 _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "mixed_winding": _mixed_winding,
     "wrong_twist": yarn_advice.wrong_twist,
@@ -317,4 +323,5 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "near_twins": _near_twins,
     "unsure": _unsure,
     "lost_stripe": _lost_stripe,
+    "unseen": _unseen,
 }

@@ -7,10 +7,10 @@ from pathlib import Path
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
-from yarncolor.errors import PlanError, one_line
+from yarncolor.errors import Fault, PlanError, one_line
 from yarncolor.files import write_all
 from yarncolor.report.card.forms import CARD_FORMS
-from yarncolor.report.exports import CARD, FILES, made
+from yarncolor.report.exports import CARD, FILES, made, told_apart
 from yarncolor.widgets.bring_home import BringHome
 from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.parts import in_rows, status
@@ -110,15 +110,17 @@ class ExportBench(w.VBox):
     async def written(self, names: tuple[str, ...]) -> None:
         """Make files one after the other, stopping where asked; then write them, all or none."""
         self.progress.value, self.stop.disabled = 0, False
-        files: dict[str, bytes] = {}
+        tried: list[tuple[str, bytes | Fault]] = []
         try:
             for name, content in self._made(names):
-                files[name] = content
-                self.progress.value = self.progress.max * len(files) // len(names)
-                self._say(f"{WORDS[name]} made, {len(files)} of {len(names)}")
+                tried.append((name, content))
+                self.progress.value = self.progress.max * len(tried) // len(names)
+                self._say(f"{WORDS[name]} made, {len(tried)} of {len(names)}")
                 await asyncio.sleep(0.01)
+            files, faults = told_apart(tried)
             paths = write_all(self.out_folder, files)
-            self._say(f"Written: {', '.join(path.as_posix() for path in paths)}")
+            written = f"Written: {', '.join(path.as_posix() for path in paths)}"
+            self._say("; ".join([*map(str, faults), *([written] if paths else [])]))
         except PlanError as error:
             self._say(one_line(error))
         except asyncio.CancelledError:
@@ -126,7 +128,7 @@ class ExportBench(w.VBox):
         finally:
             self.stop.disabled = True
 
-    def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
+    def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes | Fault]]:
         files = tuple(name for name in names if name in FILES)
         yield from made(self.editor.answer, files, self.card.value)
         if PLAN_FILE in names:

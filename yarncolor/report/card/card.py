@@ -10,11 +10,10 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from yarncolor.answers.answer import Answer
-from yarncolor.errors import Fault, PlanError, quoted
 from yarncolor.phrases import title_of
 from yarncolor.plan import Plan
 from yarncolor.report.card.facts import card_facts
-from yarncolor.report.card.forms import CARD_FORMS, SHORT
+from yarncolor.report.card.forms import SHORT, check_form
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -42,9 +41,7 @@ def card_html(answer: Answer, form: str = SHORT) -> bytes:
     PlanError
         For a form that there is not.
     """
-    if form not in CARD_FORMS:
-        remedy = f"give {' or '.join(map(quoted, CARD_FORMS))}"
-        raise PlanError([Fault("", "card", quoted(form), remedy)])
+    check_form(form)
     return _template().render(card_facts(answer, form)).encode()
 
 
