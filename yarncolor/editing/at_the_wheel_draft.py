@@ -38,7 +38,7 @@ def put_typed(editor: Editor, draft: Draft, name: str, text: str) -> Draft:
         plan = editor.plan
         try:
             plan = with_typed(plan, texts)
-            editor.replace_plan(checked(plan))
+            editor.say_spun(checked(plan))
         except PlanError as error:
             return [Unfit.of(fault, fault_beside(fault, plan, name)) for fault in error.faults]
         return []

@@ -13,9 +13,10 @@ from yarncolor.editing.order import Order
 from yarncolor.editing.pending import Pending, Watchers
 from yarncolor.editing.sequence import closed_keys, is_closed, names_of_places, reordered
 from yarncolor.editing.step_words import step_words
+from yarncolor.editing.steps import fresh_step, step_beside_spun, step_to
 from yarncolor.errors import fail
 from yarncolor.layout.resolved import ResolvedPlan
-from yarncolor.plan import Plan, to_data
+from yarncolor.plan import Plan
 from yarncolor.planfile.document import PlanDocument
 from yarncolor.planfile.read import plan_from_data, plan_from_text, read_text
 
@@ -38,7 +39,7 @@ class Editor:
 
     def __init__(self, plan: Plan, path: str | Path | None = None, text: str = "") -> None:
         document = PlanDocument(Path(path) if path is not None else None, text, plan)
-        self._history = History(_fresh(plan, document).called())
+        self._history = History(fresh_step(plan, document).called())
         self._pending, self._watchers = Pending(), Watchers()
         self._derived = LastDerived()
         self.mark_m: float | None = None
@@ -120,8 +121,8 @@ class Editor:
         return self._document.text
 
     @property
-    def revision(self) -> object:
-        """Something that is another after every change, its undoing and its redoing."""
+    def revision(self) -> Step:
+        """The step that stands: another after every change, its undoing and its redoing."""
         return self._history.now
 
     @property
@@ -243,11 +244,6 @@ class Editor:
             Keys with their new values, by table; None takes a key away.
         control : str, optional
             What is dragged: changes by one control, one after the other, are one step.
-
-        Raises
-        ------
-        PlanError
-            Where the plan would not be right; then nothing has changed.
         """
         plan = self.plan
         for table, keys in tables.items():
@@ -257,8 +253,13 @@ class Editor:
         self._put(plan, ControlDrag(control) if control else None)
 
     def replace_plan(self, plan: Plan) -> None:
-        """Put another plan in the place of this one, as one step."""
+        """Put another plan in the place of this one, as one step; what was spun stays as it is."""
         self._put(plan)
+
+    def say_spun(self, plan: Plan) -> None:
+        """Put a plan in the place of this one that says anew what was spun, as one step."""
+        if plan != self.plan:
+            self._take(step_to(self._history.now, plan))
 
     def watch(self, task: Callable[[], None], pending: bool = False) -> None:
         """Call a task after every change, its undoing and its redoing: benches share an editor.
@@ -310,7 +311,7 @@ class Editor:
         base = text if file_text is None else file_text
         plan, saved = plan_from_text(text, name), plan_from_text(base, name)
         self._drop_pending()
-        self._take(_fresh(plan, PlanDocument(path, base, saved)))
+        self._take(fresh_step(plan, PlanDocument(path, base, saved)))
 
     def undo(self) -> None:
         """Put back what is typed and not right; else take the last step back, if there is one."""
@@ -371,17 +372,11 @@ class Editor:
     def _reorder(self, order: Order, drag: Drag | None = None) -> None:
         if order != self.order:
             plan = reordered(self.plan, order.sources(self.order))
-            if plan.spun:
-                plan = plan_from_data(to_data(plan), "this order")
-            self._take(replace(self._history.now, plan=plan, order=order, drag=drag))
+            self._take(replace(step_beside_spun(self._history, plan, drag), order=order))
 
     def _put(self, plan: Plan, drag: Drag | None = None) -> None:
-        """Take another plan as a step; the order of entries is kept where the sequence is."""
         if plan != self.plan:
-            step = replace(self._history.now, plan=plan)
-            if self.names() != names_of_places(plan):
-                step = _fresh(plan, self._document)
-            self._take(replace(step, drag=drag))
+            self._take(step_beside_spun(self._history, plan, drag))
 
     def _take(self, step: Step) -> None:
         self._go_to(self._history.taken(step.called()))
@@ -393,7 +388,3 @@ class Editor:
     def _drop_pending(self) -> None:
         self._pending.drop_all()
         self._watchers.tell_of_pending()
-
-
-def _fresh(plan: Plan, document: PlanDocument) -> Step:
-    return Step(plan, document, Order.of_places(len(names_of_places(plan))))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from yarncolor.defaults import scheme_name
+from yarncolor.editing.at_the_wheel_pieces import PieceKey
 from yarncolor.editing.fitting import UNORDERED
 from yarncolor.editing.order import Order
 from yarncolor.plan import Plan, Scheme
@@ -43,12 +44,15 @@ class Step:
         Which entry stands where, and what is held.
     drag : Drag, optional
         What was dragged to get here.
+    stays : tuple of PieceKey
+        Pieces on the bobbins that say themselves what went in since this step changed their rows.
     """
 
     plan: Plan
     document: PlanDocument
     order: Order
     drag: Drag | None = None
+    stays: tuple[PieceKey, ...] = ()
 
     def called(self) -> "Step":
         """Return the step with its plan called after the file that it is kept in."""
@@ -81,9 +85,16 @@ class History:
         schemes = (step.plan.scheme for step in reversed(self.past))
         return next((each for each in schemes if scheme_name(each) not in UNORDERED), None)
 
+    def begun(self, drag: Drag | None) -> Step:
+        """Return the step from which a drag began that goes on, or begins."""
+        return self.past[-1] if self._goes_on(drag) else self.now
+
+    def _goes_on(self, drag: Drag | None) -> bool:
+        return bool(self.past) and drag is not None and drag == self.now.drag
+
     def taken(self, step: Step) -> "History":
         """Return the history with another step; one that goes on with a drag takes its place."""
-        if self.past and step.drag is not None and step.drag == self.now.drag:
+        if self._goes_on(step.drag):
             return History(step, self.past)
         return History(step, (*self.past, self.now)[-_MOST_STEPS:])
 

@@ -1,5 +1,6 @@
 """Lots as rows of typed text, and a plan with rows in the place of its lots."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,6 +10,7 @@ from yarncolor.editing.colour_text import colour_keys, colour_text
 from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
 from yarncolor.editing.option_text import format_value, parse_value
 from yarncolor.editing.sequence import with_new_lots, with_new_parts
+from yarncolor.editing.spun_stays import stated
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import join_words
 from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
@@ -91,7 +93,7 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     """
     if not rows:
         raise PlanError([Fault("", "lots", "", "a plan needs a lot; add one")])
-    old = to_data(plan)
+    old = to_data(stated(plan))
     named = {
         plan.names[row.key]: _new_name(row, plan.names[row.key])
         for row in rows
@@ -100,7 +102,7 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     shown = rows_of(plan)
     lots = [_lot(row, old["lots"], shown, named) for row in rows]
     new = [row.name.strip() for row in rows if row.key is None]
-    data = {**old, "lots": lots, **_at_the_wheel(old, named)}
+    data = {**old, "lots": lots, **at_the_wheel_renamed(old, named)}
     if "scheme" in old:
         data["scheme"] = _scheme(old["scheme"], named, new)
     return plan_from_data(data, "")
@@ -120,7 +122,7 @@ def needed_words(plan: Plan, rows: list[Row]) -> str:
     kept = {row.key: row for row in rows if row.key is not None}
     held = [plan.lots[at] for at, row in kept.items() if not _differ(row, shown[at], "colour")]
     gone = set(plan.names) - {plan.names[at] for at in kept}
-    words = []
+    words = [*_on_bobbins(plan, gone)]
     for name in (name for name in plan.names if name in gone):
         users = [lot.name for lot in held if name in lot.made_from]
         if users:
@@ -129,6 +131,16 @@ def needed_words(plan: Plan, rows: list[Row]) -> str:
                 f"{name} stays: {join_words(users)} {made} made from it; change {what} first."
             )
     return " ".join(words)
+
+
+def _on_bobbins(plan: Plan, gone: set[str]) -> Iterator[str]:
+    """Yield why a lot has to stay that lies on bobbins."""
+    spun = stated(plan).spun
+    for name in (name for name in plan.names if name in gone):
+        plies = sorted({one.ply for one in spun if one.lot == name})
+        if plies:
+            of = f"{'plies' if len(plies) > 1 else 'ply'} {join_words([*map(str, plies)])}"
+            yield f"{name} stays: it is spun on {of} already; take that back at the wheel first."
 
 
 def _texts(lot: Lot) -> dict[str, str]:
@@ -206,8 +218,16 @@ def _renamed(lot: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
     return lot
 
 
-def _at_the_wheel(data: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
-    """Return what was spun and lost, its lots by their new names."""
+def at_the_wheel_renamed(data: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
+    """Return what was spun, lost and decided at the wheel, its lots by their new names.
+
+    Parameters
+    ----------
+    data : dict
+        Of a plan.
+    named : dict of str to str
+        New names by old ones.
+    """
     return {
         table: [
             {**one, "lot": named.get(one["lot"], one["lot"])} if "lot" in one else one

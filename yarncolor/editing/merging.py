@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from typing import Any
 
+from yarncolor.editing.lot_rows import at_the_wheel_renamed
 from yarncolor.editing.order import Order
 from yarncolor.editing.sequence import is_closed
+from yarncolor.editing.spun_stays import stated
 from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_from_data
 
@@ -28,14 +30,14 @@ def merged(plan: Plan, kept: str, gone: str) -> Plan:
     PlanError
         Where the plan would not be right.
     """
-    data = to_data(plan)
+    data = to_data(stated(plan))
     lots = {lot["name"]: lot for lot in data["lots"]}
     masses_g = {name: plan.lots[plan.names.index(name)].mass_g for name in (kept, gone)}
     lots[kept] = _pooled(lots[kept], lots[gone], sum(masses_g.values()))
     data["lots"] = [lots[name] for name in plan.names if name != gone]
     if "scheme" in data:
         data["scheme"] = _scheme(data["scheme"], kept, gone, masses_g)
-    return plan_from_data(data, "this change")
+    return plan_from_data({**data, **at_the_wheel_renamed(data, {gone: kept})}, "this change")
 
 
 def _pooled(lot: dict[str, Any], other: dict[str, Any], mass_g: float) -> dict[str, Any]:

@@ -84,3 +84,32 @@ def _keys(old: Lot, new: Lot) -> str:
     keys = [key for table, key in KEYS if table == "lots"]
     changed = [KEYS["lots", key].words for key in keys if getattr(old, key) != getattr(new, key)]
     return join_words(list(dict.fromkeys(words for words in changed if words)) or ["the colour"])
+
+
+def stays_words(step: Step) -> str:
+    """Return which pieces on the bobbins stay as they went in, though their rows ask for others.
+
+    Nothing, where the step changed no such row.
+    """
+    rows: dict[int, list[int]] = {}
+    for key in step.stays:
+        if key.row:
+            rows.setdefault(key.ply, []).append(key.row)
+    if not rows:
+        return ""
+    places = [f"ply {ply}, {_rows(sorted(own))}" for ply, own in rows.items()]
+    return (
+        f"What is spun stays as it went in; its rows ask for something else now: "
+        f"{'; '.join(places)}."
+    )
+
+
+def _rows(rows: list[int]) -> str:
+    """Return rows in a few words: ``rows 1 to 4 and 6``."""
+    firsts = [row for row in rows if row - 1 not in rows]
+    lasts = [row for row in rows if row + 1 not in rows]
+    spans = [
+        str(first) if first == last else f"{first} to {last}"
+        for first, last in zip(firsts, lasts, strict=True)
+    ]
+    return f"{'rows' if len(rows) > 1 else 'row'} {join_first(spans, _MOST)}"

@@ -8,6 +8,7 @@ from yarncolor.answers.knitted_piece import piece
 from yarncolor.colour.palette import palette
 from yarncolor.defaults import sequence_of, singles_of, to_divide_g
 from yarncolor.editing.fitting import changed_data, each_of
+from yarncolor.editing.spun_stays import with_spun_kept
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
@@ -53,7 +54,7 @@ def variant(
     if keys:
         ordered = None if "sequence" in keys else Scheme()
         data = changed_data(plan, "scheme", keys, ordered)
-        plan = plan_from_data(data, "this way of spinning")
+        plan = with_spun_kept(plan, plan_from_data(data, "this way of spinning"))
     if wound_off is not None:
         data = changed_data(plan, "plying", {"wound_off": _for_each_single(plan, wound_off)})
         plan = plan_from_data(data, "this winding")
@@ -81,7 +82,8 @@ def in_order(plan: Plan, order: str) -> Plan:
     parts = scheme.parts and tuple(scheme.parts[at] for at in places)
     sequence = tuple(names[at] for at in places)
     turned = replace(plan, scheme=replace(scheme, sequence=sequence, parts=parts))
-    return plan_from_data(to_data(turned), "this order") if plan.spun else turned
+    kept = with_spun_kept(plan, turned)
+    return plan_from_data(to_data(kept), "this order") if kept.spun else kept
 
 
 def _kept(plan: Plan, names: tuple[str, ...]) -> list[int]:  # noqa: ARG001

@@ -132,12 +132,16 @@ def _rows_now(ply: int, row: int, count: int) -> Remedy:
 
 
 def _lots(plan: Plan, names: tuple[str, ...]) -> FaultIterator:
-    named = [(("spun", at, "lot"), one.lot) for at, one in enumerate(plan.spun)]
-    named += [(("lost", at, "lot"), one.lot) for at, one in enumerate(plan.lost)]
-    for path, lot in named:
+    spun = ((("spun", at), one.lot, f"spun on ply {one.ply}") for at, one in enumerate(plan.spun))
+    lost = ((("lost", at), one.lot, "among what was lost") for at, one in enumerate(plan.lost))
+    for path, lot, there in (*spun, *lost):
         if lot is not None and lot not in names:
             close = suggestion(lot, names) or "; name a lot of the plan"
-            yield path, f"no lot has that name{close}"
+            in_form = f"{lot} is {there} already, and so no lot has that name; {_TAKEN_BACK}"
+            yield (
+                (*path, "lot"),
+                said("{told}", told=InFile(f"no lot has that name{close}", in_form)),
+            )
 
 
 def _bobbins(plan: Plan) -> FaultIterator:

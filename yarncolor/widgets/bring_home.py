@@ -57,7 +57,7 @@ class BringHome(w.VBox):
         """
         try:
             found = brought_home(text, self.editor.plan, file)
-            self.editor.replace_plan(found.plan)
+            self.editor.say_spun(found.plan)
         except PlanError as error:
             self.said.value = "".join(status(str(fault)) for fault in error.faults)
             return

@@ -89,7 +89,8 @@ class EditorView(w.VBox):
 
     def __init__(self, editor: Editor, children: Sequence[w.Widget]) -> None:
         super().__init__(children, layout=w.Layout(width="100%", overflow="visible"))
-        self.editor, self._seen = editor, editor.revision
+        self.editor = editor
+        self._seen: object = editor.revision
 
     def render(self) -> None:
         """Show the plan of the editor as it stands by now."""

@@ -8,6 +8,7 @@ import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.new_plan import NEW_PLAN
+from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.read import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -75,8 +76,13 @@ class PlanBar(MessageWidget):
             "undo_words": editor.undo_words,
             "redo_words": editor.redo_words,
             "keeps": self.keeps_up,
-            "said": self.said,
+            "said": self.said or self._stays(),
         }
+
+    def _stays(self) -> str:
+        """Return what is spun and stays; while something is dragged its own section says it."""
+        step = self.editor.revision
+        return "" if step.drag else stays_words(step)
 
     def _file_state(self) -> str:
         if self.editor.path is None:

@@ -13,6 +13,7 @@ from yarncolor.answers.answer import Preview
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import linear
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.spun_stays import stated
 from yarncolor.layout.carded_steps import Mix
 from yarncolor.layout.many_orders import mixes_of_orders, stretches_of_orders
 from yarncolor.layout.stretches import Stretches
@@ -249,7 +250,7 @@ def look_ahead(
         return [], _tables([])
     moved = [order.moved(order.place_of(one), place) for one, place in moves]
     sources = np.array([each.sources(order) for each in moved])
-    along = stretches_of_orders(editor.plan, editor.resolved, sources)
+    along = stretches_of_orders(stated(editor.plan), editor.resolved, sources)
     carded = mixes_of_orders(editor.plan, editor.resolved, sources)
     return moves, _tables(list(map(numbers.numbered, along, carded)))
 

@@ -5,9 +5,11 @@ from collections.abc import Callable
 from yarncolor.answers.answer import Answer
 from yarncolor.defaults import plies_of
 from yarncolor.editing.editor import Editor
-from yarncolor.errors import PlanError, one_line
+from yarncolor.editing.step_words import stays_words
+from yarncolor.errors import PlanError
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.shown_part import last_m, opening_m
+from yarncolor.widgets.choosing import refused
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.order.order_frames import (
     MOST_AHEAD,
@@ -187,7 +189,7 @@ class OrderPainter(MessageWidget):
         try:
             task()
         except PlanError as error:
-            self.said = one_line(error)
+            self.said = refused("order", error)
         finally:
             self._busy = False
         return not self.said
@@ -222,9 +224,14 @@ class OrderPainter(MessageWidget):
         }
         self.send(frame, buffers)
         told = text_payload(self.editor.answer, from_m, mark_m)
-        words: OrderWords = {"kind": "words", "said": self.said, **told}
+        words: OrderWords = {"kind": "words", "said": self.said or self._stays(), **told}
         self.send(words)
         self.on_told(self.editor.answer)
+
+    def _stays(self) -> str:
+        """Return what is spun and stays beside an order that is dragged; else the bar says it."""
+        step = self.editor.revision
+        return stays_words(step) if step.drag else ""
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""

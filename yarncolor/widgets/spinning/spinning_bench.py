@@ -16,6 +16,7 @@ from yarncolor.editing.editor import Editor
 from yarncolor.editing.measures import kind_words, measure
 from yarncolor.editing.option_text import format_option
 from yarncolor.editing.slips import TOO_MANY
+from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError
 from yarncolor.plan import Plan
 from yarncolor.planfile.taken_home import brought_home
@@ -192,7 +193,7 @@ class SpinningBench(MessageWidget):
         plan, self._busy = self.editor.plan, True
         try:
             plan = change(plan)
-            self.editor.replace_plan(wheel.checked(plan))
+            self.editor.say_spun(wheel.checked(plan))
             self._said, self._refused = said, False
         except PlanError as error:
             self._said = "; ".join(fault_beside(fault, plan) for fault in error.faults)
@@ -259,7 +260,7 @@ class SpinningBench(MessageWidget):
         lots = zip(answer.resolved.plan.names, answer.palette.srgb, strict=True)
         return {
             "kind": "wheel",
-            "said": self._said,
+            "said": self._said or self._stays(),
             "refused": self._refused,
             "lots": [(name, colour, label_ink(colour)) for name, colour in lots],
             "plies": ply_pages(plan, answer, self.draft),
@@ -268,6 +269,11 @@ class SpinningBench(MessageWidget):
             "strayed": [one.text for one in advice_on(answer) if one.kind in KINDS],
             "is_spun": bool(plan.spun),
         }
+
+    def _stays(self) -> str:
+        """Return what stays as it is beside rows that were dragged; else the bar says it."""
+        step = self.editor.revision
+        return stays_words(step) if step.drag else ""
 
     def _tare(self) -> TareField:
         name, plan = wheel.TARE.path, self.editor.plan
