@@ -29,7 +29,7 @@ if sys.argv[2] == "proposed":
     correction = yc.photo.by_white(photo, yc.photo.Box(0.62, 0.18, 0.2, 0.2))
     boxes = {str(at): each.box for at, each in enumerate(yc.photo.proposals(photo, 12)[:5])}
 else:
-    correction = yc.photo.by_target(photo, TARGET_CORNERS, "before 2014").correction
+    correction = yc.photo.by_target(photo, TARGET_CORNERS, "older values").correction
     boxes = {str(number): yc.photo.Box(*heap_box(number)) for number in range(5)}
 plan = yc.plan_from_data({"lots": [{"name": "Foam", "colour": "#eee", "mass_g": 20.0}]})
 for name, reading in yc.photo.read_boxes(photo, boxes, correction).items():
@@ -61,7 +61,7 @@ def five_lots(file: str, *, proposed: bool = False):
         found = [each for each in yc.photo.proposals(photo, 12) if each.box.top > 0.55]
         boxes = {f"Lot {number}": each.box for number, each in enumerate(found[:5], 1)}
     else:
-        correction = yc.photo.by_target(photo, TARGET_CORNERS, "before 2014").correction
+        correction = yc.photo.by_target(photo, TARGET_CORNERS, "older values").correction
         boxes = {name: yc.photo.Box(*heap_box(number)) for number, name in enumerate(DEMO_LOTS)}
     plan = yc.plan_from_data(PLAN)
     for name, reading in yc.photo.read_boxes(photo, boxes, correction).items():

@@ -23,7 +23,7 @@ from yarncolor.colour.photo.sampling import Box, fibre_colour
 from yarncolor.colour.photo.target import by_target, fit_target
 from yarncolor.colour.science import target_linear
 
-AFTER, BEFORE = "after 2014", "before 2014"
+AFTER, BEFORE = "newer values", "older values"
 CAMERA = np.array([[0.82, 0.14, 0.02], [0.10, 0.70, 0.12], [0.02, 0.16, 0.60]])
 SIZE = 480, 360
 PLAIN = [(0.10, 0.15), (0.85, 0.15), (0.85, 0.82), (0.10, 0.82)]
@@ -407,7 +407,7 @@ def test_a_higher_degree_is_refused(plain, degree):
 def test_an_edition_that_is_none_is_asked_for(plain, edition):
     where = f"edition = {edition}" if edition else "edition"
     assert refusal(by_target, *plain, edition) == (
-        f"{where}: give after 2014 or before 2014: the target's colours changed in November 2014"
+        f"{where}: give newer values or older values, as the target's own sheet says"
     )
 
 

@@ -258,7 +258,7 @@ def test_every_box_is_read_by_its_name_and_in_order():
 def test_the_demo_lots_are_met_by_a_target_as_well_as_is_said():
     photo = yc.photo.demo_photo(yc.photo.Conditions(illuminant="A", balanced=False, falls_off=0.1))
     corners = [(0.06, 0.08), (0.48, 0.08), (0.48, 0.50), (0.06, 0.50)]
-    found = yc.photo.by_target(photo, corners, "before 2014").correction
+    found = yc.photo.by_target(photo, corners, "older values").correction
     boxes = {name: yc.photo.Box(*heap_box(number)) for number, name in enumerate(DEMO_LOTS)}
     for name, reading in yc.photo.read_boxes(photo, boxes, found).items():
         right = np.array([int(DEMO_LOTS[name][at : at + 2], 16) for at in (1, 3, 5)]) / 255

@@ -49,7 +49,7 @@ def drawn(kelp=KELP, foam=FOAM, *, names=("Kelp", "Foam"), places=PLACES, **more
         for key, box, name, grams in zip("12", (kelp, foam), names, (20, 30), strict=True)
     ]
     boxes += [{"key": f"p{at}", "kind": "place", "box": box} for at, box in enumerate(places)]
-    asked = {"corners": CORNERS, "way": "target", "edition": "after 2014", "degree": 1}
+    asked = {"corners": CORNERS, "way": "target", "edition": "newer values", "degree": 1}
     return read_annotations({"boxes": boxes, "even": True, **asked, **more})
 
 
@@ -81,7 +81,7 @@ def test_names_are_read_again_for_nothing(photo, work, more):
     [
         {"foam": MOVED},
         {"degree": 2},
-        {"edition": "before 2014"},
+        {"edition": "older values"},
         {"way": "nothing"},
         {"even": False},
         {"places": [*PLACES, [0.3, 0.56, 0.02, 0.03]]},

@@ -353,7 +353,7 @@ def read_by_target():
     @cache
     def photo_and_fit(conditions):
         photo = demo_photo(conditions)
-        return photo, by_target(photo, TARGET_CORNERS, "before 2014")
+        return photo, by_target(photo, TARGET_CORNERS, "older values")
 
     def read(conditions=None, number=0, moved=(0.0, 0.0)):
         photo, fit = photo_and_fit(conditions or Conditions())

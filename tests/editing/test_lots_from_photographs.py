@@ -53,7 +53,7 @@ def test_fibre_and_white_in_uneven_light_agree_when_both_are_made_even():
 def test_a_target_brings_every_lot_nearer_than_nothing_does(illuminant):
     photo = demo_photo(Conditions(illuminant, balanced=False))
     corners = [(0.06, 0.08), (0.48, 0.08), (0.48, 0.50), (0.06, 0.50)]
-    by_target = yc.photo.by_target(photo, corners, "after 2014").correction
+    by_target = yc.photo.by_target(photo, corners, "newer values").correction
     far = {
         kind: np.mean(
             [

@@ -23,7 +23,7 @@ from PIL import Image
 from yarncolor.colour.photo.target import fit_target
 from yarncolor.colour.science import target_linear, target_reflectances
 
-AFTER, BEFORE = "after 2014", "before 2014"
+AFTER, BEFORE = "newer values", "older values"
 D50_LAB = [  # edition, patch, CIELAB D50 as published
     (AFTER, 0, (37.54, 14.37, 14.92)),
     (AFTER, 18, (95.19, -1.03, 2.93)),
@@ -115,7 +115,7 @@ def test_published_patches_by_coloraide(edition, patch, lab):
 
 @pytest.mark.parametrize("edition", [AFTER, BEFORE])
 def test_every_patch_by_colour_science(edition):
-    words = edition.split(maxsplit=1)[0].capitalize()
+    words = {AFTER: "After", BEFORE: "Before"}[edition]
     (name,) = [
         each for each in colour.CCS_COLOURCHECKERS if each.endswith(f"24 - {words} November 2014")
     ]

@@ -240,8 +240,9 @@ def _within(values: ArrayLike, low: float, high: float) -> np.ndarray:
     return inside
 
 
-EDITIONS = ("after 2014", "before 2014")
-"""Of the 24-patch reference target: its colours changed in November 2014."""
+_EDITIONS = {"newer values": "After", "older values": "Before"}
+EDITIONS = tuple(_EDITIONS)
+"""Of the 24-patch reference target: both that were published."""
 
 
 @cache
@@ -251,8 +252,8 @@ def target_linear(edition: str) -> np.ndarray:
     Published chromaticities for D50, adapted to D65 (Bradford); one patch lies outside sRGB.
     """
     colour = _colour()
-    when = f"{edition.split(maxsplit=1)[0].capitalize()} November 2014"
-    (name,) = [name for name in colour.CCS_COLOURCHECKERS if "24" in name and name.endswith(when)]
+    when = f" - {_EDITIONS[edition]} "
+    (name,) = [name for name in colour.CCS_COLOURCHECKERS if "24" in name and when in name]
     target = colour.CCS_COLOURCHECKERS[name]
     xyz = colour.xyY_to_XYZ(np.array(list(target.data.values())))
     patches: np.ndarray = colour.XYZ_to_sRGB(

@@ -25,8 +25,8 @@ from yarncolor.widgets.plan_bar import WithPlanBar
 _NONE = "none yet"
 _MOST_PARTS = 100
 _MODELS = (
-    ("as wool was measured (Stearns and Noechel)", "stearns-noechel"),
-    ("another way for wool (Friele)", "friele"),
+    ("as wool was measured, 1944", "stearns-noechel"),
+    ("another way for wool, 1952", "friele"),
     ("plain mean, fibres that shade nothing", "linear"),
 )
 _AMOUNTS = ("one", "parts_one", "other", "parts_other", "share_percent")

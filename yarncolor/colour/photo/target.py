@@ -82,7 +82,7 @@ def by_target(
         Of the field of patches, in shares of the picture, going round; which one comes first
         and which way round is found out.
     edition : str
-        after 2014 or before 2014: its colours changed in November 2014.
+        newer values or older values: the target's own sheet says which it has.
     degree : int
         1: 3 × 3 in linear light; 2: root polynomial.
     light : Illumination, optional
@@ -113,7 +113,7 @@ def _known(degree: int, edition: str) -> None:
         remedy = "give 1 or 2; 24 patches do not carry a higher degree"
         raise PlanError([Fault("", "degree", str(degree), remedy)])
     if edition not in EDITIONS:
-        remedy = f"give {' or '.join(EDITIONS)}: the target's colours changed in November 2014"
+        remedy = f"give {' or '.join(EDITIONS)}, as the target's own sheet says"
         raise PlanError([Fault("", "edition", edition, remedy)])
 
 
