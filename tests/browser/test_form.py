@@ -1,5 +1,7 @@
 """The form of every option under real fingers: what is typed stays, faults stand beside it."""
 
+from operator import attrgetter
+
 import pytest
 
 from tests.helpers.browser import DARK
@@ -200,3 +202,25 @@ def test_an_empty_field_shows_and_tells_what_is_used(page, theme):
     assert winding.evaluate("at => at.selectedOptions[0].textContent") == (
         "straight from the bobbin (usual)"
     )
+
+
+@pytest.mark.parametrize(
+    ("words", "text", "seen", "stored"),
+    [
+        ("a bobbin holds, g", "4 1/2 oz", "4 1/2 oz", ("bobbins.capacity_g", 4.5 * 28.349523125)),
+        ("stitches cast on", "1,200 sts", "1200", ("fabric.stitches", 1200)),
+        ("lost in spinning, %", "7½ %", "7.5", ("spinning.spin_loss", 0.075)),
+    ],
+)
+def test_a_unit_is_typed_and_what_was_typed_is_seen(new_page, words, text, seen, stored):
+    field = new_page.get_by_label(words, exact=True)
+    field.fill(text)
+    field.press("Tab")
+    new_page.wait_for_function(
+        "([at, text]) => at.shown === text", arg=[field.element_handle(), seen]
+    )
+    assert field.input_value() == seen
+    of, value = stored
+    assert attrgetter(of)(new_page.editor.plan) == pytest.approx(value, rel=1e-15)
+    assert new_page.locator(".yc .fault:visible").count() == 0
+    assert new_page.problems == []

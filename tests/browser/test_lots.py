@@ -425,6 +425,22 @@ def test_words_that_were_typed_are_seen_again(bench, drawer, words):
     assert bench.problems == []
 
 
+def test_ounces_are_seen_again_and_weigh_what_they_are(bench, drawer):
+    field(bench, 0, "mass_g").fill("1 1/2 oz")
+    field(bench, 0, "mass_g").blur()
+    total(bench, "4 lots, 74.5 g")
+    assert field(bench, 0, "mass_g").input_value() == "1 1/2 oz"
+    field(bench, 0, "rolags").evaluate("at => { at.closest('details').open = true; }")
+    field(bench, 0, "rolag_g").fill("¼ oz")
+    field(bench, 0, "rolags").fill("6")
+    field(bench, 0, "rolags").blur()
+    bench.wait_for_selector(".yc .lots .counted:text-is('from its rolags')")
+    button(bench, "Save the plan").click()
+    said(bench, "Written: drawer.toml")
+    assert read_plan(drawer).lots[0].mass_g == pytest.approx(1.5 * 28.349523125, rel=1e-15)
+    assert bench.problems == []
+
+
 def test_a_dyed_colour_to_begin_with_is_chosen_and_marked_as_a_guess(bench, drawer):
     chooser = bench.get_by_label("a dyed colour to begin with for Foam")
     chooser.select_option("madder, pale")

@@ -13,6 +13,7 @@ from yarncolor.editing.lot_fields import LOT_FIELDS
 from yarncolor.editing.lot_rows import Row
 from yarncolor.editing.measures import kind_words
 from yarncolor.editing.option_text import parse_value
+from yarncolor.editing.typed_numbers import UNSIGNED
 from yarncolor.units import UNITS
 
 UNCOLOURED = "grey"
@@ -26,7 +27,7 @@ _HEADINGS = {
 }
 _WEIGHT_UNITS = [name for name, unit in UNITS.items() if unit.powers == UNITS["g"].powers]
 _UNIT = "|".join(sorted(map(re.escape, _WEIGHT_UNITS), key=len, reverse=True))
-_NUMBER = r"\d+(?:[.,]\d+)?"
+_NUMBER = UNSIGNED
 _ONE = rf"{_NUMBER}\s*(?:{_UNIT})(?![^\W\d_])"
 _WEIGHT = re.compile(rf"(?<![\w#.,]){_ONE}(?:\s+(?:and\s+)?{_ONE})*", re.IGNORECASE)
 _BARE = re.compile(rf"(?<![\w#.,])({_NUMBER})(?:\s*[^\W\d_]+)?")

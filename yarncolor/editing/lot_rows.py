@@ -166,11 +166,19 @@ def _lot(
         guess = guess_words(row.colour)
         lot |= {"source": guess} if guess and "source" not in lot else {}
     if row.key is None or weighing(row) != weighing(before):
-        lot = _without(lot, *WEIGHING) | dict(weighing(row))
+        lot = _without(lot, *WEIGHING) | _weighed(row, before, lot)
     if row.key is None or _differ(row, before, "reserve_g"):
         kept_back = row.reserve_g.strip()
         lot["reserve_g"] = parse_value(LOT_FIELDS["reserve_g"], kept_back) if kept_back else 0.0
     return _recorded(lot, row, before)
+
+
+def _weighed(row: Row, before: Row, lot: dict[str, Any]) -> dict[str, Any]:
+    """Return what a lot's mass rests on as typed; what was not touched to its last digit."""
+    return {
+        key: value if key not in lot or _differ(row, before, key) else lot[key]
+        for key, value in weighing(row)
+    }
 
 
 def _recorded(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:

@@ -8,22 +8,34 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from yarncolor.editing import typed_numbers
+from yarncolor.editing.typed_numbers import number_in, without_blanks
 from yarncolor.plan.key import NUMBER, SHARE, WHOLE, Key
 from yarncolor.units import ONE, UNITS, Unit
 
 Typed = int | float | str
 """A value as the plan file has it; what cannot be read stays the text that it is."""
 
-_NUMBER = r"[+-]?\d+(?:[.,]\d+)?"
+_NUMBER = typed_numbers.NUMBER
 _UNIT = "|".join(sorted(map(re.escape, UNITS), key=len, reverse=True))
 _END = r"(?![^\W\d_])"
-_PER = rf"(?:/|\bper\b|\bin\b|\bto\b|\ba\b)\s*(?:(?:an?|the|one)\b\s*)?(?P<count>{_NUMBER})?\s*"
+_PER = (
+    r"(?:/|=|\b(?:per|in|to|an?|over|across|for|on)\b)\s*(?:(?:an?|the|one|each)\b\s*)?"
+    rf"(?P<count>{_NUMBER})?\s*"
+)
 _RATIO = re.compile(rf"(?P<of>{_UNIT})?\s*{_PER}(?P<per>{_UNIT}){_END}", re.IGNORECASE)
 _PLAIN = re.compile(rf"(?P<of>{_UNIT}){_END}", re.IGNORECASE)
 _VALUE = re.compile(_NUMBER)
 _BETWEEN = re.compile(
-    r"(?:\s|[,;/+]|\b(?:and|in|of|weighs?|to|wide|long|high)\b|:\s*1\b)*", re.IGNORECASE
+    r"(?:\s|[,;/+&]|\b(?:and|in|of|weighs?|wide|long|high|each|to(?!\s*1\b))\b"
+    r"|(?::|\bto\b)\s*1\b)*",
+    re.IGNORECASE,
 )
+_ONE_TO = re.compile(r"\s*1\s*(?::|\bto\b)\s*(?=\d)", re.IGNORECASE)
+"""A ratio said the other way round: 1:12."""
+
+_BEFORE = re.compile(r"(?P<of>nm|nec?|nek|[dk]?tex)\s*(?=\d)", re.IGNORECASE)
+"""Counts of yarn stand before their number as well: Nm 10."""
 
 _KINDS = {
     "m": "a length",
@@ -36,6 +48,7 @@ _KINDS = {
     "sts/cm": "stitches in a length",
     "rows/cm": "rows in a length",
     "degrees": "an angle",
+    "g/cm3": "a density",
     "stitches": "a number of stitches",
     "rows": "a number of rows",
     "turns": "a number of turns",
@@ -53,7 +66,7 @@ class Quantity:
     unit: Unit | None
 
 
-def quantities(text: str, *, ratios: bool = True) -> list[Quantity]:
+def quantities(text: str, *, ratios: bool = True, thousands: bool = True) -> list[Quantity]:
     """Return the quantities of a text in their order; none where anything else stands in it.
 
     Parameters
@@ -62,14 +75,18 @@ def quantities(text: str, *, ratios: bool = True) -> list[Quantity]:
         As typed; numbers with a point or a comma.
     ratios : bool
         Whether "20 m in 2.6 g" is one quantity, metres in so many grams, or two.
+    thousands : bool
+        Whether "1,250 kg" is more than a thousand of them, or one and a quarter.
     """
     found, at = [], _BETWEEN.match(text).end()  # type: ignore[union-attr]  # it may be empty
     while at < len(text):
-        value = _VALUE.match(text, at)
-        if value is None:
+        before = _BEFORE.match(text, at)
+        value = _VALUE.match(text, before.end() if before else at)
+        number = number_in(value[0], thousands=thousands) if value else None
+        if value is None or number is None:
             return []
         unit, at = _unit_at(text, value.end(), ratios)
-        found.append(Quantity(_fraction(value[0]), unit))
+        found.append(Quantity(number, UNITS[before["of"].lower()] if before else unit))
         at = _BETWEEN.match(text, at).end()  # type: ignore[union-attr]  # it may be empty
     return found
 
@@ -90,11 +107,22 @@ def measure(key: Key, text: str) -> Typed:
     text : str
         As typed; "1 lb 2 oz" is one quantity.
     """
-    parts = quantities(text)
+    text = _ONE_TO.sub("", text) if key.unit == "turns" else text
+    found = [
+        _sum(key, quantities(without_blanks(text), thousands=thousands))
+        for thousands in (True, False)
+    ]
+    read = [value for value in found if value is not None]
+    fit = (value for value in read if key.high is None or value <= key.high)
+    return _plain_number(next(fit, read[0])) if read else text
+
+
+def _sum(key: Key, parts: list[Quantity]) -> Fraction | None:
+    """Return what quantities are together in the unit of a key; None where they are no sum."""
     values = [_in_unit_of(key, part) for part in parts]
     if not parts or None in values or (len(parts) > 1 and any(not part.unit for part in parts)):
-        return text
-    return _plain_number(sum((value for value in values if value is not None), Fraction()))
+        return None
+    return sum((value for value in values if value is not None), Fraction())
 
 
 def measures(key: Key, text: str) -> list[Typed]:
@@ -159,14 +187,10 @@ def _unit_at(text: str, at: int, ratios: bool) -> tuple[Unit | None, int]:
     ratio = _RATIO.match(text, at) if ratios else None
     if ratio is not None:
         of = UNITS[ratio["of"].lower()] if ratio["of"] else ONE
-        count = _fraction(ratio["count"]) if ratio["count"] else Fraction(1)
+        count = number_in(ratio["count"]) if ratio["count"] else Fraction(1)
         return (of / UNITS[ratio["per"].lower()].times(count), ratio.end()) if count else (None, at)
     plain = _PLAIN.match(text, at)
     return (UNITS[plain["of"].lower()], plain.end()) if plain else (None, at)
-
-
-def _fraction(text: str) -> Fraction:
-    return Fraction(text.replace(",", "."))
 
 
 def _plain_number(value: Fraction) -> int | float:
@@ -181,6 +205,8 @@ def _in_unit_of(key: Key, part: Quantity) -> Fraction | None:
         own = unit_in(written) or ONE
         if _is_like(part.unit, own, key):
             return part.number * part.unit.size / own.size
+        if _is_counted(part.unit, own, key):
+            return part.number
         turned = part.unit.inverse
         if turned.measured == own.measured and len(own.measured) > 1 and part.number:
             return 1 / (part.number * part.unit.size) / own.size
@@ -189,11 +215,24 @@ def _in_unit_of(key: Key, part: Quantity) -> Fraction | None:
 
 def _is_like(unit: Unit, own: Unit, key: Key) -> bool:
     """Return whether a unit measures what a key does, and counts the same things if any."""
-    if unit.measured != own.measured:
-        return False
+    return unit.measured == own.measured and (not unit.things or _counts_alike(unit, own, key))
+
+
+def _is_counted(unit: Unit, own: Unit, key: Key) -> bool:
+    """Return whether a unit is the things alone that a key has in a length or a time."""
+    own_powers = {power for _, power in own.measured}
+    return bool(
+        unit.things and not unit.measured and own_powers == {-1} and _counts_alike(unit, own, key)
+    )
+
+
+def _counts_alike(unit: Unit, own: Unit, key: Key) -> bool:
+    """Return whether a unit counts what a key does; per what, its words say: sts a row."""
     said = f"{key.name} {key.words} {key.meaning}".lower()
-    counted = own.things or {thing for thing in unit.things if thing in said}
-    return not unit.things or unit.things == counted
+    counted = {thing for thing, power in unit.powers if thing in unit.things and power > 0}
+    return counted == (own.things or counted) and all(
+        thing in said for thing in unit.things - own.things
+    )
 
 
 def _by_turn(keys: Sequence[Key], parts: list[Quantity]) -> list[Fraction]:

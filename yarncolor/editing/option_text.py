@@ -5,11 +5,12 @@ On screens a share is per cent; the plan file keeps shares.
 
 import re
 from collections.abc import Callable
-from decimal import Decimal
+from math import floor, log10
 from typing import Any
 
 from yarncolor.editing.measures import measure, measures, measures_of_parts
 from yarncolor.editing.options import given
+from yarncolor.editing.typed_numbers import has_thousands, is_decimal, number_in
 from yarncolor.errors import Fault, Place, PlanError
 from yarncolor.phrases import divisions_in, divisions_text
 from yarncolor.plan import Plan, to_data
@@ -30,6 +31,9 @@ from yarncolor.plan.key import (
     keys_of,
 )
 
+_MOST_DECIMALS = 4
+_PER_CENT = re.compile(r"\s*(.*?)\s*(%|per ?cent|pct)?\s*", re.IGNORECASE | re.DOTALL)
+_DECIMAL_COMMA = re.compile(r"(.*?),\s+(\d+,\d+\D*)")
 TALL = (TEXT, LOTS, TABLES)
 """Kinds that are typed on several lines."""
 
@@ -103,7 +107,16 @@ def parse_value(key: Key, text: str) -> Any:
 
 def format_number(value: float) -> str:
     """Return a number as it would be typed."""
-    return f"{value:.10g}"
+    return str(value) if isinstance(value, int) else f"{value:.10g}"
+
+
+def shown_number(value: float) -> str:
+    """Return a number as a field shows it: of one with many decimals, five digits that count."""
+    text = format_number(value)
+    if "e" in text or len(text.partition(".")[2]) <= _MOST_DECIMALS:
+        return text
+    decimals = max(2, _MOST_DECIMALS - floor(log10(abs(value))))
+    return format_number(round(value, decimals))
 
 
 def parse_number(text: str) -> int | float | str:
@@ -121,8 +134,11 @@ def parse_number(text: str) -> int | float | str:
 
 def parse_share(text: str) -> float | str:
     """Return the share that typed per cent mean, to the last digit; what is none stays a text."""
-    number = parse_number(text.strip().removesuffix("%").removesuffix("per cent"))
-    return text if isinstance(number, str) else float(Decimal(str(number)).scaleb(-2))
+    of_100 = _PER_CENT.fullmatch(text)
+    number = number_in(of_100[1]) if of_100 else None
+    if number is None or not (of_100 and (of_100[2] or is_decimal(of_100[1]))):
+        return text
+    return float(number / 100)
 
 
 def _numbers(text: str) -> list[int | float | str]:
@@ -130,6 +146,7 @@ def _numbers(text: str) -> list[int | float | str]:
 
     "1,5; 2" and "1,5 2" are two numbers; "1, 2, 4" are three.
     """
+    text = re.sub(r"\s*\b(?:and|plies|ply)\b\s*|\s*[&:]\s*", " ", text)
     by = r"\s*;\s*|\s+" if ";" in text or not re.search(r",(\s|$)|,.*,", text) else r"\s*,\s*"
     return [parse_number(part) for part in re.split(by, text.strip()) if part]
 
@@ -137,13 +154,13 @@ def _numbers(text: str) -> list[int | float | str]:
 def _one_or_each(key: Key, text: str) -> Any:
     """Return one value for all plies, or a list of one for each."""
     each = re.split(r"\s*[,;]\s*|\s+", text) if key.kind == WORD else _numbers(text)
-    if key.kind != WORD and any(isinstance(one, str) for one in each):
+    if key.kind != WORD and (has_thousands(text) or any(isinstance(one, str) for one in each)):
         each = measures(key, text)
     return each[0] if len(each) == 1 else each
 
 
 def _number(key: Key, text: str) -> int | float | str:
-    number = parse_number(text)
+    number = text if has_thousands(text) else parse_number(text)
     return measure(key, text) if isinstance(number, str) else number
 
 
@@ -159,23 +176,31 @@ def _small_table(key: Key, text: str) -> dict[str, Any]:
 
 
 def _portion(key: Key, row: str) -> dict[str, Any]:
-    ply, _, rest = row.partition(",")
-    lot, _, grams = rest.rpartition(",")
+    ply, lot, grams = _cells(row)
     own = keys_of(key.holds) if key.holds else {}
     return {"ply": parse_number(ply), "lot": lot.strip(), "mass_g": _number(own["mass_g"], grams)}
+
+
+def _cells(row: str) -> tuple[str, str, str]:
+    """Return ply, lot and grams of a line; a lot's name may have commas, and grams one."""
+    sign = ";" if row.count(";") > 1 else ","
+    ply, _, rest = row.partition(sign)
+    lot, _, grams = rest.rpartition(sign)
+    decimal = _DECIMAL_COMMA.fullmatch(rest) if sign == "," else None
+    return (ply, decimal[1], decimal[2]) if decimal else (ply, lot, grams)
 
 
 def _plainly(value: Any) -> str:
     if isinstance(value, list | tuple):
         return ", ".join(map(_plainly, value))
-    return value if isinstance(value, str) else format_number(value)
+    return value if isinstance(value, str) else shown_number(value)
 
 
 _WRITTEN: dict[str, Callable[[Any], str]] = {
-    SHARE: lambda share: format_number(share * 100),
+    SHARE: lambda share: shown_number(share * 100),
     DIVISIONS: divisions_text,
     LOTS: "\n".join,
-    TABLE: lambda table: ", ".join(map(format_number, table.values())),
+    TABLE: lambda table: ", ".join(map(shown_number, table.values())),
     TABLES: lambda rows: "\n".join(
         f"{row['ply']}, {row['lot']}, {format_number(row['mass_g'])}" for row in rows
     ),

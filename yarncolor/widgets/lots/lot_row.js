@@ -100,8 +100,9 @@ export class LotRow {
     const { mass_g: grams, rolags, rolag_g: each } = this.field;
     const isCounted = Boolean(rolags.value.trim());
     const product = numberIn(rolags.value) * numberIn(each.value);
+    const isKnown = ["rolags", "rolag_g"].every((name) => this.field[name].value === this.told[name]);
     grams.readOnly = isCounted;
-    this.counted.textContent = !isCounted ? this.makes : Number.isFinite(product) ? COUNTED : UNCOUNTED;
+    this.counted.textContent = !isCounted ? this.makes : Number.isFinite(product) || isKnown ? COUNTED : UNCOUNTED;
     this.toWeigh.textContent = isCounted ? TO_WEIGH : "";
     if (isCounted && Number.isFinite(product)) grams.value = String(Number(product.toPrecision(10)));
   }

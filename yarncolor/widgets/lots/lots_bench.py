@@ -11,6 +11,7 @@ from yarncolor.colour.photo.image import Photo, photo_from_bytes
 from yarncolor.colour.photo.readings import Seen
 from yarncolor.colour.srgb import label_ink
 from yarncolor.defaults import singles_of
+from yarncolor.editing.as_typed import TypedLots, as_shown
 from yarncolor.editing.colour_text import colour_hint
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lot_fields import FOLDED, IN_SIGHT
@@ -91,6 +92,7 @@ class LotsBench(MessageWidget):
         super().__init__()
         self.editor = editor
         self._photos: dict[str, Photo] = {}
+        self._typed = TypedLots({})
         self._heard = self._busy = self._faulty = False
         self._plans, self._version = {0: editor.plan}, 0
         self._seen: object = editor.revision
@@ -116,7 +118,8 @@ class LotsBench(MessageWidget):
         if not history:
             self._refuse(message, {}, [_MEANWHILE])
             return
-        typed = [_row(told, len(history[0])) for told in message["rows"]]
+        shown = self._plans[message.get("version", self._now())]
+        typed = as_shown(shown, (_row(told, len(history[0])) for told in message["rows"]))
         merge = merged(history, typed)
         if merge.clashes:
             self._refuse_clashes(message, merge)
@@ -194,6 +197,7 @@ class LotsBench(MessageWidget):
         except PlanError as error:
             self._refuse(message, *_as_typed(merge, *faults_by_field(error, merge.rows)))
         else:
+            self._typed = self._typed.taken(merge.rows, self.editor.plan, plan)
             self._quietly(lambda: self.editor.replace_plan(plan))
             rows = self._rows(said, message)
             rows["places"] = merge.places
@@ -258,7 +262,7 @@ class LotsBench(MessageWidget):
     def _rows(self, said: str, message: AskOfView | None = None) -> LotsRows:
         plan, asked = self.editor.plan, _answering(message or {}, said)
         colours = display_colours(plan.lots).srgb
-        rows = [asdict(row) for row in rows_of(plan)]
+        rows = [asdict(row) for row in self._typed.rows(plan)]
         total_g = sum(lot.mass_g for lot in plan.lots if not _is_of_others(lot))
         count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
         return {

@@ -4,13 +4,14 @@ from dataclasses import replace
 from itertools import groupby
 
 from yarncolor.answers.answer import Answer
+from yarncolor.editing.as_typed import seen_again
 from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
 from yarncolor.editing.draft import Draft, put
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.option_text import TALL, format_option
-from yarncolor.editing.options import OPTIONS, options_of
+from yarncolor.editing.options import OPTIONS, given, options_of
 from yarncolor.layout.resolved import resolve
-from yarncolor.plan import Plan
+from yarncolor.plan import Plan, to_data
 from yarncolor.plan.key import LOT, Key
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -54,6 +55,7 @@ class OptionsBench(MessageWidget):
         super().__init__()
         self.editor, self._heard = editor, False
         self.draft = Draft()
+        self._typed: dict[str, str] = {}
         self._seen: object = None
 
     def __repr__(self) -> str:
@@ -78,7 +80,10 @@ class OptionsBench(MessageWidget):
             self._show()
 
     def _put(self, name: str, text: str) -> None:
+        typed = {**self.draft.typed, name: text}
         self.draft = put(self.editor, self.draft, _BY_NAME[name], text)
+        left = self.draft.typed
+        self._typed |= {at: each for at, each in typed.items() if at not in left}
         self._mark_pending()
 
     def _mark_pending(self) -> None:
@@ -139,13 +144,18 @@ class OptionsBench(MessageWidget):
         return {
             "name": name,
             "words": option.words if choices or not option.words_each else option.words_each,
-            "text": self.draft.typed.get(name, format_option(plan, option)),
+            "text": self.draft.typed.get(name, self._text(option)),
             "used": _used(found, plan, option),
             "waits": name in self.draft.waiting,
             "choices": choices,
             "tall": option.kind in TALL,
             "fault": self.draft.faults.get(name, ""),
         }
+
+    def _text(self, option: Key) -> str:
+        """Return what the plan gives for an option, as it was typed where that says it better."""
+        value = given(to_data(self.editor.plan), option)
+        return seen_again(option, value, self._typed.get(option.path, ""))
 
 
 def _choices(found: Answer, plan: Plan, option: Key) -> list[tuple[str, str]]:

@@ -1,0 +1,114 @@
+"""What was typed, seen again: "1 oz" stays 1 oz for as long as the plan has just that.
+
+A number that a field would have to round is shown as it was typed; any other as a plain number.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
+from typing import Any
+
+from yarncolor.editing.lot_fields import LOT_FIELDS
+from yarncolor.editing.lot_rows import Row, rows_of
+from yarncolor.editing.option_text import format_value, parse_value
+from yarncolor.errors import PlanError
+from yarncolor.plan import Lot, Plan
+from yarncolor.plan.key import NUMBER, SHARE, Key
+
+_MEASURED = tuple(name for name, key in LOT_FIELDS.items() if key.kind in (NUMBER, SHARE))
+
+
+def seen_again(key: Key, value: Any, typed: str) -> str:
+    """Return what a field shows of a value: what was typed for it, where that says it better.
+
+    Parameters
+    ----------
+    key : Key
+        Of the field.
+    value : any
+        As the file has it.
+    typed : str
+        What was typed there last; empty for nothing.
+    """
+    plain = format_value(key, value)
+    if typed and not _says(key, plain, value) and _says(key, typed, value):
+        return typed
+    return plain
+
+
+def _says(key: Key, text: str, value: Any) -> bool:
+    try:
+        return bool(parse_value(key, text) == value)
+    except PlanError:
+        return False
+
+
+@dataclass(frozen=True)
+class TypedLots:
+    """What was typed of numbers of lots, by the lot's name and the field.
+
+    Parameters
+    ----------
+    texts : mapping of pairs to str
+        As typed.
+    """
+
+    texts: Mapping[tuple[str, str], str]
+
+    def taken(self, rows: Sequence[Row], before: Plan, after: Plan) -> "TypedLots":
+        """Return it with what stands in rows that the plan took.
+
+        Parameters
+        ----------
+        rows : sequence of Row
+            As typed, a lot each.
+        before, after : Plan
+            The plan whose lots the rows tell by their keys; the one that took them.
+        """
+        texts = {}
+        for row, shown in zip(rows, rows_of(after), strict=True):
+            was = row.name if row.key is None else before.names[row.key]
+            for name in _MEASURED:
+                text = getattr(row, name)
+                kept = self.texts.get((was, name), "") if text == getattr(shown, name) else text
+                texts[shown.name, name] = kept
+        return TypedLots(texts)
+
+    def rows(self, plan: Plan) -> list[Row]:
+        """Return a plan's lots as rows, numbers as they were typed."""
+        pairs = zip(rows_of(plan), plan.lots, strict=True)
+        return [replace(row, **self._seen(lot)) for row, lot in pairs]
+
+    def _seen(self, lot: Lot) -> dict[str, Any]:
+        return {
+            name: seen_again(LOT_FIELDS[name], getattr(lot, name), typed)
+            for name in _MEASURED
+            if (typed := self.texts.get((lot.name, name)))
+            if getattr(lot, name)
+        }
+
+
+def as_shown(plan: Plan, rows: Iterable[Row]) -> list[Row]:
+    """Return rows in which a number that is just the plan's stands as the plan's rows have it.
+
+    Parameters
+    ----------
+    plan : Plan
+        That the rows were shown of.
+    rows : iterable of Row
+        As typed.
+    """
+    shown = rows_of(plan)
+    return [
+        row if row.key is None else replace(row, **_untouched(row, plan.lots[row.key], shown))
+        for row in rows
+    ]
+
+
+def _untouched(row: Row, lot: Lot, shown: list[Row]) -> dict[str, Any]:
+    own = asdict(shown[row.key]) if row.key is not None else {}
+    return {
+        name: own[name]
+        for name in _MEASURED
+        if getattr(row, name) != own[name] and own[name]
+        if _says(LOT_FIELDS[name], getattr(row, name), getattr(lot, name))
+    }
