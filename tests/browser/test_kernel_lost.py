@@ -11,8 +11,11 @@ from pathlib import Path
 import pytest
 
 from tests.helpers.browser import go_to, ready
-from tests.helpers.paths import ROOT
+from tests.helpers.page_server import PAGE
+from tests.helpers.paths import ROOT, SAMPLE_DATA
 from yarncolor import read_plan
+from yarncolor.editing.editor import Editor
+from yarncolor.widgets.plan_bar import PlanBar
 
 pytestmark = pytest.mark.browser
 
@@ -57,6 +60,32 @@ def is_there(address: str, kernel_id: str) -> bool:
     return True
 
 
+def undo_to(page, names):
+    steps_to(page, "Undo", names)
+
+
+def redo_to(page, names):
+    steps_to(page, "Redo", names)
+
+
+def steps_to(page, button, names):
+    """Press until the order is this one, and there is nothing more to press for."""
+    press = page.get_by_role("button", name=button)
+    while press.is_enabled():
+        words = press.get_attribute("title")
+        press.click()
+        page.wait_for_function(
+            "([name, words]) => [...document.querySelectorAll('.yc.bar button')]"
+            ".find(each => each.innerText === name).title !== words",
+            arg=[button, words],
+        )
+    page.wait_for_function(
+        "names => JSON.stringify([...document.querySelectorAll('.yc .chips button span')]"
+        ".map(each => each.innerText)) === JSON.stringify(names)",
+        arg=names,
+    )
+
+
 def test_a_page_whose_kernel_is_killed_says_so_and_gives_the_plan_back(page, plan):
     before = order(page)
     page.get_by_label(f"place of {before[0]}").focus()
@@ -87,7 +116,10 @@ def test_a_page_whose_kernel_is_killed_says_so_and_gives_the_plan_back(page, pla
     )
     go_to(page, "Colour order")
     ready(page)
-    assert order(page) == ["Deep Water" if each == before[1] else each for each in moved]
+    renamed = ["Deep Water" if each == before[1] else each for each in moved]
+    assert order(page) == renamed
+    undo_to(page, before)
+    redo_to(page, renamed)
     page.get_by_role("button", name="Save the plan", exact=True).click()
     page.wait_for_selector(".yc.bar [role=status]:text-is('saved')")
     assert "Deep Water" in read_plan(plan).names
@@ -120,8 +152,25 @@ def test_a_page_that_is_closed_ends_its_kernel(page, app_address):
 
 
 def test_an_open_page_is_not_ended_by_the_clock():
-    makefile = (ROOT / "Makefile").read_text(encoding="utf-8")
-    (seconds,) = (
-        int(word.partition("=")[2]) for word in makefile.split() if "cull_idle_timeout=" in word
-    )
-    assert seconds >= 7 * 24 * 3600
+    told = json.loads((PAGE / "voila.json").read_text(encoding="utf-8"))
+    assert told["MappingKernelManager"]["cull_idle_timeout"] >= 7 * 24 * 3600
+    assert "JUPYTER_CONFIG_PATH=$(PAGE)" in (ROOT / "Makefile").read_text(encoding="utf-8")
+
+
+def test_a_page_is_told_that_its_kernel_has_ended_and_does_not_wait_to_find_out(page):
+    page.evaluate("clearInterval(document.querySelector('.yc.bar').bar.watch.timer)")
+    page.evaluate("sessionStorage.clear()")
+    os.kill(process_of(kernel(page)), signal.SIGKILL)
+    page.wait_for_selector(".yc.bar [role=alert]:has-text('This page starts again by itself')")
+    told = json.loads((PAGE / "voila.json").read_text(encoding="utf-8"))
+    assert told["KernelRestarter"]["time_to_dead"] <= 0.5
+
+
+def test_in_a_notebook_it_is_told_as_well(bare, tmp_path):
+    shown = bare(PlanBar(Editor.opened(SAMPLE_DATA / "slack_water.toml"), tmp_path))
+    shown.get_by_role("button", name="Undo").wait_for()
+    shown.evaluate("window.connection.statusChanged.emit('busy')")
+    assert shown.locator(".yc.bar [role=alert]").inner_text() == ""
+    shown.evaluate("window.connection.statusChanged.emit('restarting')")
+    assert "Run the notebook again" in shown.locator(".yc.bar [role=alert]").inner_text()
+    assert shown.problems == []

@@ -36,6 +36,15 @@ MODELS = """() => {
     const style = Object.assign(document.createElement("style"), { textContent: sheet });
     document.head.append(style);
   };
+  const signal = () => {
+    const hearers = new Set();
+    return {
+      connect: (hear) => hearers.add(hear),
+      disconnect: (hear) => hearers.delete(hear),
+      emit: (told) => hearers.forEach((hear) => hear(null, told)),
+    };
+  };
+  window.connection = { statusChanged: signal(), connectionStatusChanged: signal() };
   window.mount = async (number, code, sheet) => {
     const source = URL.createObjectURL(new Blob([code], { type: "text/javascript" }));
     const { default: widget } = await import(source);
@@ -44,6 +53,7 @@ MODELS = """() => {
     if (!number) dressed(sheet);
     hears[number] = new Set();
     const model = {
+      widget_manager: { kernel: window.connection },
       send: (content, _, buffers = []) => {
         const body = JSON.stringify([number, content, buffers.map(packed)]);
         line = line.then(() => ask(body));

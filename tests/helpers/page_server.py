@@ -31,7 +31,7 @@ def served(plan: Path, notebook: Path = BENCH):
     port = free_port()
     command = [sys.executable, "-m", "voila", str(notebook), "--no-browser", f"--port={port}"]
     server = subprocess.Popen(
-        [*command, "--template=yarncolor"],
+        command,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
         env=_environment(plan),
@@ -48,6 +48,7 @@ def _environment(plan: Path) -> dict[str, str]:
     """Return what `make app` tells a server; compiled modules are kept, as at home."""
     own = {
         "JUPYTER_PATH": str(PAGE),
+        "JUPYTER_CONFIG_PATH": str(PAGE),
         "JUPYTER_CONFIG_DIR": str(plan.parent / ".jupyter"),
         "IPYTHONDIR": str(plan.parent / ".jupyter"),
         "YARNCOLOR_PLAN": str(plan),

@@ -283,7 +283,66 @@ def test_a_page_that_had_saved_takes_the_file_as_it_is_by_now(bar, own_file, tmp
 
 def test_a_page_cannot_name_a_file_elsewhere_to_be_saved_to(bar, own_file, tmp_path):
     bar.editor.move(0, 3)
-    draft = bar.ask("draft") | {"folder": "/elsewhere", "file": "../../x.toml"}
+    draft = bar.ask("draft")
+    for step in draft["steps"]:
+        step |= {"folder": "/elsewhere", "file": "../../x.toml"}
     again = Heard(Editor.opened(own_file), tmp_path / "out")
     again.handle({**draft, "do": "resume"}, [])
     assert again.editor.path is None
+
+
+def resumed(bar, own_file, tmp_path):
+    """Return a bar of a new kernel that is told what the page of another one kept."""
+    draft = bar.ask("draft")
+    again = Heard(Editor.opened(own_file), tmp_path / "out")
+    again.handle({**draft, "do": "resume"}, [])
+    return again
+
+
+def test_undo_and_redo_outlast_a_kernel(bar, own_file, tmp_path):
+    plans = [bar.editor.plan]
+    for change in (lambda: bar.editor.move(0, 3), lambda: bar.editor.change(name="staggered")):
+        change()
+        plans.append(bar.editor.plan)
+    bar.ask("undo")
+    again = resumed(bar, own_file, tmp_path)
+    assert again.editor.plan == plans[1]
+    assert again.sent[-1]["undo_words"] == "the order of the lots"
+    assert again.sent[-1]["redo_words"] == "scheme"
+    again.ask("redo")
+    assert again.editor.plan == plans[2]
+    again.ask("undo")
+    again.ask("undo")
+    assert again.editor.plan == plans[0]
+    assert not again.editor.can_undo
+
+
+def test_steps_outlast_a_kernel_where_all_is_saved_but_not_a_file_that_changed(
+    bar, own_file, tmp_path
+):
+    bar.editor.move(0, 3)
+    bar.ask("save")
+    assert resumed(bar, own_file, tmp_path).editor.can_undo
+    own_file.write_text("# another's\n" + own_file.read_text())
+    assert not resumed(bar, own_file, tmp_path).editor.can_undo
+
+
+def test_another_plan_in_its_place_is_undone_after_a_kernel_was_lost(bar, own_file, tmp_path):
+    before = bar.editor.plan
+    bar.ask("new")
+    again = resumed(bar, own_file, tmp_path)
+    assert again.editor.path is None
+    again.ask("undo")
+    assert (again.editor.plan, again.editor.path) == (before, own_file)
+
+
+def test_of_a_long_evening_the_last_twenty_steps_are_kept(bar, own_file, tmp_path):
+    for places in range(50):
+        bar.editor.turn_round(1 + places % 3)
+    again = resumed(bar, own_file, tmp_path)
+    assert again.editor.plan == bar.editor.plan
+    for _ in range(20):
+        assert again.editor.can_undo
+        again.ask("undo")
+    assert not again.editor.can_undo
+    assert len(str(bar.ask("draft"))) < 100_000

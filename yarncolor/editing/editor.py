@@ -9,6 +9,7 @@ from yarncolor.answers.answer import Answer, Preview
 from yarncolor.editing.derived import LastDerived
 from yarncolor.editing.fitting import changed_data
 from yarncolor.editing.history import ControlDrag, Drag, EntryDrag, History, Step
+from yarncolor.editing.kept_steps import KeptSteps, history_of, kept_steps
 from yarncolor.editing.order import Order
 from yarncolor.editing.pending import Pending, Watchers
 from yarncolor.editing.sequence import closed_keys, is_closed, names_of_places, reordered
@@ -292,9 +293,7 @@ class Editor:
         if self._pending.clear(owner):
             self._watchers.tell_of_pending()
 
-    def open_text(
-        self, text: str, name: str, path: Path | None = None, file_text: str | None = None
-    ) -> None:
+    def open_text(self, text: str, name: str, path: Path | None = None) -> None:
         """Put the plan of another text in the place of this one, as one step; `PlanError` if wrong.
 
         Parameters
@@ -305,13 +304,20 @@ class Editor:
             How faults call it.
         path : Path, optional
             Where it is kept; without, it has no file yet and is saved under a name of its own.
-        file_text : str, optional
-            What stands in that file where the plan was not saved when it was left.
         """
-        base = text if file_text is None else file_text
-        plan, saved = plan_from_text(text, name), plan_from_text(base, name)
+        plan = plan_from_text(text, name)
         self._drop_pending()
-        self._take(fresh_step(plan, PlanDocument(path, base, saved)))
+        self._take(fresh_step(plan, PlanDocument(path, text, plan)))
+
+    def kept(self) -> KeptSteps:
+        """Return the plan and its steps as texts; raise `PlanError` where one cannot be written."""
+        return kept_steps(self._history)
+
+    def take_up(self, kept: KeptSteps) -> None:
+        """Go on with steps that were kept; `PlanError` where one is no plan."""
+        history = history_of(kept)
+        self._drop_pending()
+        self._go_to(history)
 
     def undo(self) -> None:
         """Put back what is typed and not right; else take the last step back, if there is one."""

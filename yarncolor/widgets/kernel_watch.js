@@ -1,11 +1,12 @@
-// Whether the kernel of the app page is there: it is asked for a sign every few seconds, and the
-// server is asked where none comes. A laboratory watches its kernels itself.
+// Whether the kernel is there. The server looks every half second and tells those connected that it
+// has ended. On the app page it is asked for a sign, too: who has slept was told of nothing.
 
 const TICK_MS = 1000;
 const EVERY_MS = 5000;
 const PATIENCE_MS = 3000;
 const CONNECTING_MS = 15000;
 const BUSY_MS = 30000;
+const ENDED = new Set(["restarting", "autorestarting", "dead"]);
 const WAKING = ["visibilitychange", "pageshow", "online", "focus"];
 
 // Where the server tells of this page's kernel; empty where this is no app page.
@@ -30,6 +31,20 @@ export function endKernel({ end }) {
   fetch(end, { method: "POST", keepalive: true, headers: { "X-XSRFToken": proof() } }).catch(() => {});
 }
 
+// Hear what the connection of a widget to its kernel tells: that the kernel has `ended`, and whether
+// it is `connected` itself. Return how to stop.
+export function hearKernel(connection, { ended, connected }) {
+  if (!connection) return () => {};
+  const onStatus = (_, status) => ENDED.has(status) && ended();
+  const onConnection = (_, status) => connected(status === "connected");
+  connection.statusChanged.connect(onStatus);
+  connection.connectionStatusChanged.connect(onConnection);
+  return () => {
+    connection.statusChanged.disconnect(onStatus);
+    connection.connectionStatusChanged.disconnect(onConnection);
+  };
+}
+
 export class KernelWatch {
   // `ask` asks the kernel for a sign, `tell` is told "", "busy", "lost" or "ended".
   constructor(kernel, ask, tell) {
@@ -51,6 +66,13 @@ export class KernelWatch {
     this.askedAt = null;
     this.heardAt = Date.now();
     this.tell("");
+  }
+
+  // A connection that breaks is doubted at once; one that is there again asks.
+  connected(isThere) {
+    this.askedAt = Date.now();
+    if (isThere) this.askOnce();
+    else this.doubt(this.askedAt);
   }
 
   look() {

@@ -2,7 +2,7 @@
 
 import { nameControls } from "./control_names.js";
 import { button, el, mapped, rootIn, inRow, takeDrops } from "./element.js";
-import { endKernel, KernelWatch, pageKernel } from "./kernel_watch.js";
+import { endKernel, hearKernel, KernelWatch, pageKernel } from "./kernel_watch.js";
 import { PageDraft } from "./page_draft.js";
 import { listen } from "./protocol.js";
 
@@ -15,6 +15,7 @@ const LOST = {
   "": "",
   busy: "One moment: the bench is still at work.",
   lost: "The part of the program that reckons has ended. This page starts again by itself; your plan is kept.",
+  notebook: "The part of the program that reckons, this notebook's kernel, has ended. Run the notebook again from its top; the plan is then as its file says.",
   ended: "The program cannot be reached: it has ended, or the network has. Start it again as you did; your plan is kept in this page and comes back by itself. Leave the page open.",
 };
 
@@ -75,6 +76,10 @@ class Bar {
 
   watchKernel() {
     const kernel = pageKernel();
+    this.unhear = hearKernel(this.model.widget_manager?.kernel, {
+      ended: () => this.onLost(kernel ? "lost" : "notebook"),
+      connected: (isThere) => this.watch?.connected(isThere),
+    });
     if (!kernel) return;
     this.watch = new KernelWatch(kernel, () => this.ask("beat"), (what) => this.onLost(what));
     this.end = (event) => event.persisted || endKernel(kernel);
@@ -84,8 +89,9 @@ class Bar {
   }
 
   onLost(what) {
+    if (this.isStarting) return;
     if (this.lost.textContent !== LOST[what]) this.lost.textContent = LOST[what];
-    if (what !== "lost" || this.isStarting) return;
+    if (what !== "lost") return;
     this.isStarting = true;
     if (startsInVain()) this.lost.append(" ", button("Start again", () => this.startAgain()));
     else setTimeout(() => this.startAgain(), SEEN_MS);
@@ -120,8 +126,8 @@ class Bar {
     const { draft } = this.draft;
     if (!draft) return;
     const { typed, ...plan } = draft;
-    const { text, base, folder, file, section, held } = plan;
-    this.ask("resume", { text, base, folder, file, section, held });
+    const { texts, steps, now, section } = plan;
+    this.ask("resume", { texts, steps, now, section });
     this.draft.retype(typed);
   }
 
@@ -141,6 +147,7 @@ class Bar {
   leave() {
     this.deaf();
     this.unname();
+    this.unhear();
     this.watch?.leave();
     this.draft?.leave();
     clearTimeout(this.drafting);
@@ -204,7 +211,7 @@ export default {
   render({ model, el: host }) {
     host.classList.add("yc-kept");
     const root = rootIn(host, "bar");
-    const bar = new Bar(model, root);
-    return () => bar.leave();
+    root.bar = new Bar(model, root);
+    return () => root.bar.leave();
   },
 };

@@ -7,17 +7,18 @@ from pathlib import Path
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.kept_steps import KeptSteps
 from yarncolor.editing.new_plan import NEW_PLAN
 from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.read import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.page_draft import draft_of, steps_of
 from yarncolor.widgets.protocol.asks import AskOfView
 from yarncolor.widgets.protocol.bar import (
     BarState,
     Beat,
     Download,
-    Draft,
     KeepUp,
     OpenPlan,
     Resume,
@@ -29,7 +30,7 @@ QUIET_S = 0.8
 """Seconds without a change after which the file is kept up."""
 _MOST_LINES = 20
 _PUT_BACK = "What was typed and not right is gone; the plan is as it was."
-_TAKEN_UP = "The page was loaded anew; the plan is as it was. Undo brings back what its file says."
+_TAKEN_UP = "The page was loaded anew; the plan is as it was, and so are Undo and Redo."
 _NO_FILE = "plan.toml"
 
 
@@ -188,46 +189,31 @@ class PlanBar(MessageWidget):
 
     def on_draft(self, _: AskOfView) -> None:
         """Hand over what the page keeps, to go on with if it loses its kernel."""
-        editor = self.editor
         try:
-            text = editor.text()
+            kept = self.editor.kept()
         except PlanError:
             return
-        told: Draft = {
-            "kind": "draft",
-            "text": text,
-            "base": editor.file_text,
-            "folder": editor.path.parent.as_posix() if editor.path else "",
-            "file": editor.path.name if editor.path else "",
-            "section": self.section,
-            "held": [editor.place_of(entry) for entry in sorted(editor.held)],
-            "pending": editor.has_pending,
-        }
-        self.send(told)
+        self.send(draft_of(kept, self.section, self.editor.has_pending))
 
     def on_resume(self, message: Resume) -> None:
         """Go on where a page was that has lost its kernel, or was loaded anew."""
+        own = self.editor.path
+        kept = steps_of(message, [*([own.parent] if own else []), self.out_folder])
         try:
-            taken_up = self._taken_up(message)
+            if self._is_new(kept):
+                self.editor.take_up(kept)
+                self._say(_TAKEN_UP)
         except PlanError as error:
             self._say(f"What was not saved could not be brought back. {_in_lines(error)}")
             return
-        if taken_up:
-            for place in message["held"]:
-                self.editor.hold(self.editor.entries[place])
-            self._say(_TAKEN_UP)
         self.open_section(message["section"])
 
-    def _taken_up(self, message: Resume) -> bool:
-        """Take the plan that a page kept; the file's where nothing in it was not saved."""
-        own, text, base = self.editor.path, message["text"], message["base"]
-        folders = [own.parent.as_posix() if own else "", self.out_folder.as_posix()]
-        named = message["file"] and message["folder"] in folders
-        path = Path(message["folder"]) / Path(message["file"]).name if named else None
-        if text == base and path == own:
-            return False
-        self.editor.open_text(text, "the plan as it was", path, base)
-        return True
+    def _is_new(self, kept: KeptSteps) -> bool:
+        """Return whether a page kept more than the file says; a file that changed goes first."""
+        now, editor = kept.standing, self.editor
+        if now.path != editor.path or now.text != now.file_text:
+            return True
+        return len(kept.steps) > 1 and now.file_text == editor.file_text
 
     def show_section(self, name: str) -> None:
         """Know which section of the bench is seen.

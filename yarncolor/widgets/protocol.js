@@ -8,8 +8,12 @@
 /** @typedef {{ do: string, view: string, name: string }} OpenPlan */
 /** @typedef {{ do: string, view: string, on: boolean }} KeepUp */
 /**
- * @typedef {{ do: string, view: string, text: string, base: string, folder: string, file: string,
- *   section: string, held: Array<number> }} Resume
+ * @typedef {{ text: number, base: number, folder: string, file: string, held: Array<number> }}
+ *   StepKept
+ */
+/**
+ * @typedef {{ do: string, view: string, texts: Array<string>, steps: Array<StepKept>, now: number,
+ *   section: string }} Resume
  */
 /**
  * @typedef {{ kind: "bar", file: string, folder: string, state: string, saves: boolean, at_risk:
@@ -19,8 +23,8 @@
 /** @typedef {{ kind: "download", view: string|null, name: string, text: string }} Download */
 /** @typedef {{ kind: "beat" }} Beat */
 /**
- * @typedef {{ kind: "draft", text: string, base: string, folder: string, file: string, section:
- *   string, held: Array<number>, pending: boolean }} Draft
+ * @typedef {{ kind: "draft", texts: Array<string>, steps: Array<StepKept>, now: number, section:
+ *   string, pending: boolean }} Draft
  */
 /**
  * @typedef {{ kind: "card", view: string|null, task: "print"|"download", name: string, html: string

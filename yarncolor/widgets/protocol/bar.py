@@ -24,15 +24,23 @@ class KeepUp(AskOfView):
     on: bool
 
 
+class StepKept(TypedDict):
+    """A step: the numbers of its text and of its file's, that file, and the places held."""
+
+    text: int
+    base: int
+    folder: str
+    file: str
+    held: list[int]
+
+
 class Resume(AskOfView):
     """Go on where a page was that has lost its kernel."""
 
-    text: str
-    base: str
-    folder: str
-    file: str
+    texts: list[str]
+    steps: list[StepKept]
+    now: int
     section: str
-    held: list[int]
 
 
 class BarState(TypedDict):
@@ -71,10 +79,8 @@ class Draft(TypedDict):
     """What a page keeps, to go on with if it loses its kernel."""
 
     kind: Literal["draft"]
-    text: str
-    base: str
-    folder: str
-    file: str
+    texts: list[str]
+    steps: list[StepKept]
+    now: int
     section: str
-    held: list[int]
     pending: bool
