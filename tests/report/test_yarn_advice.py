@@ -488,5 +488,13 @@ def test_what_spoils_the_yarn_stands_first():
     kinds = list(dict.fromkeys(kind for kind, _ in advised(data)))
     assert kinds[:3] == ["mixed_winding", "wrong_twist", "few_bobbins"]
     assert kinds[3:] == [
-        *("short_of_piece", "steep_twist", "full_bobbin", "skeins", "uneven", "gauge"),
+        *(
+            "short_of_piece",
+            "steep_twist",
+            "unlike_plies",
+            "full_bobbin",
+            "skeins",
+            "uneven",
+            "gauge",
+        ),
     ]

@@ -5,7 +5,7 @@ from math import atan, degrees, pi, sqrt, tan
 import numpy as np
 import pytest
 
-from tests.helpers.strategies import answered
+from tests.helpers.strategies import advised, answered
 from tests.helpers.yarns import (
     PLIED,
     SPUN,
@@ -68,6 +68,87 @@ def test_unequal_plies_each_keep_their_own_length_and_the_yarn_their_mass():
     metre_of_yarn = flat * (1 - k_left) / (1 - k)
     tex_of_yarn = (tex / metre_of_yarn).sum()
     assert found["linear_density_tex"] == pytest.approx(tex_of_yarn, rel=1e-9)
+
+
+THICK_AND_THIN = [200.0, 50.0]
+
+
+def metre_of_yarn(tex, twist, turns) -> np.ndarray:
+    """Return metres of yarn from a metre of each of two singles, formulas written out anew."""
+    tex, twist = np.array(tex), np.array(twist)
+    wide_m = np.array([diameter(one) for one in tex]) / 1000
+    flat = np.cos(np.arctan(2 * pi * wide_m.sum() / 4 * turns))
+    k = np.tan(np.arctan(pi * wide_m * twist) / 2) ** 2
+    k_left = np.tan(np.arctan(pi * wide_m * np.abs(twist - turns * flat**2)) / 2) ** 2
+    return flat * (1 - k_left) / (1 - k)
+
+
+def unlike(scheme: dict, twist=300.0, turns=200.0, tex=THICK_AND_THIN) -> dict:
+    spinning = {"single_tex": tex, "twist_tpm": twist}
+    return plan_of(scheme=scheme, spinning=spinning, plying={"twist_tpm": turns})
+
+
+@pytest.mark.parametrize("scheme", ["matched", "fractal", "staggered", "stepped", "flipped"])
+@pytest.mark.parametrize("wound_off", [0, 1])
+def test_unlike_plies_are_due_fibre_by_the_length_each_loses_and_end_together(scheme, wound_off):
+    data = unlike({"name": scheme, "plies": 2})
+    data["plying"]["wound_off"] = wound_off
+    found = answered(data)
+    per_m = metre_of_yarn(THICK_AND_THIN, [300.0, 300.0], 200.0)
+    assert abs(np.ptp(per_m)) > 0.02
+    grams = np.array([one["mass_g"] for one in found["singles"]])
+    due = THICK_AND_THIN / per_m
+    assert grams / grams.sum() == pytest.approx(due / due.sum(), rel=1e-9)
+    metres = np.array([one["length_m"] for one in found["singles"]])
+    assert metres * per_m == pytest.approx([found["yarn"]["length_m"]] * 2, rel=1e-9)
+    assert found["leftovers"] == []
+    assert found["yarn"]["length_m"] * found["yarn"]["linear_density_tex"] == pytest.approx(60_000)
+
+
+def test_singles_of_one_length_that_lose_unlike_lengths_leave_one_over():
+    portions = [{"ply": 1, "lot": "Kelp", "mass_g": 20.0}, {"ply": 2, "lot": "Foam", "mass_g": 5.0}]
+    found = answered(unlike({"name": "free", "portions": portions}))
+    assert [one["length_m"] for one in found["singles"]] == pytest.approx([100, 100])
+    thick, thin = metre_of_yarn(THICK_AND_THIN, [300.0, 300.0], 200.0) * 100
+    assert thick > thin
+    assert found["yarn"]["length_m"] == pytest.approx(thin)
+    left = [row for row in found["leftovers"] if row["ply"] is not None]
+    assert [(row["ply"], row["lot"]) for row in left] == [(1, "Kelp")]
+    assert left[0]["length_m"] == pytest.approx((thick - thin) / thick * 100)
+
+
+def told_of_unlike_plies(data: dict) -> list[str]:
+    return [text for kind, text in advised(data) if kind == "unlike_plies"]
+
+
+def test_unlike_plies_are_told_by_how_much_they_take_up_and_that_a_thin_one_may_wind_round():
+    per_m = metre_of_yarn(THICK_AND_THIN, [300.0, 300.0], 200.0)
+    (told,) = told_of_unlike_plies(unlike(TWO))
+    assert f"ply 1 gains {per_m[0] - 1:.1%}" in told
+    assert f"ply 2 loses {1 - per_m[1]:.1%}" in told
+    assert f"ply 2 has to be {per_m[0] / per_m[1] - 1:.1%} longer" in told
+    assert "Ply 2 is at most half as thick as ply 1" in told
+
+
+@pytest.mark.parametrize("turns", [120.0, 160.0, 200.0])
+@pytest.mark.parametrize("thin", np.arange(50.0, 200.0, 10.0).tolist())
+def test_unlike_plies_are_told_from_one_per_cent_on(thin, turns):
+    per_m = metre_of_yarn([200.0, thin], [300.0, 300.0], turns)
+    data = unlike(TWO, turns=turns, tex=[200.0, thin])
+    told = [text for text in told_of_unlike_plies(data) if "take up alike" in text]
+    assert bool(told) == bool(np.ptp(per_m) >= 0.01)
+
+
+@pytest.mark.parametrize("plying", [{"contraction": 0.03}, {"contraction_model": "helix"}])
+def test_a_measured_loss_or_the_helix_alone_takes_as_much_from_every_ply(plying):
+    data = unlike(TWO)
+    data["plying"] |= plying
+    metres = [one["length_m"] for one in answered(data)["singles"]]
+    assert metres[0] == pytest.approx(metres[1], rel=1e-12)
+    (told,) = told_of_unlike_plies(data)
+    assert told.startswith("Ply 2 is at most half as thick as ply 1.")
+    data["spinning"]["single_tex"] = [190.0, 50.0]
+    assert told_of_unlike_plies(data) == []
 
 
 def test_strands_lie_side_by_side_in_one_ply():

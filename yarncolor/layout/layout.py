@@ -16,7 +16,7 @@ from yarncolor.layout.portions import Portions, row_numbers, with_lengths
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.layout.schemes import laid_out
 from yarncolor.layout.stretches import Stretches, stretches, yarn_length_m
-from yarncolor.layout.winding import Strands, folded_in_three, strands
+from yarncolor.layout.winding import Strands, as_in_the_yarn, folded_in_three, strands
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Target
 
 _Metres = TypeVar("_Metres", float, NDArray[np.float64])
@@ -75,9 +75,9 @@ class Layout:
         return ~self.wheel.spun
 
     @property
-    def single_used_m(self) -> float:
-        """Length of each single that goes into the yarn."""
-        return self.stretches.yarn_m / (1 - self.resolved.contraction) * self.folds
+    def single_used_m(self) -> NDArray[np.float64]:
+        """Length of each single that goes into the yarn: (singles,)."""
+        return self.stretches.yarn_m / (1 - self.resolved.yarn.contractions) * self.folds
 
     @property
     def has_own_grist(self) -> bool:
@@ -170,6 +170,9 @@ def _target_ratio(resolved: ResolvedPlan, portions: Portions) -> float:
 def off_the_bobbins(resolved: ResolvedPlan, portions: Portions) -> Strands:
     """Return what comes off each bobbin, in that order; of a chain its three strands.
 
+    Where singles that are not alike lose each its own length in plying, they are as long as they
+    would be if all lost the same.
+
     Parameters
     ----------
     resolved : ResolvedPlan
@@ -177,7 +180,7 @@ def off_the_bobbins(resolved: ResolvedPlan, portions: Portions) -> Strands:
     portions : Portions
         What lies on its bobbins, or is to.
     """
-    single = strands(portions, resolved.wound_off)
+    single = as_in_the_yarn(strands(portions, resolved.wound_off), resolved.as_in_the_yarn)
     return folded_in_three(single, resolved.scheme.loop_m) if resolved.is_chain else single
 
 

@@ -12,7 +12,7 @@ from yarncolor.layout.portions import PlyPieces, spun_m
 from yarncolor.layout.resolved import ResolvedPlan, resolve
 from yarncolor.layout.schemes import SchemeInput, ply_pieces
 from yarncolor.layout.stretches import Stretches, stretches_of_many
-from yarncolor.layout.winding import Strands, folded_in_three, off_order
+from yarncolor.layout.winding import Strands, as_in_the_yarn, folded_in_three, off_order
 from yarncolor.plan import Plan
 
 
@@ -126,7 +126,8 @@ def _wound_off(resolved: ResolvedPlan, plies: list[PlyPieces]) -> Strands:
     mass_g = np.concatenate([ply.mass_g for ply in plies], axis=-1)
     length_m = spun_m(mass_g, np.repeat(resolved.tex, sizes), resolved.spin_loss)
     off = off_order(starts, resolved.wound_off)
-    return Strands(starts, length_m[:, off], lot[:, off])
+    strands = Strands(starts, length_m[:, off], lot[:, off])
+    return as_in_the_yarn(strands, resolved.as_in_the_yarn)
 
 
 def _for_the_target(resolved: ResolvedPlan, singles: Strands) -> Strands:

@@ -64,6 +64,12 @@ class ResolvedPlan:
         """Share of length lost in plying."""
         return self.yarn.contraction
 
+    @cached_property
+    def as_in_the_yarn(self) -> NDArray[np.float64] | None:
+        """Metres of yarn from a metre of each single, over those of the mean; None if all alike."""
+        kept = 1 - self.yarn.contractions
+        return kept / (1 - self.contraction) if np.ptp(kept) else None
+
     @property
     def is_chain(self) -> bool:
         """Whether one single is folded in three."""
@@ -115,7 +121,7 @@ def _scheme_input(plan: Plan, yarn: YarnStructure) -> SchemeInput:
         lot=lot[used],
         place=used + 1,
         mass_g=mass_g[used],
-        ply_share=yarn.tex / yarn.tex.sum(),
+        ply_share=yarn.due,
         scheme=scheme,
         names=plan.names,
         to_divide_g=to_divide,

@@ -1,6 +1,6 @@
 """Which end of each single comes off first when the plies meet."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -61,6 +61,22 @@ def strands(portions: Portions, wound_off: NDArray[np.int64]) -> Strands:
     """
     order = off_order(portions.starts, wound_off)
     return Strands(portions.starts, portions.length_m[order], portions.lot[order])
+
+
+def as_in_the_yarn(strands: Strands, share: NDArray[np.float64] | None) -> Strands:
+    """Return strands whose lengths are changed as plying changes them, each its own way.
+
+    Parameters
+    ----------
+    strands : Strands
+        As they come off.
+    share : (plies,) array or None
+        By what each is multiplied; None where all are alike.
+    """
+    if share is None:
+        return strands
+    length_m = strands.length_m * np.repeat(share, np.diff(strands.starts))
+    return replace(strands, length_m=length_m)
 
 
 def off_order(starts: NDArray[np.int64], wound_off: NDArray[np.int64]) -> NDArray[np.int64]:

@@ -21,6 +21,7 @@ from yarncolor.layout.layout import used_g
 from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_first, join_words
 from yarncolor.plan import REVERSIBLE, Lot, Plan
 from yarncolor.report import bobbin_advice, wheel_advice, yarn_advice
+from yarncolor.report.unlike_plies import unlike_plies
 from yarncolor.report.ways import Merge, Part, Recount, Told, Way, turned_round, wound_off
 
 _MOST_PAIRS = 4
@@ -309,6 +310,7 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "short_of_target": _short_of_target,
     "short_of_piece": yarn_advice.short_of_piece,
     "steep_twist": yarn_advice.steep_twist,
+    "unlike_plies": unlike_plies,
     "hours": yarn_advice.implausible_hours,
     "full_bobbin": bobbin_advice.full_bobbins,
     "skeins": bobbin_advice.several_skeins,

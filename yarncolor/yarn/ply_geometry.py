@@ -161,5 +161,20 @@ class PlyGeometry:
 
         1 / (1 - c) is the mean of 1 / (1 - c_k) by linear density, so that R = Σ T_k / (1 - c_k).
         """
-        lost = [untwisting_contraction(one, angle_deg, twist_tpm) for one in self.each_single]
-        return float(1 - self.tex.sum() / (self.tex / (1 - np.array(lost))).sum())
+        lost = self._untwisting_contractions(angle_deg, twist_tpm)
+        return float(1 - self.tex.sum() / (self.tex / (1 - lost)).sum())
+
+    def _untwisting_contractions(self, angle_deg: float, twist_tpm: float) -> NDArray[np.float64]:
+        each = self.each_single
+        return np.array([untwisting_contraction(one, angle_deg, twist_tpm) for one in each])
+
+    @cached_property
+    def untwisting_contractions(self) -> NDArray[np.float64] | None:
+        """Share of its length that each single loses as it untwists on its helix: (singles,).
+
+        None where twists are not known, and where all lose the same.
+        """
+        if self.helix_angle_deg is None or self.ply_twist_tpm is None or self.twist_tpm is None:
+            return None
+        lost = self._untwisting_contractions(self.helix_angle_deg, self.ply_twist_tpm)
+        return lost if np.ptp(lost) > 0 else None

@@ -4,7 +4,10 @@ What the spinner measured wins over every model.
 """
 
 from dataclasses import dataclass, fields, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.units import diameter_mm, wraps_per_inch
@@ -49,6 +52,21 @@ class YarnStructure(PlyGeometry):
     def finished_tex(self) -> float:
         """Linear density of the yarn when it has rested and been washed."""
         return self.yarn_tex / self.finishing_ratio
+
+    @cached_property
+    def contractions(self) -> NDArray[np.float64]:
+        """Share of its length that each single loses in plying, in force: (singles,).
+
+        All alike, but where singles that are not alike untwist each on its helix.
+        """
+        own = self.untwisting_contractions if self.model == "untwisting" else None
+        return np.full(len(self.tex), self.contraction) if own is None else own
+
+    @cached_property
+    def due(self) -> NDArray[np.float64]:
+        """Share of all fibre that each single takes, so that all end together: (singles,)."""
+        own = self.tex / (1 - self.contractions) if np.ptp(self.contractions) else self.tex
+        return np.asarray(own / own.sum())
 
     @property
     def relaxed_diameter_mm(self) -> float:

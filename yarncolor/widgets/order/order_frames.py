@@ -155,8 +155,8 @@ def reading_of(found: Preview) -> StripReading:
     """Return what pointing at the strip tells of each ply: fibre as it is weighed out."""
     resolved, plies = found.resolved, found.layout.stretches.lot.shape[1]
     word = "strand" if resolved.is_chain else "ply"
-    kept = (1 - resolved.contraction) * (1 - resolved.spin_loss)
-    g_per_m = np.broadcast_to(resolved.tex, plies) / 1000 / kept
+    kept = (1 - resolved.yarn.contractions) * (1 - resolved.spin_loss)
+    g_per_m = np.broadcast_to(resolved.tex / 1000 / kept, plies)
     return {
         "plies": [f"{word} {k + 1}" for k in range(plies)],
         "g_per_m": g_per_m.tolist(),
