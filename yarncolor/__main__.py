@@ -79,11 +79,18 @@ def _record(given: argparse.Namespace) -> int:
     return 0
 
 
+def _hand(given: argparse.Namespace) -> int:
+    from yarncolor.report.record.hand import hand_file
+
+    print(hand_file(given.files, given.out), flush=True)
+    return 0
+
+
 def _with_wheel(plan: "Plan", given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
     """Return a plan with what its phone took home, and what saves it and says so."""
-    from yarncolor.planfile.read import read_text
     from yarncolor.planfile.save import merged_text
     from yarncolor.planfile.taken_home import brought_home
+    from yarncolor.planfile.toml_text import read_text
     from yarncolor.report.phone.brought import brought_lines
 
     if not (given.wheel and given.save):
@@ -128,6 +135,10 @@ def _parser() -> argparse.ArgumentParser:
     record = commands.add_parser("record", help="what came out: a page for each yarn, and numbers")
     record.add_argument("files", metavar="FILE", nargs="*", help="plan files (TOML), one or more")
     record.set_defaults(run=_record)
+    hand = commands.add_parser("hand", help="what yarns that were made say of your own hands")
+    hand.add_argument("files", metavar="FILE", nargs="*", help="plan files (TOML), one or more")
+    hand.add_argument("--out", metavar="HAND", required=True, help="the file to write, hand.toml")
+    hand.set_defaults(run=_hand)
     for command in (plan, replan):
         command.add_argument("file", metavar="FILE", help="a plan file (TOML)")
     for command in (plan, replan, record):

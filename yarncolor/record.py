@@ -20,6 +20,11 @@ Several yarns, for a notebook
 - `table`: one row each
 - `side_by_side`: all of them in one picture, on one scale
 
+Your own hands
+
+- `hand`: what plan files say of the hands that spun them; `hand_lines` says it in words
+- `write_hand`: the same into a file, from which other plans take
+
 Examples
 --------
 >>> import yarncolor as yc
@@ -29,6 +34,9 @@ Examples
 """
 
 from yarncolor.report.record.command import write_record as write
+from yarncolor.report.record.hand import hand_file as write_hand
+from yarncolor.report.record.hand import hand_lines
+from yarncolor.report.record.hand import read_hand as hand
 from yarncolor.report.record.read import read_record as read
 from yarncolor.report.record.words import yarn_text as summary
 from yarncolor.report.record.yarns import read_yarns as yarns
@@ -42,6 +50,8 @@ from yarncolor.report.show.record import show_yarns as table
 
 __all__ = [
     "advice",
+    "hand",
+    "hand_lines",
     "measures",
     "notes",
     "numbers",
@@ -51,5 +61,6 @@ __all__ = [
     "summary",
     "table",
     "write",
+    "write_hand",
     "yarns",
 ]

@@ -23,6 +23,7 @@ OF_THE_MODEL = {
     ("Plan", "lots"),
     ("Plan", "kept_as"),
     ("Plan", "unseen"),
+    ("Plan", "hands"),
     *(("Plan", table) for table in (*HOLDERS, *ROWS)),
 }
 """Fields that are no keys: a lot that a gradient made, the file's name, the tables themselves."""

@@ -130,13 +130,13 @@ def test_what_was_spun_stands_between_and_plying_loses_of_the_shortest_single():
     assert (length.planned, length.spun) == (pytest.approx(900), pytest.approx(882))
     assert length.spun_less_planned == pytest.approx(-18)
     assert length.made_less_spun == pytest.approx(-2)
-    assert found_contraction(answer) == pytest.approx(1 - 880 / 980)
+    assert found_contraction(answer.layout) == pytest.approx(1 - 880 / 980)
 
 
 def test_of_a_chain_a_third_of_its_single_is_the_shortest():
     """200 g at 100 tex are 2,000 m of single, 666.67 m of loops."""
     text = PLAN.replace("plies = 2", 'name = "chain"') + "[made]\nlength_m = 600.0\n"
-    assert found_contraction(answer_of(text)) == pytest.approx(1 - 600 / (2000 / 3))
+    assert found_contraction(answer_of(text).layout) == pytest.approx(1 - 600 / (2000 / 3))
 
 
 def test_length_by_turns_and_as_measured_the_measured_one_counts():

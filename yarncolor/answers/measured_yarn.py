@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from yarncolor import units
 from yarncolor.answers.answer import Answer
+from yarncolor.layout.layout import Layout
 from yarncolor.plan import Made
 
 
@@ -76,21 +77,25 @@ def all_spun(answer: Answer) -> bool:
     return wheel is not None and bool(wheel.spun.all())
 
 
-def shortest_single_m(answer: Answer) -> float:
+def shortest_single_m(laid: Layout) -> float:
     """Return the length of the shortest single, of a chain a third of its one."""
-    return float(answer.layout.portions.single_m.min()) / answer.layout.folds
+    return float(laid.portions.single_m.min()) / laid.folds
 
 
-def found_contraction(answer: Answer) -> float | None:
+def found_contraction(laid: Layout) -> float | None:
     """Return the share of length lost in plying, as found: 1 - as plied/(shortest single)."""
-    made_m = _of_made(answer, lambda made: made.plied_m)
-    return None if made_m is None else 1 - made_m / shortest_single_m(answer)
+    made = laid.resolved.plan.made
+    if made is None or made.plied_m is None:
+        return None
+    return 1 - made.plied_m / shortest_single_m(laid)
 
 
-def found_shrinkage(answer: Answer) -> float | None:
+def found_shrinkage(laid: Layout) -> float | None:
     """Return the share of length lost from plying to after the wash, as found."""
-    plied_m, washed_m = (_of_made(answer, get) for get in (_plied_m, _washed_m))
-    return None if plied_m is None or washed_m is None else 1 - washed_m / plied_m
+    made = laid.resolved.plan.made
+    if made is None or made.plied_m is None or made.washed_m is None:
+        return None
+    return 1 - made.washed_m / made.plied_m
 
 
 def _of_made(answer: Answer, get: Callable[[Made], float | None]) -> float | None:
@@ -142,8 +147,11 @@ MEASURES: dict[str, tuple[_Found, _Found]] = {
         _made(lambda made: made.hours_spinning),
     ),
     "hours_plying": (lambda found: found.hours.plying_h, _made(lambda made: made.hours_plying)),
-    "lost_in_plying": (lambda found: found.resolved.contraction, found_contraction),
-    "lost_in_wash": (_shrinks, found_shrinkage),
+    "lost_in_plying": (
+        lambda found: found.resolved.contraction,
+        lambda found: found_contraction(found.layout),
+    ),
+    "lost_in_wash": (_shrinks, lambda found: found_shrinkage(found.layout)),
     "matched": (lambda found: float(found.shares[0]), lambda _: None),
 }
 """How each measure is reckoned from a plan, and found of the yarn that was made."""

@@ -68,6 +68,9 @@ def value_in_use(laid: Layout, option: Key) -> str:
     option : Key
         A key of the plan file that a form shows.
     """
+    figure = laid.resolved.by_hand(option.table, option.name)
+    if figure is not None:
+        return f"{format_value(option, figure.value)} from your hand"
     words = _SHOWN.get((option.table, option.name))
     return _declared(option) if words is None else words(laid)
 

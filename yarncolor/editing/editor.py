@@ -19,7 +19,8 @@ from yarncolor.errors import fail
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.plan import Plan
 from yarncolor.planfile.document import PlanDocument
-from yarncolor.planfile.read import plan_from_data, plan_from_text, read_text
+from yarncolor.planfile.read import plan_from_data, plan_from_text, plan_of_file
+from yarncolor.planfile.toml_text import read_text
 
 
 class Editor:
@@ -50,7 +51,7 @@ class Editor:
     def opened(cls, path: str | Path) -> "Editor":
         """Return an editor on a plan file; raise `PlanError` where it has faults."""
         text = read_text(path)
-        return cls(plan_from_text(text, str(path)), path, text)
+        return cls(plan_of_file(text, path), path, text)
 
     @property
     def plan(self) -> Plan:

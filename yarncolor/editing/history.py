@@ -55,11 +55,13 @@ class Step:
     stays: tuple[PieceKey, ...] = ()
 
     def called(self) -> "Step":
-        """Return the step with its plan called after the file that it is kept in."""
-        path = self.document.path
-        if path is None or self.plan.kept_as == path.stem:
+        """Return the step with its plan called after its file, with the hands named beside it."""
+        path, plan = self.document.path, self.plan
+        hands = self.document.hands_of(plan)
+        name = plan.kept_as if path is None else path.stem
+        if (plan.kept_as, plan.hands) == (name, hands):
             return self
-        return replace(self, plan=replace(self.plan, kept_as=path.stem))
+        return replace(self, plan=replace(plan, kept_as=name, hands=hands))
 
 
 @dataclass(frozen=True)

@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
+from yarncolor.layout.own_hand import taken_from_hands
 from yarncolor.layout.schemes import SchemeInput
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
+from yarncolor.plan.hands import FIGURES
 from yarncolor.plan.reference import KEYS, default_of
 from yarncolor.plan.scheme import WITHOUT_PLIES
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, densities, ply_twists
@@ -28,6 +30,8 @@ class Why(Enum):
     DERIVED = "it follows from what else is said"
     IDLE = "it is given, but says nothing here"
     EMPTY = "it is given, but has no grams"
+    HAND = "your hand says so"
+    NO_HAND = "it is given, but no such file is there"
 
 
 @dataclass(frozen=True)
@@ -71,6 +75,7 @@ def assumptions_of(
     yarn : YarnStructure
         How its yarn is built.
     """
+    yield from _of_hands(plan)
     yield from _of_scheme(plan.scheme, scheme_input)
     yield from _idle_in_scheme(plan.scheme, scheme_input)
     yield from _usual(plan)
@@ -82,6 +87,14 @@ def assumptions_of(
     yield from _of_fabric(plan.fabric, yarn)
     if plan.fabric.increases_per_row is not None and plan.fabric.kind != "triangle":
         yield Assumption("fabric", "increases_per_row", plan.fabric.increases_per_row, Why.IDLE)
+
+
+def _of_hands(plan: Plan) -> Iterator[Assumption]:
+    for key in taken_from_hands(plan):
+        figure = getattr(plan.hands, key)
+        yield Assumption(FIGURES[key], key, figure, Why.HAND, ("hand",))
+    if plan.hand and plan.hands is None:
+        yield Assumption("", "hand", plan.hand, Why.NO_HAND)
 
 
 def _of_fabric(fabric: Fabric, yarn: YarnStructure) -> Iterator[Assumption]:

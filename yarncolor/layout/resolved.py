@@ -9,9 +9,11 @@ from numpy.typing import NDArray
 from yarncolor.defaults import LOSS, STEP_G, WOUND_OFF, given_or, place_masses_g, to_divide_g
 from yarncolor.layout.assumptions import Assumption, Why, assumptions_of
 from yarncolor.layout.carded_steps import with_carded_steps
+from yarncolor.layout.own_hand import with_hands
 from yarncolor.layout.resolved_scheme import ResolvedScheme, resolve_scheme
 from yarncolor.layout.schemes import SchemeInput
 from yarncolor.plan import PerPly, Plan
+from yarncolor.plan.hands import Figure
 from yarncolor.yarn.given import per_ply
 from yarncolor.yarn.structure import YarnStructure, yarn_structure
 
@@ -80,6 +82,17 @@ class ResolvedPlan:
         """What stands where the plan says nothing, and what it says in vain."""
         return tuple(assumptions_of(self.plan, self.scheme_input, self.yarn))
 
+    def by_hand(self, table: str, key: str) -> Figure | None:
+        """Return what the spinner's own hands say of a key; None where they say nothing of it.
+
+        Parameters
+        ----------
+        table, key : str
+            Where it stands in the plan file.
+        """
+        of_key = (one for one in self.assumptions if (one.table, one.key) == (table, key))
+        return next((one.value for one in of_key if one.why is Why.HAND), None)
+
     def assumed(self, table: str, key: str) -> Assumption | None:
         """Return what stands for a key of the plan file; None where it is given or not known.
 
@@ -94,7 +107,8 @@ class ResolvedPlan:
 
 
 def resolve(plan: Plan) -> ResolvedPlan:
-    """Return a plan with every default filled in."""
+    """Return a plan with every default filled in, what its hands do among it."""
+    plan = with_hands(plan)
     yarn = yarn_structure(plan)
     card_loss = given_or(plan.spinning.card_loss, LOSS)
     scheme_input, steps = with_carded_steps(_scheme_input(plan, yarn), card_loss)

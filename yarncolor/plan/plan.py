@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from yarncolor.plan.asked import PullOff, ToSpin
 from yarncolor.plan.fabric import Fabric, Target
+from yarncolor.plan.hands import FIGURES, Hands
 from yarncolor.plan.key import LINE, Key
 from yarncolor.plan.limits import LONGEST_TITLE
 from yarncolor.plan.lots import Lot, text_key
@@ -40,6 +41,18 @@ class Plan:
         str,
         text_key("What the yarn is for.", otherwise="not said", words="what it is for"),
     ] = ""
+    hand: Annotated[
+        str,
+        Key(
+            LINE,
+            "What your own hands do: a file beside the plan, from which it takes what it does not "
+            "say itself.",
+            f"the name of a file beside the plan, of at most {LONGEST_TITLE} characters",
+            most=LONGEST_TITLE,
+            otherwise="none",
+            words="what your hands do: a file beside the plan",
+        ),
+    ] = ""
     scheme: Scheme = field(default_factory=Scheme)
     spinning: Spinning = field(default_factory=Spinning)
     plying: Plying = field(default_factory=Plying)
@@ -57,6 +70,8 @@ class Plan:
     """What its file is called, without the ending; no key of it, and nothing that it says."""
     unseen: tuple[str, ...] = field(default=(), compare=False)
     """Its texts out of which characters that nobody can see were left."""
+    hands: Hands | None = field(default=None, compare=False)
+    """What the file says that `hand` names; None where there is none to be read."""
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -82,11 +97,21 @@ def to_data(table: "DataclassInstance") -> dict[str, Any]:
         if item.compare
         if getattr(table, item.name) not in (item.default, None, ()) or item.name == "name"
     }
+    if isinstance(table, Plan) and table.hands is not None:
+        _leave_out_hands(data, table.hands)
     if isinstance(table, Lot) and table.rolags is not None:
         del data["mass_g"]
     if isinstance(table, Lot) and table.blend is not None:
         data["blend"] = dict(table.blend)
     return {key: value for key, value in data.items() if value not in ({}, None)}
+
+
+def _leave_out_hands(data: dict[str, Any], hands: Hands) -> None:
+    """Take out of a plan's data what hands say as well: it stands in their file."""
+    for key, figure in hands.figures():
+        table = data.get(FIGURES[key], {})
+        if table.get(key) == figure.value:
+            del table[key]
 
 
 def _plain(value: Any) -> Any:

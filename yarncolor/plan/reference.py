@@ -1,14 +1,15 @@
 """Every key of a plan file, as declared: to look one up, and as rows of a reference."""
 
 from collections.abc import Iterator
-from dataclasses import is_dataclass
+from dataclasses import fields, is_dataclass
 from typing import Any, NamedTuple, get_args, get_origin, get_type_hints
 
 from yarncolor.plan.key import SHARE, Key, keys_of
 from yarncolor.plan.lots import Lot
 from yarncolor.plan.plan import Plan
 
-_HINTS = get_type_hints(Plan)
+_SAID = {item.name for item in fields(Plan) if item.compare}
+_HINTS = {name: hint for name, hint in get_type_hints(Plan).items() if name in _SAID}
 _HOLDERS: dict[str, type] = {
     name: holder
     for name, hint in _HINTS.items()

@@ -4,8 +4,10 @@ from pathlib import Path
 
 from yarncolor.errors import fail
 from yarncolor.plan import Plan
-from yarncolor.planfile.read import read_text
+from yarncolor.plan.hands import Hands
+from yarncolor.planfile.read import hands_beside
 from yarncolor.planfile.save import merged_text, write_text
+from yarncolor.planfile.toml_text import read_text
 
 _NOT_IN_A_NAME = set('<>:"/\\|?*')
 
@@ -25,6 +27,14 @@ class PlanDocument:
 
     def __init__(self, path: Path | None, text: str, saved: Plan) -> None:
         self.path, self.text, self.saved = path, text, saved
+
+    def hands_of(self, plan: Plan) -> Hands | None:
+        """Return what the file beside this one says of a plan's hands; None where it is none."""
+        if not plan.hand or self.path is None:
+            return None
+        if plan.hand == self.saved.hand and self.saved.hands is not None:
+            return self.saved.hands
+        return hands_beside(plan.hand, self.path)
 
     def merged(self, plan: Plan) -> str:
         """Return a plan as it would be saved, with the comments of the file."""

@@ -1,31 +1,15 @@
 """A plan file, opened and checked: the only way in. All faults of a file are told at once."""
 
-import re
-import tomllib
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from yarncolor.errors import Fault, PlanError, on_one_line, suggestion
+from yarncolor.errors import Fault, Place, PlanError, quoted
 from yarncolor.plan import Plan
+from yarncolor.plan.hands import Hands
+from yarncolor.planfile.hand_file import read_hands
+from yarncolor.planfile.toml_text import parsed, read_text
 from yarncolor.planfile.unseen import unseen_in
-
-LARGEST_BYTES = 256 * 1024
-BYTE_ORDER_MARK = "\ufeff"
-_DEEPEST = 32
-_DOTTED = re.compile(
-    rf"""(?m)(?:^|[\[{{,])\s*(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')\s*\.\s*){{{_DEEPEST}}}"""
-)
-"""A key of so many parts that reading it takes the square of their number."""
-_TOO_DEEP = "nested too deeply to be read"
-_QUOTED = re.compile("'([^']*)'")
-_AT_LINE = re.compile(r"at line (\d+)")
-_HINTS = (
-    (re.compile(r"=\s*-?\d+,\d+\s*(#|$)"), "; write decimals with a point, as 27.5"),
-    (re.compile(r"=\s*[^\W\d_]"), '; text stands in quotation marks, as "Kelp"'),
-    (re.compile(r"^\s*[^#=\[]+:\s"), "; put = between key and value"),
-)
-"""Kinds of a line that cannot be read, and what was likely meant."""
 
 
 def read_plan(path: str | Path) -> Plan:
@@ -41,72 +25,64 @@ def read_plan(path: str | Path) -> Plan:
     PlanError
         With every fault of the file, one line each.
     """
-    return replace(plan_from_text(read_text(path), str(path)), kept_as=Path(path).stem)
+    plan = plan_of_file(read_text(path), path)
+    return replace(plan, kept_as=Path(path).stem)
 
 
-def read_text(path: str | Path) -> str:
-    """Return the text of a plan file as it stands, or raise `PlanError` where there is none.
-
-    Line ends and a byte order mark are kept, so that a file can be written back as it was.
-    """
-    try:
-        if not Path(path).is_file():
-            raise PlanError([Fault(str(path), "", "", _not_a_file(Path(path)))])
-        with open(path, "rb") as stream:
-            raw = stream.read(LARGEST_BYTES + 1)
-    except (OSError, ValueError) as error:
-        if isinstance(error, PlanError):
-            raise
-        what = getattr(error, "strerror", None) or str(error)
-        raise PlanError([Fault(str(path), "", "", f"cannot be read: {what.lower()}")]) from error
-    return decoded(raw, str(path))
-
-
-def decoded(raw: bytes, file: str) -> str:
-    """Return the text of a plan file from its bytes, or raise `PlanError` where it is none.
-
-    Parameters
-    ----------
-    raw : bytes
-        What the file holds.
-    file : str
-        What it is called.
-    """
-    if len(raw) > LARGEST_BYTES:
-        remedy = f"larger than {LARGEST_BYTES // 1024} KiB; a plan file is a few pages of text"
-        raise PlanError([Fault(file, "", "", remedy)])
-    try:
-        return raw.decode("utf-8")
-    except UnicodeDecodeError as error:
-        remedy = f"byte {error.start + 1} is not UTF-8; save the file as UTF-8 text"
-        raise PlanError([Fault(file, "", "", remedy)]) from error
-
-
-def parsed(text: str, file: str) -> dict[str, Any]:
-    """Return the tables of a TOML text, or raise `PlanError` where it is none.
+def plan_of_file(text: str, path: str | Path) -> Plan:
+    """Return the plan of a file's text, with what the file beside it says of its hands.
 
     Parameters
     ----------
     text : str
-        TOML.
-    file : str
-        What it is called.
+        What stands in the file.
+    path : str or Path
+        Where it is kept.
+
+    Raises
+    ------
+    PlanError
+        With every fault of both, one line each.
     """
-    if _DOTTED.search(text):
-        raise PlanError([Fault(file, "", "", _TOO_DEEP)])
+    data = parsed(text, str(path))
+    hands, faults = _hands_beside(data.get("hand"), Path(path))
     try:
-        data = tomllib.loads(text.removeprefix(BYTE_ORDER_MARK))
-    except RecursionError as error:
-        raise PlanError([Fault(file, "", "", _TOO_DEEP)]) from error
-    except tomllib.TOMLDecodeError as error:
-        raise PlanError(
-            [Fault(file, "", "", f"not TOML: {_not_toml(str(error), text)}")]
-        ) from error
-    except ValueError as error:
-        raise PlanError([Fault(file, "", "", "not TOML: a number is too long")]) from error
-    if _deeper_than(data, _DEEPEST):
-        raise PlanError([Fault(file, "", "", _TOO_DEEP)])
-    return data
+        plan = plan_from_data(data, str(path))
+    except PlanError as error:
+        faults = [*error.faults, *faults]
+    if faults:
+        raise PlanError(faults)
+    return replace(plan, hands=hands)
+
+
+def hands_beside(name: str, path: Path) -> Hands | None:
+    """Return what a file beside a plan says of its hands; None where there is none to be read.
+
+    Parameters
+    ----------
+    name : str
+        As the plan names it.
+    path : Path
+        The plan's file.
+    """
+    return _hands_beside(name, path)[0]
+
+
+def _hands_beside(name: object, path: Path) -> tuple[Hands | None, list[Fault]]:
+    """Return what a file beside a plan says of its hands, or what is wrong with it.
+
+    Of one that is not there nothing is taken; the plan's assumptions say so.
+    """
+    if not isinstance(name, str) or not name.strip():
+        return None, []
+    if Path(name).name != name.strip():
+        remedy = "is no plain name; give that of a file beside the plan"
+        return None, [Fault(str(path), Place(("hand",)), quoted(name), remedy)]
+    beside = path.parent / name.strip()
+    try:
+        return (read_hands(beside) if beside.is_file() else None), []
+    except PlanError as error:
+        return None, list(error.faults)
 
 
 def plan_from_text(text: str, file: str = "plan") -> Plan:
@@ -165,30 +141,3 @@ def plan_as_given(text: str) -> Plan | None:
         return None if reading.faults else given.plan()
     except (TypeError, ValueError):
         return None
-
-
-def _not_a_file(path: Path) -> str:
-    if path.is_dir():
-        return "is a folder; give the plan file in it"
-    if path.exists():
-        return "is not an ordinary file"
-    folder = path.parent if path.parent.is_dir() else Path()
-    known = [item.name for item in folder.glob("*.toml")]
-    return f"there is no such file{suggestion(path.name, known)}"
-
-
-def _deeper_than(value: Any, depth: int) -> bool:
-    if not isinstance(value, dict | list):
-        return False
-    inside = value.values() if isinstance(value, dict) else value
-    return not depth or any(_deeper_than(item, depth - 1) for item in inside)
-
-
-def _not_toml(told: str, text: str) -> str:
-    """Return what the TOML reader tells, and what is likely meant in a line of that kind."""
-    at = _AT_LINE.search(told)
-    lines = text.splitlines()
-    line = lines[int(at[1]) - 1] if at and int(at[1]) <= len(lines) else ""
-    hint = next((words for kind, words in _HINTS if kind.search(line)), "")
-    told = re.sub(r"\((?:'[^']*',? ?)+\)", lambda key: ".".join(_QUOTED.findall(key[0])), told)
-    return on_one_line(told[:1].lower() + told[1:]) + hint

@@ -6,14 +6,9 @@ from pathlib import Path
 from yarncolor.errors import Fault, PlanError
 from yarncolor.files import write_all
 from yarncolor.plan import Plan, to_data
-from yarncolor.planfile.read import (
-    BYTE_ORDER_MARK,
-    parsed,
-    plan_as_given,
-    plan_from_data,
-    read_text,
-)
+from yarncolor.planfile.read import plan_as_given, plan_from_data
 from yarncolor.planfile.toml_merge import Data, merged_tables
+from yarncolor.planfile.toml_text import BYTE_ORDER_MARK, parsed, read_text
 
 
 def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> Path:

@@ -13,8 +13,9 @@ from yarncolor.layout.resolved import resolve
 from yarncolor.layout.rows_mark import rows_mark
 from yarncolor.phrases import title_of
 from yarncolor.plan import Plan, Spun, to_data
-from yarncolor.planfile.read import parsed, plan_from_data
+from yarncolor.planfile.read import plan_from_data
 from yarncolor.planfile.taken_text import TakenTable, TakenText, taken_text
+from yarncolor.planfile.toml_text import parsed
 
 _ANEW = (
     "write wheel.html of the plan as it is now and open it on the phone, where the ticks stay; "

@@ -12,7 +12,7 @@ from itertools import pairwise
 from zlib import crc32
 
 from yarncolor.errors import Fault, PlanError, quoted
-from yarncolor.planfile.read import BYTE_ORDER_MARK
+from yarncolor.planfile.toml_text import BYTE_ORDER_MARK
 
 AGAIN = "take it home again: copy all of it, or save it as a file"
 _CHANGED = f"was changed on the way; {AGAIN}, or write it into the plan file by hand"

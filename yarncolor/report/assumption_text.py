@@ -10,7 +10,10 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import shifted_m
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.resolved import ResolvedPlan
-from yarncolor.phrases import direction
+from yarncolor.phrases import counted, direction
+from yarncolor.plan.hands import FIGURES, RESTS_ON
+from yarncolor.plan.hands import WORDS as WORDS_OF_HANDS
+from yarncolor.plan.key import SHARE
 from yarncolor.plan.reference import KEYS
 from yarncolor.yarn.balance import WORDS
 from yarncolor.yarn.structure import YarnStructure
@@ -165,7 +168,17 @@ def _densities(own: list[Assumption], _: ResolvedPlan) -> Iterator[str]:
     )
 
 
+def _by_hand(one: Assumption) -> str:
+    key, figure = KEYS[one.table, one.key], one.value
+    is_share = key.kind == SHARE
+    value = f"{figure.value * 100:.1f}%" if is_share else f"{figure.value:.1f} {key.unit}"
+    on = counted(figure.rests_on, RESTS_ON.get(one.key, "yarn"))
+    return f"{WORDS_OF_HANDS[one.key]}: {value}, from your hand, by {on}"
+
+
 _SENTENCES: dict[tuple[str, str, Why], _Words] = {
+    ("", "hand", Why.NO_HAND): _plain("{} is not there, so nothing is taken from it"),
+    **{(table, key, Why.HAND): _each(_by_hand) for key, table in FIGURES.items()},
     ("scheme", "name", Why.USUAL): _plain("scheme: {}"),
     ("scheme", "plies", Why.USUAL): _plain("plies: {}"),
     ("scheme", "plies", Why.DERIVED): _plain("plies: {}"),

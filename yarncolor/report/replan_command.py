@@ -9,8 +9,9 @@ from yarncolor.answers.taking import taken
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
 from yarncolor.files import write_all
 from yarncolor.layout.going_on import WAYS
-from yarncolor.planfile.read import read_plan, read_text
+from yarncolor.planfile.read import read_plan
 from yarncolor.planfile.save import merged_text
+from yarncolor.planfile.toml_text import read_text
 from yarncolor.report.ways_on import replan_contents, replan_text
 from yarncolor.report.ways_on_text import WAY_WORDS, possible_text
 

@@ -7,8 +7,8 @@ import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError
-from yarncolor.planfile.read import decoded
 from yarncolor.planfile.taken_home import brought_home
+from yarncolor.planfile.toml_text import decoded
 from yarncolor.report.phone.brought import brought_lines
 from yarncolor.widgets.parts import in_rows, status
 

@@ -11,7 +11,7 @@ from yarncolor.editing.kept_steps import KeptSteps
 from yarncolor.editing.new_plan import NEW_PLAN
 from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError, one_line
-from yarncolor.planfile.read import decoded, read_text
+from yarncolor.planfile.toml_text import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.page_draft import draft_of, steps_of
 from yarncolor.widgets.protocol.asks import AskOfView

@@ -1,0 +1,107 @@
+"""What records say of a spinner's own hands, in words and as a file."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from yarncolor.answers.own_hand import own_hand
+from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.layout.layout import Layout, layout
+from yarncolor.layout.resolved import resolve
+from yarncolor.phrases import counted, title_of
+from yarncolor.plan.hands import FIGURES, RESTS_ON, WORDS, Figure, Hands
+from yarncolor.plan.key import SHARE
+from yarncolor.plan.reference import KEYS
+from yarncolor.planfile.hand_file import hand_text, is_hand_file
+from yarncolor.planfile.read import read_plan
+from yarncolor.planfile.save import write_text
+
+_NOTHING = (
+    "nothing in these plans tells of your hands: say in [[spun]] what pieces weighed and measured, "
+    "and in [made] what came out"
+)
+
+
+def read_hand(files: Sequence[str | Path]) -> Hands:
+    """Return what plan files say of the hands that spun them.
+
+    Parameters
+    ----------
+    files : sequence of str or Path
+        Plan files, one at least.
+
+    Raises
+    ------
+    PlanError
+        With every fault of every file, one line each: of the plan, of two plans of one name,
+        of plans that say nothing of hands.
+    """
+    faults: list[Fault] = []
+    if not files:
+        faults.append(Fault("", "FILE", "", "is missing; give one plan file or more"))
+    read = [(str(file), _laid_out(str(file), faults)) for file in files]
+    every = [(file, laid) for file, laid in read if laid is not None]
+    faults += _same_names(every)
+    if faults:
+        raise PlanError(faults)
+    found = own_hand([laid for _, laid in every])
+    if not any(found.figures()):
+        raise PlanError([Fault("", "FILE", "", _NOTHING)])
+    return found
+
+
+def _laid_out(file: str, faults: list[Fault]) -> Layout | None:
+    try:
+        return layout(resolve(read_plan(file)))
+    except PlanError as error:
+        faults += error.faults
+        return None
+
+
+def _same_names(every: list[tuple[str, Layout]]) -> Iterator[Fault]:
+    """Yield a fault of each yarn that has the name of one before it: none counts twice."""
+    names: dict[str, str] = {}
+    for file, laid in every:
+        name = title_of(laid.resolved.plan)
+        if name.casefold() in names:
+            remedy = f"{names[name.casefold()]} has that name too; give each yarn once"
+            yield Fault(file, "title", quoted(name), remedy)
+        names.setdefault(name.casefold(), file)
+
+
+def hand_lines(hands: Hands) -> tuple[str, ...]:
+    """Return each figure in words: what it is, its interval, on how many it rests."""
+    return tuple(f"{WORDS[key]}: {_text(key, one)}" for key, one in hands.figures())
+
+
+def _text(key: str, figure: Figure) -> str:
+    on = counted(figure.rests_on, RESTS_ON.get(key, "yarn"))
+    if figure.low is None or figure.high is None:
+        return f"{_value(key, figure.value)}, by {on} alone"
+    low, high = (_value(key, bound) for bound in (figure.low, figure.high))
+    return f"{_value(key, figure.value)}, by {on}; nine times in ten {low} to {high}"
+
+
+def _value(key: str, value: float) -> str:
+    declared = KEYS[FIGURES[key], key]
+    return f"{value * 100:.1f}%" if declared.kind == SHARE else f"{value:.2f}"
+
+
+def hand_file(files: Sequence[str | Path], out: str | Path) -> str:
+    """Write what plan files say of the hands that spun them, whole or not; return it in words.
+
+    Parameters
+    ----------
+    files : sequence of str or Path
+        Plan files, one at least.
+    out : str or Path
+        The file to write; one that says something else is left alone.
+    """
+    path = Path(out)
+    if path.exists() and not is_hand_file(path):
+        remedy = "there is a file of that name that is none of hands; choose another"
+        raise PlanError([Fault(str(out), "", "", remedy)])
+    found = read_hand(files)
+    write_text(path, hand_text(found))
+    head = f"What your hands do, by {counted(len(found.yarns), 'yarn')}"
+    lines = "\n".join(f"  {line}" for line in hand_lines(found))
+    return f"{head}\n{lines}\nWritten: {out}. A plan takes from it with hand = {quoted(path.name)}."
