@@ -19,6 +19,7 @@ To look, and to decide
 At the wheel
 
 - `spinning`: bobbin by bobbin what was spun, whether it matters, and how to go on
+- `plying`: how far the yarn is, what changes next, and what can be made when a single runs out
 
 All at once
 
@@ -36,6 +37,7 @@ from yarncolor.widgets.mixing_bench import mixing_bench as mixing
 from yarncolor.widgets.order.order_bench import order_bench as order
 from yarncolor.widgets.photo.photo_bench import photo_bench as photo
 from yarncolor.widgets.picture_bench import picture_bench as picture
+from yarncolor.widgets.plying.plying_bench import plying_bench as plying
 from yarncolor.widgets.spinning.spinning_bench import spinning_bench as spinning
 from yarncolor.widgets.whole_bench import bench as whole
 from yarncolor.widgets.yarn_bench import yarn_bench as yarn
@@ -47,6 +49,7 @@ __all__ = [
     "order",
     "photo",
     "picture",
+    "plying",
     "spinning",
     "whole",
     "yarn",

@@ -17,6 +17,7 @@ SECTIONS = (
     "Colour order",
     "Weigh-out",
     "At the wheel",
+    "At the plying wheel",
     "Every option",
     "Grist and twist",
     "Yarn and fabric",
@@ -174,6 +175,7 @@ OUR_OWN = {
     "Colour order": ".yc.order .chips",
     "Lots": ".yc .lots",
     "At the wheel": ".yc.wheel .pieces",
+    "At the plying wheel": ".yc.plying .cells",
     "Every option": ".yc .groups",
     "Photographs": ".yc.photo",
 }

@@ -20,6 +20,7 @@ from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.photo.photo_bench import PhotoBench, shown_jpeg
 from yarncolor.widgets.plan_bar import PlanBar
+from yarncolor.widgets.plying.plying_bench import PlyingBench
 from yarncolor.widgets.protocol.messages import HEARD, SAID
 from yarncolor.widgets.spinning.spinning_bench import SpinningBench
 
@@ -32,6 +33,7 @@ SCRIPTS = {
     "lots": PAGE / "lots" / "lots_bench.js",
     "order": PAGE / "order" / "order_painter.js",
     "photo": PAGE / "photo" / "photo_bench.js",
+    "plying": PAGE / "plying" / "plying_bench.js",
     "spinning": PAGE / "spinning" / "spinning_bench.js",
 }
 KERNELS = {
@@ -42,6 +44,7 @@ KERNELS = {
     "lots": LotsBench,
     "order": OrderPainter,
     "photo": PhotoBench,
+    "plying": PlyingBench,
     "spinning": SpinningBench,
 }
 NOT_READ = {"kind", "do", "view", "serial", "mass_g"}  # read by every listener, or typed by fingers
@@ -236,3 +239,15 @@ def test_the_section_at_the_wheel_says_what_is_declared(editor):
         {"do": "rest"},
     ]
     check("spinning", talked(SpinningBench(editor), [[each] for each in asks]))
+
+
+def test_the_section_at_the_plying_wheel_says_what_is_declared(editor):
+    asks = [
+        {"do": "ready"},
+        {"do": "put", "name": "plied.so_far_m", "text": "40"},
+        {"do": "put", "name": "plied.turns", "text": "many"},
+        {"do": "back", "name": "plied.turns"},
+        {"do": "ended", "ply": 1},
+        {"do": "goes_on"},
+    ]
+    check("plying", talked(PlyingBench(editor), [[each] for each in asks]))

@@ -76,26 +76,46 @@ def _before_m(longest_m: float) -> float:
 
 
 def _row(before: Answer, one: ShownRescue, longest_m: float, width_px: int) -> Image.Image:
+    """Return a rescue's picture under its name and what is said of it."""
     room_px = width_px - 2 * EDGE_PX
-    lines = wrapped(one.words, room_px)
+    lines, drawn = (
+        wrapped(one.words, room_px),
+        rescue_picture(before, one.yarn, longest_m, width_px),
+    )
     top = _HEAD_PX + len(lines) * _LINE_PX + 4
-    high = top + _PLIES_PX + _PLIED_PX + 6 + _LINE_PX + _YARN_PX + _GAP_PX
-    page = Page(Image.new("RGB", (width_px, high), PAPER))
+    page = Page(Image.new("RGB", (width_px, top + drawn.height), PAPER))
     page.write((EDGE_PX, 8), one.name, _NAME_PX, room_px, bold=True)
     for number, line in enumerate(lines):
         page.write((EDGE_PX, _HEAD_PX + number * _LINE_PX), line, _TEXT_PX, room_px)
+    page.image.paste(drawn, (0, top))
+    return page.image
+
+
+def rescue_picture(before: Answer, yarn: Answer, longest_m: float, width_px: int) -> Image.Image:
+    """Return a rescued yarn beside the end of the yarn that it goes on from, along it and close by.
+
+    Parameters
+    ----------
+    before, yarn : Answer
+        The yarn that ran out; the rescued one.
+    longest_m : float
+        Metres of the longest rescue that is shown on this scale.
+    width_px : int
+        Of the picture.
+    """
+    room_px, under = width_px - 2 * EDGE_PX, _PLIES_PX + _PLIED_PX + 6
+    page = Page(Image.new("RGB", (width_px, under + _LINE_PX + _YARN_PX + _GAP_PX), PAPER))
     left_px = round(room_px * _BEFORE) - _GAP_PX // 2
     px_per_m = (room_px - left_px - _GAP_PX) / longest_m
     tail = _tail(before.layout.stretches, left_px / px_per_m)
     middle_px = EDGE_PX + left_px + _GAP_PX
     bands = _bands(tail, before, px_per_m)
-    page.paste(bands, (middle_px - _GAP_PX - bands.shape[1], top))
-    page.paste(_bands(one.yarn.layout.stretches, before, px_per_m), (middle_px, top))
-    under = top + _PLIES_PX + _PLIED_PX + 6
+    page.paste(bands, (middle_px - _GAP_PX - bands.shape[1], 0))
+    page.paste(_bands(yarn.layout.stretches, before, px_per_m), (middle_px, 0))
     page.write((EDGE_PX, under), f"the last {metres(tail.yarn_m)} of the yarn", _TEXT_PX, left_px)
-    told = f"{metres(one.yarn.layout.stretches.yarn_m)} more"
+    told = f"{metres(yarn.layout.stretches.yarn_m)} more"
     page.write((middle_px, under), told, _TEXT_PX, room_px - left_px)
-    _close_by(page, before, one, (left_px, under + _LINE_PX))
+    _close_by(page, before, yarn, (left_px, under + _LINE_PX))
     return page.image
 
 
@@ -126,15 +146,15 @@ def _bands(along: Stretches, answer: Answer, px_per_m: float) -> np.ndarray:
     return pixels
 
 
-def _close_by(page: Page, before: Answer, one: ShownRescue, at: tuple[int, int]) -> None:
+def _close_by(page: Page, before: Answer, yarn: Answer, at: tuple[int, int]) -> None:
     """Draw the end of the yarn before and the beginning of the rescue at one true scale."""
     left_px, top = at
-    thick_mm = max(shown.resolved.yarn.relaxed_diameter_mm for shown in (before, one.yarn))
+    thick_mm = max(shown.resolved.yarn.relaxed_diameter_mm for shown in (before, yarn))
     px_per_mm = _THICKEST * _YARN_PX / thick_mm
     right_px = page.image.width - 2 * EDGE_PX - left_px - _GAP_PX
     yarn_m, shown_m = before.layout.stretches.yarn_m, left_px / px_per_mm / 1000
     page.paste(_seen(before, max(0.0, yarn_m - shown_m), left_px, px_per_mm), (EDGE_PX, top))
-    page.paste(_seen(one.yarn, 0.0, right_px, px_per_mm), (EDGE_PX + left_px + _GAP_PX, top))
+    page.paste(_seen(yarn, 0.0, right_px, px_per_mm), (EDGE_PX + left_px + _GAP_PX, top))
 
 
 def _seen(answer: Answer, from_m: float, wide_px: int, px_per_mm: float) -> np.ndarray:

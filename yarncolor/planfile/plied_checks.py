@@ -8,7 +8,7 @@ from yarncolor.layout.layout import in_line, layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, Plied
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import KeyName, Remedy, predicate, said
+from yarncolor.said import KeyName, Remedy, lacking, said
 
 _PLYING_TARE = KeyName("bobbins", "plying_tare_g")
 _FAR = ("so_far_m", "turns", "gross_g")
@@ -29,10 +29,12 @@ def plied_faults(reading: Reading, tables: Plan) -> FaultIterator:
     if plied is None or reading.is_bad("plied"):
         return
     if not _given(plied, (*_FAR, "ended_ply", *_END)):
-        yield ("plied", "so_far_m"), predicate("is missing; give metres, turns or a weight")
+        far = lacking("how much is plied", "is missing; give metres, turns or a weight")
+        yield ("plied", "so_far_m"), far
     yield from _one_of(plied, _FAR)
     if plied.turns is not None and plied.turn_m is None:
-        yield ("plied", "turn_m"), predicate("is missing; turns say nothing without their length")
+        turn = lacking("metres in a turn", "is missing; turns say nothing without their length")
+        yield ("plied", "turn_m"), turn
     yield from _end(plied)
     for key in ("gross_g", "at_gross_g"):
         yield from _plying_bobbin(tables, key, getattr(plied, key))
@@ -52,10 +54,11 @@ def _one_of(plied: Plied, keys: tuple[str, ...]) -> FaultIterator:
 def _end(plied: Plied) -> FaultIterator:
     places = _given(plied, _END)
     if places and plied.ended_ply is None:
-        remedy = predicate("is missing; give the number of the ply whose single ended there")
-        yield ("plied", "ended_ply"), remedy
+        which = "is missing; give the number of the ply whose single ended there"
+        yield ("plied", "ended_ply"), lacking("which ply ran out", which)
     if plied.ended_ply is not None and not places:
-        yield ("plied", "at_m"), predicate("is missing; give metres of yarn when it ended")
+        where = "is missing; give metres of yarn when it ended"
+        yield ("plied", "at_m"), lacking("after how much yarn", where)
     yield from _one_of(plied, _END)
 
 
@@ -64,7 +67,8 @@ def _plying_bobbin(tables: Plan, key: str, gross_g: float | None) -> FaultIterat
     if gross_g is None:
         return
     if empty_g is None:
-        yield ("plied", key), said("give {tare} too, what it weighs empty", tare=_PLYING_TARE)
+        tare = said("give {tare} too, what it weighs empty", tare=_PLYING_TARE)
+        yield ("plied", key), replace(tare, needed="what the empty plying bobbin weighs")
     elif gross_g < empty_g or (key == "at_gross_g" and gross_g == empty_g):
         is_it = "below" if gross_g < empty_g else "no more than"
         yield ("plied", key), f"it is {is_it} the empty bobbin, {empty_g:.10g} g"

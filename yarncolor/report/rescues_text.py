@@ -255,7 +255,7 @@ def twist_text(answer: Answer, one: RescuedYarn) -> str:
         wants = turns(one.yarn.ply_twist_tpm)
         told += f", and at the same angle wants {wants}, not {turns(before.ply_twist_tpm)}"
     less = "less" if one.plies < before.plies else "more"
-    return f"{told}. It loses a little {less} in plying, so its length is about."
+    return f"{told}. It loses a little {less} in plying than is reckoned here."
 
 
 def rescues_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:

@@ -8,19 +8,17 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, Progress, RowReached, progress
 from yarncolor.answers.weigh_out import Row
-from yarncolor.answers.where import where
 from yarncolor.layout.portions import row_numbers
 from yarncolor.phrases import (
     counted,
     grams,
     hours_text,
     join_first,
-    join_words,
     metres,
     percent,
     with_tare,
 )
-from yarncolor.report.ended_words import ended_lines
+from yarncolor.report.plying_words import ended_lines, where_text
 
 MOST_NAMED = 6
 
@@ -33,7 +31,7 @@ def wheel_lines(answer: Answer) -> Iterator[str]:
         for one in far.plies:
             yield f"  Ply {one.ply + 1}: {ply_stands(answer, one)}"
     if answer.plan.plied is not None:
-        yield _where(answer)
+        yield where_text(answer)
         yield from ended_lines(answer)
 
 
@@ -138,16 +136,3 @@ def ply_stands(answer: Answer, one: PlyProgress) -> str:
         after = f"; after it bobbin and single weigh {with_tare(net, tare_g)} g"
     what = f"row {row}" if row else "a piece beside the rows"
     return f"{lies}. Next is {what}, {answer.plan.names[portions.lot[at]]}, {weigh}{after}."
-
-
-def _where(answer: Answer) -> str:
-    place, names = where(answer), answer.plan.names
-    if place is None:
-        return ""
-    runs = join_words(list(dict.fromkeys(names[lot] for lot in place.lots)))
-    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {metres(place.left_m)} to come."
-    change = place.next_change
-    if change is None:
-        return told
-    then = f"In {change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
-    return f"{told} {then}{names[change.before]} to {names[change.after]}."

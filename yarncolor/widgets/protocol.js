@@ -153,6 +153,23 @@
  *   PhotoAnswer
  */
 /** @typedef {{ kind: "plan", plan: PlanLots }} PhotoPlan */
+/** @typedef {{ do: string, name: string, text: string }} PutOfPlying */
+/** @typedef {{ do: string, name: string }} BackOfPlying */
+/** @typedef {{ do: string, ply: number }} RanOut */
+/**
+ * @typedef {{ name: string, words: string, text: string, fault: string, waits: string, choices:
+ *   Array<[string, string]> }} PlyingField
+ */
+/**
+ * @typedef {{ name: string, worth: string, hands: Array<string>, picture: string, alt: string }}
+ *   RescueShown
+ */
+/**
+ * @typedef {{ kind: "plying", said: string, refused: boolean, far: Array<PlyingField>, end:
+ *   Array<PlyingField>, where: Array<string>, changes: Array<string>, plies: Array<[number,
+ *   string]>, ended: boolean, stands: string, rescues: Array<RescueShown>, cautions: string }}
+ *   PlyingState
+ */
 /** @typedef {{ do: string, piece: string, on: boolean }} TickPiece */
 /** @typedef {{ do: string, piece: string }} OfPiece */
 /** @typedef {{ do: string, piece: string, by: number }} ShiftPiece */

@@ -122,6 +122,7 @@ _SECTIONS = {
     _FIRST: _Section("order.order_bench", "OrderBench", writes=True),
     "Weigh-out": _Section("tables_bench", "weigh_out_bench"),
     "At the wheel": _Section("spinning.spinning_bench", "SpinningBench"),
+    "At the plying wheel": _Section("plying.plying_bench", "PlyingBench"),
     "Every option": _Section("options.options_bench", "OptionsBench"),
     "Grist and twist": _Section("yarn_bench", "YarnBench"),
     "Yarn and fabric": _Section("picture_bench", "PictureBench", writes=True),

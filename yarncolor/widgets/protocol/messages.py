@@ -27,6 +27,8 @@ order      ready, move, rest, grab,     scenes: which place each pixel shows;
                                         words: what is told of an order
 photo      open, read, find, take,      answer: to one of these;
            picture                      plan: which lots it has by now
+plying     ready, put, back, ended,     plying: how far it is, what changes next, and what
+           goes_on                      can still be made where a single ran out
 spinning   ready, rest, tick, up_to,    wheel: every ply's page, and what has strayed;
            shift, extra, put, back,     ways: whether it matters, and how to go on;
            slip, weigh, take, bring     reached: which row a bobbin's weight tells;
@@ -83,6 +85,7 @@ from yarncolor.widgets.protocol.photo import (
     PhotoAnswer,
     PhotoPlan,
 )
+from yarncolor.widgets.protocol.plying import BackOfPlying, PlyingState, PutOfPlying, RanOut
 from yarncolor.widgets.protocol.spinning import (
     BackOfPiece,
     BringHome,
@@ -144,6 +147,13 @@ HEARD: dict[str, Mapping[str, type]] = {
         "take": AskOfPhoto,
         "picture": OpenPicture,
     },
+    "plying": {
+        "ready": Ask,
+        "put": PutOfPlying,
+        "back": BackOfPlying,
+        "ended": RanOut,
+        "goes_on": Ask,
+    },
     "spinning": {
         "ready": Ask,
         "rest": Ask,
@@ -182,6 +192,7 @@ SAID: dict[str, Mapping[str, type]] = {
         "words": OrderWords,
     },
     "photo": {"answer": PhotoAnswer, "plan": PhotoPlan},
+    "plying": {"plying": PlyingState},
     "spinning": {
         "wheel": WheelState,
         "ways": WaysOn,

@@ -1,0 +1,86 @@
+"""At the plying wheel, in a spinner's words: where I am, what changes next, which single ended."""
+
+from collections.abc import Iterator
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.marl import ply_changes
+from yarncolor.answers.where import where
+from yarncolor.layout.ended import Ended
+from yarncolor.phrases import join_words, metres
+
+_SAME = 0.001
+"""A single that is found longer or shorter by less than this part is as reckoned."""
+
+
+def where_text(answer: Answer) -> str:
+    """Return how much is plied, what runs there, and what changes next; nothing where not said."""
+    place, names = where(answer), answer.plan.names
+    if place is None:
+        return ""
+    runs = join_words(list(dict.fromkeys(names[lot] for lot in place.lots)))
+    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {metres(place.left_m)} to come."
+    change = place.next_change
+    if change is None:
+        return told
+    then = f"In {change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
+    return f"{told} {then}{names[change.before]} to {names[change.after]}."
+
+
+def skein_text(answer: Answer) -> str:
+    """Return which skein it is, where there are several; nothing else."""
+    place, count = where(answer), len(answer.skeins)
+    if place is None or count < 2:
+        return ""
+    end_m = answer.skeins[place.skein - 1].end_m
+    return f"This is skein {place.skein} of {count}; it ends at {end_m:.1f} m."
+
+
+def next_changes(answer: Answer, most: int) -> list[str]:
+    """Return the next places where a ply changes colour, each with its turn where that is known.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    most : int
+        How many.
+    """
+    place, plied, names = where(answer), answer.plan.plied, answer.plan.names
+    from_m = place.yarn_m if place else 0.0
+    turn_m = plied.turn_m if plied else None
+    coming = [one for one in ply_changes(answer) if one.yarn_m > from_m][:most]
+    return [
+        f"at {one.yarn_m:.1f} m{f', turn {one.yarn_m / turn_m:.0f}' if turn_m else ''}: "
+        f"ply {one.ply + 1} from {names[one.before]} to {names[one.after]}"
+        for one in coming
+    ]
+
+
+def ended_lines(answer: Answer) -> Iterator[str]:
+    """Yield where a single ended and what that says; nothing where none did."""
+    ended = answer.layout.ended
+    if ended is None:
+        return
+    yield f"Ply {ended.ply + 1} ran out after {metres(ended.at_m)} of yarn. {_tells(answer, ended)}"
+    if ended.also:
+        plies = join_words([f"ply {k + 1}" for k in ended.also])
+        was = "were" if len(ended.also) > 1 else "was"
+        yield (
+            f"{plies[0].upper()}{plies[1:]} {was} reckoned shorter than that, and cannot be: what "
+            "lies there is reckoned longer with the same grams."
+        )
+
+
+def _tells(answer: Answer, ended: Ended) -> str:
+    if ended.tells_contraction:
+        share = answer.resolved.contraction
+        lost = f"{abs(share):.1%} of the length is {'lost' if share > 0 else 'won'} in plying"
+        return f"All of it was measured, so {lost}."
+    ratio = ended.single_m / ended.reckoned_m
+    if abs(ratio - 1) < _SAME:
+        return "That is as reckoned."
+    more = "longer" if ratio > 1 else "shorter"
+    return (
+        f"So its single was {metres(ended.single_m)}, not {metres(ended.reckoned_m)}: what was not "
+        f"measured of it is reckoned {more}, with the same grams."
+    )

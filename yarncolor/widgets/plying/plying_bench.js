@@ -1,0 +1,109 @@
+// At the plying wheel: how far it is, what changes next, and what can be made when one ran out.
+
+import { button, el, inRow, rootIn } from "../element.js";
+import { listen } from "../protocol.js";
+
+const READ_SO = "On the left the last of the yarn, on the right what follows it; a metre is equally long in all. Under it the same place close by, all at one scale.";
+const CAUTION = "Keep your hands off a moving wheel: stop it before you count, measure or weigh.";
+let made = 0;
+
+class Field {
+  constructor(id, told, asks) {
+    Object.assign(this, { asks, name: told.name });
+    const about = { id, "aria-describedby": `${id}-fault`, onchange: () => asks.put(this.name, this.input.value) };
+    this.input = told.choices.length ? el("select", about) : el("input", { ...about, inputmode: "decimal" });
+    this.fault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
+    this.back = button("put back", () => { this.input.focus(); asks.back(this.name); });
+    this.back.setAttribute("aria-label", `put back: ${told.words}`);
+    this.root = el("div", { class: "cell" }, el("label", { for: id, text: told.words }), this.input, this.fault, this.back);
+    this.shown = "";
+  }
+
+  show({ text, fault, waits, choices }) {
+    if (choices.length !== this.input.options?.length && choices.length)
+      this.input.replaceChildren(...choices.map(([value, words]) => el("option", { value, text: words })));
+    const isTyping = this.input === this.input.getRootNode().activeElement && this.input.value !== this.shown;
+    if (!isTyping || !fault) this.input.value = text;
+    this.shown = text;
+    this.fault.textContent = fault || (waits && `still needed: ${waits}`);
+    this.input.setAttribute("aria-invalid", String(Boolean(fault)));
+    this.back.hidden = !this.fault.textContent;
+  }
+}
+
+class Plying {
+  constructor(model, root) {
+    made += 1;
+    Object.assign(this, { model, id: `yc-plying-${made}`, fields: new Map() });
+    this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
+    this.where = el("div", { class: "where" });
+    this.far = el("div", { class: "cells" });
+    this.changes = el("ol", { class: "changes", "aria-label": "the next changes of colour" });
+    this.coming = el("section", {}, el("h4", { text: "What changes next" }), this.changes);
+    this.plies = inRow();
+    this.end = el("div", { class: "cells" });
+    this.none = button("none has run out after all", () => this.send("goes_on"));
+    this.ranOut = el("section", {}, el("h4", { text: "One ran out" }), this.plies, this.end, this.none);
+    this.stands = el("p", { class: "matters" });
+    this.rescues = el("ul", { class: "rescues" });
+    this.cautions = el("p", { class: "quiet" });
+    this.saved = el("section", {}, el("h4", { text: "What can still be made" }), this.stands, this.fold = el("details", {}, el("summary", { text: "Every way, with what the hands do" }),
+      el("p", { class: "quiet", text: READ_SO }), this.rescues, this.cautions));
+    root.append(this.where, this.said, el("section", {}, el("h4", { text: "How far am I?" }), this.far, el("p", { class: "quiet", text: CAUTION })), this.coming, this.ranOut, this.saved);
+    this.deaf = listen(model, this);
+    this.send("ready");
+  }
+
+  send(task, about = {}) {
+    this.model.send({ do: task, ...about });
+  }
+
+  on_plying(told) {
+    this.where.replaceChildren(...told.where.map((text) => el("p", { class: "so-far", text })));
+    this.said.textContent = told.said;
+    this.said.classList.toggle("fault", told.refused);
+    this.fill(this.far, told.far);
+    this.fill(this.end, told.end);
+    this.changes.replaceChildren(...told.changes.map((text) => el("li", { text })));
+    this.coming.hidden = !told.changes.length;
+    const hadFocus = this.plies.contains(this.plies.getRootNode().activeElement);
+    this.plies.replaceChildren(...told.plies.map(([ply, words]) => button(words, () => this.send("ended", { ply }))));
+    this.none.hidden = !told.ended;
+    if (hadFocus && told.ended) this.none.focus();
+    this.saved.hidden = !told.stands;
+    this.stands.textContent = told.stands;
+    this.cautions.textContent = told.cautions;
+    this.fold.hidden = !told.rescues.length;
+    if (told.ended && !this.ended) this.fold.open = true;
+    this.ended = told.ended;
+    this.rescues.replaceChildren(...told.rescues.map((one) => this.rescue(one)));
+  }
+
+  fill(place, fields) {
+    for (const told of fields) {
+      if (!this.fields.has(told.name)) {
+        const field = new Field(`${this.id}-${told.name.replace(".", "-")}`, told, {
+          put: (name, text) => this.send("put", { name, text }),
+          back: (name) => this.send("back", { name }),
+        });
+        this.fields.set(told.name, field);
+        place.append(field.root);
+      }
+      this.fields.get(told.name).show(told);
+    }
+  }
+
+  rescue({ name, worth, hands, picture, alt }) {
+    const shown = picture ? [el("img", { src: picture, alt })] : [];
+    return el("li", {}, el("h5", { text: name }), el("p", { class: "worth", text: worth }), ...shown,
+      el("ol", { class: "hands" }, ...hands.map((text) => el("li", { text }))));
+  }
+}
+
+export default {
+  render({ model, el: host }) {
+    const root = rootIn(host, "wheel plying");
+    const plying = new Plying(model, root);
+    return () => plying.deaf();
+  },
+};
