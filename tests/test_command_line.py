@@ -16,7 +16,7 @@ from yarncolor.__main__ import main
 from yarncolor.report import exports
 from yarncolor.report.exports import FILES
 
-_FILES_OF_THE_CONTRACT = {
+_FILES_PROMISED = {
     "plan.json",
     "weigh-out.csv",
     "stretches.csv",
@@ -94,7 +94,7 @@ def planned(tmp_path_factory):
 def test_plan_writes_the_files_and_says_what_to_spin(planned):
     folder, done = planned
     assert (done.returncode, done.stderr) == (0, b"")
-    assert set(os.listdir(folder / "a/b")) == set(FILES) == _FILES_OF_THE_CONTRACT
+    assert set(os.listdir(folder / "a/b")) == set(FILES) == _FILES_PROMISED
     lines = done.stdout.decode().splitlines()
     assert lines[0] == "Tideline"
     assert lines[-1] == f"Written to a/b: {', '.join(FILES)}"

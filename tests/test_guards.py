@@ -21,6 +21,7 @@ from tests.helpers.sources import (
     arguments_of,
     lines_of_bodies,
     public_things,
+    quiet_tests,
     tree,
 )
 
@@ -158,6 +159,38 @@ def test_tests_share_only_what_stands_in_helpers():
         if node.module.startswith("tests.") and ".test_" in node.module
     }
     assert shared == set()
+
+
+OUTSIDE = re.compile(
+    r"\b(the|file's) contract\b|_the_contract|\b(reference|textile|colour) sheet\b|Sheet, section"
+    r"|\b(of|as|in|what|for|as in) the sheet\b|\bthe sheet's (value|table|is)\b|_the_sheet_s_"
+)
+"""Words for papers that do not stand in this repository and were never published."""
+
+
+def test_nothing_rests_on_a_paper_that_is_not_here():
+    """A test names what was published, or what stands in this repository."""
+    texts = [*(ROOT / "tests").rglob("*.py"), *(ROOT / "tests").rglob("*.toml"), *MODULES]
+    found = {
+        f"{path.relative_to(ROOT)}:{number}: {line.strip()}"
+        for path in texts
+        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1)
+        if OUTSIDE.search(line) and path != Path(__file__)
+    }
+    settings = (ROOT / "pyproject.toml").read_text(encoding="utf-8").split("[tool.importlinter]")[0]
+    assert found == set()
+    assert OUTSIDE.search(settings) is None
+
+
+def test_what_never_calls_the_program_is_marked():
+    """Of what was published or derived: a check of the oracle says that it is one."""
+    quiet = {
+        f"{path.stem}: {name}"
+        for folder in ("published", "derived")
+        for path in (ROOT / "tests" / folder).glob("test_*.py")
+        for name in quiet_tests(path)
+    }
+    assert quiet == set()
 
 
 def test_imports_point_down_and_the_borders_hold():

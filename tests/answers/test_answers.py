@@ -87,7 +87,7 @@ def tables_in(value: object, key: str = "") -> list[tuple[str, dict]]:
     return [(key, value), *inside]
 
 
-def test_the_answer_s_keys_are_those_of_the_contract():
+def test_the_answer_has_every_key_that_other_programs_read():
     found = [json.loads(yc.draw.plan_json(yc.answer(yc.plan_from_data(d)))) for d in (RICH, SPUN)]
     tables = [(key, table) for key, table in tables_in(found) if key in KEYS]
     assert {key for key, _ in tables} == set(KEYS)
@@ -259,7 +259,7 @@ def test_no_stretch_of_its_kind_is_longer_than_the_longest(scheme, data):
         ({"name": "fractal"}, 45),
     ],
 )
-def test_all_plies_first_differ_where_the_contract_says(scheme, first_m):
+def test_all_plies_first_differ_where_it_is_by_hand(scheme, first_m):
     """Fractal of 1, 2 and 4 repeats on 270 m: whole portions of 90 m, first all three at 45 m."""
     found = answered(three_lots(scheme=scheme))["first_all_different_m"]
     assert found == (first_m if first_m is None else pytest.approx(first_m))

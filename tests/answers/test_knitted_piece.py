@@ -43,8 +43,9 @@ HAND = {"stitches": 20, "rows": 28, "gauge_stitches": 20.0, "gauge_rows": 28.0}
 
 
 @pytest.mark.parametrize("kind", [{}, {"kind": "flat"}, {"kind": "round"}])
-def test_10_by_10_cm_take_what_the_sheet_says_and_their_edges(kind):
-    """l = 1.964 cm, 11.00 m; the edges are six widths of 10 cm."""
+def test_10_by_10_cm_take_11_m_and_their_edges(kind):
+    """Wet relaxed wool, Ks = 21.6 (Munden 1959, as lecture slides print it): l = 1.964 cm, 11 m;
+    the edges are six widths of 10 cm."""
     found = knitted(HAND | kind)
     assert found["loop_length_mm"] == pytest.approx(19.64, abs=0.005)
     assert found["needs_m"] - 0.6 == pytest.approx(11.00, abs=0.005)
@@ -110,8 +111,8 @@ def test_a_swatch_of_washed_yarn_is_weighed_washed():
     assert found["loop_length_mm"] == pytest.approx(6 / (330 / 0.9) * 1e6 / 1200)
 
 
-def test_the_tightness_factor_is_that_of_the_sheet():
-    """497.1 tex and l 1.964 cm: 11.35."""
+def test_the_tightness_factor_is_the_root_of_tex_over_the_loop():
+    """√497.1 tex over 1.964 cm: 11.35, by hand."""
     found = knitted(HAND, spinning={"yarn_m_per_100g": 1e5 / 497.1})
     assert found["tightness_factor"] == pytest.approx(11.35, abs=0.005)
 
@@ -184,7 +185,7 @@ def test_just_enough_is_enough():
 # --- from the piece back to the lots ---------------------------------------------------------
 
 
-def test_the_weigh_out_chain_is_that_of_the_sheet():
+def test_the_weigh_out_chain_by_hand():
     """400 m of R 300 tex/3, 8 % shrinkage, 2 % lost in plying, 7 % waste: 43.01 g for each ply."""
     data = by_hand(
         LOTS,

@@ -135,7 +135,8 @@ def test_the_shortest_of_equal_plies_is_so_many_sd_short(plies):
     assert short == pytest.approx(0.05 * SHORTEST_OF[plies], abs=2e-5)
 
 
-def test_three_plies_of_5_percent_leave_what_the_sheet_says():
+def test_three_plies_of_5_percent_leave_4_23_of_each():
+    """3 / (2 √π) = 0.8463 of the spread, as the shortest of three normal lengths lies."""
     scheme = {"name": "matched", "plies": 3}
     yarn = answered(plan_of(scheme, masses={"Kelp": 60.0}))["yarn"]
     assert 1 - yarn["length_expected_m"] / yarn["length_m"] == pytest.approx(0.0423, abs=5e-5)
@@ -154,7 +155,7 @@ def test_so_many_equal_pieces_stray_less_by_their_root(pieces):
 
 
 def test_a_step_of_1_g_on_10_g_is_2_89_percent():
-    """Sheet, section 8: q / √12; the spinner alone spins evenly."""
+    """A step q is a spread of q / √12, by its even distribution; the spinner spins evenly."""
     scheme = {"name": "matched", "plies": 1}
     data = plan_of(scheme, 0.0, masses={"Kelp": 10.0}, scale={"step_g": 1.0})
     yarn = answered(data)["yarn"]

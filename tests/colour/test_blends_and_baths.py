@@ -78,7 +78,7 @@ parts = st.floats(0.01, 100)
 
 @given(st.tuples(grams, grams, grams), st.tuples(parts, parts), st.sampled_from([0.0, 0.03, 1 / 3]))
 def test_every_gram_of_a_blend_comes_from_its_lots(masses, mixed, card_loss):
-    """As the contract says: by parts, before carding, from what is not kept back."""
+    """By parts, before carding, from what is not kept back."""
     (kelp, foam, blend), (one, other) = masses, mixed
     takes = np.array(mixed) / sum(mixed) * blend
     lots = [KELP | {"mass_g": kelp + takes[0] + 3, "reserve_g": 3}]

@@ -123,7 +123,7 @@ def test_the_lightest_the_darkest_and_the_most_vivid_lots_are_shown_beside_anoth
     ],
 )
 def test_every_colour_that_a_plan_may_give_can_be_seen_beside_another(show, lab):
-    """The contract: L* 0 to 100, a* and b* -128 to 128."""
+    """L* 0 to 100, a* and b* -128 to 128, as the page of every key says."""
     assert "Lot 0" in show(plan_of(lab, (60, 0, 0))).text
 
 

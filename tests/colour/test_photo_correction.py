@@ -267,7 +267,7 @@ def test_the_error_grows_with_noise_in_the_picture():
 
 @pytest.mark.parametrize(("illuminant", "most"), [("D65", 1.13), ("A", 2.93), ("FL2", 2.21)])
 @pytest.mark.parametrize("balanced", [True, False])
-def test_a_demo_photograph_is_met_nearly_as_in_the_sheet(illuminant, most, balanced):
+def test_a_demo_photograph_is_met_nearly_as_without_noise(illuminant, most, balanced):
     """Noise, bytes and the published values of the other reflectances cost half a unit."""
     photo = demo_photo(Conditions(illuminant=illuminant, balanced=balanced))
     assert by_target(photo, TARGET_CORNERS, BEFORE).left_out_mean < most + 0.5

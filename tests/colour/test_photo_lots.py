@@ -534,6 +534,7 @@ SAID = (
 )
 
 
+@pytest.mark.oracle
 def test_the_two_colours_are_so_far_apart():
     assert 6.5 < away(np.array(ONE), np.array(OTHER)) < 7.5
 

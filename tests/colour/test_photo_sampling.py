@@ -31,7 +31,7 @@ def linear_of(srgb: np.ndarray) -> np.ndarray:
 
 
 def robust_middle(srgb: np.ndarray) -> tuple[np.ndarray, int]:
-    """Return the mean of what the sheet keeps, and how many that are, by sorting."""
+    """Return the mean of what is kept, and how many that are, by sorting."""
     light = linear_of(srgb.reshape(-1, 3))
     light = light[(light.max(axis=1) <= 0.98) & (light @ Y >= 0.01)]
     light = light[np.argsort(light @ Y)]

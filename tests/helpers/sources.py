@@ -124,3 +124,50 @@ def lines_of_bodies() -> dict[str, int]:
                 first = body[0].lineno if body else node.end_lineno
                 bodies[f"{path.stem}.{node.name}:{node.lineno}"] = node.end_lineno - first + 1
     return bodies
+
+
+def quiet_tests(path: Path) -> list[str]:
+    """Return the tests of a module that reach neither the program nor a helper, unmarked."""
+    module = tree(path)
+    named = {
+        target.id: node
+        for node in module.body
+        if isinstance(node, ast.Assign)
+        for target in node.targets
+        if isinstance(target, ast.Name)
+    }
+    named |= {node.name: node for node in module.body if hasattr(node, "name")}
+    program = {
+        alias.asname or alias.name.split(".")[0]
+        for node in ast.walk(module)
+        if isinstance(node, ast.Import | ast.ImportFrom)
+        for alias in node.names
+        if (getattr(node, "module", None) or alias.name).startswith(("yarncolor", "tests.helpers"))
+    }
+    return [
+        name
+        for name, node in named.items()
+        if name.startswith("test_")
+        if "mark.oracle" not in ast.unparse(node)
+        if not _reached(name, named) & program
+    ]
+
+
+def _reached(name: str, named: dict[str, ast.AST]) -> set[str]:
+    """Return every name that a function or value of a module uses, and what those use."""
+    found: set[str] = set()
+    waiting = [name]
+    while waiting:
+        node = named.get(waiting.pop())
+        used = (
+            set()
+            if node is None
+            else {
+                part.id if isinstance(part, ast.Name) else part.arg
+                for part in ast.walk(node)
+                if isinstance(part, ast.Name | ast.arg)
+            }
+        )
+        waiting += used - found
+        found |= used
+    return found

@@ -1,4 +1,4 @@
-"""Carded steps of a gradient, against the contract written out once more in plain numbers."""
+"""Carded steps of a gradient, written out once more in plain numbers."""
 
 from collections import Counter
 
@@ -24,7 +24,7 @@ def rows_of(found: dict, ply: int = 0) -> list[tuple]:
     return [(row["lot"], row["place"], row["mass_g"]) for row in portions]
 
 
-def by_the_contract(places: list[tuple[str, float]], steps: int) -> list[tuple]:
+def by_plain_numbers(places: list[tuple[str, float]], steps: int) -> list[tuple]:
     """Return lots, place and grams: b = min(m_e, m_{e+1}) / (s + 1), mixed (s + 1 - j) : j.
 
     A batt is told by how much of its mass is of either lot; neighbours of one lot have none.
@@ -57,8 +57,8 @@ def made_up(name: str) -> dict[str, float]:
     return {one: round(first / whole, 9), other: round(second / whole, 9)}
 
 
-def assert_as_the_contract_says(found: dict, places: list[tuple[str, float]], steps: int) -> None:
-    expected, rows = by_the_contract(places, steps), rows_of(found)
+def assert_as_by_plain_numbers(found: dict, places: list[tuple[str, float]], steps: int) -> None:
+    expected, rows = by_plain_numbers(places, steps), rows_of(found)
     assert [(made_up(name), place) for name, place, _ in rows] == [row[:2] for row in expected]
     whole = sum(mass for _, mass in places)
     np.testing.assert_allclose(
@@ -71,11 +71,11 @@ masses = st.lists(st.integers(40, 20_000).map(lambda n: n / 100), min_size=2, ma
 
 
 @given(masses, st.integers(1, 20), st.sampled_from((0.0, 0.03, 1 / 3)))
-def test_steps_are_as_the_contract_says(grams, steps, card_loss):
+def test_steps_are_as_by_plain_numbers(grams, steps, card_loss):
     stash = dict(zip(NAMES, grams, strict=False))
     found = graded(stash, steps, card_loss=card_loss)
     places = [(name, mass * (1 - card_loss)) for name, mass in stash.items()]
-    assert_as_the_contract_says(found, places, steps)
+    assert_as_by_plain_numbers(found, places, steps)
 
 
 @given(st.lists(st.sampled_from(NAMES[:3]), min_size=2, max_size=7), st.integers(1, 6))
@@ -83,7 +83,7 @@ def test_lots_that_stand_more_than_once_share_their_mass_and_need_no_step_to_the
     stash = dict.fromkeys(NAMES[:3], 30.0) | {"Foam": 45.0}
     found = graded(stash, s, sequence=order)
     places = [(name, stash[name] / order.count(name)) for name in order]
-    assert_as_the_contract_says(found, places, s)
+    assert_as_by_plain_numbers(found, places, s)
 
 
 @given(masses, st.integers(1, 6), st.sampled_from((0.0, 0.125)))

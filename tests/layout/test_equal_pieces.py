@@ -126,6 +126,7 @@ def test_46_g_on_whole_grams_go_one_two_and_four_times_with_one_pair_unequal():
     assert (whole, sorted(halves), quarters) == ([15], [7, 8], [4, 4, 4, 4])
 
 
+@pytest.mark.oracle
 def test_46_g_in_three_on_whole_grams_cannot_be_equal():
     (only,) = {tuple(sorted(each)) for each in every_rounding(fractal([46.0], (1, 1, 1)), 1)}
     assert only == (15, 15, 16)

@@ -1,6 +1,6 @@
 """Where colours change on bobbins that strayed, against sums made piece by piece.
 
-Written from the plan file's contract: a change between the rows j and j + 1 lies where the last
+A change between the rows j and j + 1 lies where the last
 piece ends that belongs to a row up to j; a piece too many belongs to the row before it.
 """
 

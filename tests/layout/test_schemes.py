@@ -1,4 +1,4 @@
-"""Every scheme on lots small enough to lay out by hand, from the contract's table.
+"""Every scheme on lots small enough to lay out by hand, each as its words say.
 
 Kelp 30 g, Foam 60 g and Wrack 90 g: on two like plies each holds 15, 30 and 45 g.
 """

@@ -1,7 +1,7 @@
 """The stretch table against something that knows nothing of it: look-ups along each bobbin.
 
-The plan file's contract: at s metres from the start of spinning a single of L metres comes off
-at u = L - s for an even number of windings, at u = s for an odd one; its place in the yarn is
+A bobbin is last in, first out: at s metres from the start of spinning a single of L metres comes
+off at u = L - s for an even number of windings, at u = s for an odd one; its place in the yarn is
 u · (1 - contraction). A chain is at 3nl + t, 3nl + 2l - t and 3nl + 2l + t of what comes off.
 """
 

@@ -1,4 +1,5 @@
-"""Published examples, one module a source: as printed, with the printed precision.
+"""What was printed elsewhere, one module a source: as printed, with the printed precision.
 
-Beside each stands a sweep over the whole range against something independent.
+Each names its work, table or page, and what is from memory. Beside the examples stand sweeps over
+the whole range against something independent; what is derived alone stands in `tests/derived`.
 """

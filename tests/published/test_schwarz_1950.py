@@ -90,6 +90,7 @@ def test_more_ply_twist_at_moderate_angles_leaves_less_in_the_single(radius, twi
     assert left(at_45 * 1.2) > left(at_45) < left(at_45 / 1.2)
 
 
+@pytest.mark.oracle
 def test_the_area_on_the_sphere_that_the_coils_draw():
     """Σ of its strips, by hand; 2π (1 - cos β) a turn."""
     for angle in (5, 20, 40, 60):

@@ -67,6 +67,7 @@ def test_every_pair_of_the_table_but_the_fourteenth_is_met_as_printed():
     np.testing.assert_allclose(ciede2000(lab_1, lab_2), printed, rtol=0, atol=PRINTED)
 
 
+@pytest.mark.oracle
 def test_a_second_library_reads_the_same_table_the_same_way():
     for lab_1, lab_2, printed in zip(*shipped_table(), strict=True):
         assert second_opinion(lab_1, lab_2) == pytest.approx(printed, abs=PRINTED)

@@ -114,7 +114,7 @@ def test_parts_that_cannot_be_are_refused(parts):
 
 
 def test_the_other_models_of_the_same_two_reflectances():
-    """R = 0.60 and 0.10: the linear mean by hand; Kubelka and Munk computed for the sheet."""
+    """R = 0.60 and 0.10: the linear mean by hand; Kubelka and Munk computed apart."""
     spectra = np.array([[0.6], [0.1]])
     assert blended_reflectance([[1, 1]], spectra, "linear")[0, 0] == pytest.approx(0.35, abs=1e-12)
     assert from_k_over_s(k_over_s(spectra).mean()) == pytest.approx(0.166192, abs=1e-6)
@@ -157,7 +157,7 @@ WITHOUT_A_SPECTRUM = [  # computed apart
 def test_the_formula_without_a_spectrum_says_nearly_the_same(pair, expected):
     """Three channels by another library, as computed apart.
 
-    Within 6 CIEDE2000 of the 81 bands: as far as one model of the sheet lies from the next.
+    Within 6 CIEDE2000 of the 81 bands: as far as one model lies from the next.
     """
     lab = np.array(pair[:2], float)
     found = without_a_spectrum(lab)
@@ -166,7 +166,7 @@ def test_the_formula_without_a_spectrum_says_nearly_the_same(pair, expected):
 
 
 def test_a_larger_constant_makes_a_darker_blend():
-    """As the sheet's seven values fall; M = 1 is the formula's own limit, by hand.
+    """M = 1 is the formula's own limit, by hand.
 
     f = (1 - R) / R there, so that 1 / R adds up: the harmonic mean.
     """

@@ -1,7 +1,7 @@
 """The 24-patch reference target: published values of both editions, and what a correction by it
 is worth, in simulation and on three real photographs.
 
-The two tables were computed apart (section 7): published sensitivities of a
+The two tables were computed apart here: published sensitivities of a
 camera over the published reflectances of ISO 17321-1, 400 to 700 nm by 10, no noise, wanted
 colours from the same reflectances under D65; and the averaged swatches of real targets that a
 detection library (BSD-3) keeps in one of its example notebooks.
@@ -208,7 +208,7 @@ def test_a_real_target_is_met_as_in_the_table(figure, degree, fit, mean, most):
 
 @pytest.mark.parametrize(("figure", "grey"), REAL_GREY)
 def test_a_real_target_by_its_grey_patches_alone(figure, grey):
-    """The sheet's is one mid-grey patch; the package's a middle of six, a clipped white no harm."""
+    """By one mid-grey patch here; the package's is a middle of six, a clipped white no harm."""
     seen, wanted = swatches(figure), target_linear(AFTER)
     assert by_one_grey_patch(seen, wanted) == pytest.approx(grey, abs=0.06)
     assert fit_target(seen, wanted).by_grey_mean == pytest.approx(grey, abs=0.15)

@@ -84,6 +84,7 @@ def retraction_of_mean_cosine(degrees: float) -> float:
     return 1 + c * log(c) / (1 - c)
 
 
+@pytest.mark.oracle
 @pytest.mark.parametrize(("angle", "per_cent"), MEAN_COSINES)
 def test_the_mean_of_cosines_at_a_printed_angle(angle, per_cent):
     assert 100 * retraction_of_mean_cosine(angle) == pytest.approx(per_cent, abs=1e-4)

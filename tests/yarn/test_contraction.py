@@ -41,7 +41,7 @@ from yarncolor.yarn.helix import Single, contraction
         ({"plies": 1}, SPUN, PLIED | {"contraction_model": "helix"}, "none", "assumed"),
     ],
 )
-def test_the_model_in_force_is_that_of_the_contract(scheme, spinning, plying, model, source):
+def test_the_model_in_force_is_the_one_that_can_be_asked(scheme, spinning, plying, model, source):
     found = yarn_of(scheme=scheme, spinning=spinning, plying=plying)
     strands = {"chain": 3}.get(scheme.get("name"), scheme.get("plies"))
     expected = {
@@ -80,7 +80,7 @@ def test_the_length_of_a_plan_is_shorter_by_what_is_lost():
     assert found["yarn"]["mass_g"] == pytest.approx(60)
 
 
-# --- the sheet's tables ---------------------------------------------------------------------------
+# --- tables worked out apart ----------------------------------------------------------------------
 
 SHARES = (1 / 3, 1 / 2, 2 / 3, 3 / 4, 1)
 NET_LOST_PERCENT = {
@@ -93,7 +93,7 @@ NET_LOST_PERCENT = {
 
 
 @pytest.mark.parametrize(("plies", "angle"), NET_LOST_PERCENT)
-def test_the_length_lost_is_that_of_the_sheet_s_table(plies, angle):
+def test_the_length_lost_is_that_of_the_table(plies, angle):
     for share, percent in zip(SHARES, NET_LOST_PERCENT[plies, angle], strict=True):
         found = yarn_of(
             scheme={"name": "matched", "plies": plies},

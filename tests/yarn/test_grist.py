@@ -166,7 +166,7 @@ def test_the_source_of_the_density_on_a_ruler_is_said(spinning, source):
     assert yarn_of(spinning=spinning)["source"]["relaxed_density_g_per_cm3"] == source
 
 
-def test_of_two_ways_that_agree_the_first_of_the_contract_counts():
+def test_of_two_ways_that_agree_the_first_in_the_list_of_keys_counts():
     both = {"sample": {"length_m": 10.0, "mass_g": 1.05}, "single_tex": 100.0}
     found = answered(plan_of(spinning=both))
     assert found["singles"][0]["linear_density_tex"] == 100

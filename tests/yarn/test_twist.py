@@ -42,7 +42,7 @@ def test_turns_angle_and_factor_say_the_same(way, tex):
     assert found["yarn"]["source"]["twist_tpm"] == source
 
 
-def test_the_sheet_s_factor_stands_at_its_angle():
+def test_a_factor_stands_at_its_angle():
     """3000 tex^½/m at 0.5 g/cm³: 25.44°, whatever the tex."""
     for tex in (50.0, 110.0, 700.0):
         found = answered(plan_of(spinning={"single_tex": tex, "twist_factor": 3000.0}))
@@ -67,8 +67,8 @@ def test_ply_twist_is_given_or_by_a_criterion_of_balance(plying, twist, source):
     assert found["source"]["ply_twist_tpm"] == source
 
 
-def test_a_self_plied_yarn_has_the_twist_of_the_sheet():
-    """2 plies, 20°, bending over torsional stiffness 1.3: 0.857 of the singles' twist."""
+def test_a_self_plied_yarn_has_the_twist_of_elastic_rods():
+    """2 plies, 20°, bending over torsional stiffness 1.3: 0.857 of the singles' twist; derived."""
     twist = turns_at(20.0, 100.0)
     found = yarn_of(scheme=TWO, spinning={"twist_tpm": twist}, plying={"balance": "self_plied"})
     assert found["ply_twist_tpm"] / twist == pytest.approx(0.857, abs=0.0006)

@@ -1,0 +1,1 @@
+"""Formulas against what they follow from, worked out a second way; no published figure."""
