@@ -72,6 +72,16 @@ def test_any_number_of_words_change_a_colour_each_as_it_says(words, plain, coord
     assert (told(after) - told(before)) * sign > 1
 
 
+@pytest.mark.parametrize("hue", ["red", "yellow", "green", "blue", "brick red", "teal", "violet"])
+def test_greyish_colours_are_as_light_and_of_their_hue(hue):
+    """By CIELAB as coloraide has it; a grey of blue once was nearly black."""
+    strong, dull = (
+        Color(colour_of_words(f"{how} {hue}")).convert("lch") for how in ("mid", "greyish")
+    )
+    assert dull["c"] < strong["c"] * 0.7
+    assert dull["l"] == pytest.approx(strong["l"], abs=4)
+
+
 def test_a_word_counts_by_how_strongly_it_is_said():
     said = [colour_of_words(f"{how} pale plum".strip()) for how in ("slightly", "", "very")]
     assert sorted(map(lightness, said)) == list(map(lightness, said))

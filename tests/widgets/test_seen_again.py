@@ -149,6 +149,13 @@ def test_a_lots_ounces_are_seen_again_and_kept_to_the_last_digit(editor):
     assert Rows(editor).rows()["rows"][0]["mass_g"] == "28.35"
 
 
+def test_what_is_typed_anew_of_the_same_value_is_seen_again(editor):
+    Rows(editor).type(0, mass_g="1 oz")
+    bench = Rows(editor)
+    assert bench.type(0, mass_g="1/16 lb")["mass_g"] == "1/16 lb"
+    assert editor.plan.lots[0].mass_g == OUNCE_G
+
+
 def test_what_a_rolag_weighs_leaves_the_mass_as_it_is(editor):
     bench = Rows(editor)
     bench.type(0, mass_g="1 oz")

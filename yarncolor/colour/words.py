@@ -1,7 +1,8 @@
 """Colours in words: a name of CSS, a plain one or a dyed one, and any words that change it.
 
 "Dark reddish brown" is read from its end: a name, then the words before it, the nearest first. A
-name before a name leans it that way: moss green, red brown. "Very" counts a word twice.
+name before a name leans it that way: moss green, red brown. "Very" counts a word twice. A hue
+that is changed is wool's own: "dull blue" begins with a blue that a pot gives, not a screen's.
 """
 
 import re
@@ -9,8 +10,11 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from functools import cache, lru_cache
 
+import numpy as np
+
 from yarncolor.colour.dyes import dyed_colours
 from yarncolor.colour.science import hex_from_srgb, srgb_from_hex
+from yarncolor.colour.srgb import coded, linear
 from yarncolor.colour.word_table import BESIDE, CHANGES, MOST_TIMES, PLAIN, STRENGTHS
 
 _LONGEST = 60
@@ -44,7 +48,7 @@ def colour_of_words(text: str) -> str | None:
         named = _names().get("".join(words[at:]))
         is_strong = words[at - 1 : at] and words[at - 1] in STRENGTHS and words[at] in CHANGES
         if named is not None and not (is_strong and words[at + 1 :]):
-            return _changed(named, words[:at])
+            return _changed(named, _wool("".join(words[at:]), named), words[:at])
     return None
 
 
@@ -74,17 +78,23 @@ def _words_in(text: str) -> list[str]:
     return re.findall(r"[^\W\d_]+", text.lower())
 
 
-def _changed(colour: str, words: list[str]) -> str | None:
+def _wool(letters: str, colour: str) -> str:
+    """Return what words change of a hue: wool's own, where that of a screen is far too loud."""
+    return CHANGES.get(letters, ("", 0))[0] or colour
+
+
+def _changed(colour: str, wool: str, words: list[str]) -> str | None:
     """Return a colour changed by the words before it, the nearest first; None for another word."""
     _, words = _strength(words)
     if not words:
         return colour
     for other, share, before in _last_changes(words):
         times, left = _strength(before)
-        mixed = colour
+        mixed = srgb_from_hex([wool])
         for part in (*[1.0] * int(times), times % 1):
-            mixed = _mixed(mixed, other, part * share)
-        changed = _changed(mixed, left)
+            mixed = np.clip(_mixed(mixed, other, part * share), 0, 1)
+        (made,) = hex_from_srgb(mixed)
+        changed = _changed(made, made, left)
         if changed is not None:
             return changed
     return None
@@ -108,10 +118,10 @@ def _last_changes(words: list[str]) -> Iterator[tuple[str, float, list[str]]]:
             yield named, BESIDE, words[:at]
 
 
-def _mixed(colour: str, other: str, share: float) -> str:
-    (own,) = srgb_from_hex([colour])
-    into = srgb_from_hex([other])[0] if other else own @ [0.2126, 0.7152, 0.0722]
-    return hex_from_srgb(((1 - share) * own + share * into)[None])[0]
+def _mixed(srgb: np.ndarray, other: str, share: float) -> np.ndarray:
+    """Return colours (n, 3) mixed with another one, or with the grey that is as light as each."""
+    greys = coded(linear(srgb) @ [0.2126, 0.7152, 0.0722])[:, None]
+    return (1 - share) * srgb + share * (srgb_from_hex([other]) if other else greys)
 
 
 @cache
@@ -161,11 +171,13 @@ def _spelt(letters: str) -> str:
 def _words() -> dict[str, str]:
     """Return how colours are said, by CSS hex; the plainest words for each."""
     names = {letters: _spelt(letters) for letters in _names()}
+    plain = [letters for letters in reversed(names) if "," not in names[letters]]
+    wool = srgb_from_hex([_wool(letters, _names()[letters]) for letters in plain])
     said = {
-        _mixed(colour, *change): f"{word} {names[letters]}"
-        for letters, colour in reversed(_names().items())
+        colour: f"{word} {names[letters]}"
         for word, change in CHANGES.items()
-        if "," not in names[letters]
+        for letters, colour in zip(plain, hex_from_srgb(_mixed(wool, *change)), strict=True)
+        if f"{word}{letters}" not in names
     }
     return said | {colour: names[letters] for letters, colour in _names().items()}
 

@@ -3,7 +3,7 @@
 A number that a field would have to round is shown as it was typed; any other as a plain number.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
@@ -54,24 +54,10 @@ class TypedLots:
 
     texts: Mapping[tuple[str, str], str]
 
-    def taken(self, rows: Sequence[Row], before: Plan, after: Plan) -> "TypedLots":
-        """Return it with what stands in rows that the plan took.
-
-        Parameters
-        ----------
-        rows : sequence of Row
-            As typed, a lot each.
-        before, after : Plan
-            The plan whose lots the rows tell by their keys; the one that took them.
-        """
-        texts = {}
-        for row, shown in zip(rows, rows_of(after), strict=True):
-            was = row.name if row.key is None else before.names[row.key]
-            for name in _MEASURED:
-                text = getattr(row, name)
-                kept = self.texts.get((was, name), "") if text == getattr(shown, name) else text
-                texts[shown.name, name] = kept
-        return TypedLots(texts)
+    def heard(self, rows: Iterable[Row]) -> "TypedLots":
+        """Return it with what stands in rows as they were typed."""
+        told = {(row.name.strip(), name): getattr(row, name) for row in rows for name in _MEASURED}
+        return TypedLots({**self.texts, **told})
 
     def rows(self, plan: Plan) -> list[Row]:
         """Return a plan's lots as rows, numbers as they were typed."""

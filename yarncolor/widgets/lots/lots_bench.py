@@ -119,7 +119,8 @@ class LotsBench(MessageWidget):
             self._refuse(message, {}, [_MEANWHILE])
             return
         shown = self._plans[message.get("version", self._now())]
-        typed = as_shown(shown, (_row(told, len(history[0])) for told in message["rows"]))
+        rows = [_row(told, len(history[0])) for told in message["rows"]]
+        self._typed, typed = self._typed.heard(rows), as_shown(shown, rows)
         merge = merged(history, typed)
         if merge.clashes:
             self._refuse_clashes(message, merge)
@@ -197,7 +198,6 @@ class LotsBench(MessageWidget):
         except PlanError as error:
             self._refuse(message, *_as_typed(merge, *faults_by_field(error, merge.rows)))
         else:
-            self._typed = self._typed.taken(merge.rows, self.editor.plan, plan)
             self._quietly(lambda: self.editor.replace_plan(plan))
             rows = self._rows(said, message)
             rows["places"] = merge.places
