@@ -291,7 +291,7 @@ HOSTILE = (
     "<script>document.title='x'</script>",
     "</script><img src=x onerror=alert(1)>",
     "\"'&lt;b&gt;",
-    "\u202eesrever\u2066",
+    "\u05d0\u200desrever",
     "${1+1} \\u003c \\\\ ]]>",
     "W" * 60,
 )

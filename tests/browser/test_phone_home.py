@@ -140,7 +140,12 @@ def test_what_was_changed_at_home_is_so_on_the_phone(phone):
 
 
 def test_names_and_notes_of_any_kind_come_home_whole(phone):
-    names = ("line\u2028end", '"quoted" \\ back', "\u202eesrever", "# [[spun]] # 1 of 9, 00000000")
+    names = (
+        "line\u2028end",
+        '"quoted" \\ back',
+        "\u05d0\u200db",
+        "# [[spun]] # 1 of 9, 00000000",
+    )
     data = plan_of(*names, title='"# The end, tables: 0, sum: 0"')
     data["spun"] = [{"ply": 2, "row": 1, "note": "two\nlines # The end"}]
     one = phone(data).go("Rows").tap("A piece too many")

@@ -3,6 +3,7 @@
 import re
 from typing import Any
 
+from yarncolor.cautions import POWDERS, SHEETS
 from yarncolor.colour.dyes import GUESS
 from yarncolor.colour.words import likely_words, words_of_colour
 from yarncolor.editing.option_text import format_number, parse_number, parse_share
@@ -136,7 +137,7 @@ def _hint_of_recipes(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple
             _bath_text({**bath, "exhaustion": 0.6, "mass_from": "undyed"}),
             f"each bath takes 60 %, and the fibre is part of {pale}, whose grams are counted once",
         ),
-        ("", "Dye and mordant powders: still air, gloves, a mask; the maker's data sheet first."),
+        ("", f"{POWDERS} {SHEETS}"),
     ]
 
 

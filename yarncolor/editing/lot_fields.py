@@ -41,7 +41,7 @@ LOT_FIELDS: dict[str, Key] = {
 _IN_SIGHT = ("name", "colour", "mass_g", "reserve_g", "note")
 _ABOUT = ("fibre", "preparation", "rolags", "rolag_g", "regain", "colour_unsure", "source")
 _OF_THE_DYE = ("dye", "mordant", "bath_number", "dyed_on")
-"""Shown last, with their caution under them."""
+"""Shown last."""
 
 _TYPED = {NUMBER: "number", SHARE: "per cent", WORD: "word", TEXT: "lines"}
 

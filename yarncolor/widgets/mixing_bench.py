@@ -7,6 +7,7 @@ from typing import Any
 import ipywidgets as w
 import numpy as np
 
+from yarncolor.cautions import DYEING
 from yarncolor.colour.carding import STEARNS_NOECHEL_M
 from yarncolor.colour.dye_depth import fitted_exhaustion
 from yarncolor.colour.mixtures import Model, Pair, Recipe
@@ -62,6 +63,10 @@ def mixing_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithP
     return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: MixingBench(editor))
 
 
+def _paragraph(text: str) -> w.HTML:
+    return w.HTML(f'<p style="{_CLOSE}">{text}</p>', layout=w.Layout(width="100%"))
+
+
 class MixingBench(EditorView):
     """Choosers and sliders round two lots.
 
@@ -83,8 +88,9 @@ class MixingBench(EditorView):
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )
-        explained = w.HTML(f'<p style="{_CLOSE}">{_EXPLAINED}</p>', layout=w.Layout(width="100%"))
-        self.finer = Folded("finer settings", [in_rows(self._named(_FINER)), explained])
+        self.finer = Folded(
+            "finer settings", [in_rows(self._named(_FINER)), _paragraph(_EXPLAINED)]
+        )
         for key, control in self.controls.items():
             control.observe(lambda _, key=key: self._on_change(key), "value")
         super().__init__(
@@ -95,6 +101,7 @@ class MixingBench(EditorView):
                 self.pictures,
                 in_rows([self.grams, *self.buttons.values()]),
                 self.taken,
+                _paragraph(" ".join(DYEING)),
                 in_rows(self._named(_MARL)),
                 self.turn_words,
                 self.finer,

@@ -5,10 +5,11 @@ from collections.abc import Callable
 import ipywidgets as w
 
 from yarncolor.answers.answer import Answer
+from yarncolor.cautions import BREAKS, DUST, SHEETS, WHEEL
 from yarncolor.editing.editor import Editor
 from yarncolor.report.show.colours import show_pairs, show_twins
 from yarncolor.report.show.fabric import show_fabric
-from yarncolor.report.show.fragment import Fragment
+from yarncolor.report.show.fragment import Fragment, sentences
 from yarncolor.report.show.mixtures import turn_of
 from yarncolor.report.show.pictures import show_stripes
 from yarncolor.report.show.plan import show_batts, show_stash, show_weigh_out
@@ -21,6 +22,10 @@ def _marls(found: Answer) -> Fragment:
     return show_pairs(found, turn_of(found.resolved.yarn).mm)
 
 
+def _care(_: Answer) -> Fragment:
+    return sentences(f"{DUST} {SHEETS}", f"{WHEEL} {BREAKS}")
+
+
 Show = Callable[[Answer], Fragment]
 WEIGH_OUT: tuple[Show, ...] = (
     show_stash,
@@ -30,6 +35,7 @@ WEIGH_OUT: tuple[Show, ...] = (
     show_weigh_points,
     show_skeins,
     show_hours,
+    _care,
 )
 """What is wanted at the scale and at the wheel."""
 NUMBERS: tuple[Show, ...] = (

@@ -9,6 +9,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from yarncolor import cautions
 from yarncolor.answers.answer import Answer
 from yarncolor.phrases import title_of
 from yarncolor.plan import Plan
@@ -68,4 +69,5 @@ def _template() -> "Template":
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    house.globals["cautions"] = cautions
     return house.get_template(_TEMPLATE)

@@ -6,6 +6,7 @@ from itertools import pairwise
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.weigh_out import Heap, Row
+from yarncolor.cautions import WHEEL
 from yarncolor.layout.rows_mark import rows_mark
 from yarncolor.phrases import grams, title_of
 from yarncolor.report.advice import advice_on
@@ -32,6 +33,7 @@ def facts(answer: Answer) -> Json:
     pages = bobbins(planned)
     return {
         "title": title_of(plan),
+        "caution": WHEEL,
         "kept_as": plan.title or ", ".join(plan.names),
         "rows_mark": rows_mark(answer.layout.planned, plan.names),
         "decimals": len(grams(0.0, answer.resolved.step_g).partition(".")[2]),

@@ -4,9 +4,8 @@ import { el } from "./element.js";
 import { lotField, numberField } from "./fields.js";
 import { expected, isTouched, massOf, onBobbin } from "./lying.js";
 import { gramsOf, weightOf, wrongReading } from "./scales.js";
-import { CAUTION } from "./spin_view.js";
 
-const caution = () => el("p", { class: "caution" }, CAUTION);
+const caution = ({ at }) => el("p", { class: "caution" }, at.plan.caution);
 
 function gramsNow({ at, row, entry }) {
   if (isTouched(entry)) return `${gramsOf(at.plan, massOf(at.plan, entry))} g`;
@@ -53,7 +52,7 @@ function scaleFields(one) {
   const { at, entry, kept } = one;
   const on = onAfter(one);
   return [
-    caution(),
+    caution(one),
     numberField({
       ...kept("gross_g"),
       label: "Bobbin on the scale, after it",
@@ -66,18 +65,18 @@ function scaleFields(one) {
 
 const metresNow = ({ entry }) => (entry.length_m ? `${entry.length_m} m` : "");
 
-const metresFields = ({ kept }) => [
-  caution(),
-  numberField({ ...kept("length_m"), label: "Single of this piece", unit: "m" }),
+const metresFields = (one) => [
+  caution(one),
+  numberField({ ...one.kept("length_m"), label: "Single of this piece", unit: "m" }),
 ];
 
 const sampleNow = ({ entry }) =>
   entry.sample_m && entry.sample_g ? `${entry.sample_m} m, ${entry.sample_g} g` : "";
 
-const sampleFields = ({ kept }) => [
-  caution(),
-  numberField({ ...kept("sample_m"), label: "Length broken off", unit: "m" }),
-  numberField({ ...kept("sample_g"), label: "What it weighs", unit: "g" }),
+const sampleFields = (one) => [
+  caution(one),
+  numberField({ ...one.kept("sample_m"), label: "Length broken off", unit: "m" }),
+  numberField({ ...one.kept("sample_g"), label: "What it weighs", unit: "g" }),
 ];
 
 export const PARTS = {

@@ -5,7 +5,6 @@ import { numberField } from "./fields.js";
 import { strays, weighedOtherwise } from "./agreeing.js";
 import { isTouched } from "./lying.js";
 import { metres } from "./numbers.js";
-import { CAUTION } from "./spin_view.js";
 
 const NEAR_M = 0.05;
 const SHOWN = 5;
@@ -32,7 +31,7 @@ export function plyingView(at) {
     },
   });
   return {
-    inside: [next, field, el("p", { class: "caution" }, CAUTION), later, ...beforePlying(at)],
+    inside: [next, field, el("p", { class: "caution" }, at.plan.caution), later, ...beforePlying(at)],
     actions: actions(at),
   };
 }

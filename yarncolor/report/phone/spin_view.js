@@ -6,9 +6,6 @@ import { expected, isAllSaid, isToWeigh, lying, massOf, rowOf, wentIn } from "./
 import { leaveOut, pass, set, spinNext, tick, undo } from "./noting.js";
 import { gramsOf, offBy, weightOf, wrongReading } from "./scales.js";
 
-export const CAUTION =
-  "Stop the wheel and let it stand still before you touch the bobbin or measure.";
-
 const line = (words, look = null) => el("p", { class: look }, words);
 
 // The step that a bobbin is at, and what can be done about it.
@@ -93,7 +90,7 @@ function weighStep(at, found) {
   const parts = `${weight.tare} + ${weight.net} g of single`;
   const inside = [
     el("h2", {}, found.next || found.unsaid.length ? "Stop and weigh" : "All spun: weigh"),
-    line(CAUTION, "quiet"),
+    line(at.plan.caution, "quiet"),
     el("p", { class: "grams" }, weight.shown, el("small", {}, " g")),
     line(known ? parts : "of single, and your empty bobbin beside it", "words"),
     known && readingField(at, last, on.bobbin, weight.shown),

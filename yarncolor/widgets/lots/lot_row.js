@@ -3,7 +3,6 @@
 import { el } from "../element.js";
 import { LotPhoto } from "./lot_photo.js";
 
-const CAUTION = "Dye and mordant powders: still air, gloves, a mask. The maker's data sheet and your local rules come first.";
 const COUNTED = "from its rolags";
 const UNCOUNTED = "waits for its rolags";
 const TO_WEIGH = "Grams follow from these; clear rolags to type grams.";
@@ -83,8 +82,7 @@ export class LotRow {
     this.wrong = el("span", { class: "fault" });
     this.details = el("details", { class: "more" },
       el("summary", {}, "more about this lot", this.whose, this.brief, this.wrong),
-      el("div", { class: "cells" }, ...this.more.map((field) => this.cell(field)),
-        el("p", { class: "quiet", text: CAUTION })));
+      el("div", { class: "cells" }, ...this.more.map((field) => this.cell(field))));
     return this.details;
   }
 

@@ -23,6 +23,7 @@ class Lots {
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.hint = el("ul", { class: "hint" });
     this.list = el("ul", { class: "lots", "aria-label": "lots of the stash" });
+    this.caution = el("p", { class: "quiet" });
     root.append(
       inRow(...Object.values(this.tools), this.total),
       this.lines.fold,
@@ -30,6 +31,7 @@ class Lots {
       el("details", { class: "quiet" }, el("summary", { text: "How to type a colour" }), this.hint),
       this.said,
       this.list,
+      this.caution,
     );
     this.deaf = listen(model, this);
     model.send({ do: "ready", view: this.id });
@@ -103,6 +105,7 @@ class Lots {
 
   on_rows(told) {
     if (told.fields) this.fields = [told.fields, told.more, told.palette];
+    if (told.caution) this.caution.textContent = told.caution;
     if (!this.fields) return;
     if (this.hasArrived(told)) {
       this.takeBoth(told);

@@ -5,6 +5,7 @@ from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any, cast
 
+from yarncolor.cautions import DYEING
 from yarncolor.colour.dyes import DYESTUFFS, GUESS, Dyestuff, is_a_guess
 from yarncolor.colour.palette import display_colours
 from yarncolor.colour.photo.image import Photo, photo_from_bytes
@@ -110,6 +111,7 @@ class LotsBench(MessageWidget):
         rows["palette"] = [
             {"name": f"{dye.name}, {dye.how}", "shades": [*_shades(dye)]} for dye in DYESTUFFS
         ]
+        rows["caution"] = " ".join(DYEING)
         self._say(rows)
 
     def on_rows(self, message: PutRows) -> None:

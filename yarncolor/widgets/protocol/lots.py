@@ -79,6 +79,7 @@ class LotsRows(LotsAnswer):
     fields: NotRequired[list[dict[str, Any]]]
     more: NotRequired[list[dict[str, Any]]]
     palette: NotRequired[list[dict[str, Any]]]
+    caution: NotRequired[str]
     places: NotRequired[Sequence[int | None]]
     anew: NotRequired[bool]
 
