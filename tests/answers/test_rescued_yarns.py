@@ -127,3 +127,20 @@ def test_the_picture_shows_each_rescue_at_its_length_beside_the_yarn():
     assert whole == pytest.approx(984 - (left_px - 8) - 10, abs=2)
     assert any(count == pytest.approx(whole / 2, abs=3) for count in bars)
     assert any(count == pytest.approx(whole / 3, abs=3) for count in bars)
+
+
+def test_plies_that_lose_each_their_own_length_are_all_accounted_for():
+    """A thick ply among thin ones, twists known: to keep leaves what the plan's leftovers say."""
+    spinning = {"single_tex": [100.0, 100.0, 220.0], "twist_tpm": [500.0, 400.0, 300.0]}
+    plying = {"twist_tpm": 220.0}
+    found = ran_out(150.0, spinning=spinning, plying=plying)
+    assert np.ptp(found.resolved.yarn.contractions) > 0
+    assert found.layout.stretches.yarn_m == pytest.approx(150.0)
+    lost = found.resolved.yarn.contractions[1]
+    assert found.layout.portions.single_m[1] == pytest.approx(150 / (1 - lost))
+    yarns = rescued_yarns(found)
+    left_g = sum(one.mass_g for one in found.leftovers if one.on_bobbin)
+    assert sum(part.mass_g for part in yarns[-1].over) == pytest.approx(left_g)
+    single_m = found.layout.portions.single_m
+    used_m = 150 / (1 - found.resolved.yarn.contractions)
+    assert yarns[0].left_m == pytest.approx(single_m - used_m, abs=1e-6)

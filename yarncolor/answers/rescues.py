@@ -46,6 +46,8 @@ class RescuedYarn:
         What is still left on the bobbins.
     needs : tuple of OnPly
         Fibre to spin for it.
+    counts_as : (plies,) array
+        How long a metre of each single counts in the yarn, where not all lose the same in plying.
     """
 
     out: RunOut
@@ -54,6 +56,12 @@ class RescuedYarn:
     yarn: YarnStructure
     over: tuple[OnPly, ...]
     needs: tuple[OnPly, ...]
+    counts_as: np.ndarray
+
+    @property
+    def left_m(self) -> np.ndarray:
+        """Metres that each single has left on its bobbin: (plies,)."""
+        return np.asarray(self.out.left_m / self.counts_as)
 
     @property
     def kind(self) -> str:
@@ -96,8 +104,16 @@ def run_out(laid: Layout) -> RunOut:
     resolved = laid.resolved
     tex = resolved.tex if laid.wheel is None else tex_to_spin(laid.wheel)
     spare_g = spare_to_spin_g(laid) * (1 - resolved.spin_loss)
+    share = _as_in_the_yarn(laid)
     singles = off_each(laid.portions, resolved.wound_off)
-    return RunOut(singles, spare_g, tex, resolved.scheme.loop_m)
+    scaled = tuple(one.scaled(by) for one, by in zip(singles, share.tolist(), strict=True))
+    return RunOut(scaled, spare_g, tex / share, resolved.scheme.loop_m)
+
+
+def _as_in_the_yarn(laid: Layout) -> np.ndarray:
+    """Return how long a metre of each single counts, where each loses its own length in plying."""
+    share = laid.resolved.as_in_the_yarn
+    return np.ones(len(laid.resolved.tex)) if share is None else share
 
 
 def _rescued(laid: Layout, out: RunOut, one: Rescue) -> RescuedYarn:
@@ -110,9 +126,10 @@ def _rescued(laid: Layout, out: RunOut, one: Rescue) -> RescuedYarn:
         out=out,
         rescue=one,
         along=None if one.strands is None else stretches(one.strands, contraction),
-        yarn=_yarn_of(laid.resolved.yarn, out, one.plies),
+        yarn=_yarn_of(laid.resolved.yarn, out, _as_in_the_yarn(laid), one.plies),
         over=tuple(_over(out, one, kept)),
         needs=tuple(needs),
+        counts_as=_as_in_the_yarn(laid),
     )
 
 
@@ -130,7 +147,9 @@ def _over(out: RunOut, one: Rescue, kept: float) -> list[OnPly]:
     ]
 
 
-def _yarn_of(yarn: YarnStructure, out: RunOut, plies: tuple[int, ...]) -> YarnStructure:
+def _yarn_of(
+    yarn: YarnStructure, out: RunOut, counts_as: np.ndarray, plies: tuple[int, ...]
+) -> YarnStructure:
     """Return the yarn of some plies, at the same angle as the yarn that they come from."""
     own = list(dict.fromkeys(plies))
     if not own or own == list(range(len(out.singles))):
@@ -138,7 +157,7 @@ def _yarn_of(yarn: YarnStructure, out: RunOut, plies: tuple[int, ...]) -> YarnSt
     made = replace(
         yarn,
         plies=len(plies),
-        tex=np.array([_mean_tex(out, ply) for ply in own]),
+        tex=np.array([_mean_tex(out, counts_as, ply) for ply in own]),
         strands=yarn.strands[own],
         twist_tpm=None if yarn.twist_tpm is None else yarn.twist_tpm[own],
         directions=tuple(yarn.directions[ply] for ply in own),
@@ -149,9 +168,9 @@ def _yarn_of(yarn: YarnStructure, out: RunOut, plies: tuple[int, ...]) -> YarnSt
     return replace(made, ply_twist_tpm=yarn.ply_twist_tpm * as_thick)
 
 
-def _mean_tex(out: RunOut, ply: int) -> float:
+def _mean_tex(out: RunOut, counts_as: np.ndarray, ply: int) -> float:
     left = out.left[ply]
-    return float((left.length_m * left.tex).sum() / left.single_m)
+    return float((left.length_m * left.tex).sum() / left.single_m * counts_as[ply])
 
 
 def as_answer(answer: Answer, one: RescuedYarn) -> Answer:

@@ -88,7 +88,7 @@ def ended_at_m(plan: Plan, yarn_tex: float) -> float | None:
 
 
 def brought_into_line(
-    wheel: BobbinPieces, ply: int, at_m: float, contraction: float, folds: int
+    wheel: BobbinPieces, ply: int, at_m: float, contractions: NDArray[np.float64], folds: int
 ) -> InLine | WrongEnd:
     """Return the pieces in line with a single's end, or why they cannot be.
 
@@ -103,55 +103,69 @@ def brought_into_line(
         The one that ended, from 0.
     at_m : float
         Metres of yarn after which it did.
-    contraction : float
-        Share of length lost in plying, as reckoned.
+    contractions : (singles,) array
+        Share of length that each loses in plying, as reckoned.
     folds : int
         How often the single lies in the yarn: three times in a chain.
     """
-    own = wheel.pieces.of_ply(ply)
-    single_m = folds * at_m / (1 - contraction)
-    tells = bool(wheel.is_measured[own].all())
+    reckoned_m = wheel.pieces.single_m
+    tells = bool(wheel.is_measured[wheel.pieces.of_ply(ply)].all())
+    kept = 1 - contractions
     if tells:
-        single_m = float(wheel.pieces.length_m[own].sum())
-        contraction = 1 - folds * at_m / single_m
-    wrong = _wrong(wheel, ply, single_m, contraction)
+        kept = np.full(len(contractions), folds * at_m / reckoned_m[ply])
+    needs_m = folds * at_m / kept
+    wrong = _wrong(wheel, ply, at_m, kept / folds, folds)
     if wrong is not None:
-        return WrongEnd(wrong[0], *(metres * (1 - contraction) / folds for metres in wrong[1]))
-    also = tuple(k for k in _shorter(wheel, single_m) if k != ply)
-    ended = Ended(ply, at_m, float(wheel.pieces.single_m[ply]), single_m, tells, also)
+        return wrong
+    is_short = reckoned_m < needs_m * (1 - _NEAR)
+    is_short[ply] = False
+    also: tuple[int, ...] = tuple(np.flatnonzero(is_short).tolist())
+    ended = Ended(ply, at_m, float(reckoned_m[ply]), float(needs_m[ply]), tells, also)
     scaled = also if tells else (ply, *also)
-    return InLine(ended, _as_long(wheel, scaled, single_m), contraction)
+    return InLine(ended, _as_long(wheel, scaled, needs_m), float(1 - kept[ply]))
 
 
 def _wrong(
-    wheel: BobbinPieces, ply: int, single_m: float, contraction: float
-) -> tuple[Misfit, tuple[float, float]] | None:
-    """Return why a single cannot have ended after these metres of it, and after which it can."""
-    own = wheel.pieces.of_ply(ply)
-    is_measured, others_m = wheel.is_measured[own], np.delete(wheel.pieces.single_m, ply)
+    wheel: BobbinPieces, ply: int, at_m: float, makes: NDArray[np.float64], folds: int
+) -> WrongEnd | None:
+    """Return why a single cannot have ended there; of each, a metre of single makes so much yarn.
+
+    Parameters
+    ----------
+    wheel : BobbinPieces
+        What lies on the bobbins.
+    ply, folds : int
+        As above.
+    at_m : float
+        Metres of yarn after which it ended.
+    makes : (singles,) array
+        Metres of yarn from a metre of each single.
+    """
+    own, single_m = wheel.pieces.of_ply(ply), wheel.pieces.single_m
+    is_measured = wheel.is_measured[own]
     measured_m = float(wheel.pieces.length_m[own][is_measured].sum())
-    least, most = LEAST_CONTRACTION, MOST_CONTRACTION
-    if not least - _NEAR <= contraction <= most + _NEAR:
-        may_m = [measured_m * (1 - lost) / (1 - contraction) for lost in (most, least)]
-        return Misfit.LOST, (may_m[0], may_m[1])
-    if not is_measured.all() and single_m <= measured_m * (1 + _NEAR):
-        return Misfit.MEASURED, (measured_m, np.inf)
-    if len(others_m) and single_m > others_m.max() * (1 + _NEAR):
-        return Misfit.BEYOND, (0.0, float(others_m.max()))
+    reach_m = np.delete(single_m * makes, ply)
+    least_m, most_m = measured_m * float(makes[ply]) * (1 + 2 * _NEAR), np.inf
+    why = Misfit.MEASURED
+    if is_measured.all():
+        lost = (MOST_CONTRACTION, LEAST_CONTRACTION)
+        least_m, most_m = (measured_m * (1 - share) / folds for share in lost)
+        why = Misfit.LOST
+    if not least_m * (1 - _NEAR) <= at_m <= most_m * (1 + _NEAR):
+        return WrongEnd(why, least_m, most_m)
+    if len(reach_m) and at_m > reach_m.max() * (1 + _NEAR):
+        return WrongEnd(Misfit.BEYOND, 0.0, float(reach_m.max()))
     return None
 
 
-def _shorter(wheel: BobbinPieces, single_m: float) -> list[int]:
-    is_shorter: list[int] = np.flatnonzero(wheel.pieces.single_m < single_m * (1 - _NEAR)).tolist()
-    return is_shorter
-
-
-def _as_long(wheel: BobbinPieces, plies: tuple[int, ...], single_m: float) -> BobbinPieces:
-    """Return the pieces, those of some plies as long in all as a single; grams stay."""
+def _as_long(
+    wheel: BobbinPieces, plies: tuple[int, ...], single_m: NDArray[np.float64]
+) -> BobbinPieces:
+    """Return the pieces, those of some plies as long in all as asked for; grams stay."""
     length_m = wheel.pieces.length_m.copy()
     for ply in plies:
         own = wheel.pieces.of_ply(ply)
-        length_m[own] = _stretched(length_m[own], wheel.is_measured[own], single_m)
+        length_m[own] = _stretched(length_m[own], wheel.is_measured[own], float(single_m[ply]))
     tex = wheel.pieces.tex * wheel.pieces.length_m / length_m
     return replace(wheel, pieces=replace(wheel.pieces, length_m=length_m, tex=tex))
 

@@ -155,7 +155,7 @@ def in_line(laid: Layout) -> InLine | WrongEnd | None:
         return None
     if plied.ended_ply > len(laid.resolved.tex) or at_m <= 0:
         return None
-    lost, ply = laid.resolved.contraction, plied.ended_ply - 1
+    lost, ply = laid.resolved.yarn.contractions, plied.ended_ply - 1
     return brought_into_line(laid.wheel, ply, at_m, lost, laid.folds)
 
 

@@ -50,6 +50,10 @@ class Rest:
         own = length_m > _NOTHING * self.single_m
         return Rest(length_m[own], self.lot[own], self.tex[own])
 
+    def scaled(self, share: float) -> "Rest":
+        """Return it longer or shorter, with the same grams."""
+        return Rest(self.length_m * share, self.lot, self.tex / share)
+
     def turned(self) -> "Rest":
         """Return it from its other end."""
         return Rest(self.length_m[::-1], self.lot[::-1], self.tex[::-1])

@@ -54,7 +54,7 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         return "The plies run out together: hardly anything stays on a bobbin."
     out, ended = yarns[0].out, answer.layout.ended
     first = join_words([f"ply {k + 1}" for k in out.ended])
-    left = join_words([f"ply {k + 1} {metres(out.left_m[k])}" for k in out.going])
+    left = join_words([f"ply {k + 1} {metres(yarns[0].left_m[k])}" for k in out.going])
     after = metres(answer.layout.stretches.yarn_m)
     if ended is None:
         many = "run" if len(out.ended) > 1 else "runs"
@@ -130,7 +130,7 @@ def _fewer_plies(answer: Answer, one: RescuedYarn) -> _Lines:
 def _fold(answer: Answer, one: RescuedYarn) -> _Lines:
     full, ended = one.out.fullest, one.out.ended[0]
     return (
-        f"Wind all that ply {full + 1} has left, {metres(one.out.left_m[full])}, into a ball, "
+        f"Wind all that ply {full + 1} has left, {metres(one.left_m[full])}, into a ball, "
         "beginning at the yarn: the end that goes to the yarn comes out of its middle, the far "
         "end lies outside.",
         f"Splice the outer end of the ball to the end of ply {ended + 1}: {_meets(answer, one)}.",
@@ -142,7 +142,7 @@ def _fold(answer: Answer, one: RescuedYarn) -> _Lines:
 def _halves(answer: Answer, one: RescuedYarn) -> _Lines:
     full, ended = one.out.fullest, one.out.ended[0]
     return (
-        f"Wind half of what ply {full + 1} has left, {metres(one.out.left_m[full] / 2)}, into a "
+        f"Wind half of what ply {full + 1} has left, {metres(one.left_m[full] / 2)}, into a "
         "ball, beginning at the yarn, and break it off: the end that goes to the yarn comes out "
         "of the middle of the ball.",
         f"Splice the end that is now outermost on its bobbin to the end of ply {ended + 1}: "
@@ -156,7 +156,7 @@ def _both_ends(answer: Answer, one: RescuedYarn) -> _Lines:
     full = one.out.fullest
     return (
         f"Break the yarn off. Wind all that ply {full + 1} has left, "
-        f"{metres(one.out.left_m[full])}, into a ball: the end that went to the yarn comes out of "
+        f"{metres(one.left_m[full])}, into a ball: the end that went to the yarn comes out of "
         "its middle, the far end lies outside.",
         f"Ply these two ends the same way as before; they begin with {_begins(answer, one)}. "
         f"{_TURNS_NOTHING}",
