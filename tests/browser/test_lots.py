@@ -221,7 +221,7 @@ def test_the_plan_is_downloaded_as_it_would_be_saved(bench):
 def test_another_plan_is_opened_or_its_faults_are_told_one_a_line(bench):
     more(bench)
     chooser = bench.locator(".yc.bar input[type=file]")
-    wrong = b'[[lots]]\nname = "Rust"\ncolour = "rust"\nmass_g = -1\n'
+    wrong = b'[[lots]]\nname = "Rust"\ncolour = "xyzzy"\nmass_g = -1\n'
     chooser.set_input_files({"name": "rust.toml", "mimeType": "text/plain", "buffer": wrong})
     said(bench, "Not opened.")
     lines = bench.locator(".yc.bar .said[role=status]").inner_text().splitlines()
@@ -230,7 +230,7 @@ def test_another_plan_is_opened_or_its_faults_are_told_one_a_line(bench):
     large = {"name": "large.toml", "mimeType": "text/plain", "buffer": b"#" * (1024 * 1024 + 1)}
     chooser.set_input_files(large)
     said(bench, "larger than 1 MB")
-    right = wrong.replace(b'"rust"', b'"#8a4b2a"').replace(b"-1", b"9.0")
+    right = wrong.replace(b'"xyzzy"', b'"#8a4b2a"').replace(b"-1", b"9.0")
     chooser.set_input_files({"name": "rust.toml", "mimeType": "text/plain", "buffer": right})
     total(bench, "1 lot, 9.0 g")
     assert button(bench, "Save the plan").is_disabled()
