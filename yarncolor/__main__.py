@@ -105,9 +105,9 @@ def _with_wheel(plan: "Plan", given: argparse.Namespace) -> "tuple[Plan, Callabl
 
 
 def _saved(path: Path, text: str, lines: tuple[str, ...]) -> str:
-    from yarncolor.planfile.save import write_text
+    from yarncolor.planfile.versions import save_over
 
-    write_text(path, text)
+    save_over(path, text)
     return "\n".join([*lines, f"Saved as {path}"])
 
 

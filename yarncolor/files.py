@@ -3,7 +3,7 @@
 import contextlib
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from yarncolor.errors import Fault, PlanError
@@ -23,7 +23,7 @@ def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
     folder : Path
         Made where it does not exist.
     contents : mapping of str to bytes
-        File name to what it holds.
+        File name to what it holds; a folder may stand before the name.
 
     Returns
     -------
@@ -35,10 +35,12 @@ def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
     PlanError
         Where the folder or the disk refuses.
     """
-    made = _missing_folders(folder)
+    folders = dict.fromkeys((folder, *((folder / name).parent for name in contents)))
+    made = _missing_folders(folders)
     beside: list[Path] = []
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        for each in folders:
+            each.mkdir(parents=True, exist_ok=True)
         for name, content in contents.items():
             _refuse_folder(folder / name)
             beside.append(_written_beside(folder / name, content))
@@ -57,10 +59,12 @@ def _refuse_folder(path: Path) -> None:
         raise IsADirectoryError(None, "a folder of that name is in the way", str(path))
 
 
-def _missing_folders(folder: Path) -> list[Path]:
+def _missing_folders(folders: Iterable[Path]) -> list[Path]:
     """Return the folders that would have to be made, deepest first."""
     with contextlib.suppress(OSError):
-        return [path for path in (folder, *folder.parents) if not path.exists()]
+        every = {path for folder in folders for path in (folder, *folder.parents)}
+        missing = [path for path in every if not path.exists()]
+        return sorted(missing, key=lambda path: len(path.parts), reverse=True)
     return []
 
 

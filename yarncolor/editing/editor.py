@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -336,15 +337,15 @@ class Editor:
         """Return the plan file as it would be saved, comments and all."""
         return self._document.merged(self.plan)
 
-    def save(self) -> Path:
-        """Save to the file it came from, whole or not at all, and return its path.
+    def save(self, spare: timedelta = timedelta(0)) -> Path:
+        """Save to the file it came from, as `PlanDocument.write` does, and return its path.
 
         Raises
         ------
         PlanError
             Where there is no file yet, or it was changed by someone else meanwhile.
         """
-        return self._saved(self._document.write(self.plan))
+        return self._saved(self._document.write(self.plan, spare))
 
     def save_as(self, path: str | Path) -> Path:
         """Save under a name that is not taken, go on there, and return the path."""

@@ -14,7 +14,12 @@ _MOST = 3
 _ANOTHER_PLAN = "another plan in its place"
 _LAST = "the last step"
 _ORDER = "the order of the lots"
-_AT_THE_WHEEL = {"spun": "what was spun", "lost": "what was lost"}
+_AT_THE_WHEEL = {
+    "spun": "what was spun",
+    "lost": "what was lost",
+    "to_spin": "what is still to spin",
+    "pull_off": "what is drawn off",
+}
 
 
 def step_words(before: Step, after: Step) -> str:
@@ -31,6 +36,18 @@ def step_words(before: Step, after: Step) -> str:
     if not told:
         return _LAST
     return join_first(told, _MOST)
+
+
+def change_words(before: Plan, after: Plan) -> str:
+    """Return what differs between two plans, in a few words; nothing where they say the same.
+
+    Parameters
+    ----------
+    before, after : Plan
+        One after the other.
+    """
+    told = list(dict.fromkeys(_changes(before, after)))
+    return join_first(told, _MOST) if told else ""
 
 
 def _held(before: Step, after: Step) -> Iterator[str]:

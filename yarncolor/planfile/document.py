@@ -1,13 +1,15 @@
 """The file that a plan is kept in: saved whole or not at all, never over another's change."""
 
+from datetime import timedelta
 from pathlib import Path
 
 from yarncolor.errors import fail
 from yarncolor.plan import Plan
 from yarncolor.plan.hands import Hands
 from yarncolor.planfile.read import hands_beside
-from yarncolor.planfile.save import merged_text, write_text
+from yarncolor.planfile.save import merged_text
 from yarncolor.planfile.toml_text import read_text
+from yarncolor.planfile.versions import save_over
 
 _NOT_IN_A_NAME = set('<>:"/\\|?*')
 
@@ -40,8 +42,15 @@ class PlanDocument:
         """Return a plan as it would be saved, with the comments of the file."""
         return merged_text(self.text, plan, str(self.path or "plan"), self.saved)
 
-    def write(self, plan: Plan) -> Path:
-        """Save a plan to the file, and return its path.
+    def write(self, plan: Plan, spare: timedelta = timedelta(0)) -> Path:
+        """Save a plan to the file, keep what that said, and return its path.
+
+        Parameters
+        ----------
+        plan : Plan
+            As it stands.
+        spare : timedelta
+            What the file said is not kept where another version is younger than this.
 
         Raises
         ------
@@ -57,7 +66,7 @@ class PlanDocument:
                 str(self.path),
                 "the file was changed since it was opened; save under another name or open it anew",
             )
-        return self._written(plan, self.path)
+        return self._written(plan, self.path, spare)
 
     def write_new(self, plan: Plan, path: Path) -> Path:
         """Save a plan under a name that is not taken, and go on there.
@@ -92,8 +101,8 @@ class PlanDocument:
         name = name if name.endswith(".toml") else f"{name}.toml"
         return (self.path.parent if self.path else otherwise) / name
 
-    def _written(self, plan: Plan, path: Path) -> Path:
+    def _written(self, plan: Plan, path: Path, spare: timedelta = timedelta(0)) -> Path:
         text = self.merged(plan)
-        write_text(path, text)
+        save_over(path, text, spare)
         self.path, self.text, self.saved = path, text, plan
         return path

@@ -9,6 +9,7 @@ from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_as_given, plan_from_data
 from yarncolor.planfile.toml_merge import Data, merged_tables
 from yarncolor.planfile.toml_text import BYTE_ORDER_MARK, parsed, read_text
+from yarncolor.planfile.versions import save_over
 
 
 def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> Path:
@@ -19,7 +20,8 @@ def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> P
     plan : Plan
         What the file is to say.
     path : str or Path
-        Where to write; replaced as a whole or not at all. A link is followed.
+        Where to write; replaced as a whole or not at all, and what it said is kept beside it. A
+        link is followed.
     like : str or Path, optional
         A plan file to start from when ``path`` does not exist, so that its comments come along.
 
@@ -31,7 +33,7 @@ def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> P
     path = Path(path)
     source = path if os.path.exists(path) else like
     text = read_text(source) if source is not None else ""
-    return write_text(path, merged_text(text, plan, str(source or path)))
+    return save_over(path, merged_text(text, plan, str(source or path)))
 
 
 def write_text(path: Path, text: str) -> Path:

@@ -12,6 +12,7 @@ from yarncolor.layout.going_on import WAYS
 from yarncolor.planfile.read import read_plan
 from yarncolor.planfile.save import merged_text
 from yarncolor.planfile.toml_text import read_text
+from yarncolor.planfile.versions import drop_oldest, kept_beside
 from yarncolor.report.ways_on import replan_contents, replan_text
 from yarncolor.report.ways_on_text import WAY_WORDS, possible_text
 
@@ -87,5 +88,8 @@ def replan_files(
     if choice is None or save is None:
         return told, write_all(Path(out), contents)
     text = merged_text(read_text(file), taken(found.answer, choice), file)
-    *written, _ = write_all(Path(out), {**contents, str(Path(save).resolve()): text.encode()})
+    real = Path(save).resolve()
+    plan = {str(real.parent / name): one for name, one in kept_beside(real, text).items()}
+    written = write_all(Path(out), {**contents, **plan})[: len(contents)]
+    drop_oldest(real)
     return f"{told}\nTaken: {WAY_WORDS[choice.name]}. The plan is saved to {save}.", written

@@ -13,6 +13,7 @@ from yarncolor.report.card.forms import CARD_FORMS
 from yarncolor.report.exports import CARD, FILES, made, told_apart
 from yarncolor.widgets.bring_home import BringHome
 from yarncolor.widgets.card_printer import CardPrinter
+from yarncolor.widgets.earlier_versions import EarlierVersions
 from yarncolor.widgets.parts import in_rows, status
 
 PLAN_FILE = "plan.toml"
@@ -67,6 +68,7 @@ class ExportBench(w.VBox):
         self.stop.on_click(lambda _: self._stop())
         self.card = _card_chooser()
         self.printer = CardPrinter(editor, lambda: self.card.value)
+        self.earlier = EarlierVersions(editor)
         self.task: asyncio.Task | None = None
         super().__init__(
             [
@@ -75,6 +77,8 @@ class ExportBench(w.VBox):
                 *self._groups(),
                 w.HTML(_heading("From the phone")),
                 BringHome(editor),
+                w.HTML(_heading("Earlier versions of the plan")),
+                self.earlier,
             ],
             layout=w.Layout(width="100%", overflow="visible"),
         )
@@ -91,7 +95,8 @@ class ExportBench(w.VBox):
             yield in_rows([self.buttons[name] for name in files])
 
     def refresh(self) -> None:
-        """Nothing to show anew: files are made of the plan as it stands when they are asked for."""
+        """Show the earlier versions anew; files are made of the plan as it stands when asked."""
+        self.earlier.refresh()
 
     def _button(self, words: str, names: tuple[str, ...]) -> w.Button:
         button = w.Button(description=words, layout=w.Layout(width="20em"))

@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Callable
+from datetime import timedelta
 from pathlib import Path
 
 import ipywidgets as w
@@ -28,6 +29,8 @@ from yarncolor.widgets.protocol.messages import HEARD
 
 QUIET_S = 0.8
 """Seconds without a change after which the file is kept up."""
+BETWEEN_VERSIONS = timedelta(minutes=10)
+"""A file that is kept up to date leaves what it said behind no more often."""
 _MOST_LINES = 20
 _PUT_BACK = "What was typed and not right is gone; the plan is as it was."
 _TAKEN_UP = "The page was loaded anew; the plan is as it was, and so are Undo and Redo."
@@ -244,7 +247,7 @@ class PlanBar(MessageWidget):
         """Save what was changed; where the file is another's by now, stop and say so."""
         self._waiting = None
         try:
-            self.editor.save()
+            self.editor.save(spare=BETWEEN_VERSIONS)
         except PlanError as error:
             self.keeps_up = False
             self._say(f"Not kept up to date any more. {one_line(error)}")
