@@ -138,8 +138,9 @@ def _checked(
     if isinstance(read, WrongReading):
         return read
     stated_g = named.mass_g[read.pieces]
-    in_all_g, since_g = float(np.nansum(stated_g)), read.gained_g / (1 - spin_loss)
-    if np.isnan(stated_g).any() and since_g - in_all_g <= _NOTHING * max(since_g, in_all_g):
+    says = ~np.isnan(stated_g)
+    in_all_g, since_g = float(stated_g[says].sum()), read.gained_g / (1 - spin_loss)
+    if not says.all() and since_g - in_all_g <= _NOTHING * max(since_g, in_all_g):
         return WrongReading(read.first, read.last, Misread.NOTHING_LEFT, in_all_g, since_g)
     return read
 
@@ -171,7 +172,8 @@ def weighed_by_readings(
     compared_g: dict[int, tuple[float, float]] = {}
     for read in readings:
         own, stated_g = read.pieces, named.mass_g[read.pieces]
-        others, in_all_g = np.isnan(stated_g), float(np.nansum(stated_g))
+        others = np.isnan(stated_g)
+        in_all_g = float(stated_g[~others].sum())
         if others.any():
             rest_g = read.gained_g / (1 - spin_loss) - in_all_g
             weight_g = np.where(others, share_g[own], 0.0)

@@ -1,7 +1,7 @@
 """What a plan file gives, read and typed, before it is known whether that is a plan."""
 
 from dataclasses import MISSING, dataclass, fields, replace
-from functools import cached_property
+from functools import cache, cached_property
 from math import nan
 from typing import Any
 
@@ -89,8 +89,9 @@ class GivenPlan:
         rows = {name: [*reading.rows(name)] for name in ROWS}
         return cls(lots, Plan(lots=(), **head, **tables), rows)
 
+    @cached_property
     def plan(self) -> Plan:
-        """Return the plan, where nothing of it is at fault."""
+        """The plan, where nothing of it is at fault."""
         lots = tuple(given.lot for given in self.lots)
         rows: dict[str, Any] = {
             name: tuple(_built(ROWS[name], values) for values in every)
@@ -107,9 +108,15 @@ def _mass_g(values: dict[str, Any]) -> float:
 
 def _built(table: type, values: dict[str, Any]) -> Any:
     """Return a table of the file as its dataclass, small tables inside it likewise."""
-    small = {
-        name: key.holds(**values[name])
-        for name, key in keys_of(table).items()
-        if key.kind == TABLE and key.holds is not None and name in values
-    }
+    small = {name: hold(**values[name]) for name, hold in _small(table) if name in values}
     return table(**values | small)
+
+
+@cache
+def _small(table: type) -> tuple[tuple[str, type], ...]:
+    """Return the keys of a table that hold small tables, and what those are."""
+    return tuple(
+        (name, key.holds)
+        for name, key in keys_of(table).items()
+        if key.kind == TABLE and key.holds is not None
+    )

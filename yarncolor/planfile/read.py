@@ -127,7 +127,7 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     check(reading, given)
     if reading.faults:
         raise PlanError(reading.in_order())
-    return replace(given.plan(), unseen=tuple(dict.fromkeys(unseen_in(data))))
+    return replace(given.plan, unseen=tuple(dict.fromkeys(unseen_in(data))))
 
 
 def plan_as_given(text: str) -> Plan | None:
@@ -138,6 +138,6 @@ def plan_as_given(text: str) -> Plan | None:
     try:
         reading = Reading("", parsed(text, ""))
         given = GivenPlan.read(reading)
-        return None if reading.faults else given.plan()
+        return None if reading.faults else given.plan
     except (TypeError, ValueError):
         return None

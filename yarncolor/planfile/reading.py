@@ -20,6 +20,8 @@ FaultIterator = Iterator[tuple[Path, Remedy]]
 """Where in the file, and what would be right."""
 
 _NOTHING_THERE = ("extra_forbidden", "missing")
+_ALONE = (float, int, str)
+"""What most values are, and nothing is inside of."""
 _PORTION = {"ply": "the number of a ply", "lot": "the name of a lot", "mass_g": "grams"}
 
 
@@ -101,6 +103,8 @@ class Reading:
 
     def is_bad(self, *place: str | int) -> bool:
         """Return whether a fault was told at this place, above it or inside it."""
+        if not self._at:
+            return False
         above = (place[:depth] for depth in range(len(place) + 1))
         return place in self._above or any(start in self._at for start in above)
 
@@ -171,6 +175,8 @@ def _given(table: BaseModel) -> dict[str, Any]:
 
 
 def _plain(value: Any) -> Any:
+    if type(value) in _ALONE:
+        return value
     if isinstance(value, list):
         return tuple(_plain(item) for item in value)
     return _given(value) if isinstance(value, BaseModel) else value
@@ -196,4 +202,4 @@ def _name(table: Any) -> str:
 
 
 def _is_unicode(key: str) -> bool:
-    return not any("\ud800" <= letter <= "\udfff" for letter in key)
+    return key.isascii() or not any("\ud800" <= letter <= "\udfff" for letter in key)

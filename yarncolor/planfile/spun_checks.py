@@ -47,7 +47,7 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
     yield from plied_faults(reading, given.tables)
     said_of_it = any(given.rows.values()) or given.tables.plied is not None
     if said_of_it and not reading.faults:
-        yield from _beside_the_plan(given.plan())
+        yield from _beside_the_plan(given.plan)
 
 
 def _entry(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator:

@@ -25,15 +25,15 @@ def shows(text: str) -> bool:
 
 def unseen_in(data: Any) -> Iterator[str]:
     """Return each text of a plan file, of names and values, that holds such a character."""
-    if isinstance(data, dict):
-        for name, value in data.items():
-            yield from unseen_in(name)
-            yield from unseen_in(value)
-    elif isinstance(data, list):
-        for value in data:
-            yield from unseen_in(value)
-    elif isinstance(data, str) and any(map(_is_unseen, data)):
-        yield without_unseen(data).strip()
+    waiting = [data]
+    while waiting:
+        value = waiting.pop()
+        if isinstance(value, dict):
+            waiting += [each for pair in reversed(value.items()) for each in reversed(pair)]
+        elif isinstance(value, list):
+            waiting += reversed(value)
+        elif isinstance(value, str) and not value.isascii() and any(map(_is_unseen, value)):
+            yield without_unseen(value).strip()
 
 
 def _is_unseen(letter: str) -> bool:
