@@ -76,3 +76,32 @@ def test_times_through_keep_their_number_where_one_was_left_out():
     data = by_hand(THREE, scheme={"name": "fractal", "divisions": [1, 4]})
     page = card(data | {"spun": [{"ply": 2, "row": 7}]})
     assert [row.text for row in bobbin(page, 2).all("tr", "time")] == ["time 3 of 4", "time 4 of 4"]
+
+
+@pytest.mark.parametrize("form", [card, short_card])
+def test_a_colour_twice_is_meant_only_where_the_plan_has_it_so(form):
+    """Twice through Kelp, Foam, Kelp: rows 3 and 4 are meant to be one; a piece too many is not."""
+    data = by_hand(
+        {"Kelp": 24.0, "Foam": 24.0},
+        scheme={"name": "fractal", "divisions": [1, 2], "sequence": ["Kelp", "Foam", "Kelp"]},
+        spun=[
+            {"ply": 2, "row": 1},
+            {"ply": 2, "lot": "Kelp", "mass_g": 1.0},
+            {"ply": 2, "row": 2, "lot": "Kelp"},
+            {"ply": 2, "row": 3},
+            {"ply": 2, "row": 4},
+            {"ply": 2, "row": 6},
+        ],
+    )
+    said = ["meant" in row.text for row in bobbin(form(data), 2).all("tr", "portion")]
+    assert said == [False, False, False, False, True, False]
+
+
+def test_the_short_card_numbers_its_rows_as_its_page_does():
+    page = short_card(PLAN | {"spun": SPUN})
+    numbers = [
+        [row.all("span", "row-number")[0].text for row in rows]
+        for rows in (bobbin(page, 1).all("tr", "portion"), bobbin(page, 2).all("tr", "portion"))
+    ]
+    assert numbers == [["1", "3", "+"], ["1", "2", "3"]]
+    assert "row 2 (12.0 g of Foam)" in words(page)

@@ -1,6 +1,8 @@
 """The card's rows: one portion each, what is weighed of it, and what is meant."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from markupsafe import Markup
@@ -73,7 +75,6 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
     """
     names = answer.plan.names
     rows, step = answer.weigh_out[k].rows, answer.resolved.step_g
-    before = [None, *(row.lot for row in rows[:-1])]
     return [
         Row(
             at=at,
@@ -83,13 +84,32 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
             words=spun_words(answer, row) or _words(row),
             so_far=grams(row.on_bobbin_g, step),
             by_scale=not row.is_spun and row.from_heap is None and isinstance(row.by_hand, ByScale),
-            meant=say.meant(piece, names[row.lot] if row.lot == lot_before else None),
+            meant=say.meant(piece, names[row.lot] if goes_on else None),
             is_spun=row.is_spun,
         )
-        for at, (row, lot_before, piece) in enumerate(
-            zip(rows, before, _pieces(answer, k), strict=True), 1
+        for at, (row, goes_on, piece) in enumerate(
+            zip(rows, _goes_on(answer, rows), _pieces(answer, k), strict=True), 1
         )
     ]
+
+
+def _goes_on(answer: Answer, rows: Sequence[weigh_out.Row]) -> list[bool]:
+    """Return which rows go on with the lot of the row before because the plan wants it so."""
+    wanted = [_is_of_its_row(answer, row) for row in rows]
+    pairs = zip(pairwise(rows), pairwise(wanted), strict=True)
+    return [
+        False,
+        *(
+            all(both) and row.lot == before.lot and abs(row.number - before.number) == 1
+            for (before, row), both in pairs
+        ),
+    ][: len(rows)]
+
+
+def _is_of_its_row(answer: Answer, row: weigh_out.Row) -> bool:
+    """Return whether a piece is a row of its page, of the lot that the page has there."""
+    at = answer.layout.of_planned[row.at]
+    return bool(at >= 0 and answer.layout.planned.lot[at] == row.lot)
 
 
 def heaps_of(answer: Answer, k: int) -> list[HeapLine]:
