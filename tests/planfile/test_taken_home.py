@@ -261,3 +261,23 @@ def _data(text: str) -> dict:
 def test_marks_tell_alike_entries_apart():
     alike = Spun(ply=1, lot="Kelp", mass_g=2.0)
     assert len(set(entry_marks((alike, alike, Spun(ply=1, row=1))))) == 3
+
+
+def test_what_the_plan_says_beside_how_far_the_yarn_is_stays():
+    """A turn's length and a single's end stay; an end that the phone tells stands in its place."""
+    plied = {"turns": 8.0, "turn_m": 1.5, "ended_ply": 2, "at_m": 11.5}
+    found = brought(text_of(SHORE, "[plied]\nso_far_m = 12.5"), SHORE | {"plied": plied})
+    assert to_data(found.plan.plied) == {
+        "so_far_m": 12.5,
+        "turn_m": 1.5,
+        "ended_ply": 2,
+        "at_m": 11.5,
+    }
+    text = text_of(SHORE, "[plied]\nso_far_m = 12.5\nended_ply = 1\nat_m = 12.5")
+    found = brought(text, SHORE | {"plied": plied | {"turns": 8.0}})
+    assert to_data(found.plan.plied) == {
+        "so_far_m": 12.5,
+        "turn_m": 1.5,
+        "ended_ply": 1,
+        "at_m": 12.5,
+    }

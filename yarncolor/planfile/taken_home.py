@@ -21,6 +21,7 @@ _ANEW = (
     "write wheel.html of the plan as it is now and open it on the phone, where the ticks stay; "
     "take home from there"
 )
+_HOW_FAR, _THE_END = ("so_far_m", "turns", "gross_g"), ("ended_ply", "at_m", "at_gross_g")
 _Rows = dict[tuple[int, int], Spun]
 
 
@@ -127,10 +128,25 @@ def _data_of(taken: TakenText, file: str) -> tuple[dict[str, Any], list[Fault]]:
 
 def _checked(taken: TakenText, tables: dict[str, Any], plan: Plan, file: str) -> Plan:
     """Return the plan with the tables alone; faults are told where they stand in the text."""
+    data = to_data(plan)
+    if "plied" in tables:
+        tables = tables | {"plied": _besides(data.get("plied", {}), tables["plied"])}
     try:
-        return plan_from_data(to_data(plan) | tables, file)
+        return plan_from_data(data | tables, file)
     except PlanError as error:
         raise PlanError(_in_text(fault, taken, file) for fault in error.faults) from None
+
+
+def _besides(known: dict[str, Any], told: dict[str, Any]) -> dict[str, Any]:
+    """Return what is told of the plying, and what the plan said of other things beside it.
+
+    Parameters
+    ----------
+    known, told : dict
+        What the plan said; what the phone took home.
+    """
+    anew = (*_HOW_FAR, *(_THE_END if "ended_ply" in told else ()))
+    return {key: value for key, value in known.items() if key not in anew} | told
 
 
 def _in_text(fault: Fault, taken: TakenText, file: str) -> Fault:

@@ -25,6 +25,7 @@ export function bringIn(plan, held) {
     after = held.entries.indexOf(entry) + 1;
   }
   if (plan.plied && held.plied.so_far_m === null) held.plied.so_far_m = plan.plied.so_far_m;
+  if (plan.plied?.ended && !held.plied.ended) held.plied.ended = plan.plied.ended;
 }
 
 // A row is one entry, however it was changed at home; of pieces alike each is its own.

@@ -56,6 +56,9 @@ def _was(planned: Answer, k: int, at: int) -> list[Any]:
 
 
 def already_plied(answer: Answer) -> Json | None:
-    """Return how many metres of yarn the plan file says are plied; None where it says nothing."""
-    found = where(answer)
-    return None if found is None else {"so_far_m": round(found.yarn_m, 1)}
+    """Return how much yarn is plied by the plan file, and which single ended; None for neither."""
+    found, ended = where(answer), answer.layout.ended
+    if found is None:
+        return None
+    end = {} if ended is None else {"ended": {"ply": ended.ply + 1, "at_m": round(ended.at_m, 1)}}
+    return {"so_far_m": round(found.yarn_m, 1), **end}

@@ -15,6 +15,7 @@ from yarncolor.report.card.rows import Row as CardRow
 from yarncolor.report.card.weights import Weight, bobbins_of
 from yarncolor.report.phone.already import already_plied, already_spun
 from yarncolor.report.phone.changes import changes
+from yarncolor.report.phone.ran_out import ran_out_words
 from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
 
@@ -139,4 +140,5 @@ def _plying(answer: Answer, pages: list[Bobbin]) -> Json:
             for page in pages
         ],
         "changes": changes(answer),
+        "ran_out": ran_out_words(len(pages)),
     }

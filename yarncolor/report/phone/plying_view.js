@@ -5,6 +5,7 @@ import { numberField } from "./fields.js";
 import { strays, weighedOtherwise } from "./agreeing.js";
 import { isTouched } from "./lying.js";
 import { metres } from "./numbers.js";
+import { oneRanOut } from "./one_ran_out.js";
 
 const NEAR_M = 0.05;
 const SHOWN = 5;
@@ -18,6 +19,7 @@ const aheadOf = ({ plan, held }) => {
 export function plyingView(at) {
   const next = el("div", {}, nextOf(at));
   const later = el("div", {}, laterOf(at));
+  const ended = el("div", {}, oneRanOut(at));
   const field = numberField({
     label: "Plied so far",
     unit: "m",
@@ -28,10 +30,11 @@ export function plyingView(at) {
       at.keep(({ plied }) => (plied.so_far_m = value));
       next.replaceChildren(...nextOf(at.again()));
       later.replaceChildren(...laterOf(at.again()));
+      ended.replaceChildren(...oneRanOut(at.again()));
     },
   });
   return {
-    inside: [next, field, el("p", { class: "caution" }, at.plan.caution), later, ...beforePlying(at)],
+    inside: [next, field, el("p", { class: "caution" }, at.plan.caution), later, ended, ...beforePlying(at)],
     actions: actions(at),
   };
 }

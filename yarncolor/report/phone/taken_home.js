@@ -92,10 +92,18 @@ function ofPly(plan, entries, ply) {
   return tables;
 }
 
+// How far the yarn is and which single ran out, as far as the plan does not say so already.
+function pliedLines(plan, { so_far_m: so, ended }) {
+  const known = plan.plied?.ended;
+  const isNew = ended && (ended.ply !== known?.ply || ended.at_m !== known.at_m);
+  const end = isNew ? [`ended_ply = ${ended.ply}`, `at_m = ${ended.at_m}`] : [];
+  return so && (isNew || so !== plan.plied?.so_far_m) ? [`so_far_m = ${so}`, ...end] : end;
+}
+
 function tablesOf(plan, held) {
   const tables = plan.plies.flatMap((_, at) => ofPly(plan, held.entries, at + 1));
-  const { so_far_m: so } = held.plied;
-  if (so && so !== plan.plied?.so_far_m) tables.push(["[plied]", `so_far_m = ${so}`]);
+  const plied = pliedLines(plan, held.plied);
+  if (plied.length) tables.push(["[plied]", ...plied]);
   return tables;
 }
 
