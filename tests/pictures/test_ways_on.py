@@ -1,5 +1,7 @@
 """The picture of all ways to go on is asked what it shows: one scale, and where it is off plan."""
 
+from unittest.mock import Mock
+
 import numpy as np
 
 import yarncolor as yc
@@ -54,3 +56,21 @@ def test_the_picture_in_words_names_every_way_and_what_it_keeps():
     told = ways_alt(replanned())
     assert told.startswith("As planned, 600 m of yarn. as it stands: carry on: 97% as planned")
     assert "put the next rows right (best): 98% as planned" in told
+
+
+def test_names_from_right_to_left_stand_under_their_yarn_as_in_the_legend(monkeypatch):
+    """Hebrew is turned round letter by letter; what a raster cannot set is called by number."""
+    write = Mock()
+    monkeypatch.setattr("yarncolor.pictures.side_by_side.Page.write", write)
+    names = {"Rust": 30.0, "Dune": 30.0, "שלום": 30.0, "حبر": 30.0}
+    data = by_hand(names, scheme={"name": "matched", "plies": 2}, plying={"contraction": 0.0})
+    data["spun"] = [
+        {"ply": 1, "through": 4},
+        {"ply": 2, "row": 1, "mass_g": 27.0},
+        {"ply": 2, "row": 2, "mass_g": 29.0},
+    ]
+    ways_picture(yc.wheel.replan(yc.answer(yc.plan_from_data(data))), WIDE)
+    written = [call.args[1] for call in write.call_args_list]
+    (takes,) = [line for line in written if "takes" in line]
+    assert takes.endswith("takes 13.0 g of םולש and 13.0 g of lot 4 less")
+    assert {"םולש", "lot 4"} <= set(written)

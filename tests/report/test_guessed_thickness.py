@@ -96,3 +96,44 @@ def test_a_narrow_strip_calls_its_length_about():
     assert IF not in narrow
     given = heading(answered(by_hand(LOTS, spinning=WAYS[0])), 480)
     assert "about" not in given
+
+
+SPUN = [
+    {"ply": 1, "row": 1, "mass_g": 3.0, "length_m": 27.0, "sample": {"length_m": 9, "mass_g": 1}},
+    {"ply": 1, "row": 2, "mass_g": 3.0, "length_m": 27.0},
+]
+"""Three measures of 9 m to the gram, where nobody said how thick the single is."""
+
+
+def test_what_was_measured_hangs_on_no_guess():
+    data = by_hand(LOTS, scheme={"plies": 2})
+    both = SPUN + [{**one, "ply": 2} for one in SPUN]
+    for page, text in told(data | {"spun": both}).items():
+        assert "if your single" not in text, page
+    text = yc.summary_text(answered(data | {"spun": both}))
+    assert "has not been said" not in text
+    each = "9.0 m to the gram, by 3 measures"
+    assert f"Single, as measured: ply 1 {each}; ply 2 {each}." in text
+    assert "Twist, by the single as planned: " in yc.summary_text(
+        answered(data | {"spun": both, "plying": {"twist_tpm": 200.0}})
+    )
+
+
+def test_where_one_ply_is_measured_the_other_hangs_on_the_guess():
+    found = answered(by_hand(LOTS, scheme={"plies": 2}) | {"spun": SPUN})
+    assert f"{IF} where it was not measured" in yc.show.strip(found).alt
+    one = answered(by_hand(LOTS, scheme={"plies": 2}) | {"spun": SPUN[1:]})
+    text = yc.summary_text(one)
+    assert f"{IF}," in text
+    assert "ply 1 9.0 m to the gram, by 1 measure, too few to go by yet." in text
+
+
+def test_a_knitted_piece_keeps_its_stitches_and_is_as_dense_as_what_was_spun():
+    """Tightness goes with the root of the grist: 10 m to the gram planned, 9 spun on both plies."""
+    data = by_hand(
+        LOTS, scheme={"plies": 2}, spinning={"single_tex": 100.0}, fabric={"stitches": 40}
+    )
+    both = SPUN + [{**one, "ply": 2} for one in SPUN]
+    planned, spun = (yc.to_dict(answered(each))["fabric"] for each in (data, data | {"spun": both}))
+    assert spun["loop_length_mm"] == planned["loop_length_mm"]
+    assert spun["tightness_factor"] / planned["tightness_factor"] == pytest.approx((10 / 9) ** 0.5)

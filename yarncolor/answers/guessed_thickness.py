@@ -6,11 +6,18 @@ from yarncolor.layout.layout import Layout
 
 
 def if_single_is(laid: Preview | Layout) -> str:
-    """Return the thickness that was guessed, in words; nothing where it was given."""
+    """Return the thickness that was guessed, in words; nothing where it was given or measured."""
     grist = [one for one in laid.resolved.assumptions if one.key == "single_tex"]
-    if any(one.why is not Why.USUAL for one in grist):
+    measured = _measured(laid if isinstance(laid, Layout) else laid.layout)
+    if any(one.why is not Why.USUAL for one in grist) or (measured and all(measured)):
         return ""
-    return f"if your single is about {1000 / grist[0].value[0]:.0f} m/g"
+    where = " where it was not measured" if any(measured) else ""
+    return f"if your single is about {1000 / grist[0].value[0]:.0f} m/g{where}"
+
+
+def _measured(laid: Layout) -> list[bool]:
+    """Return of which singles the thickness is measured well enough to go by; none unspun."""
+    return [] if laid.wheel is None else [one.holds for one in laid.wheel.grist]
 
 
 def metres_hang(laid: Preview | Layout) -> str:

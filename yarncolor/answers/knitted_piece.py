@@ -87,7 +87,11 @@ class KnittedPiece:
 
 
 def piece(laid: Layout) -> KnittedPiece | None:
-    """Return the knitted piece of a plan; None where the plan does not speak of one."""
+    """Return the knitted piece of a plan; None where the plan does not speak of one.
+
+    Its stitches and gauge are those of the plan, whatever grist was spun; how dense it comes out,
+    and for how many rows there is yarn, go by what lies on the bobbins.
+    """
     fabric, yarn = laid.resolved.plan.fabric, laid.resolved.yarn
     size = knitted_size(fabric, yarn.finished_tex)
     if size is None:
@@ -109,7 +113,7 @@ def piece(laid: Layout) -> KnittedPiece | None:
         loop_cm=loop,
         source="derived" if fabric.swatch is None else "measured",
         band=_band(size, fabric.swatch is not None),
-        tightness=tightness_factor(yarn.finished_tex, loop),
+        tightness=tightness_factor(laid.finished_tex, loop),
         width_cm=None if widest is None else widest / gauge.stitches_per_10cm * 10,
         height_cm=None if rows is None else rows / gauge.rows_per_10cm * 10,
         needs_m=needs_m,

@@ -103,6 +103,11 @@ class Layout:
         return float(sum(each_g) / self.stretches.yarn_m * 1000)
 
     @property
+    def finished_tex(self) -> float:
+        """Linear density of the yarn when it has rested and been washed."""
+        return self.yarn_tex / self.resolved.yarn.finishing_ratio
+
+    @property
     def yarn_g(self) -> float:
         """Mass of the plied yarn."""
         return self.yarn_tex * self.stretches.yarn_m / 1000

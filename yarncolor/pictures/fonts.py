@@ -136,6 +136,22 @@ def in_drawing_order(text: str) -> str | None:
     return None
 
 
+def in_sentence(text: str, names: tuple[str, ...]) -> str:
+    """Return a sentence as a raster writes it: names that it cannot set are called by number.
+
+    Parameters
+    ----------
+    text : str
+        With names of lots in it.
+    names : tuple of str
+        Of all lots.
+    """
+    for lot in sorted(range(len(names)), key=lambda at: -len(names[at])):
+        if in_drawing_order(names[lot]) is None:
+            text = text.replace(names[lot], f"lot {lot + 1}")
+    return turned(drawable(text))
+
+
 def pixel_name(lot: int, names: tuple[str, ...]) -> str:
     """Return the name that a raster writes: the lot's, or its number where the font cannot.
 

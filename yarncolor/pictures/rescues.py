@@ -12,7 +12,7 @@ from yarncolor.layout.stretches import Stretches
 from yarncolor.phrases import metres
 from yarncolor.pictures.bands import lots_of_columns, slanting_stripes
 from yarncolor.pictures.captions import wrapped
-from yarncolor.pictures.fonts import pixel_name
+from yarncolor.pictures.fonts import in_sentence, pixel_name
 from yarncolor.pictures.painting import painted, rgb
 from yarncolor.pictures.png import PAPER
 from yarncolor.pictures.side_by_side import EDGE_PX, Page, legend
@@ -79,7 +79,7 @@ def _row(before: Answer, one: ShownRescue, longest_m: float, width_px: int) -> I
     """Return a rescue's picture under its name and what is said of it."""
     room_px = width_px - 2 * EDGE_PX
     lines, drawn = (
-        wrapped(one.words, room_px),
+        wrapped(in_sentence(one.words, before.plan.names), room_px),
         rescue_picture(before, one.yarn, longest_m, width_px),
     )
     top = _HEAD_PX + len(lines) * _LINE_PX + 4

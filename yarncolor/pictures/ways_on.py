@@ -8,7 +8,7 @@ from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Preview
 from yarncolor.pictures.bands import lots_of_columns
-from yarncolor.pictures.fonts import pixel_name
+from yarncolor.pictures.fonts import in_sentence, pixel_name
 from yarncolor.pictures.png import INK, PAPER
 from yarncolor.pictures.side_by_side import EDGE_PX, Page, Scale, axis, legend, strip
 
@@ -67,7 +67,8 @@ def _named(shown: Shown, planned: Preview, scale: Scale) -> Image.Image:
     below = top + high + _OFF_GAP_PX
     page = Page(Image.new("RGB", (scale.width_px, below + _OFF_PX + _AXIS_PX), PAPER))
     page.write((EDGE_PX, 8), shown.name, _NAME_PX, scale.strip_px, bold=True)
-    page.write((EDGE_PX, _HEAD_PX), shown.words, _TEXT_PX, scale.strip_px)
+    words = in_sentence(shown.words, planned.plan.names)
+    page.write((EDGE_PX, _HEAD_PX), words, _TEXT_PX, scale.strip_px)
     page.paste(pixels, (EDGE_PX, top))
     line = np.where(_is_off(shown.yarn, planned, wide, scale)[:, None], _level(INK), _level(PAPER))
     page.paste(np.broadcast_to(line, (_OFF_PX, *line.shape)), (EDGE_PX, below))

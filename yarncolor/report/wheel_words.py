@@ -41,6 +41,19 @@ def spun_so_far(far: Progress) -> str:
     return f"Spun so far: {percent(far.share)} of the grams{left}."
 
 
+def spun_grist(answer: Answer) -> str:
+    """Return how thick each ply was spun, as far as it was measured; nothing where none was."""
+    wheel, strands = answer.layout.wheel, answer.resolved.yarn.strands
+    if wheel is None:
+        return ""
+    return "; ".join(
+        f"ply {ply + 1} {1000 * strands[ply] / one.measured_tex:.1f} m to the gram, by "
+        f"{counted(one.count, 'measure')}{'' if one.holds else ', too few to go by yet'}"
+        for ply, one in enumerate(wheel.grist)
+        if one.measured_tex is not None
+    )
+
+
 def spun_words(answer: Answer, row: Row) -> str:
     """Return what is said of a row that lies on the bobbin; nothing of one that does not.
 

@@ -202,7 +202,7 @@ def gauge(answer: Answer) -> Iterator[str]:
     yarn = answer.resolved.yarn
     at_gauge = f"At {knit.gauge_stitches:g} stitches in 10 cm"
     jammed_mm = JAMMED_LOOP_DIAMETERS * diameter_mm(
-        yarn.finished_tex, yarn.packed_density_g_per_cm3
+        answer.layout.finished_tex, yarn.packed_density_g_per_cm3
     )
     usual = (
         f"how much yarn there is for its stitches: {knit.tightness:.1f} in numbers, "

@@ -12,6 +12,7 @@ from yarncolor.answers.marl import first_all_different_m, shares_called
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import direction, hours_text, join_words, metres, percent, turns
 from yarncolor.report.assumption_text import model_words
+from yarncolor.report.wheel_words import spun_grist
 from yarncolor.yarn.structure import YarnStructure
 
 _SIZES = {
@@ -28,7 +29,7 @@ def yarn_lines(answer: Answer) -> Iterator[str]:
     yield _first(answer)
     yield from _single(answer)
     yield from _surface(answer.resolved.yarn)
-    yield from _twist(answer.resolved.yarn)
+    yield from _twist(answer)
     yield from _length_lost(answer.resolved.yarn)
     yield from _bands(answer)
     yield from _later(answer)
@@ -67,8 +68,11 @@ def _single(answer: Answer) -> Iterator[str]:
             )
         )
         draft = f"; draft {each_cm} for each treadle"
-    known = ", a guess" if if_single_is(answer) else ""
+    measured = spun_grist(answer)
+    known = ", a guess" if if_single_is(answer) else ", as planned" if measured else ""
     yield f"Single{known}: {metres_in_a_gram} to the gram, about {about} wraps to the inch{draft}."
+    if measured:
+        yield f"Single, as measured: {measured}."
 
 
 def _surface(yarn: YarnStructure) -> Iterator[str]:
@@ -79,8 +83,8 @@ def _surface(yarn: YarnStructure) -> Iterator[str]:
         yield f"Of the yarn's surface {shown} is seen, thick plies more than thin ones."
 
 
-def _twist(yarn: YarnStructure) -> Iterator[str]:
-    parts = []
+def _twist(answer: Answer) -> Iterator[str]:
+    yarn, parts = answer.resolved.yarn, list[str]()
     twists = _singles_twist(yarn)
     if twists:
         alike = len(set(twists)) == 1
@@ -94,7 +98,8 @@ def _twist(yarn: YarnStructure) -> Iterator[str]:
         )
     if parts:
         text = "; ".join(parts)
-        yield f"Twist: {text}."
+        by = ", by the single as planned" if spun_grist(answer) else ""
+        yield f"Twist{by}: {text}."
 
 
 def _singles_twist(yarn: YarnStructure) -> list[str]:
@@ -148,7 +153,7 @@ def _later(answer: Answer) -> Iterator[str]:
     shrinkage = answer.plan.fabric.finishing_shrinkage
     if later.finished_m is not None and shrinkage is not None:
         share = _lost(shrinkage)
-        finished_tex = answer.resolved.yarn.finished_tex
+        finished_tex = answer.layout.finished_tex
         yield (
             f"Washed: {metres(later.finished_m)}, {share}; "
             f"then {units.m_per_100g(finished_tex):.0f} m in 100 g."

@@ -55,7 +55,7 @@ def show_drawing(answer: Answer) -> Picture:
 def show_counts(answer: Answer) -> Fragment:
     """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps."""
     yarn = answer.resolved.yarn
-    columns = (yarn.strand_tex[0], yarn.yarn_tex, yarn.finished_tex)
+    columns = (yarn.strand_tex[0], answer.layout.yarn_tex, answer.layout.finished_tex)
     rows = [
         (system, *(_counted(from_tex(float(tex), system)) for tex in columns)) for system in SYSTEMS
     ]
