@@ -1,23 +1,22 @@
 """How far lengths, run-out and shares may stray: first-order bands from the spinner's own spread.
 
-Each portion's length strays by itself with CV² = CV_T² + CV_m²: the spread of grist between
-portions, and the scale's step q as a reading error of SD q/√12. What is plied first has strayed
-least: the spread grows away from the end where plying begins. Normal and independent; a common
-fault, as a grist misjudged throughout, is not in it. Shares are counted on some hundred yarns
-laid out at once.
+What strays is said in `straying`; plies stray each for itself. What is plied first has strayed
+least: the spread grows away from the end where plying begins. A common fault, as a grist
+misjudged on all bobbins, is not in it. Shares are counted on some hundred yarns laid out at once.
 """
 
 from dataclasses import dataclass
-from math import sqrt
+from itertools import pairwise
 
 import numpy as np
 
+from yarncolor.answers.straying import Straying, straying
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.stretches import WHOLE_PPB, sections
-from yarncolor.layout.winding import Strands, off_order
+from yarncolor.layout.winding import Strands, as_in_the_yarn, off_order
 
 BAND = (0.05, 0.95)
-"""Nine yarns of ten lie between."""
+"""Nine yarns of ten lie between, spun as the plan says."""
 
 _SEED, _FEWEST_DRAWS, _MOST_DRAWS, _MOST_DRAWN = 20, 50, 500, 200_000
 _LEAST_LENGTH = 0.01
@@ -57,54 +56,35 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
     on_scale_g : (N,) array
         What went on the scale with each portion: its own mass, or that of its heap.
     """
-    variation = laid.resolved.plan.spinning.variation
-    if variation is None:
+    strays = straying(laid, on_scale_g)
+    if strays is None:
         return None
-    kept = 1 - laid.resolved.contraction
-    sd_m = portion_sd_m(laid, on_scale_g, variation)
+    kept = (1 - laid.resolved.yarn.contractions) / laid.folds
     starts, single_m = laid.portions.starts, laid.portions.single_m
-    ply_sd_m = np.sqrt(np.add.reduceat(sd_m**2, starts[:-1]))
-    expected = expected_shortest(single_m, ply_sd_m)
-    low, high = shortest_quantiles(single_m, ply_sd_m, np.array(BAND))
-    folds = laid.folds
+    each = (np.arange(*ends) for ends in pairwise(starts))
+    plied_sd_m = np.sqrt([strays.running_variance(own)[-1] for own in each]) * kept
+    expected_m = expected_shortest(single_m * kept, plied_sd_m)
+    low, high = shortest_quantiles(single_m * kept, plied_sd_m, np.array(BAND))
     return Spread(
-        low_m=float(low * kept / folds),
-        high_m=float(high * kept / folds),
-        expected_m=expected * kept / folds,
-        left_m=np.maximum(single_m - expected, 0.0),
-        point_sd_m=_point_sd_m(laid, sd_m),
+        low_m=float(low),
+        high_m=float(high),
+        expected_m=expected_m,
+        left_m=np.maximum(single_m - expected_m / kept, 0.0),
+        point_sd_m=_point_sd_m(laid, strays),
     )
 
 
-def portion_sd_m(laid: Layout, on_scale_g: np.ndarray, variation: float) -> np.ndarray:
-    """Return the SD of each portion's length, 0 where it was measured: (N,).
-
-    Parameters
-    ----------
-    laid : Layout
-        The plan laid out, N portions.
-    on_scale_g : (N,) array
-        What goes on the scale with each portion.
-    variation : float
-        The spinner's spread of grist, as a CV.
-    """
-    reading = laid.resolved.step_g / sqrt(12) / on_scale_g
-    sd_m = laid.portions.length_m * np.sqrt(variation**2 + reading**2)
-    return np.asarray(sd_m if laid.wheel is None else np.where(laid.wheel.is_measured, 0.0, sd_m))
-
-
-def _point_sd_m(laid: Layout, sd_m: np.ndarray) -> np.ndarray:
-    along, kept = laid.stretches, 1 - laid.resolved.contraction
+def _point_sd_m(laid: Layout, strays: Straying) -> np.ndarray:
+    along, kept = laid.stretches, (1 - laid.resolved.yarn.contractions) / laid.folds
     changes = along.lot[1:] != along.lot[:-1]
     point_sd_m = np.full(changes.shape, np.nan)
     order = off_order(laid.portions.starts, laid.resolved.wound_off)
-    folds = laid.folds
-    places = along.edges_m[1:-1] / kept * folds
     for ply in range(changes.shape[1]):
-        own = order[laid.portions.of_ply(0 if laid.resolved.is_chain else ply)]
+        single = 0 if laid.resolved.is_chain else ply
+        own = order[laid.portions.of_ply(single)]
         ends = np.cumsum(laid.portions.length_m[own])
-        variance = np.cumsum(sd_m[own] ** 2)
-        sd = np.sqrt(np.interp(places, ends, variance)) * kept / folds
+        places = along.edges_m[1:-1] / kept[single]
+        sd = np.sqrt(np.interp(places, ends, strays.running_variance(own))) * kept[single]
         point_sd_m[:, ply] = np.where(changes[:, ply], sd, np.nan)
     return point_sd_m
 
@@ -123,16 +103,17 @@ def matched_band(laid: Layout, on_scale_g: np.ndarray) -> tuple[float, float] | 
     on_scale_g : (N,) array
         What went on the scale with each portion.
     """
-    variation, portions = laid.resolved.plan.spinning.variation, laid.portions
-    if variation is None or laid.resolved.is_chain:
+    strays, portions = straying(laid, on_scale_g), laid.portions
+    if strays is None or laid.resolved.is_chain:
         return None
-    sd_m = portion_sd_m(laid, on_scale_g, variation)
     order = off_order(portions.starts, laid.resolved.wound_off)
     draws = int(np.clip(_MOST_DRAWN // len(order), _FEWEST_DRAWS, _MOST_DRAWS))
-    strays = np.random.default_rng(_SEED).standard_normal((draws, len(order)))
+    off = strays.in_order(order)
+    stray_m = off.drawn(np.random.default_rng(_SEED), draws, portions.starts)
     planned_m = portions.length_m[order]
-    length_m = np.maximum(planned_m + strays * sd_m[order], _LEAST_LENGTH * planned_m)
-    ticks, lot = sections(Strands(portions.starts, length_m, portions.lot[order]))
+    length_m = np.maximum(planned_m + stray_m, _LEAST_LENGTH * planned_m)
+    singles = Strands(portions.starts, length_m, portions.lot[order])
+    ticks, lot = sections(as_in_the_yarn(singles, laid.resolved.as_in_the_yarn))
     matched = (lot == lot[..., :1]).all(axis=-1)
     shares = (np.diff(ticks, axis=-1, prepend=0) * matched).sum(axis=-1) / WHOLE_PPB
     low, high = np.quantile(shares, BAND)

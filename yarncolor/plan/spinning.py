@@ -270,6 +270,50 @@ class Spinning:
             words="unevenness between portions, %",
         ),
     ] = None
+    variation_drift: Annotated[
+        float | None,
+        Key(
+            SHARE,
+            "How alike in grist neighbouring portions of a ply are: correlation.",
+            low=0,
+            high=1,
+            default=0.0,
+            words="neighbouring portions alike, %",
+        ),
+    ] = None
+    variation_within: Annotated[
+        float | None,
+        Key(
+            SHARE,
+            "Your own spread of grist along a portion: standard deviation over mean.",
+            low=0,
+            high=1,
+            words="unevenness along a portion, %",
+        ),
+    ] = None
+    variation_reach_m: Annotated[
+        float | None,
+        Key(
+            NUMBER,
+            "How far a thick or thin place along a portion reaches.",
+            "metres, {}",
+            0.01,
+            1000,
+            unit="m",
+            default=2.0,
+            words="a thick or thin place reaches, m",
+        ),
+    ] = None
+    variation_bobbins: Annotated[
+        float | None,
+        Key(
+            SHARE,
+            "Your own spread of grist between whole bobbins: standard deviation over mean.",
+            low=0,
+            high=1,
+            words="unevenness between bobbins, %",
+        ),
+    ] = None
     minutes_per_g: Annotated[
         float | None,
         Key(

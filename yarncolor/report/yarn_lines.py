@@ -138,12 +138,35 @@ def _bands(answer: Answer) -> Iterator[str]:
     bands = answer.spread
     if bands is None:
         return
-    variation = answer.plan.spinning.variation
     yield (
-        f"As unevenly as you spin ({variation:.0%}), expect {metres(bands.expected_m)}: nine yarns "
-        f"of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}."
+        f"As unevenly as you spin ({_unevenness(answer)}), expect {metres(bands.expected_m)}: nine "
+        f"yarns of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}"
+        f"{_rests_on(answer)}."
         + (" What is plied first has strayed least." if answer.resolved.yarn.plies > 1 else "")
     )
+
+
+def _unevenness(answer: Answer) -> str:
+    """Return how unevenly the spinner spins, as far as the plan says."""
+    hands = answer.plan.spinning
+    told = {
+        "{}": hands.variation,
+        "{} along a portion": hands.variation_within,
+        "{} from bobbin to bobbin": hands.variation_bobbins,
+    }
+    return join_words([text.format(f"{cv:.0%}") for text, cv in told.items() if cv is not None])
+
+
+def _rests_on(answer: Answer) -> str:
+    """Return on what a band rests: how portions go together, and bobbins."""
+    hands = answer.plan.spinning
+    if hands.variation_drift:
+        alike = f"where neighbouring portions are {hands.variation_drift:.0%} alike in grist"
+    else:
+        alike = "if each portion strays by itself"
+    if hands.variation_drift or hands.variation_bobbins:
+        return f", {alike}"
+    return f", {alike}; if your grist drifts, or bobbins differ, say so, for then fewer are"
 
 
 def _later(answer: Answer) -> Iterator[str]:
