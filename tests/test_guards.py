@@ -72,6 +72,7 @@ PURE_NUMBERS = {
     *("loud_share",),  # a share of length
     *("finishing_shrinkage", "resting_shrinkage", "single_length", "yarn_length"),  # shares
     *("regain", "content", "regain_before", "regain_after", "variation"),  # shares of mass
+    *("variation_within", "variation_bobbins", "variation_drift", "drift"),  # CVs; correlations
     *("x", "y"),  # places on a picture, as SVG calls them
 }
 

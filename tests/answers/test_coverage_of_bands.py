@@ -61,8 +61,8 @@ SPINNERS = {
     "biased alone": (biased, (0.0, 0.08), {"variation_bobbins": 0.08}),
     "along": (
         uneven_along,
-        (0.3, 20.0),
-        {"variation_within": 0.3, "variation_reach_m": 20.0},
+        (0.2, 20.0),
+        {"variation_within": 0.2, "variation_reach_m": 20.0},
     ),
 }
 every_spinner = pytest.mark.parametrize("spinner", SPINNERS.values(), ids=SPINNERS)
@@ -126,7 +126,7 @@ def test_who_drifts_and_does_not_say_so_is_told_on_what_the_band_rests(alike):
     assert inside(found, Spun(found, drifting, (0.08, alike))) < 0.8
     told = sentence(data)
     assert "if each portion strays by itself" in told
-    assert "if your grist drifts, or bobbins differ, say so, for then fewer are" in told
+    assert "fewer are where grist drifts or bobbins differ, until you say so" in told
 
 
 def test_what_the_band_rests_on_is_said_where_the_plan_says_it():

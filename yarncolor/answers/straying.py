@@ -42,11 +42,23 @@ class Straying:
     drift: float
 
     def in_order(self, order: NDArray[np.int64]) -> "Straying":
-        """Return the same portions in another order, each ply's turned round or not."""
+        """Return the same portions in another order, each ply's turned round or not.
+
+        Parameters
+        ----------
+        order : (N,) int array
+            Indices of portions, in the order of coming off.
+        """
         return Straying(self.drifting_m[order], self.own_m[order], self.bobbin_m[order], self.drift)
 
     def running_variance(self, order: NDArray[np.int64]) -> NDArray[np.float64]:
-        """Return the variance of the length up to the end of each portion, as they come off."""
+        """Return the variance of the length up to the end of each portion of one single.
+
+        Parameters
+        ----------
+        order : (n,) int array
+            Indices of portions, in the order of coming off.
+        """
         drifting = self.drifting_m[order]
         alone = drifting**2 + self.own_m[order] ** 2
         before = _drifted(np.append(0.0, drifting[:-1]) * self.drift, self.drift)

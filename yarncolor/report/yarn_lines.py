@@ -166,7 +166,7 @@ def _rests_on(answer: Answer) -> str:
         alike = "if each portion strays by itself"
     if hands.variation_drift or hands.variation_bobbins:
         return f", {alike}"
-    return f", {alike}; if your grist drifts, or bobbins differ, say so, for then fewer are"
+    return f", {alike}; fewer are where grist drifts or bobbins differ, until you say so"
 
 
 def _later(answer: Answer) -> Iterator[str]:
