@@ -18,6 +18,7 @@ SECTIONS = (
     "Weigh-out",
     "At the wheel",
     "At the plying wheel",
+    "What came out",
     "Every option",
     "Grist and twist",
     "Yarn and fabric",
@@ -176,6 +177,7 @@ OUR_OWN = {
     "Lots": ".yc .lots",
     "At the wheel": ".yc.wheel .pieces",
     "At the plying wheel": ".yc.plying .cells",
+    "What came out": ".yc .groups",
     "Every option": ".yc .groups",
     "Photographs": ".yc.photo",
 }

@@ -4,7 +4,6 @@ Plies and rows are counted from 1, as on a bobbin's page. A row that is taken in
 page has it; it can be moved from there, and what no entry names below the highest is left out.
 """
 
-import datetime
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
@@ -19,7 +18,7 @@ from yarncolor.editing.option_text import parse_option
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, Sample, Spun, to_data
-from yarncolor.plan.key import DATE, TABLE, Key
+from yarncolor.plan.key import TABLE, Key
 from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.read import plan_from_data
 
@@ -253,11 +252,6 @@ def _spun(laid: Layout, ply: int, at: int) -> Spun:
 
 def _value(key: Key, text: str) -> Any:
     value = parse_option(key, text)
-    if key.kind == DATE and value:
-        try:
-            return datetime.date.fromisoformat(value)
-        except ValueError:
-            return value
     if key.kind == TABLE and value is not None:
         return Sample(**value)
     return "" if value is None and key.name == "note" else value

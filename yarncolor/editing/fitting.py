@@ -49,7 +49,7 @@ def changed_data(
     plan : Plan
         As it stands.
     table : str
-        scheme, spinning, plying, scale or target.
+        scheme, spinning, plying, scale, target or made.
     keys : dict
         Keys of that table with their new values.
     ordered : Scheme, optional
@@ -65,7 +65,7 @@ def _table_changed(plan: Plan, table: str, keys: dict[str, Any]) -> dict[str, An
     data[table] = {
         key: value for key, value in ({**data.get(table, {}), **keys}).items() if value is not None
     }
-    if table == "target" and not data[table]:
+    if table in ("target", "made") and not data[table]:
         del data[table]
     return data
 

@@ -5,6 +5,7 @@ On screens a share is per cent; the plan file keeps shares.
 
 import re
 from collections.abc import Callable
+from datetime import date
 from math import floor, log10
 from typing import Any
 
@@ -15,6 +16,7 @@ from yarncolor.errors import Fault, Place, PlanError
 from yarncolor.phrases import divisions_in, divisions_text
 from yarncolor.plan import Plan, to_data
 from yarncolor.plan.key import (
+    DATE,
     DIVISIONS,
     LOTS,
     NUMBER,
@@ -175,6 +177,14 @@ def _small_table(key: Key, text: str) -> dict[str, Any]:
     return dict(zip(parts, numbers, strict=True))
 
 
+def _day(text: str) -> date | str:
+    """Return a day as typed, 2026-03-01; what is none stays a text."""
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        return text
+
+
 def _portion(key: Key, row: str) -> dict[str, Any]:
     ply, lot, grams = _cells(row)
     own = keys_of(key.holds) if key.holds else {}
@@ -198,6 +208,7 @@ def _plainly(value: Any) -> str:
 
 _WRITTEN: dict[str, Callable[[Any], str]] = {
     SHARE: lambda share: shown_number(share * 100),
+    DATE: str,
     DIVISIONS: divisions_text,
     LOTS: "\n".join,
     TABLE: lambda table: ", ".join(map(shown_number, table.values())),
@@ -211,6 +222,7 @@ _READ: dict[str, Callable[[Key, str], Any]] = {
     **dict.fromkeys((NUMBER, WHOLE), _number),
     PLY: lambda _, text: parse_number(text),
     SHARE: lambda _, text: parse_share(text),
+    DATE: lambda _, text: _day(text),
     **dict.fromkeys((PLIES, PARTS), lambda _, text: _numbers(text)),
     LOTS: lambda _, text: [line.strip() for line in text.splitlines() if line.strip()],
     DIVISIONS: lambda _, text: divisions_in(text),

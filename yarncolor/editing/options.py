@@ -10,8 +10,8 @@ from yarncolor.plan.reference import KEYS, ROWS
 _ELSEWHERE = (("scheme", "name"), ("scheme", "plies"))
 """Chosen where the order is."""
 
-_OTHER_TABLES = ("lots", "plied", "made", *ROWS)
-"""Lots stand in rows of their own; the others say what happened at the wheel and what came out."""
+_OTHER_TABLES = ("lots", "plied", *ROWS)
+"""Lots stand in rows of their own; the others say what happened at the wheel."""
 
 _FIRST: dict[str, tuple[str, ...]] = {
     "scheme": ("divisions", "closing", "reversed_plies", "stagger_places", "blend_steps",

@@ -123,6 +123,7 @@ _SECTIONS = {
     "Weigh-out": _Section("tables_bench", "weigh_out_bench"),
     "At the wheel": _Section("spinning.spinning_bench", "SpinningBench"),
     "At the plying wheel": _Section("plying.plying_bench", "PlyingBench"),
+    "What came out": _Section("made_bench", "MadeBench", writes=True),
     "Every option": _Section("options.options_bench", "OptionsBench"),
     "Grist and twist": _Section("yarn_bench", "YarnBench"),
     "Yarn and fabric": _Section("picture_bench", "PictureBench", writes=True),

@@ -46,20 +46,23 @@ class OptionsBench(MessageWidget):
     ----------
     editor : Editor
         The plan being worked on.
+    groups : dict of str to str
+        Tables of the plan whose options it shows, and what stands over each.
     """
 
     _esm = module("options/options_bench")
     hears = HEARD["form"]
 
-    def __init__(self, editor: Editor) -> None:
+    def __init__(self, editor: Editor, groups: dict[str, str] = GROUPS) -> None:
         super().__init__()
-        self.editor, self._heard = editor, False
+        self.editor, self.groups, self._heard = editor, groups, False
         self.draft = Draft()
         self._typed: dict[str, str] = {}
         self._seen: object = None
 
     def __repr__(self) -> str:
-        return f"A form of {len(options_of(self.editor.plan))} options; it needs a live notebook."
+        options = [one for one in options_of(self.editor.plan) if one.table in self.groups]
+        return f"A form of {len(options)} options; it needs a live notebook."
 
     def on_ready(self, _: Ask) -> None:
         """Show the form to a page that is there now."""
@@ -113,7 +116,8 @@ class OptionsBench(MessageWidget):
         """
         found = self.editor.answer
         groups: list[FormGroup] = [
-            {"words": words, "parts": self._parts(found, table)} for table, words in GROUPS.items()
+            {"words": words, "parts": self._parts(found, table)}
+            for table, words in self.groups.items()
         ]
         return {
             "kind": "form",
