@@ -90,6 +90,18 @@ def test_every_running_total_stays_within_one_step(weighing):
 
 @times(3)
 @given(weighings)
+def test_what_a_ply_has_of_a_lot_stays_within_one_step_heaps_and_all(weighing):
+    found, heaps, _, steps, _ = weigh(weighing)
+    for k in range(len(weighing[0])):
+        for lot in range(LOTS):
+            own = (found.ply == k) & (found.lot == lot)
+            heap = heaps.weigh_g[(heaps.ply == k) & (heaps.lot == lot)].sum()
+            on_scale = (np.nansum(found.weigh_g[own]) + heap) / weighing[1]
+            assert abs(on_scale - steps[own].sum()) < 1 + NEAR
+
+
+@times(3)
+@given(weighings)
 def test_every_lot_is_exact_and_its_rest_is_under_one_step(weighing):
     found, heaps, rest, _, whole = weigh(weighing)
     for lot in range(LOTS):

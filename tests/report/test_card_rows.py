@@ -215,7 +215,7 @@ def test_pieces_of_a_heap_that_are_not_alike_are_told_by_their_share():
 
 
 def test_a_heap_that_the_scale_cannot_show_is_a_pinch():
-    section = bobbin(card(by_hand({"Kelp": 40.0, "Foam": 4.0}, scale={"step_g": 5.0})), 1)
+    section = bobbin(card(by_hand({"Kelp": 45.0, "Foam": 4.0}, scale={"step_g": 5.0})), 1)
     (heap,) = section.all("tr", "heap")
     assert heap.cells()[1:] == ["Foam", "", "a pinch"]
     assert [row.cells()[1:6] for row in section.all("tr", "portion")][1] == [

@@ -2,7 +2,8 @@
 
 import pytest
 
-from tests.helpers.card_reader import THREE, card, words
+import yarncolor as yc
+from tests.helpers.card_reader import THREE, answered, card, words
 from tests.helpers.strategies import by_hand
 from yarncolor.report.card.stash import plies_in_words
 
@@ -47,7 +48,38 @@ def test_equal_pieces_that_the_scale_cannot_show_equal_are_told():
     """46 g in three on whole grams: the lot's total is exact, so one piece is a gram more."""
     tables = {"scheme": {"name": "fractal", "divisions": [3]}, "scale": {"step_g": 1.0}}
     ((_, _, _, how),) = stash_of(by_hand({"Kelp": 46.0}, **tables))
-    assert how.endswith("3 equal pieces: by hand, or 15 and 16 g as the scale can show them")
+    assert how.endswith("3 equal pieces by hand, 15 and 16 g by the scale")
+
+
+def test_what_the_scale_cannot_show_stays_over_and_is_said_wherever_it_is_weighed():
+    """24.5 g in three on whole grams: 8 g each, and half a gram is no step; by hand."""
+    tables = {"scheme": {"name": "fractal", "divisions": [1, 1, 1]}, "scale": {"step_g": 1.0}}
+    data = by_hand({"Kelp": 24.5, "Foam": 30.0}, **tables)
+    found = answered(data)
+    said = "Less than the scale can show stays over: 0.5 g of Kelp."
+    assert said in yc.summary_text(found)
+    assert said in yc.show.weigh_out(found).html
+    kelp, foam = card(data).all("tr", "lot-row")
+    assert "0.5 g stays over: the scale cannot show it" in kelp.text
+    assert "24.5 g" in kelp.text
+    assert "stays over" not in foam.text
+
+
+def test_hairs_that_a_fine_scale_cannot_show_are_not_worth_a_word():
+    assert "stays over" not in yc.summary_text(answered(by_hand({"Kelp": 24.55})))
+
+
+def test_the_page_says_what_of_its_stash_the_scale_cannot_show_equal():
+    """46 g in three are 15⅓ g; the halves of one are 7 and 8 g, or of 16 g, 8 and 8."""
+    scheme = {"name": "fractal", "divisions": [1, 2, 4]}
+    found = answered(by_hand({"Kelp": 46.0}, scheme=scheme, scale={"step_g": 1.0}))
+    told = yc.show.stash(found).text
+    assert "about ⅓ of the lot for each ply" in told
+    assert "ply 2: 2 equal pieces by hand, 7 and 8 g by the scale" in told
+    assert "ply 3: 4 equal pieces" in told
+    even = yc.show.stash(answered(by_hand({"Kelp": 48.0}, scheme=scheme))).text
+    assert "about" not in even
+    assert "ply 2: 2 equal pieces; ply 3: 4 equal pieces" in even
 
 
 def test_what_is_kept_back_lost_and_left_over_is_told_apart():

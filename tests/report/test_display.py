@@ -157,8 +157,8 @@ def test_the_stash_shows_what_is_kept_back_and_what_is_used():
     kept = {"name": "Kelp", "reserve_g": 2, "note": "two pots"}
     texts = Read(shown_plan.show_stash(answer(kept, {"name": "Foam"}, plies=1)).html).texts
     assert texts[texts.index("Kelp") :] == [
-        *("Kelp", "12.0 g", "2.0 g", "10.0 g", "two pots"),
-        *("Foam", "12.0 g", "12.0 g"),
+        *("Kelp", "12.0 g", "2.0 g", "10.0 g", "all that is left", "two pots"),
+        *("Foam", "12.0 g", "12.0 g", "all of the lot"),
     ]
 
 

@@ -75,17 +75,18 @@ def hand_division(layout: Layout) -> list[HandDivision]:
 def _alike_on_scale(layout: Layout) -> list[bool]:
     """Return for each portion whether all that are as large have the same grams, as far as known.
 
-    What plies get of its lot is alike, too, where it should be: to a step, for want of a nearer.
-    Pieces of a heap are not weighed singly.
+    One that is all that its ply has of its lot is as large as what other plies have of it, in
+    however many pieces. Pieces of a heap are not weighed singly.
     """
-    portions, step_g = layout.portions, layout.resolved.step_g
+    portions, near_g = layout.portions, layout.resolved.step_g / 2
     lots = len(layout.resolved.plan.lots)
-    key, of = np.unique(portions.ply * lots + portions.lot, return_inverse=True)
+    key, of, pieces = np.unique(
+        portions.ply * lots + portions.lot, return_inverse=True, return_counts=True
+    )
     mass_g, weigh_g = (np.bincount(of, g) for g in (portions.mass_g, portions.weigh_g))
-    pieces = _apart_g(portions.lot, portions.mass_g, portions.weigh_g)
-    shares = _apart_g(key % lots, mass_g, weigh_g)[of]
-    is_apart = (pieces > step_g / 2) | (shares > step_g * 3 / 2)
-    return [not apart for apart in is_apart]
+    are_apart = _apart_g(portions.lot, portions.mass_g, portions.weigh_g) > near_g
+    shares_are = _apart_g(key % lots, mass_g, weigh_g) > near_g
+    return [not apart for apart in are_apart | ((pieces == 1) & shares_are)[of]]
 
 
 def _apart_g(lot: np.ndarray, mass_g: np.ndarray, weigh_g: np.ndarray) -> np.ndarray:

@@ -1,8 +1,8 @@
 """What goes on the scale: controlled rounding, and heaps for what is too small to weigh.
 
-Each portion is rounded up or down to a whole step of the scale so that every running total
-along a ply stays within one step of the unrounded one and every lot's total is exact; see
-`yarncolor.layout.rounding`.
+Each portion is rounded up or down to a whole step of the scale, and so is what a ply has of a
+lot; every running total along a ply stays within one step of the unrounded one and every lot's
+total is exact; see `yarncolor.layout.rounding`.
 """
 
 from dataclasses import dataclass, replace
@@ -72,8 +72,11 @@ def weighed(portions: Portions, lots: int, step_g: float) -> WeighOut:
     single, key, group = _grouped(portions, lots, scaled.steps)
     heaps = np.bincount(group[~single], scaled.steps[~single], len(key))
     items = np.concatenate([scaled.steps[single], heaps])
-    item_lot = np.append(portions.lot[single], key % lots)
-    rounded_g = rounded(items, item_lot, portions.ply[single], scaled.whole) * step_g
+    lot, ply = (
+        np.append(of_portions[single], of_heaps)
+        for of_portions, of_heaps in ((portions.lot, key % lots), (portions.ply, key // lots))
+    )
+    rounded_g = rounded(items, lot, ply, int(single.sum()), scaled.whole) * step_g
     weigh_g = np.full(len(portions), np.nan)
     weigh_g[single], heap_g = np.split(rounded_g, [single.sum()])
     groups = WeighGroups(key // lots, key % lots, heap_g, group)

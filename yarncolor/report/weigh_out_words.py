@@ -8,7 +8,9 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale, HandDivision, Lengthwise, Rolags, ShareOfLot
 from yarncolor.answers.fibre import batts
 from yarncolor.answers.weigh_out import Heap
-from yarncolor.phrases import FRACTIONS
+from yarncolor.phrases import FRACTIONS, join_words
+
+_SEEN_G = 0.1 * (1 - 1e-9)
 
 
 @lru_cache(maxsize=4096)
@@ -74,8 +76,23 @@ def piece_words(heap: Heap, piece: int) -> str:
     return f"about {heap.mass_g[piece] / heap.mass_g.sum():.0%} of it"
 
 
+def rest_words(answer: Answer) -> list[str]:
+    """Return what stays over of each lot, as the scale shows whole steps only; "" for nothing.
+
+    Less than a tenth of a gram, a few hairs, is not said.
+    """
+    return [f"{rest_g:.1f} g" if rest_g > _SEEN_G else "" for rest_g in answer.weigh_rest_g]
+
+
 def lost_lines(answer: Answer) -> Iterator[str]:
-    """Return what is lost on the way, beside the grams that are weighed out."""
+    """Return what is lost or stays over on the way, beside the grams that are weighed out."""
+    over = [
+        f"{rest} of {name}"
+        for rest, name in zip(rest_words(answer), answer.plan.names, strict=True)
+        if rest
+    ]
+    if over:
+        yield f"Less than the scale can show stays over: {join_words(over)}."
     settled, weighed_g = answer.resolved, float(answer.layout.portions.mass_g.sum())
     if settled.card_loss:
         raw_g = weighed_g / (1 - settled.card_loss)

@@ -18,7 +18,9 @@ from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.layout import used_g
 from yarncolor.layout.portions import Portions
 from yarncolor.phrases import grams, in_fractions
-from yarncolor.report.weigh_out_words import hand_words
+from yarncolor.report.weigh_out_words import hand_words, rest_words
+
+_TENTH_G = 0.1
 
 Shared = tuple[tuple[str, str], ...]
 """What a ply gets and which plies get it: (("6", "each ply"),)."""
@@ -35,6 +37,8 @@ class Stashed:
     card, keep_back, divide, over, blends : str
         Grams: to card, in reserve, to divide after carding and of those not spun, and what goes
         into blends and later baths; "" for none.
+    rest : str
+        What stays over because the scale cannot show it, with its unit; "" for none.
     into : str
         Which of the two, in words.
     mix : tuple
@@ -53,6 +57,7 @@ class Stashed:
     divide: str
     over: str
     blends: str
+    rest: str
     into: str
     mix: tuple[tuple[str, int], ...]
     rolags: str
@@ -63,17 +68,19 @@ class Stashed:
 
 def stash(answer: Answer) -> list[Stashed]:
     """Return every lot of a plan, in file order."""
-    step, shares = answer.resolved.step_g, _shares(answer)
+    step, shares, fine_g = answer.resolved.step_g, _shares(answer), _fine_g(answer)
     carded, divided = _carded_g(answer), answer.resolved.to_divide_g
+    rests = rest_words(answer)
     over, blends = divided - used_g(answer.layout), taken_by_blends_g(answer.plan)
     return [
         Stashed(
             lot=at,
-            card=_some(carded[at], step),
+            card=_some(carded[at], fine_g),
             keep_back=_some(lot.reserve_g, step),
             divide=_some(divided[at], step),
             over=_some(over[at], step),
             blends=_some(blends[at], step),
+            rest=rests[at],
             into=_into(answer, lot.name),
             mix=_mix(answer, at),
             rolags=_rolags(answer, at),
@@ -85,6 +92,14 @@ def stash(answer: Answer) -> list[Stashed]:
     ]
 
 
+def divided_words(item: Stashed) -> str:
+    """Return how a lot is divided over plies and pieces, in one line; "" where it is not spun."""
+    counted = f"{item.rolags}: " if item.rolags and item.plies else ""
+    over_plies = "; ".join(f"{text} for {who}" if who else text for text, who in item.plies)
+    pieces = "; ".join(f"{who}: {text}" if who else text for text, who in item.pieces)
+    return f"{counted}{over_plies}, then {pieces}" if pieces else f"{counted}{over_plies}"
+
+
 def _into(answer: Answer, name: str) -> str:
     lots = answer.plan.lots
     blends = any(name == each for lot in lots for each, _ in lot.blend or ())
@@ -94,8 +109,14 @@ def _into(answer: Answer, name: str) -> str:
 
 def totals(answer: Answer) -> tuple[str, str]:
     """Return grams to card and grams in all portions."""
-    step = answer.resolved.step_g
-    return grams(_carded_g(answer).sum(), step), grams(answer.put_g.sum(), step)
+    in_all_g, step = _carded_g(answer).sum(), answer.resolved.step_g
+    return grams(in_all_g, _fine_g(answer)), grams(answer.put_g.sum(), step)
+
+
+def _fine_g(answer: Answer) -> float:
+    """Return to what lots are told: as the scale shows, and finer where it leaves some over."""
+    step_g = answer.resolved.step_g
+    return min(step_g, _TENTH_G) if any(rest_words(answer)) else step_g
 
 
 def plies_in_words(numbers: list[int], plies: int) -> str:
@@ -177,7 +198,7 @@ def _kind(answer: Answer, k: int, lot: int) -> str:
         return "equal pieces, by the scale"
     if len(weighed) < 2:
         return "equal pieces"
-    return f"equal pieces: by hand, or {' and '.join(weighed)} g as the scale can show them"
+    return f"equal pieces by hand, {' and '.join(weighed)} g by the scale"
 
 
 def _together(texts: dict[int, str], plies: int) -> Shared:
