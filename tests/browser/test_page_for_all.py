@@ -26,6 +26,16 @@ CUT = """() => [...document.querySelectorAll('.widget-dropdown select')].filter(
 }).map(select => select.closest('.widget-dropdown').innerText.slice(0, 60))"""
 
 
+OVER = """() => {
+  const rows = [...document.querySelectorAll('.widget-dropdown, .widget-text')]
+    .filter(row => row.offsetParent);
+  const parts = rows.flatMap(row => [...row.children].filter(each => each.innerText || each.value));
+  const boxes = parts.map(each => [each, each.getBoundingClientRect()]);
+  return boxes.filter(([each, box]) => boxes.some(([other, its]) => other !== each
+    && box.bottom > its.top + 1 && box.top < its.bottom - 1
+    && box.right > its.left + 1 && box.left < its.right - 1)).map(([each]) => each.innerText);
+}"""
+"""Labels and choosers that lie over one another."""
 FOLDED = """() => [...document.querySelectorAll('button.widget-toggle-button')].filter(
   button => button.offsetParent && button.innerText.startsWith('Show '))"""
 
@@ -69,3 +79,4 @@ def test_choosers_are_whole_on_a_phone(app_page, section, chooser):
     for width in (390, 360):
         app_page.set_viewport_size({"width": width, "height": 800})
         app_page.wait_for_function(f"!({CUT})().length")
+        app_page.wait_for_function(f"!({OVER})().length")

@@ -23,6 +23,15 @@ WAY_WORDS = {
 """What stands before each chooser of a way of spinning."""
 
 
+WHY_IDLE = {
+    "plies": "a chain is plied from one single",
+    "divisions": "only a fractal goes through the lots a number of times on each ply",
+    "closing": "only a fractal that ends on the lot it began with has this choice",
+    "order": "a free plan has every portion where it lies",
+}
+"""Why a chooser is greyed."""
+
+
 def way_choosers() -> dict[str, Any]:
     """Return the choosers of a way of spinning, before they say one."""
     return {

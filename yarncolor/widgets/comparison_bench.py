@@ -20,8 +20,8 @@ from yarncolor.report.sheets import comparison_sheet
 from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.fragment import small_picture
 from yarncolor.report.show.markup import named_colours
-from yarncolor.widgets.choosing import WAY_WORDS, Quiet, outcome, way_choosers
-from yarncolor.widgets.parts import EditorView, status
+from yarncolor.widgets.choosing import WAY_WORDS, WHY_IDLE, Quiet, outcome, way_choosers
+from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, grey, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 
 LETTERS = ("A", "B", "C")
@@ -78,6 +78,7 @@ class Column(w.VBox):
         for key, chooser in self.choosers.items():
             chooser.observe(lambda change, key=key: self._on(task, key, change["new"]), "value")
         self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
+        self.words.add_class(SAYS_PICTURE)
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
         heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
         self.spin = w.Button(description=f"{letter}: spin this one", layout=w.Layout(width="98%"))
@@ -94,7 +95,7 @@ class Column(w.VBox):
             self.choosers["winding"].options = [*WINDING_WORDS, *mixed]
             for key, chooser in self.choosers.items():
                 chooser.value = getattr(self.choice, key)
-                chooser.disabled = key in idle(self.choice)
+                grey(chooser, WHY_IDLE[key] if key in idle(self.choice) else "")
 
     def show(self, found: Answer, scale: Scale) -> None:
         """Show a plan's pictures and words.
@@ -250,7 +251,7 @@ def _choosers(letter: str) -> dict[str, Any]:
     """Return the choosers of a column, before they say a choice."""
     choosers = {**way_choosers(), "order": w.Dropdown(options=list(ORDERS))}
     for key, chooser in choosers.items():
-        chooser.description = f"{letter}: {_SAID[key]}"
+        chooser.words = chooser.description = f"{letter}: {_SAID[key]}"
         chooser.style = {"description_width": "9em"}
         chooser.layout = w.Layout(width="98%")
     return choosers

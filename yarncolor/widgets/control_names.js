@@ -1,9 +1,12 @@
 // What the notebook's own controls do not say to a screen reader: whether a button is pressed, or
-// what it folds is open, and what a slider is of.
+// what it folds is open, what a slider, a field or a picture is of, and why one is greyed.
 
 const FOLDS = ".widget-toggle-button.yc-fold";
 const TOGGLES = `.widget-toggle-button:not(${FOLDS}), .widget-toggle-buttons button`;
 const HANDLES = ".widget-slider .noUi-handle";
+const NAMELESS = ".jupyter-widgets :is(input, textarea)[placeholder]:not([placeholder=''], [aria-label])";
+const SAYS_PICTURE = ".yc-says-picture";
+const LABELS = ".jupyter-widgets > .widget-label";
 
 function put(element, name, value) {
   if (value && element.getAttribute(name) !== value) element.setAttribute(name, value);
@@ -15,6 +18,15 @@ function sayAll() {
       put(button, name, String(button.classList.contains("mod-active")));
   for (const handle of document.querySelectorAll(HANDLES))
     put(handle, "aria-label", handle.closest(".widget-slider").querySelector(".widget-label")?.textContent);
+  for (const field of document.querySelectorAll(NAMELESS))
+    if (!field.labels?.[0]?.textContent) put(field, "aria-label", field.placeholder);
+  for (const words of document.querySelectorAll(SAYS_PICTURE))
+    put(words.parentElement.querySelector("img"), "alt", (words.querySelector("[role=status]") ?? words.querySelector("p, li"))?.textContent);
+  for (const label of document.querySelectorAll(LABELS)) {
+    const why = label.querySelector("span[title]")?.title ?? "";
+    for (const field of label.parentElement.querySelectorAll("select, input, textarea, .noUi-handle"))
+      if (field.title !== why) field.title = why;
+  }
 }
 
 // Say it of all that is there, and of what comes or changes; return how to stop.

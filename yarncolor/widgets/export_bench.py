@@ -14,7 +14,7 @@ from yarncolor.report.exports import CARD, FILES, made, told_apart
 from yarncolor.widgets.bring_home import BringHome
 from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.earlier_versions import EarlierVersions
-from yarncolor.widgets.parts import in_rows, status
+from yarncolor.widgets.parts import grey, in_rows, status
 
 PLAN_FILE = "plan.toml"
 GROUPS = {
@@ -46,6 +46,8 @@ GROUPS = {
 }
 WORDS = {name: words for files in GROUPS.values() for name, words in files.items()}
 
+_NOTHING_MADE = "nothing is being made"
+
 
 class ExportBench(w.VBox):
     """A button for each file, one for all; what is written where is shown.
@@ -64,7 +66,8 @@ class ExportBench(w.VBox):
         self.progress = w.IntProgress(max=len(FILES) + 1, layout=w.Layout(width="18em"))
         self.buttons = {name: self._button(words, (name,)) for name, words in WORDS.items()}
         self.all = self._button("Write everything", (*FILES, PLAN_FILE))
-        self.stop = w.Button(description="Stop", disabled=True, layout=w.Layout(width="8em"))
+        self.stop = w.Button(description="Stop", layout=w.Layout(width="8em"))
+        grey(self.stop, _NOTHING_MADE)
         self.stop.on_click(lambda _: self._stop())
         self.card = _card_chooser()
         self.printer = CardPrinter(editor, lambda: self.card.value)
@@ -114,7 +117,8 @@ class ExportBench(w.VBox):
 
     async def written(self, names: tuple[str, ...]) -> None:
         """Make files one after the other, stopping where asked; then write them, all or none."""
-        self.progress.value, self.stop.disabled = 0, False
+        self.progress.value = 0
+        grey(self.stop, "")
         tried: list[tuple[str, bytes | Fault]] = []
         try:
             for name, content in self._made(names):
@@ -131,7 +135,7 @@ class ExportBench(w.VBox):
         except asyncio.CancelledError:
             self._say("Stopped; nothing was written.")
         finally:
-            self.stop.disabled = True
+            grey(self.stop, _NOTHING_MADE)
 
     def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes | Fault]]:
         files = tuple(name for name in names if name in FILES)

@@ -20,9 +20,10 @@ from yarncolor.plan import Lot
 from yarncolor.plan.lots import Bath
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 from yarncolor.widgets.choosing import Quiet, refused
-from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
+from yarncolor.widgets.parts import EditorView, Folded, grey, in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 
+_NO_CONSTANT = "this way of reckoning a batt has no constant"
 _NONE = "none yet"
 _MOST_PARTS = 100
 _MODELS = (
@@ -203,7 +204,7 @@ class MixingBench(EditorView):
         self.controls["parts_one"].description = f"parts of {one}"
         self.controls["parts_other"].description = f"parts of {other}"
         self.controls["share_percent"].description = f"share of {other}, %"
-        self.controls["m"].disabled = recipe.model.constant is None
+        grey(self.controls["m"], _NO_CONSTANT if recipe.model.constant is None else "")
         self.pictures.value = mixtures_html(pair, recipe)
         self._say("")
         self._say_grams()

@@ -32,10 +32,34 @@ def label(
         Width of a control with its label; on a narrow screen a slider stands under its label.
     """
     for key, control in controls.items():
+        control.words = words[key]
         control.description, control.style = words[key], {"description_width": f"{label_em}em"}
         control.layout = w.Layout(width=f"{wide_em}em", max_width="98%")
         if isinstance(control, w.FloatSlider | w.IntSlider):
             control.layout.height, control.layout.flex_flow = "auto", "row wrap"
+
+
+SAYS_PICTURE = "yc-says-picture"
+"""How the page knows the words of a picture beside it: their first line is its name."""
+
+
+def grey(control: Any, why: str) -> None:
+    """Grey a control and say why; without a reason it is there again.
+
+    Parameters
+    ----------
+    control : widget
+        A button, or what has a label of `label`.
+    why : str
+        Read out with its name, and shown where one points at it; empty where it can be used.
+    """
+    control.disabled = bool(why)
+    if isinstance(control, w.Button):
+        control.tooltip = why
+    else:
+        told = f'<span title="{escape(why)}">{escape(control.words)}</span>'
+        control.description_allow_html = bool(why)
+        control.description = told if why else control.words
 
 
 def in_rows(controls: Sequence[w.Widget]) -> w.HBox:

@@ -20,7 +20,7 @@ from yarncolor.plan.reference import KEYS
 from yarncolor.report.sheets import swatch_sheet
 from yarncolor.report.show.markup import named_colours
 from yarncolor.widgets.choosing import Quiet, outcome
-from yarncolor.widgets.parts import EditorView, Folded, in_rows, label, status
+from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, Folded, in_rows, label, status
 
 _NAMES = {
     "yarn": "the yarn at true scale",
@@ -97,6 +97,7 @@ class PictureBench(EditorView):
         self.controls = _controls(self._planned, _last_m(self.found))
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="1100px"))
         self.caption, self.said = w.HTML(layout=_FULL), w.HTML(layout=_FULL)
+        self.caption.add_class(SAYS_PICTURE)
         self.write = w.Button(description="Write this picture", layout=w.Layout(width="14em"))
         self.sheet = w.Button(description="Write the swatch sheet", layout=w.Layout(width="14em"))
         self.write.on_click(lambda _: self._write(f"{self.controls['picture'].value}.png"))

@@ -11,6 +11,7 @@ const DRAFT_MS = 600;
 const SEEN_MS = 1500;
 const MOST_STARTS = 3;
 const STARTS_MS = 120000;
+const NO_FILE = "this plan has no file yet: save it under a name first";
 const LOST = {
   "": "",
   busy: "One moment: the bench is still at work.",
@@ -180,9 +181,10 @@ class Bar {
     this.state.textContent = told.state;
     this.tools.undo.disabled = !told.undo;
     this.tools.redo.disabled = !told.redo;
-    this.tools.undo.title = told.undo_words && `Undo: ${told.undo_words}`;
-    this.tools.redo.title = told.redo_words && `Do again: ${told.redo_words}`;
+    this.tools.undo.title = told.undo ? `Undo: ${told.undo_words}` : "nothing to undo yet";
+    this.tools.redo.title = told.redo ? `Do again: ${told.redo_words}` : "nothing was undone";
     this.tools.save.disabled = !told.saves;
+    this.tools.save.title = this.keep.title = told.saves ? "" : NO_FILE;
     this.isAtRisk = told.at_risk;
     this.keep.checked = told.keeps;
     this.keep.disabled = !told.saves;

@@ -21,12 +21,14 @@ from yarncolor.report.show.yarn import show_twist
 from yarncolor.report.yarn_lines import yarn_lines
 from yarncolor.units import tpi
 from yarncolor.widgets.choosing import Quiet, refused
-from yarncolor.widgets.parts import EditorView, label, status
+from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, grey, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.remedies import Remedies
 from yarncolor.yarn.balance import WORDS
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS
 
+_FIXED = "the scheme says how many plies there are"
+_LISTS = "the plan says it for each ply: change it in Every option"
 _BY_SLIDER = "by the slider"
 _MEASURED, _AS_TWISTS_ALLOW = "measured", "as the twists allow"
 _UNKNOWN_TPI = 0.0
@@ -68,6 +70,7 @@ class YarnBench(EditorView):
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
         )
         self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="98%")) for _ in "123")
+        self.words.add_class(SAYS_PICTURE)
         self.remedies = Remedies(editor)
         for key, control in self.controls.items():
             control.observe(self._on_change(key), "value")
@@ -192,9 +195,9 @@ def _controls(found: Answer) -> dict[str, Any]:
     }
     label(controls, _SAID, 24)
     fixed = found.resolved.is_chain or found.resolved.scheme.name == "free"
-    controls["plies"].disabled = fixed or bool(_lists(plan))
+    grey(controls["plies"], _FIXED if fixed else _LISTS if _lists(plan) else "")
     for key in _lists(plan):
-        controls[key].disabled = True
+        grey(controls[key], _LISTS)
     return controls
 
 

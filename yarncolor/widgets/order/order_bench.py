@@ -15,9 +15,9 @@ from yarncolor.phrases import (
     divisions_text,
     winding_words,
 )
-from yarncolor.widgets.choosing import WAY_WORDS, Quiet, outcome, refused, way_choosers
+from yarncolor.widgets.choosing import WAY_WORDS, WHY_IDLE, Quiet, outcome, refused, way_choosers
 from yarncolor.widgets.order.order_painter import OrderPainter
-from yarncolor.widgets.parts import in_rows, label, status
+from yarncolor.widgets.parts import grey, in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.remedies import Remedies
 
@@ -127,13 +127,13 @@ class OrderBench(w.VBox):
         scheme, choose = self.editor.plan.scheme, self.choosers
         choose["scheme"].value = scheme_name(scheme)
         choose["plies"].value = plies_of(scheme)
-        choose["plies"].disabled = scheme_name(scheme) == "chain"
+        is_fractal = scheme_name(scheme) == "fractal"
+        grey(choose["plies"], WHY_IDLE["plies"] if scheme_name(scheme) == "chain" else "")
         choose["divisions"].value = self._refused or divisions_text(divisions_of(scheme))
-        choose["divisions"].disabled = scheme_name(scheme) != "fractal"
+        grey(choose["divisions"], "" if is_fractal else WHY_IDLE["divisions"])
         choose["closing"].value = scheme.closing or CLOSING
-        choose["closing"].disabled = not (
-            scheme_name(scheme) == "fractal" and self.editor.is_closed
-        )
+        closes = is_fractal and self.editor.is_closed
+        grey(choose["closing"], "" if closes else WHY_IDLE["closing"])
         choose["winding"].value = winding_words(self.editor.plan)
 
     def _write(self, *names: str) -> None:

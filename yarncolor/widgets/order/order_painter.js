@@ -200,6 +200,7 @@ class OrderPainter {
     ends.forEach((end, at) => { end.textContent = frame.ends[at]; });
     tools.close.textContent = CLOSE_WORDS[frame.closed];
     tools.close.disabled = !frame.names.length;
+    tools.close.title = frame.names.length ? "" : "this scheme has no order of lots";
     this.places.setFrame(frame);
     this.showOrder();
     metre.max = frame.table.yarn_m[0];

@@ -64,6 +64,7 @@ export class Places {
   showSlider({ range, hold, place: shown }, place, isHeld) {
     if (Number(range.value) !== place + 1) range.value = place + 1;
     range.disabled = isHeld;
+    range.title = isHeld ? "kept here: let it go first" : "";
     shown.textContent = `${place + 1}`;
     hold.setAttribute("aria-pressed", isHeld);
   }

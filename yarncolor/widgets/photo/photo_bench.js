@@ -10,6 +10,7 @@ import { DRAWING, EXAMPLE, MIDDLE, THINGS, TOOL_OF, wholePage } from "./photo_st
 
 const START = [[0.1, 0.1], [0.9, 0.1], [0.9, 0.9], [0.1, 0.9]];
 const FRESH = { boxes: [], corners: [], way: "nothing", degree: 1, even: false, proposed: [] };
+const FOR_A_TARGET = "for a target only";
 const LEAST_PLACES = 3;
 
 const isSingle = (kind) => kind === "white" || kind === "grey";
@@ -271,10 +272,13 @@ class Bench {
     if (edition) this.edition.value = edition;
     this.degree.value = degree;
     this.edition.disabled = this.degree.disabled = !isTarget;
-    tell(this.noTarget, isTarget ? "" : "for a target only");
+    tell(this.noTarget, isTarget ? "" : FOR_A_TARGET);
+    this.edition.title = this.degree.title = isTarget ? "" : FOR_A_TARGET;
     this.even.checked = even;
     this.even.disabled = lacks;
-    tell(this.places, lacks ? `needs three white places, ${places} drawn` : `${places} white places`);
+    const drawn = lacks ? `needs three white places, ${places} drawn` : `${places} white places`;
+    tell(this.places, drawn);
+    this.even.title = lacks ? drawn : "";
   }
 
   showReadings() {

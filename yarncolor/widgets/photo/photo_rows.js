@@ -111,6 +111,7 @@ function gramsField(bench, mark) {
   const sync = () => {
     const known = bench.plan.lots.find(([one]) => one === mark.name.trim());
     field.disabled = Boolean(known);
+    field.title = known ? "the plan has this lot: its grams stand in Lots" : "";
     fill(field, String((known ? known[1] : mark.mass_g) ?? ""));
     tell(label.firstChild, known ? "grams, as in the plan" : "grams");
   };

@@ -60,6 +60,7 @@ export class Ways {
     const take = button(`Take this: ${name}`, () => this.take(way));
     take.dataset.way = way;
     take.disabled = !can;
+    if (!can) take.title = takes;
     const isSame = way === STAY;
     return el("li", { class: best ? "best" : "" },
       el("div", { class: "row" }, el("strong", { text: isSame ? `${name}: as it stands` : name }), ...(best ? [el("span", { class: "mark", text: "best" })] : []), el("span", { text: worth })),
