@@ -54,6 +54,20 @@ def test_orders_that_close_and_orders_that_do_not_are_told_apart(closing):
     assert_the_same(found, one_by_one(plan, sources))
 
 
+@pytest.mark.parametrize("scheme", ["matched", "fractal", "staggered", "flipped", "stepped"])
+@pytest.mark.parametrize("wound_off", [0, 1])
+def test_orders_of_plies_that_lose_unlike_lengths(scheme, wound_off):
+    tables = {
+        "spinning": {"single_tex": [200.0, 50.0, 90.0], "twist_tpm": [200.0, 400.0, 300.0]},
+        "plying": {"twist_tpm": 180.0, "wound_off": wound_off},
+    }
+    plan = plan_from_data({"lots": lots(4), "scheme": {"name": scheme, "plies": 3}, **tables})
+    assert np.ptp(resolve(plan).yarn.contractions) > 0.01
+    sources = [[0, 1, 2, 3], [1, 0, 2, 3], [3, 2, 1, 0], [0, 3, 1, 2]]
+    found = stretches_of_orders(plan, resolve(plan), np.array(sources))
+    assert_the_same(found, one_by_one(plan, sources))
+
+
 @pytest.mark.parametrize("scheme", ORDERED)
 def test_orders_of_one_kind_need_one_merge(scheme, monkeypatch):
     """A chain is merged once for each number of places where it may change, which are few."""

@@ -1,5 +1,6 @@
 """Where plain knitting jams: a loop of 16.67 diameters (Chamberlain) or 16.75 (Hepworth and
-Leaf), both as a later paper quotes them.
+Leaf), both as a later paper quotes them: Textile Research Journal, doi 10.1177/0040517516641358,
+excerpt read.
 """
 
 from math import pi, sqrt

@@ -1,9 +1,9 @@
 """Water in wool: regain is water over dry mass, content water over all.
 
-ASTM D1909-13 (13.6 % for wool, as a paper quotes it), ASTM D2118-18 (contents of 12.0 % scoured
-and 13.04 % worsted yarn, as read), the allowances agreed in the EU (17.0 % carded, as read;
-18.25 % combed, from memory), Morton and Hearle (14 to 18 % at 65 % rh and 20 °C, as quoted).
-What follows from them is derived.
+ASTM D1909-13 (13.6 % for wool, as doi 10.1186/s40643-020-00339-1, table 10, quotes it), ASTM
+D2118-18 (contents of 12.0 % scoured and 13.04 % worsted yarn, as read), the allowances agreed in
+the EU (17.0 % carded, as read; 18.25 % combed, from memory), Morton and Hearle (14 to 18 % at 65
+% rh and 20 °C, as quoted there). What follows from them is derived.
 """
 
 from fractions import Fraction

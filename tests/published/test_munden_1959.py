@@ -1,8 +1,10 @@
 """Plain knitting: D. L. Munden, The geometry and dimensional properties of plain-knit fabrics,
 Journal of the Textile Institute 50, 1959, T448: courses Kc/l, wales Kw/l, stitches Ks/l².
 
-The constants of wool as lecture slides print them, the fully relaxed pair as it stands in an
-exam question; what follows from them is derived. The usable range of tightness is from memory.
+The dry and wet relaxed constants of wool as lecture slides on knitted fabric geometry print them
+after Munden, the fully relaxed pair as it stands in an exam question (Indian graduate aptitude
+test, textile fibres, 2015, question 54), which does not say wool; what follows from them is
+derived. The usable range of tightness is from memory.
 """
 
 from math import sqrt

@@ -1,5 +1,6 @@
-"""What plying does to the twist of a single: E. R. Schwarz, Twist structure of plied yarns, 1950,
-as read in an excerpt, which credits the geometric part, the tortuosity, to H. J. Woods.
+"""What plying does to the twist of a single: E. R. Schwarz, Twist structure of plied yarns,
+Textile Research Journal 20, 1950, 175 (journal and page from memory), as read in an excerpt,
+which credits the geometric part, the tortuosity, to H. J. Woods.
 
 The factor U cos² β was read in an abstract of 1961 and is derived by rigid rotation; here a
 direction is carried along the bent single without turning it, and its turns are counted.

@@ -1,10 +1,10 @@
 """The 24-patch reference target: published values of both editions, and what a correction by it
 is worth, in simulation and on three real photographs.
 
-The two tables were computed apart here: published sensitivities of a
-camera over the published reflectances of ISO 17321-1, 400 to 700 nm by 10, no noise, wanted
-colours from the same reflectances under D65; and the averaged swatches of real targets that a
-detection library (BSD-3) keeps in one of its example notebooks.
+The two tables were computed apart, not by this package: published sensitivities of a camera over
+the published reflectances of ISO 17321-1, 400 to 700 nm by 10, no noise, wanted colours from the
+same reflectances under D65; and the averaged swatches of real targets that a detection library
+(BSD-3) keeps in one of its example notebooks.
 """
 
 import base64

@@ -1,5 +1,6 @@
-"""Twist and its factors: conversions and cotton multipliers as read in textbooks of conversion
-and of short-staple spinning; the worsted and metric multipliers are derived.
+"""Twist and its factors: cotton multipliers as read in an excerpt of W. Klein, The Technology of
+Short-staple Spinning, p. 65 (author from memory); the worsted and metric multipliers and all
+conversions are derived from the yard, the pound and the tex.
 
 A factor keeps the angle of a single of one density whatever its count: checked here against a
 cylinder cut open, and in exact powers of the counts themselves.

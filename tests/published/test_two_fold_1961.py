@@ -2,8 +2,9 @@
 115; the abstract was read: a mean of cosines, and the net take-up of a single that untwists while
 it is plied, c = 1 - cos β (1 - k') / (1 - k) with the factor 1 - (U/u) cos² β.
 
-The tables are derived, with k = tan²(α/2) and a ring of touching plies. A measured two-ply yarn
-of 2024 disagrees with the model, and is noted as such.
+The tables are derived, with k = tan²(α/2) and a ring of touching plies. A measured two-ply yarn,
+Textile Research Journal 2024, doi 10.1177/00405175241246269 (abstract read), disagrees with the
+model, and is noted as such.
 """
 
 from math import cos, log, pi, radians, sin, sqrt, tan

@@ -31,7 +31,7 @@ Plied, and seen from afar
 
 - `far_lab`: what a marl becomes when its stripes run together
 - `contrast_left`: what an eye passes on of a fine pattern
-- `reads_as_one_m`: from how far a marl reads as one colour
+- `reads_as_one_m`: from how far a marl reads as one colour: alone, wrapped or knitted
 
 Other eyes
 
