@@ -18,9 +18,12 @@ Going on
 
 When a ply runs out
 
+- `plied`: a plan of which so much yarn is plied; `progress` says what changes next
+- `ran_out`: a plan of which a single ran out after so much yarn
 - `rescues`: from an answer, every yarn that can still be made of what the others have left
 - `rescue_choices`: what ran out, and these in a table with what the hands do, for a notebook
 - `rescue_picture`: each of them beside the yarn that it goes on from, on one scale
+- `care`: twist counted on the yarn, how a loop hangs, yarn that catches on hooks: what to do
 
 Slips: from a plan to the plan that says what happened; plies and rows count from 1
 
@@ -43,6 +46,7 @@ Examples
 from yarncolor.answers.choices import replan
 from yarncolor.answers.rescues import rescued_yarns as rescues
 from yarncolor.answers.taking import taken
+from yarncolor.editing.at_plying import plied, ran_out
 from yarncolor.editing.at_the_wheel import measured, spun_through
 from yarncolor.editing.slips import (
     another_lot,
@@ -54,6 +58,7 @@ from yarncolor.editing.slips import (
     too_many,
     wound_once_more,
 )
+from yarncolor.report.show.care import show_care as care
 from yarncolor.report.show.rescues import show_rescued_yarns as rescue_picture
 from yarncolor.report.show.rescues import show_rescues as rescue_choices
 from yarncolor.report.show.ways_on import show_ways_on as choices
@@ -65,6 +70,7 @@ from yarncolor.report.ways_on import write_replan as write
 
 __all__ = [
     "another_lot",
+    "care",
     "choices",
     "closed_once_from_here",
     "in_reverse",
@@ -73,7 +79,9 @@ __all__ = [
     "numbers",
     "other_twist",
     "picture",
+    "plied",
     "progress",
+    "ran_out",
     "replan",
     "rescue_choices",
     "rescue_picture",

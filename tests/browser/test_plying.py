@@ -56,6 +56,15 @@ def test_nonsense_stays_beside_its_field_until_it_is_put_back(page):
     page.wait_for_function("document.querySelector('.cell input').value === ''")
 
 
+def test_twist_is_looked_at(page):
+    page.get_by_text("How does the twist look?").click()
+    page.get_by_label("a loop of fresh yarn").select_option("with")
+    page.get_by_text("the yarn is under-plied").wait_for()
+    page.get_by_label("the yarn catches on the hooks").check()
+    page.get_by_text("twist runs up in front of it").wait_for()
+    assert page.problems == []
+
+
 def test_the_rules_of_accessibility_hold_in_light_and_dark(page):
     far(page, "505")
     page.get_by_role("button", name="ply 3 ran out here").click()

@@ -140,6 +140,29 @@ def test_a_chain_is_asked_for_no_ply():
     assert state["rescues"] == []
 
 
+@pytest.mark.parametrize(
+    ("seen", "told"),
+    [
+        ({"bumps": "45"}, "it is under-plied"),
+        ({"bumps": "45,0"}, "it is under-plied"),
+        ({"bumps": "many"}, "Give the bumps you counted"),
+        ({"bumps": "45", "over_cm": ""}, "Give the bumps you counted"),
+        ({"loop": "against"}, "the yarn is over-plied"),
+        ({"catches": True}, "Where the yarn catches"),
+    ],
+)
+def test_twist_that_is_looked_at_has_its_remedy_and_the_wheel_s_caution(seen, told):
+    bench, _ = bench_of(plying={"twist_tpm": 200.0})
+    said = []
+    bench.send = lambda content, *_: said.append(content)
+    nothing = {"bumps": "", "over_cm": "10", "loop": "", "catches": False}
+    bench.handle({"do": "look", **nothing, **seen}, [])
+    assert told in " ".join(said[-1]["lines"])
+    assert "stop the wheel" in said[-1]["lines"][-1]
+    bench.handle({"do": "look", **nothing}, [])
+    assert said[-1]["lines"] == []
+
+
 @pytest.mark.parametrize("name", ["scheme.plies", "plied.nothing", ""])
 def test_a_field_that_is_none_changes_nothing(name):
     bench, ask = bench_of()

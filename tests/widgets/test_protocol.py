@@ -249,5 +249,6 @@ def test_the_section_at_the_plying_wheel_says_what_is_declared(editor):
         {"do": "back", "name": "plied.turns"},
         {"do": "ended", "ply": 1},
         {"do": "goes_on"},
+        {"do": "look", "bumps": "60", "over_cm": "10", "loop": "with", "catches": True},
     ]
     check("plying", talked(PlyingBench(editor), [[each] for each in asks]))

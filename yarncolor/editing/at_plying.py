@@ -20,6 +20,25 @@ PLYING_FIELDS = {key.path: key for (table, _), key in KEYS.items() if table == "
 """What can be said at the plying wheel, by its path."""
 
 
+def plied(plan: Plan, so_far_m: float) -> Plan:
+    """Return the plan of which so much yarn is plied.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it is.
+    so_far_m : float
+        Metres of yarn.
+
+    Raises
+    ------
+    PlanError
+        Where that cannot be.
+    """
+    said = replace(plan.plied or Plied(), so_far_m=so_far_m, turns=None, gross_g=None)
+    return _checked(replace(plan, plied=said))
+
+
 def ran_out(plan: Plan, ply: int, at_m: float) -> Plan:
     """Return the plan of which a single ran out after so much yarn.
 
@@ -37,16 +56,16 @@ def ran_out(plan: Plan, ply: int, at_m: float) -> Plan:
     PlanError
         Where that cannot be.
     """
-    plied = replace(plan.plied or Plied(), ended_ply=ply, at_m=at_m, at_gross_g=None)
-    return _checked(replace(plan, plied=plied))
+    said = replace(plan.plied or Plied(), ended_ply=ply, at_m=at_m, at_gross_g=None)
+    return _checked(replace(plan, plied=said))
 
 
 def goes_on(plan: Plan) -> Plan:
     """Return the plan of which no single ran out yet."""
     if plan.plied is None:
         return plan
-    plied = replace(plan.plied, ended_ply=None, at_m=None, at_gross_g=None)
-    return replace(plan, plied=plied if _says(plied) else None)
+    said = replace(plan.plied, ended_ply=None, at_m=None, at_gross_g=None)
+    return replace(plan, plied=said if _says_how_far(said) else None)
 
 
 def put_said(editor: Editor, draft: Draft, name: str, text: str) -> Draft:
@@ -101,8 +120,8 @@ def _with_texts(plan: Plan, texts: dict[str, str]) -> Plan:
     return plan_from_data(data if alone else {**data, "plied": said}, "this change")
 
 
-def _says(plied: Plied) -> bool:
-    return any(getattr(plied, key) is not None for key in FAR)
+def _says_how_far(said: Plied) -> bool:
+    return any(getattr(said, key) is not None for key in FAR)
 
 
 def _checked(plan: Plan) -> Plan:

@@ -158,6 +158,10 @@
 /** @typedef {{ do: string, name: string }} BackOfPlying */
 /** @typedef {{ do: string, ply: number }} RanOut */
 /**
+ * @typedef {{ do: string, bumps: string, over_cm: string, loop: string, catches: boolean }}
+ *   LookAtTwist
+ */
+/**
  * @typedef {{ name: string, words: string, text: string, fault: string, waits: string, choices:
  *   Array<[string, string]> }} PlyingField
  */
@@ -168,9 +172,10 @@
 /**
  * @typedef {{ kind: "plying", said: string, refused: boolean, far: Array<PlyingField>, end:
  *   Array<PlyingField>, where: Array<string>, changes: Array<string>, plies: Array<[number,
- *   string]>, ended: boolean, stands: string, rescues: Array<RescueShown>, cautions: string }}
- *   PlyingState
+ *   string]>, ended: boolean, stands: string, rescues: Array<RescueShown>, cautions: string, loops:
+ *   Array<[string, string]> }} PlyingState
  */
+/** @typedef {{ kind: "care", lines: Array<string> }} CareTold */
 /** @typedef {{ do: string, piece: string, on: boolean }} TickPiece */
 /** @typedef {{ do: string, piece: string }} OfPiece */
 /** @typedef {{ do: string, piece: string, by: number }} ShiftPiece */

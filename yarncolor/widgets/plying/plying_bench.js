@@ -2,6 +2,7 @@
 
 import { button, el, inRow, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
+import { Care } from "./care.js";
 
 const READ_SO = "On the left the last of the yarn, on the right what follows it; a metre is equally long in all. Under it the same place close by, all at one scale.";
 const CAUTION = "Keep your hands off a moving wheel: stop it before you count, measure or weigh.";
@@ -49,7 +50,8 @@ class Plying {
     this.cautions = el("p", { class: "quiet" });
     this.saved = el("section", {}, el("h4", { text: "What can still be made" }), this.stands, this.fold = el("details", {}, el("summary", { text: "Every way, with what the hands do" }),
       el("p", { class: "quiet", text: READ_SO }), this.rescues, this.cautions));
-    root.append(this.where, this.said, el("section", {}, el("h4", { text: "How far am I?" }), this.far, el("p", { class: "quiet", text: CAUTION })), this.coming, this.ranOut, this.saved);
+    this.care = new Care(this.id, (seen) => this.send("look", seen));
+    root.append(this.where, this.said, el("section", {}, el("h4", { text: "How far am I?" }), this.far, el("p", { class: "quiet", text: CAUTION })), this.coming, this.ranOut, this.saved, this.care.root);
     this.deaf = listen(model, this);
     this.send("ready");
   }
@@ -70,6 +72,7 @@ class Plying {
     this.plies.replaceChildren(...told.plies.map(([ply, words]) => button(words, () => this.send("ended", { ply }))));
     this.none.hidden = !told.ended;
     if (hadFocus && told.ended) this.none.focus();
+    this.care.offer(told.loops);
     this.saved.hidden = !told.stands;
     this.stands.textContent = told.stands;
     this.cautions.textContent = told.cautions;
@@ -77,6 +80,10 @@ class Plying {
     if (told.ended && !this.ended) this.fold.open = true;
     this.ended = told.ended;
     this.rescues.replaceChildren(...told.rescues.map((one) => this.rescue(one)));
+  }
+
+  on_care(told) {
+    this.care.tell(told);
   }
 
   fill(place, fields) {

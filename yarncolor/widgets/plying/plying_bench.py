@@ -16,11 +16,13 @@ from yarncolor.report.plying_words import ended_lines, next_changes, skein_text,
 from yarncolor.report.rescues_text import CAUTIONS, stands_text
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
+from yarncolor.widgets.plying.care_shown import LOOPS, care_told
 from yarncolor.widgets.plying.rescues_shown import rescues_shown
 from yarncolor.widgets.protocol.asks import Ask
 from yarncolor.widgets.protocol.messages import HEARD
 from yarncolor.widgets.protocol.plying import (
     BackOfPlying,
+    LookAtTwist,
     PlyingField,
     PlyingState,
     PutOfPlying,
@@ -103,6 +105,11 @@ class PlyingBench(MessageWidget):
         """Write down that none has run out after all."""
         self._change(goes_on, "None has run out. Undo brings back what was.")
 
+    def on_look(self, message: LookAtTwist) -> None:
+        """Say what to do about twist that was looked at."""
+        if self._heard:
+            self.send(care_told(self.editor.answer, message))
+
     def _change(self, change: Callable[[Plan], Plan], said: str) -> None:
         """Change the plan by one step, or say why it cannot be."""
         self._busy, self.draft = True, Draft()
@@ -159,6 +166,7 @@ class PlyingBench(MessageWidget):
             "stands": stands_text(answer, yarns) if plies > 1 else "",
             "rescues": rescues_shown(answer, yarns),
             "cautions": CAUTIONS,
+            "loops": LOOPS,
         }
 
     def _field(self, name: str) -> PlyingField:

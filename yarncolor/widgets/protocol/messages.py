@@ -28,7 +28,8 @@ order      ready, move, rest, grab,     scenes: which place each pixel shows;
 photo      open, read, find, take,      answer: to one of these;
            picture                      plan: which lots it has by now
 plying     ready, put, back, ended,     plying: how far it is, what changes next, and what
-           goes_on                      can still be made where a single ran out
+           goes_on, look                can still be made where a single ran out;
+                                        care: what to do about twist that is seen
 spinning   ready, rest, tick, up_to,    wheel: every ply's page, and what has strayed;
            shift, extra, put, back,     ways: whether it matters, and how to go on;
            slip, weigh, take, bring     reached: which row a bobbin's weight tells;
@@ -85,7 +86,14 @@ from yarncolor.widgets.protocol.photo import (
     PhotoAnswer,
     PhotoPlan,
 )
-from yarncolor.widgets.protocol.plying import BackOfPlying, PlyingState, PutOfPlying, RanOut
+from yarncolor.widgets.protocol.plying import (
+    BackOfPlying,
+    CareTold,
+    LookAtTwist,
+    PlyingState,
+    PutOfPlying,
+    RanOut,
+)
 from yarncolor.widgets.protocol.spinning import (
     BackOfPiece,
     BringHome,
@@ -153,6 +161,7 @@ HEARD: dict[str, Mapping[str, type]] = {
         "back": BackOfPlying,
         "ended": RanOut,
         "goes_on": Ask,
+        "look": LookAtTwist,
     },
     "spinning": {
         "ready": Ask,
@@ -192,7 +201,7 @@ SAID: dict[str, Mapping[str, type]] = {
         "words": OrderWords,
     },
     "photo": {"answer": PhotoAnswer, "plan": PhotoPlan},
-    "plying": {"plying": PlyingState},
+    "plying": {"plying": PlyingState, "care": CareTold},
     "spinning": {
         "wheel": WheelState,
         "ways": WaysOn,

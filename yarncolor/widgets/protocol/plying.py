@@ -24,6 +24,15 @@ class RanOut(Ask):
     ply: int
 
 
+class LookAtTwist(Ask):
+    """Twist was looked at: bumps along one side and over how much, a loop, hooks."""
+
+    bumps: str
+    over_cm: str
+    loop: str
+    catches: bool
+
+
 class PlyingField(TypedDict):
     """A field: what the plan says or what is typed, and what is wrong or still needed."""
 
@@ -60,3 +69,11 @@ class PlyingState(TypedDict):
     stands: str
     rescues: list[RescueShown]
     cautions: str
+    loops: list[tuple[str, str]]
+
+
+class CareTold(TypedDict):
+    """What to do about twist that was looked at."""
+
+    kind: Literal["care"]
+    lines: list[str]

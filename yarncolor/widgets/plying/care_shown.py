@@ -1,0 +1,35 @@
+"""What the section at the plying wheel says of twist that is seen in the yarn."""
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.care import twist_seen
+from yarncolor.editing.option_text import parse_number
+from yarncolor.report.care_words import CAUTION, LOOP_WORDS, hook_lines, loop_lines, twist_lines
+from yarncolor.widgets.protocol.plying import CareTold, LookAtTwist
+
+LOOPS = [("", "not looked at"), *LOOP_WORDS.items()]
+_LEAST, _MOST = 0.1, 10_000
+
+
+def care_told(answer: Answer, message: LookAtTwist) -> CareTold:
+    """Return what to do, or what is still to be counted.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    message : LookAtTwist
+        What was seen.
+    """
+    lines = [*_counted(answer, message["bumps"], message["over_cm"])]
+    lines += [*loop_lines(message["loop"]), *hook_lines(catches=message["catches"])]
+    return {"kind": "care", "lines": [*lines, CAUTION] if lines else []}
+
+
+def _counted(answer: Answer, bumps: str, over_cm: str) -> list[str]:
+    if not bumps.strip():
+        return []
+    numbers = [parse_number(text) for text in (bumps, over_cm)]
+    if not all(isinstance(one, int | float) and _LEAST <= one <= _MOST for one in numbers):
+        return ["Give the bumps you counted and over how many centimetres, as 24 and 5."]
+    seen = twist_seen(answer, *(float(one) for one in numbers))
+    return ["A single has no ply twist."] if seen is None else [*twist_lines(answer, seen)]
