@@ -43,6 +43,7 @@ PURE_NUMBERS = {
     ),
     *("rolags", "stagger_places", "parts", "division", "divisions"),  # counts and proportions
     *("turns", "turn", "spin_loss_found"),  # counts, a share
+    *("bumps", "shorter"),  # a count, a share of length
     *("hours_spinning", "hours_plying"),  # keys of a plan file
     *("lab", "low", "high", "least", "step"),  # a colour; bounds in the unit of what they bound
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
