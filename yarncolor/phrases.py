@@ -137,6 +137,19 @@ def direction(twist: str) -> str:
     return _SENSES[twist]
 
 
+def ply_words(k: int, singles: int) -> str:
+    """Return what a ply is called.
+
+    Parameters
+    ----------
+    k : int
+        From 0.
+    singles : int
+        How many there are; of one alone it is the single.
+    """
+    return f"ply {k + 1}" if singles > 1 else "the single"
+
+
 def join_words(words: list[str]) -> str:
     """Return words in a row: a, b and c."""
     return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))

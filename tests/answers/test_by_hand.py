@@ -83,15 +83,17 @@ def test_the_ways_to_go_on_are_what_loops_tell(scheme, data):
         if choice.name not in ways:
             continue
         pieces = ways[choice.name]
+        factors = [told.factor(*each) for each in zip(base, pieces, strict=True)]
+        more_g, total_g = told.more_g(base, pieces), sum(lot["mass_g"] for lot in plan["lots"])
+        if choice.possible == "grist":
+            pieces = [told.by_grist(*each) for each in zip(plies, factors, strict=True)]
         whole_m = sum(sum(ply.p) for ply in plies)
         shift_m = max(ply.shift(own) for ply, own in zip(plies, pieces, strict=True))
         assert choice.shift_m == pytest.approx(shift_m, rel=1e-9, abs=1e-9 * (1 + whole_m))
         assert choice.as_planned == pytest.approx(told.as_planned(plies, pieces), **NEAR)
-        factors = [told.factor(*each) for each in zip(base, pieces, strict=True)]
         assert choice.factors.tolist() == pytest.approx(
             [float("nan") if one is None else one for one in factors], nan_ok=True, **NEAR
         )
-        more_g, total_g = told.more_g(base, pieces), sum(lot["mass_g"] for lot in plan["lots"])
         for name, grams in zip(choice.laid.resolved.plan.names, choice.more_g, strict=True):
             near_g = 1e-8 * (1 + total_g)
             assert grams == pytest.approx(more_g.get(name, 0.0), rel=1e-9, abs=near_g)

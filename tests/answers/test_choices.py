@@ -1,5 +1,6 @@
 """Ways to go on at the wheel: laws over every scheme, and plans small enough to reckon by hand."""
 
+import re
 from math import floor
 
 import numpy as np
@@ -10,6 +11,8 @@ from hypothesis import strategies as st
 import yarncolor as yc
 from tests.helpers.spun_plans import spun_plans
 from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand
+from yarncolor.report.hands_words import hands_text
+from yarncolor.report.ways_on_text import matters_text, possible_text, reason_text
 
 NEAR = 1e-6
 SHARE = 1e-9
@@ -153,11 +156,12 @@ def test_the_plan_that_a_choice_makes_gives_its_yarn_and_its_weights(scheme, dat
             for portion in single["portions"]
             if portion["state"] == "spun"
         ] == pytest.approx(spun)
-    if choice.possible == "grams" and choice.name != "carry_on":
-        wheel = again.layout.wheel
+    if choice.possible:
         assert yc.wheel.replan(again).choices[0].as_planned == pytest.approx(
             choice.as_planned, abs=1e-6
         )
+    if choice.possible == "grams" and choice.name != "carry_on":
+        wheel = again.layout.wheel
         own = wheel.pieces.weigh_g[~wheel.spun]
         singly = ~np.isnan(choice.rows.portions.weigh_g)
         assert own[singly] == pytest.approx(choice.rows.portions.weigh_g[singly])
@@ -220,13 +224,16 @@ def test_of_a_late_slip_that_comes_straight_off_the_next_row_is_told():
 
 
 def test_fibre_that_is_not_there_is_spun_finer_or_is_missing():
-    """Wound off, row 1 lacks 20 m: 2 g of Foam more on row 2 than there is. The 280 m of rows 2
-    and 3 become 320 m: 1.07 times. With 80 m lacking it is 1.27 times, which no hand spins."""
+    """Wound off, row 1 lacks 20 m: 2 g of Foam more on row 2 than there is. The 300 m of rows 2
+    and 3 become 320 m: 1.07 times, and their meetings lie 20 m and 10 m off. With 80 m lacking it
+    is 1.27 times, which no hand spins."""
     wound = {"plying": {"wound_off": 1}}
     spun = [{"ply": 1, "row": 1, "mass_g": 13.0}, {"ply": 2, "through": 3}]
     choice = replanned(two_plies(spun, **wound)).named("in_step")
     assert choice.possible == "grist"
     assert choice.factors[0] == pytest.approx(320 / 300)
+    assert choice.as_planned == pytest.approx((900 - 20 - 10) / 900)
+    assert choice.yarn_m == pytest.approx(450)
     assert 1e5 / choice.grist_instead_tex[0] == pytest.approx(1000 * 320 / 300)
     assert choice.missing_g.tolist() == pytest.approx([0, 2.0, 0])
     spun[0]["mass_g"] = 7.0
@@ -278,3 +285,86 @@ def test_a_piece_made_up_is_the_one_that_was_asked_for():
     again = replanned(done)
     assert again.named("make_up") is None
     assert len(again.choices[0].rows.row) == 3
+
+
+@pytest.mark.parametrize("scheme", EVERY_SCHEME)
+@given(st.data())
+def test_what_is_told_of_a_way_holds_however_much_was_decided_before(scheme, data):
+    """By grist, then by grams, and beside one another: what lies there is what was told."""
+    drawn = data.draw(spun_plans(scheme))
+    drawn["spun"] = drawn["spun"][: max(1, len(drawn["spun"]) * 2 // 3)]
+    answer = yc.answer(yc.plan_from_data(drawn))
+    for _ in range(2):
+        found = yc.wheel.replan(answer)
+        choice = data.draw(st.sampled_from([one for one in found.choices if one.possible]))
+        answer = yc.answer(yc.plan_from_data(to_file(yc.wheel.taken(answer, choice))))
+        again = yc.wheel.replan(answer).choices[0]
+        assert again.as_planned == pytest.approx(choice.as_planned, abs=1e-6)
+        assert again.yarn_m == pytest.approx(choice.yarn_m, rel=1e-6)
+
+
+def test_what_was_decided_by_grist_outlasts_a_way_by_grams():
+    """Row 2 of ply 1 is to come to 160 m of 15 g; then ply 2 lets its surplus go."""
+    spun = [{"ply": 1, "through": 1}, {"ply": 2, "row": 1}, {"ply": 2, "row": 2, "mass_g": 16.0}]
+    asked = [{"ply": 1, "row": 2, "mass_g": 15.0, "length_m": 160.0}]
+    found = replanned(two_plies(spun, plying={"wound_off": 1}, to_spin=asked))
+    choice = found.named("in_step")
+    kept = to_file(yc.wheel.taken(found.answer, choice))["to_spin"]
+    assert next(one for one in kept if one["ply"] == 1 and one["row"] == 2) == {
+        "ply": 1,
+        "row": 2,
+        "mass_g": pytest.approx(15.0 * 150 / 160),
+        "length_m": pytest.approx(150.0),
+    }
+
+
+WITHOUT_STEPS = [name for name in EVERY_SCHEME if name != "gradient"]
+"""Schemes that card no lots of their own."""
+
+
+@pytest.mark.parametrize("scheme", WITHOUT_STEPS)
+@given(st.data())
+def test_plan_and_ways_to_go_on_lack_the_same_grams(scheme, data):
+    """What lots had, less what was lost, less what lies spun, against what rows to spin take."""
+    drawn = data.draw(spun_plans(scheme))
+    names = [lot["name"] for lot in drawn["lots"]]
+    lost = data.draw(st.lists(st.sampled_from(names), max_size=3, unique=True))
+    mass_g = {lot["name"]: lot["mass_g"] for lot in drawn["lots"]}
+    drawn["lost"] = [{"lot": name, "mass_g": round(mass_g[name] * 0.3, 3)} for name in lost]
+    kept = 1 - drawn["spinning"]["card_loss"]
+    left_g = {name: mass_g[name] * kept for name in names}
+    for one in drawn["lost"]:
+        left_g[one["lot"]] -= one["mass_g"] * kept
+    told = answered(drawn)
+    for portion in (portion for single in told["singles"] for portion in single["portions"]):
+        if portion["lot"] in left_g:
+            left_g[portion["lot"]] -= portion["mass_g"]
+    expected = {name: -grams for name, grams in left_g.items() if -grams > 1e-6}
+    found = replanned(drawn)
+    now = {names[one.lot]: one.missing_g for one in found.choices[0].short if one.missing_g}
+    step_g = drawn["scale"]["step_g"] * kept
+    for name, grams in expected.items():
+        if grams > step_g:
+            assert now[name] == pytest.approx(grams, rel=1e-6)
+    assert set(now) <= set(expected)
+    missing = {one["lot"]: one["mass_g"] for one in told["missing"] if one["why"] == "spun"}
+    assert missing == pytest.approx({name: grams / kept for name, grams in now.items()})
+
+
+REPEATED = re.compile(r"takes ([\d.]+) g(?:(?!takes)[^,;])*, not \1 g|(?<![\d.])0(\.0+)? g\b")
+"""The same grams before and after, or none."""
+
+
+@pytest.mark.parametrize("scheme", EVERY_SCHEME)
+@given(st.data())
+def test_no_way_is_told_that_scale_and_hand_cannot_show(scheme, data):
+    found = replanned(data.draw(spun_plans(scheme)))
+    told = [hands_text(found, choice) for choice in found.choices]
+    others = [matters_text(found), reason_text(found)]
+    others += [possible_text(found, choice) for choice in found.choices]
+    for line in (*told, *others):
+        assert not REPEATED.search(line), line
+    assert told.count("change nothing") == 1
+    rows = yc.wheel.numbers(found)["choices"]
+    for one in rows[1:]:
+        assert one["possible"] == "grist" or one["rows"] != rows[0]["rows"] or one["pull_off"]

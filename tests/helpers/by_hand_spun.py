@@ -202,6 +202,11 @@ def run_out(ply: Ply, plies: list[Ply]) -> list[Piece]:
     return [one if one["spun"] else scaled(one, one["metres"] * factor) for one in ply.pieces]
 
 
+def by_grist(ply: Ply, factor: float | None) -> list[Piece]:
+    """Return a ply whose grams still to spin are spun to other metres, all alike."""
+    return [one if one["spun"] else one | {"metres": one["metres"] * factor} for one in ply.pieces]
+
+
 def pull_off(ply: Ply) -> tuple[list[Piece], float]:
     drawn = max(0.0, -ply.correction()) if ply.finished and not ply.odd else 0.0
     pieces, left = [], drawn

@@ -8,6 +8,7 @@ from yarncolor.report.summary import summary_text
 
 KINDS = (
     *("left_out_row", "extra_piece", "other_lot", "grist_drifts", "short_lot", "more_than_said"),
+    "other_order",
 )
 PLAN = by_hand(
     {"Kelp": 24.0, "Foam": 24.0, "Dune": 24.0},
@@ -16,6 +17,9 @@ PLAN = by_hand(
     bobbins={"tare_g": 60.0},
 )
 """On each of two plies 12 g, which is 120 m, of Kelp, Foam and Dune."""
+
+
+_FOAM_15 = {"ply": 2, "row": 2, "mass_g": 15.0}
 
 
 def told(*spun: dict, **tables: dict) -> dict[str, str]:
@@ -53,14 +57,19 @@ def test_a_piece_too_many_is_told_with_its_place():
     lost = {"lots": [{**lot, "mass_g": 30.0} for lot in PLAN["lots"]], "target": {"yarn_m": 300.0}}
     assert told(extra, {"row": 1}, extra | {"mass_g": 2.5}, **lost) == {
         "extra_piece": "Too many on ply 2: 3.0 g of Dune (30 m of single) before row 1 and 2.5 g "
-        "of Dune (25 m of single) after row 1."
+        "of Dune (25 m of single) after row 1. The last piece on the bobbin of ply 2 is one too "
+        "many: draw it off, take it out of what was spun, and nothing has moved."
     }
 
 
 def test_another_lot_is_told_with_the_one_it_should_be():
     told_of = told({"row": 1, "lot": "Foam"})
     assert told_of["other_lot"] == "Another lot on ply 2: row 1 is Foam, not Kelp."
-    assert told_of["short_lot"].startswith("Foam runs short: ")
+    assert told_of["short_lot"] == (
+        "Foam runs short by 12.0 g: its rows to spin take 24.0 g, and 12.0 g are left. Weigh out "
+        "50% of each of them; or take 12.0 g of Kelp instead, of which 12.0 g are over; or make "
+        "12.0 g more of it."
+    )
 
 
 @pytest.mark.parametrize(
@@ -87,15 +96,45 @@ def test_metres_and_grams_that_changed_places_are_asked_after():
 
 
 def test_a_lot_that_runs_short_draws_on_what_was_kept_back():
+    """24 g to divide and 2 g kept back: of 12 g to spin, 0.5 g come out of those, or 1 g lacks."""
     lots = [PLAN["lots"][0] | {"mass_g": 26.0, "reserve_g": 2.0}, *PLAN["lots"][1:]]
     assert told({"row": 1, "mass_g": 13.5}, lots=lots) == {
-        "short_lot": "Kelp runs short: what is spun and still to spin takes 1.5 g more than there "
-        "was to divide. Of that 1.5 g come out of what was kept back."
+        "short_lot": "Kelp: what is spun and still to spin takes 1.5 g more than there was to "
+        "divide. That comes out of the 2.0 g you kept back."
     }
-    assert told({"row": 1, "mass_g": 15.0}, lots=lots)["short_lot"].endswith(
-        "takes 3.0 g more than there was to divide. Of that 2.0 g come out of what was kept back "
-        "and 1.0 g are missing."
+    assert told({"row": 1, "mass_g": 15.0}, lots=lots)["short_lot"] == (
+        "Kelp runs short by 1.0 g: its rows to spin take 12.0 g, and 11.0 g are left, what you "
+        "kept back counted. Spin those rows 9% finer; or weigh out 92% of each of them; or make "
+        "1.0 g more of it."
     )
+
+
+def test_what_went_in_too_much_is_not_missing():
+    """24 g of Foam there were; 11 g and 15 g of it lie on the bobbins, and none is to spin."""
+    spun = [{"ply": 1, "row": 1}, {"ply": 1, "row": 2, "mass_g": 11.0}]
+    every = advised(PLAN | {"spun": [*spun, {"ply": 2, "through": 1}, _FOAM_15]})
+    assert [text for kind, text in every if kind == "short_lot"] == [
+        "Foam: 2.0 g more than you had went in. Nothing of it is still to spin; see whether a "
+        "weight is written down wrong."
+    ]
+
+
+def test_where_more_went_in_than_there_was_nothing_is_left_for_rows_to_spin():
+    every = advised(PLAN | {"spun": [{"ply": 2, "row": 2, "mass_g": 25.0}]})
+    assert [text for kind, text in every if kind == "short_lot"] == [
+        "Foam: 1.0 g more than you had went in. None is left for its rows to spin, which take "
+        "12.0 g. Take 12.0 g of Kelp instead, of which 12.0 g are over; or make 12.0 g more of it."
+    ]
+
+
+def test_of_a_lot_that_lies_spun_what_was_kept_back_came_out():
+    lots = [PLAN["lots"][0] | {"mass_g": 26.0, "reserve_g": 2.0}, *PLAN["lots"][1:]]
+    spun = [{"ply": 1, "row": 1, "mass_g": 12.5}, {"ply": 2, "row": 1, "mass_g": 12.5}]
+    every = advised(PLAN | {"lots": lots, "spun": spun})
+    assert [text for kind, text in every if kind == "short_lot"] == [
+        "Kelp: 1.0 g more than there was to divide went in. That comes out of the 2.0 g you kept "
+        "back."
+    ]
 
 
 def test_a_bobbin_heavier_than_what_went_in_is_told():

@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.defaults import taken_by_blends_g
-from yarncolor.layout.layout import lost_g, used_g
+from yarncolor.layout.layout import used_g
 
 _ENOUGH = 1e-9
 
@@ -25,25 +25,6 @@ class Batt:
 
     lot: int
     parts: tuple[LotMass, ...]
-
-
-@dataclass(frozen=True)
-class Overdrawn:
-    """A lot of which what is spun and to spin takes more than it has.
-
-    Parameters
-    ----------
-    lot : int
-        Index in the stash.
-    from_reserve_g : float
-        Grams that come out of what was kept back, before carding.
-    missing_g : float
-        Grams that are not there at all, before carding.
-    """
-
-    lot: int
-    from_reserve_g: float
-    missing_g: float
 
 
 def used_of_lots_g(answer: Answer) -> np.ndarray:
@@ -73,20 +54,3 @@ def missing(answer: Answer) -> list[LotMass]:
     planned_g = used_g(replace(laid, portions=laid.planned))
     lacks_g = planned_g * short / (1 - answer.resolved.card_loss)
     return [LotMass(int(lot), float(lacks_g[lot])) for lot in np.flatnonzero(lacks_g > 0)]
-
-
-def overdrawn(answer: Answer) -> list[Overdrawn]:
-    """Return every lot of which more is spun and to spin than it has, from one step of the scale.
-
-    What was kept back of a lot is drawn on first.
-    """
-    laid, step_g = answer.layout, answer.resolved.step_g * (1 - _ENOUGH)
-    if laid.wheel is None and not answer.plan.lost:
-        return []
-    has_g = answer.resolved.to_divide_g - lost_g(laid)
-    over_g = np.maximum(used_g(laid) - has_g, 0.0) / (1 - answer.resolved.card_loss)
-    kept_g = np.minimum(over_g, [lot.reserve_g for lot in answer.plan.lots])
-    return [
-        Overdrawn(int(lot), float(kept_g[lot]), float(over_g[lot] - kept_g[lot]))
-        for lot in np.flatnonzero(over_g >= step_g)
-    ]

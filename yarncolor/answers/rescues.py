@@ -5,8 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.choices import spare_to_spin_g
-from yarncolor.layout.layout import Layout
+from yarncolor.layout.layout import Layout, left_g
 from yarncolor.layout.pieces_changed import tex_to_spin
 from yarncolor.layout.rescues import Rescue, RunOut, rescues
 from yarncolor.layout.rest import off_each
@@ -103,7 +102,7 @@ def run_out(laid: Layout) -> RunOut:
     """Return what every single of a plan has left where the first of them runs out."""
     resolved = laid.resolved
     tex = resolved.tex if laid.wheel is None else tex_to_spin(laid.wheel)
-    spare_g = spare_to_spin_g(laid) * (1 - resolved.spin_loss)
+    spare_g = left_g(laid) * (1 - resolved.spin_loss)
     share = _as_in_the_yarn(laid)
     singles = off_each(laid.portions, resolved.wound_off)
     scaled = tuple(one.scaled(by) for one, by in zip(singles, share.tolist(), strict=True))

@@ -83,6 +83,8 @@ class BobbinPieces:
         that names no bobbin.
     asked : Asked or None
         What was decided at the wheel; None where the plan stands.
+    drawn_off : Portions or None
+        Single that is drawn off outer ends before plying: fibre that is gone; None for none.
     """
 
     planned: Portions
@@ -98,6 +100,7 @@ class BobbinPieces:
     net_g: NDArray[np.float64]
     bobbin: NDArray[np.int64]
     asked: Asked | None = None
+    drawn_off: Portions | None = None
 
     @property
     def wanted_g(self) -> NDArray[np.float64]:

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.off_plan import PlyState, ply_states
-from yarncolor.layout.pieces_changed import ExtraPiece, drawn_off, relaid, with_extra
+from yarncolor.layout.pieces_changed import ExtraPiece, ends_drawn_off, relaid, with_extra
 
 _NOTHING = 1e-9
 """Parts of a ply that are nothing."""
@@ -96,11 +96,7 @@ def run_out(start: AtWheel) -> BobbinPieces:
 
 def pull_off(start: AtWheel) -> BobbinPieces:
     """Return the pieces without what is drawn off the outer ends of finished bobbins."""
-    length_m = start.wheel.pieces.length_m.copy()
-    for k, drawn_m in enumerate(pulled_off_m(start)):
-        own = start.wheel.pieces.of_ply(k)
-        length_m[own] = drawn_off(length_m[own], drawn_m)
-    return relaid(start.wheel, length_m)
+    return ends_drawn_off(start.wheel, pulled_off_m(start))
 
 
 def pulled_off_m(start: AtWheel) -> NDArray[np.float64]:

@@ -222,6 +222,29 @@ def lost_g(layout: Layout) -> NDArray[np.float64]:
     return lost
 
 
+def reserve_g(layout: Layout) -> NDArray[np.float64]:
+    """Return grams of each lot that were kept back, as they would be to divide: (lots,)."""
+    kept_g = np.array([lot.reserve_g for lot in layout.resolved.plan.lots], dtype=np.float64)
+    return kept_g * (1 - layout.resolved.card_loss)
+
+
+def left_g(layout: Layout) -> NDArray[np.float64]:
+    """Return what each lot has beyond what is spun and to be spun, its reserve too: (lots,).
+
+    Below 0 where more is taken of it than there is; what was drawn off a bobbin is no fibre again.
+    """
+    has_g = layout.resolved.to_divide_g + reserve_g(layout)
+    left: NDArray[np.float64] = has_g - lost_g(layout) - used_g(layout) - _drawn_off_g(layout)
+    return left
+
+
+def _drawn_off_g(layout: Layout) -> NDArray[np.float64]:
+    lots, wheel = len(layout.resolved.plan.lots), layout.wheel
+    if wheel is None or wheel.drawn_off is None:
+        return np.zeros(lots)
+    return wheel.drawn_off.by_lot_g(lots)
+
+
 def in_words(laid: Layout) -> str:
     """Return the scheme and how many strands it has."""
     if laid.resolved.is_chain:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.layout.portions import NO_PLACE, Portions, spun_m
+from yarncolor.layout.portions import NO_PLACE, Portions, joined, spun_m
 
 _SAME = 1e-8
 """Parts of all that lies there by which a piece is no other."""
@@ -19,11 +19,15 @@ _NOTHING = 1e-9
 
 @dataclass(frozen=True)
 class ExtraPiece:
-    """A piece to spin next that no row asks for; ply and lot counted from 0."""
+    """A piece to spin next that no row asks for; ply and lot counted from 0.
+
+    ``length_m`` is None where it is spun as the rest of its ply.
+    """
 
     ply: int
     lot: int
     mass_g: float
+    length_m: float | None = None
 
 
 def relaid(wheel: BobbinPieces, length_m: NDArray[np.float64]) -> BobbinPieces:
@@ -49,6 +53,30 @@ def relaid(wheel: BobbinPieces, length_m: NDArray[np.float64]) -> BobbinPieces:
     return without(replace(wheel, pieces=pieces), share <= _NOTHING)
 
 
+def ends_drawn_off(wheel: BobbinPieces, drawn_m: NDArray[np.float64]) -> BobbinPieces:
+    """Return the pieces without what is drawn off the outer ends, which is kept in mind.
+
+    Parameters
+    ----------
+    wheel : BobbinPieces
+        N pieces.
+    drawn_m : (plies,) array
+        Metres of single to draw off each ply; 0 for none.
+    """
+    pieces, length_m = wheel.pieces, wheel.pieces.length_m.copy()
+    for k in np.flatnonzero(drawn_m):
+        own = pieces.of_ply(int(k))
+        length_m[own] = drawn_off(length_m[own], float(drawn_m[k]))
+    left = relaid(wheel, length_m)
+    if left is wheel:
+        return wheel
+    gone_g, gone_m = pieces.mass_g * (1 - length_m / pieces.length_m), pieces.length_m - length_m
+    is_drawn = np.flatnonzero(gone_m > _NOTHING * pieces.length_m)
+    gone = replace(pieces, mass_g=gone_g, length_m=gone_m).take(is_drawn)
+    before = wheel.drawn_off
+    return replace(left, drawn_off=gone if before is None else joined(before, gone))
+
+
 def drawn_off(length_m: NDArray[np.float64], drawn_m: float) -> NDArray[np.float64]:
     """Return a single's pieces when metres are drawn off its outer end: what was spun last.
 
@@ -61,6 +89,22 @@ def drawn_off(length_m: NDArray[np.float64], drawn_m: float) -> NDArray[np.float
     """
     ends_m = np.cumsum(length_m)
     return np.diff(np.minimum(ends_m, ends_m[-1] - drawn_m), prepend=0.0)
+
+
+def spun_otherwise(wheel: BobbinPieces, factors: NDArray[np.float64]) -> BobbinPieces:
+    """Return the pieces with the grams to spin drawn out finer, or less fine.
+
+    Parameters
+    ----------
+    wheel : BobbinPieces
+        N pieces.
+    factors : (plies,) array
+        Metres to spin over those they come to now; NaN for a ply that is left as it is.
+    """
+    factor = np.where(wheel.spun, 1.0, np.nan_to_num(factors, nan=1.0)[wheel.pieces.ply])
+    pieces = wheel.pieces
+    finer = replace(pieces, length_m=pieces.length_m * factor, tex=pieces.tex / factor)
+    return replace(wheel, pieces=finer)
 
 
 def without(wheel: BobbinPieces, gone: NDArray[np.bool_]) -> BobbinPieces:
@@ -108,15 +152,17 @@ def with_extra(
     before, is_first = np.maximum(at - 1, 0), lying[ply] == 0
     mass_g = np.array([one.mass_g for one in extra], dtype=np.float64)
     unknown, none = np.full(len(extra), np.nan), np.zeros(len(extra), dtype=np.int64)
-    tex = tex_to_spin(wheel)[ply]
+    usual_m = spun_m(mass_g, tex_to_spin(wheel)[ply], spin_loss)
+    said_m = np.array([one.length_m for one in extra], dtype=np.float64)
+    length_m = np.where(np.isnan(said_m), usual_m, said_m)
     pieces = Portions(
         ply=ply,
         place=none + NO_PLACE,
         repeat=np.where(is_first, 1, wheel.pieces.repeat[before]),
         lot=lot,
         mass_g=mass_g,
-        tex=tex,
-        length_m=spun_m(mass_g, tex, spin_loss),
+        tex=tex_to_spin(wheel)[ply] * usual_m / length_m,
+        length_m=length_m,
         weigh_g=unknown,
     )
     columns = {
@@ -147,6 +193,6 @@ def tex_to_spin(wheel: BobbinPieces) -> NDArray[np.float64]:
 _OF_EACH = tuple(
     item.name
     for item in fields(BobbinPieces)
-    if item.name not in ("planned", "pieces", "left_out", "grist", "asked")
+    if item.name not in ("planned", "pieces", "left_out", "grist", "asked", "drawn_off")
 )
 """What is told of each piece beside the portions."""

@@ -166,12 +166,13 @@ def _runs_out(answer: Answer) -> Iterator[str]:
     if not left.any():
         return
     first = join_words([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
+    run_out = "ends" if (left == 0).sum() == 1 else "end"
     for k in np.flatnonzero(left):
         own = [one for one in answer.leftovers if one.on_bobbin and one.on_bobbin.ply == k]
         grams = sum(item.mass_g for item in own)
         end = "spun first" if answer.resolved.wound_off[k] % 2 == 0 else "spun last"
         yield (
-            f"The plies do not run out together: when {first} ends, ply {k + 1} still has "
+            f"The plies do not run out together: when {first} {run_out}, ply {k + 1} still has "
             f"{left[k]:.1f} m ({grams:.1f} g), what was {end}: {_colours(own, answer)}."
         )
 

@@ -4,10 +4,11 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import ClosingCost
-from yarncolor.answers.fibre import missing, overdrawn, used_of_lots_g
+from yarncolor.answers.fibre import missing, used_of_lots_g
 from yarncolor.answers.leftovers import Leftover
 from yarncolor.answers.marl import PlyChange, first_all_different_m, ply_changes
 from yarncolor.answers.runs import listed
+from yarncolor.answers.short_lots import short_lots
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.stretches import colours_side_by_side
 from yarncolor.layout.winding import comes_off
@@ -72,7 +73,9 @@ def to_dict(answer: Answer) -> Json:
 
 def _missing(answer: Answer) -> list[Json]:
     lacks = [("target", one.lot, one.mass_g) for one in missing(answer)]
-    lacks += [("spun", one.lot, one.missing_g) for one in overdrawn(answer) if one.missing_g]
+    carded = 1 - answer.resolved.card_loss
+    short = (one for one in short_lots(answer.layout) if one.missing_g)
+    lacks += [("spun", one.lot, one.missing_g / carded) for one in short]
     return [
         {"lot": answer.plan.names[lot], "mass_g": mass_g, "why": why} for why, lot, mass_g in lacks
     ]

@@ -83,10 +83,12 @@ def full_bobbins(answer: Answer) -> Iterator[str]:
         f"(change {_changes(answer, [item for item in several if item.ply == ply])})"
         for ply in plies[:_MOST_NAMED]
     ]
-    text = join_words(filling)
+    text, capacity_g = join_words(filling), answer.plan.bobbins.capacity_g
+    each = "" if capacity_g is None else f" of {capacity_g:g} g"
+    fill = "fills" if len(plies) == 1 else "fill"
     yield (
-        f"{text[0].upper()}{text[1:]} {'fills' if len(plies) == 1 else 'fill'} several bobbins of "
-        f"{answer.plan.bobbins.capacity_g:g} g. {' '.join(_coming_off(answer, plies))}".strip()
+        f"{text[0].upper()}{text[1:]} {fill} several bobbins{each}. "
+        f"{' '.join(_coming_off(answer, plies))}".strip()
     )
 
 

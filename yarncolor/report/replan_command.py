@@ -4,7 +4,8 @@ import os
 from pathlib import Path
 
 from yarncolor.answers.answer import answer
-from yarncolor.answers.choices import Choice, Replan, replan
+from yarncolor.answers.choice import Choice
+from yarncolor.answers.choices import Replan, replan
 from yarncolor.answers.taking import taken
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
 from yarncolor.files import write_all
@@ -14,7 +15,7 @@ from yarncolor.planfile.save import merged_text
 from yarncolor.planfile.toml_text import read_text
 from yarncolor.planfile.versions import drop_oldest, kept_beside
 from yarncolor.report.ways_on import replan_contents, replan_text
-from yarncolor.report.ways_on_text import WAY_WORDS, possible_text
+from yarncolor.report.ways_on_text import possible_text, way_words
 
 
 def replanned(file: str, take: str | None, save: str | None) -> tuple[Replan, Choice | None]:
@@ -92,4 +93,4 @@ def replan_files(
     plan = {str(real.parent / name): one for name, one in kept_beside(real, text).items()}
     written = write_all(Path(out), {**contents, **plan})[: len(contents)]
     drop_oldest(real)
-    return f"{told}\nTaken: {WAY_WORDS[choice.name]}. The plan is saved to {save}.", written
+    return f"{told}\nTaken: {way_words(found, choice)}. The plan is saved to {save}.", written

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview, answer_of
-from yarncolor.answers.choices import Choice, Replan
+from yarncolor.answers.choice import Choice
+from yarncolor.answers.choices import Replan
 from yarncolor.answers.rescues import rescued_yarns
 from yarncolor.answers.taking import taken
 from yarncolor.files import write_all
@@ -17,14 +18,14 @@ from yarncolor.phrases import metres, title_of
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.ways_on import READ_SO, Shown, ways_on
 from yarncolor.report.card.card import card_html
+from yarncolor.report.hands_words import hands_text
 from yarncolor.report.rescues import RESCUES_PNG, rescue_dict, rescues_png
 from yarncolor.report.rescues_text import rescues_text
 from yarncolor.report.ways_on_text import (
-    WAY_WORDS,
-    hands_text,
     matters_text,
     possible_text,
     reason_text,
+    way_words,
     worth_text,
 )
 from yarncolor.report.yarn_as_dict import Json
@@ -79,6 +80,11 @@ def _choice(choice: Choice) -> Json:
         "matched": choice.matched,
         "more_g": _of_lots(choice.more_g, names),
         "missing": _of_lots(choice.missing_g, names),
+        "short": [
+            {"lot": names[one.lot], "mass_g": one.missing_g}
+            for one in choice.short
+            if one.missing_g
+        ],
     }
 
 
@@ -144,7 +150,7 @@ def ways_picture(found: Replan, width_px: int = _WIDTH_PX) -> "Image.Image":
 
 
 def _head(found: Replan, choice: Choice) -> str:
-    name = WAY_WORDS[choice.name]
+    name = way_words(found, choice)
     stands = "as it stands: " if choice is found.choices[0] else ""
     return f"{stands}{name}{' (best)' if choice is found.recommended else ''}"
 

@@ -1,12 +1,14 @@
 """Does it matter, what can be done, what is best: in a spinner's words."""
 
-from collections.abc import Iterator
-
 import numpy as np
 
-from yarncolor.answers.choices import CARRY_ON, GRIST, WORTH_IT, Choice, Replan, RowsToSpin
+from yarncolor.answers.choice import CARRY_ON, Choice
+from yarncolor.answers.choices import WORTH_IT, Replan
 from yarncolor.answers.matters import Matters
-from yarncolor.phrases import grams, join_words, metres, percent
+from yarncolor.phrases import grams, join_words, metres, percent, ply_words
+from yarncolor.report.order_words import mixed_up, turned_round
+from yarncolor.report.short_words import runs_short, short_sentences
+from yarncolor.report.wheel_advice import last_too_many
 from yarncolor.units import m_per_100g
 
 WAY_WORDS: dict[str, str] = {
@@ -19,16 +21,37 @@ WAY_WORDS: dict[str, str] = {
 }
 """What each way to go on is called."""
 
-_MOST_ROWS = 4
+_ALONE = {"run_out": "come to the planned length"}
+"""What those are called that mean several plies, where there is but one."""
+
+_TOLD_GRIST = 0.005
 _SAME = 1e-7
 _SEEN_M = 0.05
+
+
+def way_words(found: Replan, choice: Choice) -> str:
+    """Return what a way to go on is called.
+
+    Parameters
+    ----------
+    found : Replan
+        Every way to go on.
+    choice : Choice
+        One of them.
+    """
+    words = WAY_WORDS[choice.name]
+    return words if len(found.choices[0].factors) > 1 else _ALONE.get(choice.name, words)
+
+
+def _ply(found: Replan, k: int) -> str:
+    return ply_words(k, len(found.choices[0].factors))
 
 
 def matters_text(found: Replan) -> str:
     """Return whether what has strayed matters: what it moves, and what it does not."""
     one = found.matters
     if one.ply is None:
-        return _in_its_place(one)
+        return _in_its_place(one, runs_short(found.choices[0].laid))
     ply, verdict = _ply(found, one.ply), "It hardly matters"
     if one.as_planned < 1 - WORTH_IT:
         verdict = "It matters"
@@ -41,8 +64,10 @@ def matters_text(found: Replan) -> str:
     return f"{verdict}: {first} comes off first, so {what} {_moves(one)}. {_stands(one)}"
 
 
-def _in_its_place(one: Matters) -> str:
+def _in_its_place(one: Matters, short: str) -> str:
     if one.as_planned > 1 - _SAME:
+        if short:
+            return f"It does not matter yet: every colour lies where it was planned. But {short}."
         return "It does not matter: every colour lies where it was planned."
     return (
         "Every colour change lies where it was planned, but another colour lies between some. "
@@ -70,6 +95,8 @@ def _surplus(one: Matters) -> str:
 def _moves(one: Matters) -> str:
     if not one.moved:
         return "move no colour meeting, only the end of the yarn"
+    if one.is_reordered:
+        return f"move {one.moved} of its {one.changes} colour changes {_by(one)}"
     before, after = ("after", "before") if one.turned else ("before", "after")
     block = f", those spun {before}," if one.is_block else ""
     rest = f", and none spun {after}" if one.is_block and one.moved < one.changes else ""
@@ -103,77 +130,6 @@ def worth_text(found: Replan, choice: Choice) -> str:
     return f"{percent(choice.as_planned)} as planned, {metres(choice.yarn_m)} of yarn{first}"
 
 
-def hands_text(found: Replan, choice: Choice) -> str:
-    """Return what the hands do: which rows change, what is spun beside, what is drawn off.
-
-    Parameters
-    ----------
-    found : Replan
-        Every way to go on.
-    choice : Choice
-        One of them.
-    """
-    told = [*_drawn(found, choice), *_rows(found, choice)]
-    return "; ".join(told) if told else "change nothing"
-
-
-def _drawn(found: Replan, choice: Choice) -> Iterator[str]:
-    for k in np.flatnonzero(choice.pull_off_m):
-        yield (
-            f"draw {metres(choice.pull_off_m[k])} off the outer end of {_ply(found, int(k))} "
-            "before plying"
-        )
-
-
-def _rows(found: Replan, choice: Choice) -> Iterator[str]:
-    """Yield, ply by ply, what is spun beside the rows, and which rows change."""
-    now, then = found.choices[0].rows, choice.rows
-    for k in range(len(choice.factors)):
-        ply = _ply(found, k)
-        extra = _beside(then, k)[: len(_beside(then, k)) - len(_beside(now, k))]
-        if extra:
-            pieces = [f"{_grams(choice, at)} of {_lot(choice, at)}" for at in extra]
-            yield f"spin next on {ply}: {join_words(pieces)}"
-        before, after = now.of_ply(k), then.of_ply(k)
-        changed = [row for row in before if row not in after or _differ(found, choice, row, k)]
-        if len(changed) > _MOST_ROWS:
-            more = "longer" if choice.factors[k] > 1 else "shorter"
-            by = percent(abs(choice.factors[k] - 1))
-            yield f"{ply}: {len(changed)} rows from row {changed[0]} on, {by} {more} in all"
-        elif changed:
-            yield f"{ply}: {join_words([_row(found, choice, row, k) for row in changed])}"
-
-
-def _beside(rows: RowsToSpin, k: int) -> list[int]:
-    """Return the pieces of a ply that no row asks for."""
-    return np.flatnonzero((rows.portions.ply == k) & (rows.row == 0)).tolist()
-
-
-def _differ(found: Replan, choice: Choice, row: int, k: int) -> bool:
-    now, then = found.choices[0].rows, choice.rows
-    before, after = now.of_ply(k)[row], then.of_ply(k)[row]
-    return bool(abs(then.portions.mass_g[after] / now.portions.mass_g[before] - 1) > _SAME)
-
-
-def _row(found: Replan, choice: Choice, row: int, k: int) -> str:
-    now, then = found.choices[0], choice.rows.of_ply(k)
-    if row not in then:
-        return f"row {row} is not spun"
-    before = _grams(now, now.rows.of_ply(k)[row])
-    return f"row {row} takes {_grams(choice, then[row])} of {_lot(choice, then[row])}, not {before}"
-
-
-def _grams(choice: Choice, at: int) -> str:
-    """Return what goes on the scale for a row; for a piece of a heap, its own grams."""
-    portions, step_g = choice.rows.portions, choice.laid.resolved.step_g
-    weigh_g = float(portions.weigh_g[at])
-    return f"{grams(float(portions.mass_g[at]) if np.isnan(weigh_g) else weigh_g, step_g)} g"
-
-
-def _lot(choice: Choice, at: int) -> str:
-    return choice.laid.resolved.plan.names[int(choice.rows.portions.lot[at])]
-
-
 def possible_text(found: Replan, choice: Choice) -> str:
     """Return whether there is fibre for it; the other way by grist; what is missing.
 
@@ -184,49 +140,81 @@ def possible_text(found: Replan, choice: Choice) -> str:
     choice : Choice
         One of them.
     """
+    lacks = _lots(choice, _lacks_g(found, choice))
     if choice.possible is None:
-        return f"not possible: {_lots(choice, choice.missing_g)} more than there is"
-    grist = _by_grist(found, choice)
-    if choice.possible == GRIST:
-        return f"only by grist, with the grams as they are: {grist}"
-    more, less = (_lots(choice, sign * choice.more_g) for sign in (1, -1))
-    took = [f"{more} more"] * bool(more) + [f"{less} less"] * bool(less)
-    instead = f"; or the same grams spun otherwise: {grist}" if grist else ""
-    return f"takes {join_words(took)}{instead}" if took else "takes what is there"
+        return f"not possible: {lacks} more than there is"
+    if choice.is_by_grist:
+        return f"by grist alone: other grams would take {lacks} more than there is"
+    told = [_takes(found, choice), runs_short(choice.laid)]
+    return ", but ".join(filter(None, told)) or "takes what is there"
 
 
-def _by_grist(found: Replan, choice: Choice) -> str:
+def _lacks_g(found: Replan, choice: Choice) -> np.ndarray:
+    """Return how much more of each lot that is missing it takes than there is."""
+    lacks_g = choice.missing_g.copy()
+    for short in found.choices[0].short:
+        lacks_g[short.lot] += short.missing_g if lacks_g[short.lot] else 0.0
+    return lacks_g
+
+
+def _takes(found: Replan, choice: Choice) -> str:
+    least_g = choice.laid.resolved.step_g / 2
+    told = [
+        f"{_lots(choice, sign * choice.more_g)} {word}"
+        for sign, word in ((1, "more"), (-1, "less"))
+        if (sign * choice.more_g >= least_g).any()
+    ]
+    if not told:
+        return ""
+    return f"takes {join_words(told)}{_or_by_grist(found, choice)}"
+
+
+def _or_by_grist(found: Replan, choice: Choice) -> str:
     """Return how each ply is spun where the grams stay as they are; empty where that is no way."""
-    tex = choice.grist_instead_tex
+    tex, is_told = choice.grist_instead_tex, np.abs(choice.factors - 1) >= _TOLD_GRIST
     told = [
         f"{_ply(found, int(k))} at {m_per_100g(tex[k]):.0f} m in 100 g"
-        for k in np.flatnonzero(~np.isnan(tex))
+        for k in np.flatnonzero(~np.isnan(tex) & is_told)
     ]
-    return join_words(told) if told else ""
+    if not told:
+        return ""
+    worth = percent(choice.as_planned_by_grist)
+    return f"; or the same grams spun otherwise, {join_words(told)} ({worth} as planned)"
 
 
 def reason_text(found: Replan) -> str:
-    """Return what is recommended, and why, in a sentence."""
+    """Return what is recommended, and why; what helps where a lot runs short, or lies turned."""
     best, now = found.recommended, found.choices[0]
-    others = [one for one in found.choices if one.name != CARRY_ON]
+    told = _carry_on(found)
     if best is not now:
-        return (
-            f"Best: {WAY_WORDS[best.name]}. It keeps {_kept(best, now)} of the yarn as planned, "
+        told = (
+            f"Best: {way_words(found, best)}. It keeps {_kept(best, now)} of the yarn as planned, "
             f"{_kept(now, best)} if you carry on."
         )
+    first = [*turned_round(found.answer), *last_too_many(found.answer)]
+    if first:
+        told = f"If you do not, {told[0].lower()}{told[1:]}"
+    return " ".join([*first, told, *mixed_up(found.answer), *short_sentences(best.laid)])
+
+
+def _carry_on(found: Replan) -> str:
+    now = found.choices[0]
+    others = [one for one in found.choices if one.name != CARRY_ON]
     beyond = [one for one in others if one.as_planned > now.as_planned + WORTH_IT]
-    if not others and now.as_planned < 1 - WORTH_IT:
-        return "Carry on: nothing that is spun from here on mends it."
-    if not others:
-        return "Carry on: there is nothing to mend."
     if beyond:
         most = max(beyond, key=lambda one: one.as_planned)
-        lacks = _lots(most, most.missing_g)
+        lacks = _lots(most, _lacks_g(found, most))
         return (
-            f"Carry on: to {WAY_WORDS[most.name]} would keep more of the yarn as planned, but "
-            f"{lacks} are missing."
+            f"Carry on: to {way_words(found, most)} would keep more of the yarn as planned, but "
+            f"it takes {lacks} more than there is."
         )
-    return "Carry on: nothing else keeps more of the yarn as planned."
+    if others:
+        return "Carry on: nothing else keeps more of the yarn as planned."
+    if any(one.as_planned > now.as_planned + WORTH_IT for one in found.unseen):
+        return "Carry on: what would mend it is less than your scale can show."
+    if now.as_planned < 1 - WORTH_IT:
+        return "Carry on: nothing that is spun from here on mends it."
+    return f"Carry on: there is nothing to mend{' on the bobbins' if now.short else ''}."
 
 
 def _kept(one: Choice, other: Choice) -> str:
@@ -244,7 +232,3 @@ def _lots(choice: Choice, mass_g: np.ndarray) -> str:
     if not told and (mass_g > 0).any():
         return f"less than {step_g:g} g of {names[int(np.argmax(mass_g))]}"
     return join_words(told) if told else ""
-
-
-def _ply(found: Replan, k: int) -> str:
-    return f"ply {k + 1}" if len(found.choices[0].factors) > 1 else "the single"

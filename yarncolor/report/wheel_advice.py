@@ -5,9 +5,12 @@ from collections.abc import Iterator
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.fibre import overdrawn
+from yarncolor.layout.asked import asked_for
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.phrases import counted, join_first, join_words, metres
+from yarncolor.phrases import counted, join_first, metres, ply_words
+from yarncolor.plan import Plan
+from yarncolor.report.order_words import other_orders, spun_in_reverse
+from yarncolor.report.short_words import short_sentences
 from yarncolor.report.wheel_words import MOST_NAMED, left_out_words
 
 DRIFTS = 0.10
@@ -17,13 +20,19 @@ _HARDLY_BELIEVED = 3.0
 
 def left_out_rows(answer: Answer) -> Iterator[str]:
     """Yield for each ply the rows that were left out."""
-    for _, ply in _plies(answer):
+    turned = spun_in_reverse(answer)
+    for wheel, ply in _plies(answer):
         rows = left_out_words(answer, ply)
-        if rows:
-            yield (
-                f"Left out on ply {ply + 1}: {rows}. That lies in the drawer, and what was spun "
-                "on either side follows on one another."
-            )
+        if rows and ply not in turned:
+            yield f"Left out on {_ply(answer, ply)}: {rows}. {_where_left_out(wheel, ply)}"
+
+
+def _where_left_out(wheel: BobbinPieces, ply: int) -> str:
+    """Return where the fibre of left-out rows is, and what lies where they should lie."""
+    row, is_left_out = wheel.row[wheel.spun_at(ply)], wheel.left_out[wheel.planned.of_ply(ply)]
+    is_within = np.flatnonzero(is_left_out)[-1] + 1 > row[row > 0].min()
+    follows = ", and what was spun on either side follows on one another" if is_within else ""
+    return f"That lies in the drawer{follows}."
 
 
 def extra_pieces(answer: Answer) -> Iterator[str]:
@@ -34,10 +43,33 @@ def extra_pieces(answer: Answer) -> Iterator[str]:
         told = [
             f"{pieces.mass_g[at]:.1f} g of {names[pieces.lot[at]]} "
             f"({metres(pieces.length_m[at])} of single) {_after(int(wheel.after_row[at]))}"
-            for at in np.flatnonzero(wheel.is_extra & (pieces.ply == ply))
+            for at in _too_many(wheel, answer.plan, ply)
         ]
         if told:
-            yield f"Too many on ply {ply + 1}: {join_first(told, MOST_NAMED)}."
+            too_many = f"Too many on {_ply(answer, ply)}: {join_first(told, MOST_NAMED)}."
+            yield " ".join([too_many, *_last_too_many(answer, wheel, ply)])
+
+
+def last_too_many(answer: Answer) -> Iterator[str]:
+    """Yield for each ply that the last piece on its bobbin is one too many."""
+    for wheel, ply in _plies(answer):
+        yield from _last_too_many(answer, wheel, ply)
+
+
+def _last_too_many(answer: Answer, wheel: BobbinPieces, ply: int) -> Iterator[str]:
+    too_many = _too_many(wheel, answer.plan, ply)
+    if answer.plan.plied is None and too_many and too_many[-1] == wheel.spun_at(ply)[-1]:
+        yield (
+            f"The last piece on the bobbin of {_ply(answer, ply)} is one too many: draw it off, "
+            "take it out of what was spun, and nothing has moved."
+        )
+
+
+def _too_many(wheel: BobbinPieces, plan: Plan, ply: int) -> list[int]:
+    """Return the pieces on a bobbin that neither a row nor a decision asks for."""
+    spun = wheel.spun_at(ply)
+    extra = spun[wheel.is_extra[spun]].tolist()
+    return sorted({*extra} - {*asked_for(wheel, plan)})
 
 
 def other_lots(answer: Answer) -> Iterator[str]:
@@ -51,7 +83,7 @@ def other_lots(answer: Answer) -> Iterator[str]:
             for at in np.flatnonzero(other)
         ]
         if told:
-            yield f"Another lot on ply {ply + 1}: {join_first(told, MOST_NAMED)}."
+            yield f"Another lot on {_ply(answer, ply)}: {join_first(told, MOST_NAMED)}."
 
 
 def grist_drifts(answer: Answer) -> Iterator[str]:
@@ -64,25 +96,15 @@ def grist_drifts(answer: Answer) -> Iterator[str]:
         now, then = (1000 * yarn.strands[ply] / tex for tex in (grist.measured_tex, planned_tex))
         thick, mend = ("thicker", "finer") if now < then else ("finer", "thicker")
         yield (
-            f"Ply {ply + 1} is spun {thick} than planned: {now:.1f} m to the gram, not "
-            f"{then:.1f}, by {counted(grist.count, 'measure')}. {_goes_by(grist.holds)}"
+            f"{_first(_ply(answer, ply))} is spun {thick} than planned: {now:.1f} m to the gram, "
+            f"not {then:.1f}, by {counted(grist.count, 'measure')}. {_goes_by(grist.holds)}"
             f"{_mends(now / then, mend)}"
         )
 
 
 def short_lots(answer: Answer) -> Iterator[str]:
-    """Yield every lot of which more is spun and to spin than it has."""
-    for lot in overdrawn(answer):
-        over_g, name = lot.from_reserve_g + lot.missing_g, answer.plan.names[lot.lot]
-        parts = []
-        if lot.from_reserve_g:
-            parts.append(f"{lot.from_reserve_g:.1f} g come out of what was kept back")
-        if lot.missing_g:
-            parts.append(f"{lot.missing_g:.1f} g are missing")
-        yield (
-            f"{name} runs short: what is spun and still to spin takes {over_g:.1f} g more than "
-            f"there was to divide. Of that {join_words(parts)}."
-        )
+    """Yield every lot of which more is spun and to spin than there was to divide."""
+    yield from short_sentences(answer.layout)
 
 
 def more_than_said(answer: Answer) -> Iterator[str]:
@@ -93,13 +115,14 @@ def more_than_said(answer: Answer) -> Iterator[str]:
         more_g = -(grist.spin_loss_found or 0.0) * grist.compared_g
         if more_g >= step_g:
             yield (
-                f"The bobbin of ply {ply + 1} was {more_g:.1f} g heavier than all that was weighed "
-                "out for it: look for a piece that was not written down, for an empty bobbin of "
-                "another weight, or for damp fibre."
+                f"The bobbin of {_ply(answer, ply)} was {more_g:.1f} g heavier than all that was "
+                "weighed out for it: look for a piece that was not written down, for an empty "
+                "bobbin of another weight, or for damp fibre."
             )
 
 
 KINDS = {
+    "other_order": other_orders,
     "left_out_row": left_out_rows,
     "extra_piece": extra_pieces,
     "other_lot": other_lots,
@@ -114,6 +137,14 @@ def _plies(answer: Answer) -> Iterator[tuple[BobbinPieces, int]]:
     wheel = answer.layout.wheel
     if wheel is not None:
         yield from ((wheel, ply) for ply in range(len(wheel.grist)))
+
+
+def _ply(answer: Answer, ply: int) -> str:
+    return ply_words(ply, len(answer.resolved.tex))
+
+
+def _first(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}"
 
 
 def _drifts(ratio: float) -> bool:

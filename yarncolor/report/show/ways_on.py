@@ -1,14 +1,14 @@
 """What a notebook shows of the ways to go on: whether it matters, a table, one picture."""
 
 from yarncolor.answers.choices import Replan
+from yarncolor.report.hands_words import hands_text
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, small_picture, table
 from yarncolor.report.ways_on import ways_alt, ways_picture
 from yarncolor.report.ways_on_text import (
-    WAY_WORDS,
-    hands_text,
     matters_text,
     possible_text,
     reason_text,
+    way_words,
     worth_text,
 )
 
@@ -19,7 +19,7 @@ def show_ways_on(found: Replan) -> Fragment:
     """Return whether it matters, what is best, and every way to go on with what it takes."""
     rows = [
         (
-            f"{WAY_WORDS[one.name]}{' (best)' if one is found.recommended else ''}",
+            f"{way_words(found, one)}{' (best)' if one is found.recommended else ''}",
             worth_text(found, one),
             hands_text(found, one),
             possible_text(found, one),

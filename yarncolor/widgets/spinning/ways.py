@@ -1,14 +1,15 @@
 """Whether what strayed matters, and the ways to go on, as the section at the wheel shows them."""
 
-from yarncolor.answers.choices import Choice, Replan
+from yarncolor.answers.choice import Choice
+from yarncolor.answers.choices import Replan
 from yarncolor.layout.layout import Layout
 from yarncolor.phrases import metres
+from yarncolor.report.hands_words import hands_text
 from yarncolor.report.ways_on_text import (
-    WAY_WORDS,
-    hands_text,
     matters_text,
     possible_text,
     reason_text,
+    way_words,
     worth_text,
 )
 from yarncolor.widgets.protocol.spinning import WayOn, WaysOn, YarnStrip
@@ -41,7 +42,7 @@ def ways_on(found: Replan | None) -> WaysOn:
 def _way(found: Replan, choice: Choice) -> WayOn:
     return {
         "way": choice.name,
-        "name": WAY_WORDS[choice.name],
+        "name": way_words(found, choice),
         "worth": worth_text(found, choice),
         "hands": hands_text(found, choice),
         "takes": possible_text(found, choice),

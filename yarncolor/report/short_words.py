@@ -1,0 +1,91 @@
+"""A lot of which more is taken than there is: what happened, what is short, what helps."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from yarncolor.answers.choice import FINEST
+from yarncolor.answers.short_lots import ShortLot, short_lots
+from yarncolor.layout.layout import Layout, left_g
+from yarncolor.phrases import grams, join_words, percent
+
+
+def short_sentences(laid: Layout) -> list[str]:
+    """Return for every lot that runs short what happened, and what helps."""
+    return [_told(laid, short) for short in short_lots(laid)]
+
+
+def runs_short(laid: Layout) -> str:
+    """Return which lots rows to spin take more of than is left; nothing where all suffice."""
+    told = [
+        f"{_name(laid, short)} runs short by {_grams(laid, short.short_g)}"
+        for short in short_lots(laid)
+        if _is_seen(laid, short.short_g)
+    ]
+    return join_words(told) if told else ""
+
+
+def _told(laid: Layout, short: ShortLot) -> str:
+    name = _name(laid, short)
+    if short.gone_in_g:
+        return f"{name}: {_gone_in(laid, short)}"
+    kept = ", what you kept back counted" if short.reserve_g else ""
+    if short.missing_g:
+        return (
+            f"{name} runs short by {_grams(laid, short.short_g)}: its rows to spin take "
+            f"{_grams(laid, short.to_spin_g)}, and {_left(laid, short)}{kept}. "
+            f"{_helps(laid, short)}"
+        )
+    over, kept = _grams(laid, short.over_g), _grams(laid, short.reserve_g)
+    if short.to_spin_g:
+        what = f"what is spun and still to spin takes {over} more than there was to divide"
+    else:
+        what = f"{over} more than there was to divide went in"
+    return f"{name}: {what}. That comes out of the {kept} you kept back."
+
+
+def _left(laid: Layout, short: ShortLot) -> str:
+    if not _is_seen(laid, short.left_g):
+        return "none is left"
+    return f"{_grams(laid, short.left_g)} are left"
+
+
+def _gone_in(laid: Layout, short: ShortLot) -> str:
+    kept = ", what you kept back counted" if short.reserve_g else ""
+    more = f"{_grams(laid, short.gone_in_g)} more than you had went in{kept}."
+    if not _is_seen(laid, short.to_spin_g):
+        return f"{more} Nothing of it is still to spin; see whether a weight is written down wrong."
+    rest = f"None is left for its rows to spin, which take {_grams(laid, short.to_spin_g)}."
+    return f"{more} {rest} {_helps(laid, short)}"
+
+
+def _helps(laid: Layout, short: ShortLot) -> str:
+    """Return what to do for rows to spin for which there is not enough."""
+    ways = list(_ways(laid, short))
+    return f"{ways[0][0].upper()}{'; or '.join(ways)[1:]}."
+
+
+def _ways(laid: Layout, short: ShortLot) -> Iterator[str]:
+    if short.left_g * FINEST >= short.to_spin_g:
+        yield f"spin those rows {percent(short.to_spin_g / short.left_g - 1)} finer"
+    if _is_seen(laid, short.left_g):
+        yield f"weigh out {percent(short.left_g / short.to_spin_g)} of each of them"
+    spare_g, amount = left_g(laid), _grams(laid, short.short_g)
+    most = int(np.argmax(spare_g))
+    if spare_g[most] >= short.short_g:
+        name = laid.resolved.plan.names[most]
+        yield f"take {amount} of {name} instead, of which {_grams(laid, spare_g[most])} are over"
+    yield f"make {amount} more of it"
+
+
+def _name(laid: Layout, short: ShortLot) -> str:
+    return laid.resolved.plan.names[short.lot]
+
+
+def _grams(laid: Layout, mass_g: float) -> str:
+    step_g = laid.resolved.step_g
+    return f"{grams(mass_g, step_g)} g" if _is_seen(laid, mass_g) else f"less than {step_g:g} g"
+
+
+def _is_seen(laid: Layout, mass_g: float) -> bool:
+    return mass_g > laid.resolved.step_g / 2
