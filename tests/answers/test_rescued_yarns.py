@@ -5,6 +5,7 @@ import json
 import numpy as np
 import pytest
 from hypothesis import given
+from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.spun_plans import spun_plans
@@ -49,7 +50,7 @@ def test_every_rescue_of_a_three_ply_reckoned_by_hand():
     assert fold["stretches"] == [{"start_m": 0.0, "end_m": pytest.approx(18), "lots": ["Kelp"] * 3}]
     assert (fold["plies"], fold["splices"], fold["same_colour_at_splice"]) == (3, 1, True)
     assert fold["left_over"] == [{"ply": 3, "lot": "Kelp", "mass_g": pytest.approx(2)}]
-    assert found["top_up"]["needs_g"] == [{"ply": 2, "lot": "Dune", "mass_g": pytest.approx(4)}]
+    assert found["top_up"]["needs_g"] == [{"lot": "Dune", "mass_g": pytest.approx(4)}]
     assert found["top_up"]["same_colour_at_splice"] is False
     assert found["keep"]["stretches"] == []
     assert found["keep"]["left_over"] == [
@@ -144,3 +145,37 @@ def test_plies_that_lose_each_their_own_length_are_all_accounted_for():
     single_m = found.layout.portions.single_m
     used_m = 150 / (1 - found.resolved.yarn.contractions)
     assert yarns[0].left_m == pytest.approx(single_m - used_m, abs=1e-6)
+
+
+def ended_or_refused(data: dict, ply: int, at_m: float):
+    """Return the answer to a plan of which a single ended, or None and the places of its faults."""
+    try:
+        plan = yc.plan_from_data(data | {"plied": {"ended_ply": ply, "at_m": at_m}})
+    except yc.PlanError as error:
+        return None, [fault.path[:2] for fault in error.faults]
+    return yc.answer(plan), []
+
+
+@given(spun_plans("fractal"), st.data())
+def test_whatever_lies_on_the_bobbins_an_end_is_refused_or_brings_all_into_line(data, draw):
+    """The yarn ends there; measured pieces keep their metres; no single is too short for it."""
+    before = yc.answer(yc.plan_from_data(data))
+    plies = len(before.resolved.tex)
+    ply = draw.draw(st.integers(1, plies))
+    at_m = before.layout.stretches.yarn_m * draw.draw(st.sampled_from((0.3, 0.8, 1.0, 1.2, 2.0)))
+    found, refused = ended_or_refused(data, ply, round(at_m, 6))
+    if found is None:
+        assert refused == [("plied", "at_m")]
+        return
+    laid = found.layout
+    assert laid.stretches.yarn_m == pytest.approx(at_m, rel=1e-5)
+    assert (laid.portions.single_m >= laid.single_used_m * (1 - 1e-9)).all()
+    kept = laid.wheel.is_measured & ~np.isin(laid.portions.ply, laid.ended.also)
+    then = {(piece.ply, piece.row): piece.length_m for piece in found.plan.spun if piece.length_m}
+    for at in np.flatnonzero(kept & (laid.row > 0)):
+        key = int(laid.portions.ply[at]) + 1, int(laid.row[at])
+        assert laid.portions.length_m[at] == pytest.approx(then[key])
+    yarns = rescued_yarns(found)
+    if yarns:
+        left_g = sum(one.mass_g for one in found.leftovers if one.on_bobbin)
+        assert sum(part.mass_g for part in yarns[-1].over) == pytest.approx(left_g, rel=1e-6)

@@ -7,7 +7,7 @@ from yarncolor.answers.rescues import OnPly, RescuedYarn, as_answer
 from yarncolor.phrases import title_of
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.rescues import READ_SO, ShownRescue, rescues_picture
-from yarncolor.report.rescues_text import hands_lines, rescue_words, worth_text
+from yarncolor.report.rescues_text import by_lot_g, hands_lines, rescue_words, worth_text
 from yarncolor.report.yarn_as_dict import Json
 
 if TYPE_CHECKING:
@@ -34,7 +34,9 @@ def rescue_dict(answer: Answer, one: RescuedYarn) -> Json:
         "plies": one.plies,
         "stretches": _stretches(one, names),
         "left_over": [_on_ply(part, names) for part in one.over],
-        "needs_g": [_on_ply(part, names) for part in one.needs],
+        "needs_g": [
+            {"lot": names[lot], "mass_g": mass_g} for lot, mass_g in by_lot_g(one.needs).items()
+        ],
         "splices": len(one.rescue.joined),
         "same_colour_at_splice": one.rescue.same_at_splice,
         "linear_density_tex": one.yarn.yarn_tex if one.plies else None,

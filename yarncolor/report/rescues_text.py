@@ -1,6 +1,6 @@
 """When a single runs out: what can still be made, and what the hands do, in a spinner's words."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.rescues import OnPly, RescuedYarn
@@ -85,18 +85,19 @@ def worth_text(answer: Answer, one: RescuedYarn) -> str:
 
 def _over(answer: Answer, one: RescuedYarn) -> str:
     step_g, names = answer.resolved.step_g, answer.plan.names
-    seen = [part for part in one.over if part.mass_g >= step_g / 2]
-    if not seen:
+    seen_g = by_lot_g(part for part in one.over if part.mass_g >= step_g / 2)
+    if not seen_g:
         return "hardly anything stays over"
-    told = [f"{grams(part.mass_g, step_g)} g of {names[part.lot]}" for part in _by_lot(seen)]
+    told = [f"{grams(mass_g, step_g)} g of {names[lot]}" for lot, mass_g in seen_g.items()]
     return f"{join_words(told)} {'stay' if len(told) > 1 else 'stays'} over"
 
 
-def _by_lot(parts: list[OnPly]) -> list[OnPly]:
-    whole: dict[int, float] = {}
+def by_lot_g(parts: Iterable[OnPly]) -> dict[int, float]:
+    """Return grams by lot, of all plies together, in the order in which lots are met."""
+    whole_g: dict[int, float] = {}
     for part in parts:
-        whole[part.lot] = whole.get(part.lot, 0.0) + part.mass_g
-    return [OnPly(0, lot, mass_g) for lot, mass_g in whole.items()]
+        whole_g[part.lot] = whole_g.get(part.lot, 0.0) + part.mass_g
+    return whole_g
 
 
 def hands_lines(answer: Answer, one: RescuedYarn) -> tuple[str, str, str]:
