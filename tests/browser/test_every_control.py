@@ -11,6 +11,7 @@ SECTIONS = (
     "Colour order",
     "Weigh-out",
     "At the wheel",
+    "At the plying wheel",
     "Every option",
     "Grist and twist",
     "Yarn and fabric",
