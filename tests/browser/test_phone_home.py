@@ -155,3 +155,70 @@ def test_names_and_notes_of_any_kind_come_home_whole(phone):
     found = said(home(one.again(), data))
     assert found[0] == data["spun"][0]
     assert [entry["lot"] for entry in found[1:]] == list(names)
+
+
+# --- what was decided at the wheel ---------------------------------------------------------------
+
+DECIDED = TWO | {
+    "spun": [{"ply": 1, "row": 1, "mass_g": 4.0}, {"ply": 1, "row": 3}, {"ply": 2, "through": 4}],
+    "to_spin": [
+        {"ply": 1, "after_pieces": 2, "lot": "Kelp", "mass_g": 2.0},
+        {"ply": 1, "after_pieces": 2, "lot": "Foam", "mass_g": 6.0},
+        {"ply": 1, "row": 4, "mass_g": 7.5},
+    ],
+}
+"""Ply 1: 2 g of Kelp lacking, Foam left out; both are to be made up before row 4, which grows."""
+
+
+def test_pieces_decided_beside_the_rows_are_spun_next_and_come_home(phone):
+    one = phone(DECIDED)
+    assert one.page.locator("main .grams").inner_text() == "2.0 g"
+    assert "a piece beside the rows" in one.text
+    assert "Then 73.0 g with the bobbin" in one.text  # 61 + 4 + 6 + 2
+    one.tap("Spun")
+    assert one.page.locator("main h2").inner_text() == "Foam"
+    one.again().tap("Spun")
+    assert one.page.locator("main .grams").inner_text() == "7.5 g"
+    assert "Then 86.5 g with the bobbin" in one.text
+    one.tap("Spun")
+    plan = home(one, DECIDED)
+    pieces = [("Kelp", 4.0), ("Dune", 6.0), ("Kelp", 2.0), ("Foam", 6.0), ("Gorse", 7.5)]
+    assert lies(plan)[0] == pieces
+    assert plan.to_spin == yc.plan_from_data(DECIDED).to_spin
+
+
+def test_one_goes_on_without_a_piece_that_was_decided(phone):
+    one = phone(DECIDED).tap("Something else").tap("It is not spun")
+    assert one.page.locator("main h2").inner_text() == "Foam"
+    one.tap("Undo").tap("Something else").fill("Fibre weighed out", "2.3").tap("It is spun")
+    one.tap("Undo").tap("Something else").tap("It is not spun")
+    one.tap("Something else").tap("It is not spun").again()
+    assert one.page.locator("main .grams").inner_text() == "7.5 g"
+    one.go("Rows")
+    assert "beside the rows" not in one.text
+    one.go("Spin").tap("Spun")
+    assert lies(home(one, DECIDED))[0] == [("Kelp", 4.0), ("Dune", 6.0), ("Gorse", 7.5)]
+
+
+def test_pieces_beside_the_rows_are_ticked_in_the_list_and_fit_a_small_phone(phone):
+    one = phone(DECIDED).go("Rows")
+    boxes = one.page.locator("[role=checkbox][aria-label^='The piece beside the rows']")
+    assert boxes.count() == 2
+    assert one.page.evaluate("document.documentElement.scrollWidth") <= 360
+    boxes.first.tap()
+    assert boxes.count() == 1
+    assert said(home(one, DECIDED))[-1] == {"ply": 1, "lot": "Kelp", "mass_g": 2.0}
+
+
+def test_a_row_that_was_decided_away_is_not_asked_for(phone):
+    data = TWO | {
+        "spun": [{"ply": 1, "through": 1}],
+        "to_spin": [{"ply": 1, "row": 2, "mass_g": 0.0}],
+    }
+    one = phone(data)
+    assert one.page.locator("main h2").inner_text() == "Dune"
+    one.tap("Spun")
+    assert "not ticked" not in one.text
+    one.go("Rows")
+    one.page.locator("main").get_by_text("not to be spun any more").wait_for()
+    assert said(home(one, data)) == [{"ply": 1, "row": 1}, {"ply": 1, "row": 3}]

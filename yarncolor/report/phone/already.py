@@ -5,24 +5,24 @@ from typing import Any
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.where import where
-from yarncolor.plan import Spun
+from yarncolor.plan import Plan, Spun
 from yarncolor.planfile.taken_home import entry_marks, rows_named
 from yarncolor.report.yarn_as_dict import Json
 
 _SAID = ("lot", "mass_g", "length_m", "gross_g", "bobbin", "note")
 
 
-def already_spun(answer: Answer, planned: Answer) -> list[Json]:
+def already_spun(plan: Plan, rows: list[list[Json]]) -> list[Json]:
     """Return each piece that the plan file says was spun, in its order, one for each row.
 
     Parameters
     ----------
-    answer : Answer
-        What follows from a plan.
-    planned : Answer
-        What follows from it where nothing is spun: its rows.
+    plan : Plan
+        Says so.
+    rows : list of list of dict
+        Of every ply, as the phone has them.
     """
-    spun = answer.plan.spun
+    spun = plan.spun
     marks = dict(zip(map(id, spun), entry_marks(spun), strict=True))
     return [
         {
@@ -32,7 +32,7 @@ def already_spun(answer: Answer, planned: Answer) -> list[Json]:
             "passed": True,
             "from": marks[id(entry)],
             **dict(_said(entry)),
-            **({} if row is None else {"was": _was(planned, entry.ply - 1, row - 1)}),
+            **({} if row is None else {"was": _was(plan, rows[entry.ply - 1][row - 1])}),
         }
         for entry, row in rows_named(spun)
     ]
@@ -49,10 +49,8 @@ def _said(entry: Spun) -> Iterator[tuple[str, Any]]:
         yield "on", entry.on.isoformat()
 
 
-def _was(planned: Answer, k: int, at: int) -> list[Any]:
-    portion = planned.layout.portions.of_ply(k).start + at
-    lot = planned.layout.portions.lot[portion]
-    return [planned.plan.names[lot], float(planned.put_g[portion])]
+def _was(plan: Plan, row: Json) -> list[Any]:
+    return [plan.names[row["lot"]], row["put_g"]]
 
 
 def already_plied(answer: Answer) -> Json | None:

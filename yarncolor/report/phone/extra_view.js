@@ -2,11 +2,12 @@
 
 import { button, el } from "./element.js";
 import { lotField, numberField } from "./fields.js";
-import { addExtra } from "./noting.js";
+import { addExtra, goWithout } from "./noting.js";
 
-export function extraSheet(at) {
+// Of a piece that was decided beside the rows: what went in instead, or that it is not spun.
+export function extraSheet(at, beside = null) {
   const { plan, ply } = at;
-  const piece = { lot: plan.lots[0].name };
+  const piece = { lot: beside?.lot ?? plan.lots[0].name };
   const said = el("p", { class: "wrong", role: "alert" });
   const keep = (key) => (value) => {
     if (value === null) delete piece[key];
@@ -18,7 +19,7 @@ export function extraSheet(at) {
   };
   return {
     inside: [
-      el("h2", {}, "A piece too many"),
+      el("h2", {}, beside ? "The piece beside the rows" : "A piece too many"),
       lotField({ label: "Lot", lots: plan.lots, value: piece.lot, keep: keep("lot") }),
       numberField({ label: "Fibre weighed out", unit: "g", keep: keep("mass_g") }),
       numberField({ label: "Or single, measured", unit: "m", keep: keep("length_m") }),
@@ -26,7 +27,8 @@ export function extraSheet(at) {
     ],
     actions: [
       button("Back", () => at.open(null)),
+      beside && button("It is not spun", () => at.note((held) => goWithout(held, ply, beside), null)),
       button("It is spun", add, "main"),
-    ],
+    ].filter(Boolean),
   };
 }

@@ -15,6 +15,7 @@ from yarncolor.report.card.rows import Row as CardRow
 from yarncolor.report.card.weights import Weight, bobbins_of
 from yarncolor.report.phone.already import already_plied, already_spun
 from yarncolor.report.phone.changes import changes
+from yarncolor.report.phone.decided import as_they_stand, pieces_beside
 from yarncolor.report.phone.ran_out import ran_out_words
 from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
@@ -32,6 +33,7 @@ def facts(answer: Answer) -> Json:
     """
     plan, planned = answer.plan, answer.as_planned
     pages = bobbins(planned)
+    plies = [_ply(answer, planned, page, len(pages)) for page in pages]
     return {
         "title": title_of(plan),
         "caution": WHEEL,
@@ -43,14 +45,14 @@ def facts(answer: Answer) -> Json:
             {"name": name, "colour": colour}
             for name, colour in zip(plan.names, answer.palette.srgb, strict=True)
         ],
-        "plies": [_ply(planned, page, len(pages)) for page in pages],
+        "plies": plies,
         "plying": _plying(answer, pages),
-        "spun": already_spun(answer, planned),
+        "spun": already_spun(plan, [ply["rows"] for ply in plies]),
         "plied": already_plied(answer),
     }
 
 
-def _ply(answer: Answer, page: Bobbin, of: int) -> Json:
+def _ply(now: Answer, answer: Answer, page: Bobbin, of: int) -> Json:
     k = page.number - 1
     thing = thing_of_ply(answer)
     return {
@@ -61,7 +63,8 @@ def _ply(answer: Answer, page: Bobbin, of: int) -> Json:
         "spun": page.direction,
         "tares_g": [one.tare_g for one in bobbins_of(answer, k)],
         "heaps": [[heap.lot, heap.weigh, heap.words] for heap in page.heaps],
-        "rows": list(_rows(answer, page)),
+        "rows": as_they_stand(now, k, list(_rows(answer, page))),
+        "beside": list(pieces_beside(now, k)),
     }
 
 

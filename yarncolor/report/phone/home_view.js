@@ -53,7 +53,7 @@ function notes({ plan, held }) {
   const plies = plan.plies.map((_, k) => lying(plan, held.entries, k + 1));
   const passed = plies.flatMap(({ rows, spun }, k) => {
     const high = Math.max(0, ...spun.map((entry) => entry.row ?? 0));
-    const open = rows.filter((row) => row.number < high && row.did !== "spun" && row.did !== "out");
+    const open = rows.filter((row) => row.number < high && !["spun", "out", "off"].includes(row.did));
     return open.map((row) => `${plan.plies[k].name}, row ${row.number}: not ticked, so at home it counts as left out.`);
   });
   const after = plies.flatMap(({ rows, spun }, k) => {

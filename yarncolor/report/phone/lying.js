@@ -3,7 +3,9 @@
 // An entry is one thing noted at the wheel:
 //   ply      from 1
 //   row      from 1; null for an extra piece
-//   did      "spun", "out" (left out), "" (something is typed, and it is not spun yet)
+//   did      "spun", "out" (left out), "" (something is typed, and it is not spun yet),
+//            "without" (of a piece that was decided beside the rows: it is not spun)
+//   beside   which of the pieces decided beside the rows it is, from 0
 //   now      a row that was passed over and is to be spun next
 //   lot      what went in, by name, where it is not the row's own
 //   mass_g, length_m, sample_m, sample_g, gross_g, bobbin, on   as in a plan file
@@ -62,6 +64,21 @@ export function onBobbin(plan, spun) {
   return spun.map((entry) => (on = afterEntry(plan, on, entry)));
 }
 
+// Pieces decided beside the rows that are still to spin: one of its lot that was spun since is it,
+// and a row that was spun in its place passes it over.
+function besideRows(plan, ply, own, spun) {
+  const taken = new Set();
+  const isIt = (piece) => (entry, at) =>
+    at >= piece.after && !taken.has(at) && entry.row === null && entry.lot === plan.lots[piece.lot].name;
+  const isOpen = (piece) => {
+    const done = spun.findIndex(isIt(piece));
+    if (done >= 0) taken.add(done);
+    const isPassed = spun.slice(piece.after).some(({ row }) => row !== null);
+    return done < 0 && !isPassed && !own.some(({ did, beside }) => did === "without" && beside === piece.number);
+  };
+  return plan.plies[ply - 1].beside.map((piece, number) => ({ ...piece, number })).filter(isOpen);
+}
+
 // Every row of a ply with what was done with it; which is next; the pieces spun, in order.
 export function lying(plan, entries, ply) {
   const own = entries.filter((entry) => entry.ply === ply && agrees(plan, entry));
@@ -70,8 +87,10 @@ export function lying(plan, entries, ply) {
   const high = Math.max(0, ...spun.map((entry) => entry.row ?? 0));
   const rows = plan.plies[ply - 1].rows.map((row, at) => {
     const entry = byRow.get(at + 1);
-    const unsaid = at + 1 < high ? "unsaid" : "to spin";
-    return { number: at + 1, row, entry, did: entry?.did || (entry?.now ? "to spin" : unsaid) };
+    const passed = row.out ? "out" : "unsaid"; // left out by the plan file, or not said
+    const unsaid = at + 1 < high ? passed : "to spin";
+    const open = row.off ? "off" : unsaid;
+    return { number: at + 1, row, entry, did: entry?.did || (entry?.now ? "to spin" : open) };
   });
   const waiting = rows.filter((row) => row.did === "to spin");
   return {
@@ -80,6 +99,7 @@ export function lying(plan, entries, ply) {
     last: own.findLast((entry) => entry.did) ?? null,
     next: waiting.find((row) => row.entry?.now) ?? waiting[0] ?? null,
     unsaid: rows.filter((row) => row.did === "unsaid"),
+    beside: besideRows(plan, ply, own, spun),
     on: onBobbin(plan, spun).at(-1) ?? { bobbin: 1, net_g: 0 },
   };
 }
@@ -89,13 +109,17 @@ export const isToWeigh = (plan, { last }) =>
   last?.did === "spun" && !last.passed && rowOf(plan, last)?.stop === true;
 
 export const isAllSaid = (plan, found) =>
-  !found.next && !found.unsaid.length && !isToWeigh(plan, found);
+  !found.next && !found.beside.length && !found.unsaid.length && !isToWeigh(plan, found);
+
+// What is on the bobbin when the first pieces beside the rows are spun.
+export const afterBeside = ({ on, beside }, count = beside.length) =>
+  beside.slice(0, count).reduce((sum, { gain_g: gain }) => ({ ...sum, net_g: sum.net_g + gain }), on);
 
 // Grams on the bobbin when a row that is to spin is spun, and all that is to spin before it.
 export function expected(found, number) {
   const waiting = found.rows.filter((row) => row.did === "to spin");
   const order = [found.next, ...waiting.filter((row) => row !== found.next)];
-  let { bobbin, net_g: net } = found.on;
+  let { bobbin, net_g: net } = afterBeside(found);
   for (const { number: at, row } of order) {
     net = row.bobbin > bobbin ? row.gain_g : net + row.gain_g;
     bobbin = Math.max(row.bobbin, bobbin);

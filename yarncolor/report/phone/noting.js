@@ -83,6 +83,11 @@ export function addExtra(held, ply, about) {
   held.entries.push({ ply, row: null, did: "spun", on: today(), ...about });
 }
 
+// A piece that was decided beside the rows is not spun after all.
+export function goWithout(held, ply, { number, lot }) {
+  held.entries.push({ ply, row: null, did: "without", beside: number, lot });
+}
+
 export function set(held, entry, key, value) {
   if ((entry[key] ?? null) === value) return;
   own(held, entry);

@@ -2,22 +2,30 @@
 
 import { button, el, lotLine } from "./element.js";
 import { isTouched, lying, massOf } from "./lying.js";
-import { tick, undo } from "./noting.js";
+import { addExtra, tick, undo } from "./noting.js";
 import { gramsOf } from "./scales.js";
 
-const SIGNS = { spun: "✓", out: "–", unsaid: "?", "to spin": "" };
-const WORDS = { spun: "spun", out: "left out", unsaid: "not ticked", "to spin": "to spin" };
+const SIGNS = { spun: "✓", out: "–", off: "–", unsaid: "?", "to spin": "" };
+const WORDS = {
+  spun: "spun",
+  out: "left out",
+  off: "not to be spun any more",
+  unsaid: "not ticked",
+  "to spin": "to spin",
+};
 
 export function rowsView(at) {
   const found = lying(at.plan, at.held.entries, at.ply);
   const items = found.rows.flatMap((row) => [
     row.row.heading && el("li", { class: "time" }, row.row.heading),
+    ...(row === found.next ? besideItems(at, found) : []),
     rowItem(at, row),
     ...extrasAfter(found, row.number).map((entry) => extraItem(at, entry)),
   ]);
+  const last = found.next ? [] : besideItems(at, found);
   const first = extrasAfter(found, null).map((entry) => extraItem(at, entry));
   return {
-    inside: [el("ol", { class: "list" }, first, items.filter(Boolean))],
+    inside: [el("ol", { class: "list" }, first, items.filter(Boolean), last)],
     actions: [button("A piece too many", () => at.open({ part: "extra" }))],
   };
 }
@@ -52,6 +60,22 @@ function rowItem(at, { number, row, entry, did }) {
     el("span", { class: "what" }, lotLine(lot), el("span", { class: "quiet" }, words)),
   );
   return el("li", { class: isSpun ? "is-spun" : null }, box, more);
+}
+
+// Pieces decided beside the rows, before the row that is next.
+function besideItems(at, { beside }) {
+  return beside.map((piece) => {
+    const lot = at.plan.lots[piece.lot];
+    const spun = { lot: lot.name, mass_g: Number(piece.weigh) };
+    const box = button("", () => at.note((held) => addExtra(held, at.ply, spun)), "tick", {
+      role: "checkbox",
+      "aria-checked": "false",
+      "aria-label": `The piece beside the rows, ${lot.name}, spun`,
+    });
+    const words = el("span", { class: "quiet" }, `${piece.weigh} g, a piece beside the rows, to spin`);
+    const what = el("span", { class: "what" }, lotLine(lot), words);
+    return el("li", { class: "is-extra" }, box, el("div", { class: "more" }, what));
+  });
 }
 
 function extraItem(at, entry) {

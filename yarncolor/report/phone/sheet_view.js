@@ -45,8 +45,8 @@ export function rowSheet(at, number) {
   };
 }
 
-export function partSheet(at, { number, part }) {
-  if (part === "extra") return extraSheet(at);
+export function partSheet(at, { number, part, beside }) {
+  if (part === "extra") return extraSheet(at, beside);
   const one = about(at, number);
   const inside = [...titleOf(one), ...PARTS[part].fields(one)];
   return { inside, actions: [back(at, { number }, "Done")] };
@@ -57,10 +57,10 @@ function standing({ at, number, did, entry }) {
   const { plan, ply } = at;
   const say = (words, now, how) =>
     choice(words, now, () => at.note((held) => how(plan, held.entries, ply, number), null));
-  if (did === "spun" || did === "out") {
+  if (did === "spun" || entry.did === "out") {
     const now = did === "spun" ? "it is spun" : "it is left out";
     return [choice("Undo", now, () => at.note((held) => undo(held, entry), null))];
   }
-  const late = did === "unsaid" ? [say("It is spun next", "after what is spun", spinNext)] : [];
+  const late = did === "unsaid" || did === "out" ? [say("It is spun next", "after what is spun", spinNext)] : [];
   return [say("It is spun", "", tick), ...late, say("It is left out", "", leaveOut)];
 }

@@ -2,8 +2,8 @@
 
 import { button, chip, el, named } from "./element.js";
 import { numberField } from "./fields.js";
-import { expected, isAllSaid, isToWeigh, lying, massOf, rowOf, wentIn } from "./lying.js";
-import { leaveOut, pass, set, spinNext, tick, undo } from "./noting.js";
+import { afterBeside, expected, isAllSaid, isToWeigh, lying, massOf, rowOf, wentIn } from "./lying.js";
+import { addExtra, leaveOut, pass, set, spinNext, tick, undo } from "./noting.js";
 import { gramsOf, offBy, weightOf, wrongReading } from "./scales.js";
 
 const line = (words, look = null) => el("p", { class: look }, words);
@@ -18,13 +18,16 @@ export function spinView(at) {
 function stepOf(plan, found) {
   if (isToWeigh(plan, found)) return weighStep;
   if (found.unsaid.length) return askStep;
+  if (found.beside.length) return besideStep;
   return found.next ? pieceStep : endStep;
 }
 
 function doneLine(at, { last }) {
   if (!last) return [];
-  const place = last.row === null ? "A piece too many" : `Row ${last.row}`;
-  const what = last.did === "out" ? "left out" : `${gramsOf(at.plan, massOf(at.plan, last))} g spun`;
+  const piece = last.did === "without" ? "The piece beside the rows" : "A piece too many";
+  const place = last.row === null ? piece : `Row ${last.row}`;
+  const isSpun = last.did === "spun";
+  const what = isSpun ? `${gramsOf(at.plan, massOf(at.plan, last))} g spun` : "left out";
   const words = el("span", {}, `${place}, `, named(wentIn(at.plan, last)), `, ${what}`);
   const back = button("Undo", () => at.note((held) => undo(held, last)), "small");
   return [el("div", { class: "done" }, words, back)];
@@ -69,6 +72,25 @@ function pieceStep(at, found) {
   };
 }
 
+// A piece that was decided beside the rows, to put right what is missing.
+function besideStep(at, found) {
+  const [piece] = found.beside;
+  const lot = at.plan.lots[piece.lot];
+  const spun = (held) => addExtra(held, at.ply, { lot: lot.name, mass_g: Number(piece.weigh) });
+  return {
+    inside: [
+      ...heading(lot, "Weigh"),
+      el("p", { class: "grams" }, piece.weigh, el("small", {}, " g")),
+      line("a piece beside the rows, as decided", "words"),
+      thenWeighs(at, afterBeside(found, 1)),
+    ],
+    actions: [
+      button("Spun", () => at.note(spun), "main"),
+      button("Something else", () => at.open({ part: "extra", beside: { ...piece, lot: lot.name } })),
+    ],
+  };
+}
+
 function bobbinLine(at, { on, next }) {
   if (next.row.bobbin <= on.bobbin || next.row.full) return null;
   const tare = at.plan.plies[at.ply - 1].tares_g[next.row.bobbin - 1];
@@ -76,8 +98,10 @@ function bobbinLine(at, { on, next }) {
   return line(`Take its bobbin number ${next.row.bobbin}${empty}.`, "aside");
 }
 
-function thenLine(at, found, number) {
-  const { tare, shown } = weightOf(at.plan, at.ply, expected(found, number));
+const thenLine = (at, found, number) => thenWeighs(at, expected(found, number));
+
+function thenWeighs(at, on) {
+  const { tare, shown } = weightOf(at.plan, at.ply, on);
   const more = tare === null ? " of single on the bobbin" : " with the bobbin";
   return el("p", { class: "then" }, "Then ", el("b", {}, `${shown} g`), more);
 }
