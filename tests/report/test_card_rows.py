@@ -15,6 +15,7 @@ from tests.helpers.card_reader import (
     PLANS,
     THREE,
     Node,
+    Page,
     answered,
     bobbin,
     card,
@@ -25,7 +26,10 @@ from tests.helpers.card_reader import (
 )
 from tests.helpers.examples import times
 from tests.helpers.strategies import CLOSINGS, EVERY_SCHEME, by_hand, plan_data
+from yarncolor.phrases import grams
 from yarncolor.report.csv_json import weigh_out_csv
+
+ROW_LINE = re.compile(r"^ +\d+  .*  +[\d.]+ g  \S")
 
 
 def weighed(text: str) -> float:
@@ -178,6 +182,45 @@ def test_the_rows_and_the_stops_are_one_running_total(name):
             row = yc.to_dict(found)["singles"][point["ply"] - 1]["portions"][point["row"] - 1]
             if abs(row["end_m"] - point["at_m"]) < 1e-9 * row["end_m"]:
                 assert point["on_bobbin_g"] == pytest.approx(row["on_bobbin_g"], abs=step)
+
+    holds()
+
+
+def told_on_the_page(found) -> list[list[str]]:
+    """Return weigh, by hand and on bobbin of each row of the page's tables."""
+    tables = Page(yc.show.weigh_out(found).html.encode()).root.all("tbody")
+    return [row.cells()[1:] for table in tables for row in table.all("tr")]
+
+
+@pytest.mark.parametrize("name", EVERY_SCHEME)
+def test_card_summary_table_and_page_say_one_running_total(name):
+    """Heaps and all: what is weighed, by hand and on the bobbin is the same in four places."""
+
+    @times(1 / 2)
+    @given(plan_data(name), st.sampled_from((0.1, 1.0, 2.0)))
+    def holds(data, step_g):
+        data["scale"]["step_g"] = step_g
+        found = answered(data)
+        table = list(csv.DictReader(io.StringIO(weigh_out_csv(found).decode(), newline="")))
+        rows = [row for row in table if row["row"]]
+        weigh = [row["weigh_g"] and f"{grams(float(row['weigh_g']), step_g)} g" for row in rows]
+        by_hand_said = [row["words"].removeprefix("heap: ") for row in rows]
+        page = [row for row in told_on_the_page(found) if row[-1]]
+        on_card = [
+            row.cells()[3:6]
+            for section in card(data).all("section", "bobbin")
+            for row in section.all("tr", "portion")
+        ]
+        for told in (page, on_card):
+            assert [row[0] for row in told] == [one or "heap" for one in weigh]
+            assert [row[2] for row in told] == [row[2] for row in page]
+        assert [row[1] for row in page] == by_hand_said
+        lines = [line for line in yc.summary_text(found).splitlines() if ROW_LINE.match(line)]
+        for at, row in enumerate(rows):
+            assert on_card[at][1].startswith(by_hand_said[at])
+            assert lines[at].endswith(f" {page[at][2]}  {by_hand_said[at]}")
+            total_g, near_g = float(row["on_bobbin_g"]), step_g * (1 / 2 + 1e-6)
+            assert float(page[at][2].removesuffix(" g")) == pytest.approx(total_g, abs=near_g)
 
     holds()
 

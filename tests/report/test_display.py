@@ -109,7 +109,7 @@ def test_pieces_of_a_heap_have_no_grams_of_their_own_but_the_heap_has():
     texts = Read(yc.show.weigh_out(found).html).texts
     assert texts[5:9] == ["Kelp", "12.0 g", "all of the lot", "12.0 g"]
     assert texts[9:] == [
-        *("Foam", "a piece of the heap", "12.1 g"),
+        *("Foam", "heap", "all of it", "12.1 g"),
         *("Foam", "0.1 g", "heap: one piece"),
     ]
 

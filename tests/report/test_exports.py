@@ -72,7 +72,7 @@ def test_what_is_too_small_to_weigh_stands_in_a_heap_after_the_portions():
         ["2", "", "Foam"],
     ]
     for foam, kelp in ((table[1], table[0]), (table[3], table[2])):
-        assert foam[4:6] == ["", "from the heap"]
+        assert foam[4:6] == ["", "heap: all of it"]
         assert foam[6] == kelp[6] == "6.0"
         assert float(foam[9]) in (6.1, 6.2)
     heaps = table[4:]

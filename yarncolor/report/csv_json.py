@@ -11,7 +11,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.report.advice import advice_on
 from yarncolor.report.as_dict import to_dict
-from yarncolor.report.weigh_out_words import hand_words, heap_words
+from yarncolor.report.weigh_out_words import divided_words, heap_words
 
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t")
 
@@ -39,7 +39,7 @@ def weigh_out_csv(answer: Answer) -> bytes:
 
 
 def _row(names: tuple[str, ...], ply: int, row: Row) -> tuple[object, ...]:
-    words = "from the heap" if row.from_heap else hand_words(row.by_hand)
+    words = f"{'heap: ' if row.from_heap else ''}{divided_words(row)}"
     weighed = (row.mass_g, tidy(row.weigh_g), words, tidy(row.running_g))
     reach = (row.start_m, row.end_m, tidy(row.on_bobbin_g))
     return (ply + 1, row.number or "", names[row.lot], *weighed, *reach, row.state or "")

@@ -12,7 +12,7 @@ from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.weigh_out_words import (
     batt_words,
-    hand_words,
+    divided_words,
     heap_words,
     lost_lines,
     thing_of_ply,
@@ -100,9 +100,10 @@ def _row(answer: Answer, row: Row, wide: int) -> str:
     total = grams(row.on_bobbin_g, step)
     number = row.number or "+"
     if row.from_heap:
-        return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  a piece of the heap"
+        words = divided_words(row)
+        return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  {words}"
     mass = grams(row.mass_g if row.weigh_g is None else row.weigh_g, step)
-    words = hand_words(row.by_hand) if row.weigh_g is not None else spun_words(answer, row)
+    words = divided_words(row) if row.weigh_g is not None else spun_words(answer, row)
     return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}"
 
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale, HandDivision, Lengthwise, Rolags, ShareOfLot
 from yarncolor.answers.fibre import batts
-from yarncolor.answers.weigh_out import Heap
+from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.phrases import FRACTIONS, join_words
 
 _SEEN_G = 0.1 * (1 - 1e-9)
@@ -82,6 +82,12 @@ def rest_words(answer: Answer) -> list[str]:
     Less than a tenth of a gram, a few hairs, is not said.
     """
     return [f"{rest_g:.1f} g" if rest_g > _SEEN_G else "" for rest_g in answer.weigh_rest_g]
+
+
+def divided_words(row: Row) -> str:
+    """Return how a row comes from its lot, or which piece of its heap it is."""
+    of = row.from_heap
+    return hand_words(row.by_hand) if of is None else piece_words(of.heap, of.piece)
 
 
 def lost_lines(answer: Answer) -> Iterator[str]:

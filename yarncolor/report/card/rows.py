@@ -12,7 +12,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale
 from yarncolor.phrases import grams
 from yarncolor.report.card.sentences import OrderSentences
-from yarncolor.report.weigh_out_words import hand_words, heap_words, piece_words
+from yarncolor.report.weigh_out_words import divided_words, heap_words
 from yarncolor.report.wheel_words import spun_words
 
 _PIECES = {"halve": "half", "share": "equal"}
@@ -81,7 +81,7 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
             number=str(row.number or "+"),
             lot=row.lot,
             weigh=_weigh(answer, row),
-            words=spun_words(answer, row) or _words(row),
+            words=spun_words(answer, row) or divided_words(row),
             so_far=grams(row.on_bobbin_g, step),
             by_scale=not row.is_spun and row.from_heap is None and isinstance(row.by_hand, ByScale),
             meant=say.meant(piece, names[row.lot] if goes_on else None),
@@ -134,12 +134,6 @@ def _weigh(answer: Answer, row: weigh_out.Row) -> str:
     if row.is_spun:
         return grams(answer.put_g[row.at], answer.resolved.step_g)
     return "" if row.weigh_g is None else grams(row.weigh_g, answer.resolved.step_g)
-
-
-def _words(row: weigh_out.Row) -> str:
-    if row.from_heap is None:
-        return hand_words(row.by_hand)
-    return piece_words(row.from_heap.heap, row.from_heap.piece)
 
 
 def is_band(answer: Answer, k: int) -> np.ndarray:

@@ -92,7 +92,7 @@ def stash(answer: Answer) -> list[Stashed]:
     ]
 
 
-def divided_words(item: Stashed) -> str:
+def shared_words(item: Stashed) -> str:
     """Return how a lot is divided over plies and pieces, in one line; "" where it is not spun."""
     counted = f"{item.rolags}: " if item.rolags and item.plies else ""
     over_plies = "; ".join(f"{text} for {who}" if who else text for text, who in item.plies)

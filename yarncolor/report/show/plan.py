@@ -9,7 +9,7 @@ from yarncolor.phrases import grams
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip import strip_png
 from yarncolor.report.advice import advice_on, no_advice
-from yarncolor.report.card.stash import divided_words, stash
+from yarncolor.report.card.stash import shared_words, stash
 from yarncolor.report.show.fragment import Fragment, Picture, sentences, table
 from yarncolor.report.show.markup import (
     Cell,
@@ -22,7 +22,8 @@ from yarncolor.report.show.markup import (
 )
 from yarncolor.report.summary import weigh_out_text
 from yarncolor.report.ways import Way
-from yarncolor.report.weigh_out_words import batt_words, hand_words, heap_words, lost_lines
+from yarncolor.report.weigh_out_words import batt_words, divided_words, heap_words, lost_lines
+from yarncolor.report.wheel_words import spun_words
 from yarncolor.report.yarn_lines import yarn_lines
 
 _NEW_REPEAT = "border-top:2px solid currentColor;"
@@ -49,7 +50,7 @@ def show_stash(answer: Answer) -> Fragment:
     for at, lot in enumerate(answer.plan.lots):
         reserve = f"{lot.reserve_g:.1f} g" if lot.reserve_g else ""
         masses = (f"{lot.mass_g:.1f} g", reserve, f"{used[at]:.1f} g")
-        texts = (divided_words(divided[at]), lot.note)
+        texts = (shared_words(divided[at]), lot.note)
         rows.append([_chip(answer, at), *map(_number, masses), *map(_text, texts)])
         lines.append("  ".join((lot.name, *filter(None, (*masses, *texts)))))
     head = ("lot", "grams", "kept back", "used", "divide", "note")
@@ -95,10 +96,10 @@ def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:
     step = answer.resolved.step_g
     for row in single.rows:
         css = _NEW_REPEAT if row.begins_repeat else ""
-        weigh, words, so_far = "", "a piece of the heap", f"{grams(row.on_bobbin_g, step)} g"
-        if row.weigh_g is not None:
-            weigh = f"{grams(row.weigh_g, step)} g"
-            words = hand_words(row.by_hand)
+        weigh_g = answer.put_g[row.at] if row.weigh_g is None else row.weigh_g
+        weigh = "heap" if row.from_heap else f"{grams(weigh_g, step)} g"
+        words = spun_words(answer, row) or divided_words(row)
+        so_far = f"{grams(row.on_bobbin_g, step)} g"
         cells = (_number(weigh, css), _text(words, css), _number(so_far, css))
         yield [_chip(answer, row.lot, css), *cells]
     for heap in single.heaps:
