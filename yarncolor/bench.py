@@ -20,6 +20,7 @@ At the wheel
 
 - `spinning`: bobbin by bobbin what was spun, whether it matters, and how to go on
 - `plying`: how far the yarn is, what changes next, and what can be made when a single runs out
+- `made`: what came out, beside its plan, and its record
 
 All at once
 
@@ -33,6 +34,7 @@ Examples
 
 from yarncolor.widgets.comparison_bench import comparison_bench as comparison
 from yarncolor.widgets.lots.lots_bench import lots_bench as lots
+from yarncolor.widgets.made_bench import made_bench as made
 from yarncolor.widgets.mixing_bench import mixing_bench as mixing
 from yarncolor.widgets.order.order_bench import order_bench as order
 from yarncolor.widgets.photo.photo_bench import photo_bench as photo
@@ -45,6 +47,7 @@ from yarncolor.widgets.yarn_bench import yarn_bench as yarn
 __all__ = [
     "comparison",
     "lots",
+    "made",
     "mixing",
     "order",
     "photo",

@@ -2,6 +2,7 @@
 
 Yarns
 
+- `came_out`: from a plan to the plan that says what came out
 - `yarns`: yarns from their plan files, with the photographs that these name
 - `write`: a page for each, of several one table and one picture, and ``record.json``
 - `read`: the yarns that a ``record.json`` holds
@@ -33,6 +34,7 @@ Examples
 'length_m'
 """
 
+from yarncolor.editing.came_out import came_out
 from yarncolor.report.record.command import write_record as write
 from yarncolor.report.record.hand import hand_file as write_hand
 from yarncolor.report.record.hand import hand_lines
@@ -50,6 +52,7 @@ from yarncolor.report.show.record import show_yarns as table
 
 __all__ = [
     "advice",
+    "came_out",
     "hand",
     "hand_lines",
     "measures",

@@ -278,6 +278,17 @@ def test_saving_writes_no_figure_of_the_hands_into_the_plan(with_hand, tmp_path)
     assert not any(key in text for key in ("spin_loss", "variation", "contraction", "minutes"))
 
 
+def test_hands_stay_with_a_plan_that_is_changed_without_an_editor(with_hand):
+    plan = with_hand().plan
+    for changed in (
+        yc.wheel.spun_through(plan, 1, 2),
+        yc.variant(plan, "matched", wound_off=1, order="reversed"),
+        yc.record.came_out(plan, length_m=500.0),
+    ):
+        assert yc.answer(changed).resolved.spin_loss == 0.02
+        assert changed.kept_as == "plan"
+
+
 def test_the_form_says_where_an_empty_field_has_its_value_from(with_hand):
     from yarncolor.editing.defaults_shown import value_in_use
     from yarncolor.plan.reference import KEYS

@@ -11,7 +11,7 @@ from yarncolor.editing.option_text import parse_option
 from yarncolor.errors import Fault, PlanError
 from yarncolor.plan import Plan, Plied, to_data
 from yarncolor.plan.reference import KEYS
-from yarncolor.planfile.read import plan_from_data
+from yarncolor.planfile.read import plan_changed
 
 FAR, END = ("so_far_m", "turns", "gross_g"), ("at_m", "at_gross_g")
 """Ways to say how far the yarn is, and after how much of it a single ended: one of each."""
@@ -117,7 +117,7 @@ def _with_texts(plan: Plan, texts: dict[str, str]) -> Plan:
     )
     data = to_data(plan)
     data.pop("plied", None)
-    return plan_from_data(data if alone else {**data, "plied": said}, "this change")
+    return plan_changed(plan, data if alone else {**data, "plied": said})
 
 
 def _says_how_far(said: Plied) -> bool:
@@ -125,7 +125,7 @@ def _says_how_far(said: Plied) -> bool:
 
 
 def _checked(plan: Plan) -> Plan:
-    return plan_from_data(to_data(plan), "this change")
+    return plan_changed(plan, to_data(plan))
 
 
 def _words(fault: Fault, name: str) -> str:

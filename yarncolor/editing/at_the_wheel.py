@@ -20,7 +20,7 @@ from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, Sample, Spun, to_data
 from yarncolor.plan.key import TABLE, Key
 from yarncolor.plan.reference import KEYS
-from yarncolor.planfile.read import plan_from_data
+from yarncolor.planfile.read import plan_changed
 
 TARE = KEYS["bobbins", "tare_g"]
 PIECE_FIELDS: dict[str, Key] = {
@@ -32,7 +32,7 @@ PIECE_FIELDS: dict[str, Key] = {
 
 def checked(plan: Plan) -> Plan:
     """Return a plan that is right; raise `PlanError` with every fault of one that is not."""
-    return plan_from_data(to_data(plan), "this change")
+    return plan_changed(plan, to_data(plan))
 
 
 def spun_through(plan: Plan, ply: int, row: int) -> Plan:

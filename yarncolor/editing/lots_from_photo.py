@@ -9,7 +9,7 @@ from yarncolor.colour.photo.readings import Seen
 from yarncolor.editing.sequence import is_closed, with_new_lots, with_new_parts
 from yarncolor.errors import Fault, Path, PlanError
 from yarncolor.plan import Lot, Plan, Scheme, to_data
-from yarncolor.planfile.read import plan_from_data
+from yarncolor.planfile.read import plan_changed
 
 NOTHING_TAKEN = "Nothing was taken: mend what is marked first."
 _FIELDS: dict[Path, str] = {("name",): "name", ("mass_g",): "grams"}
@@ -75,7 +75,7 @@ def _with_lots(plan: Plan, marks: list[Annotation], seen: Seen) -> Plan:
         if lot.name in plan.names:
             plan = with_lot(plan, lot)
     after = replace(plan, lots=(*plan.lots, *new), scheme=_followed_by(plan.scheme, new))
-    return plan_from_data(to_data(after), "")
+    return plan_changed(after, to_data(after), "")
 
 
 def _lot(mark: Annotation, seen: Seen) -> Lot:

@@ -13,7 +13,7 @@ from yarncolor.errors import Fault, PlanError, quoted, suggestion
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, Scheme, Target, to_data
-from yarncolor.planfile.read import plan_from_data
+from yarncolor.planfile.read import plan_changed
 
 AS_PLANNED = "as in the plan"
 
@@ -54,10 +54,10 @@ def variant(
     if keys:
         ordered = None if "sequence" in keys else Scheme()
         data = changed_data(plan, "scheme", keys, ordered)
-        plan = with_spun_kept(plan, plan_from_data(data, "this way of spinning"))
+        plan = with_spun_kept(plan, plan_changed(plan, data, "this way of spinning"))
     if wound_off is not None:
         data = changed_data(plan, "plying", {"wound_off": _for_each_single(plan, wound_off)})
-        plan = plan_from_data(data, "this winding")
+        plan = plan_changed(plan, data, "this winding")
     return in_order(plan, order)
 
 
@@ -83,7 +83,7 @@ def in_order(plan: Plan, order: str) -> Plan:
     sequence = tuple(names[at] for at in places)
     turned = replace(plan, scheme=replace(scheme, sequence=sequence, parts=parts))
     kept = with_spun_kept(plan, turned)
-    return plan_from_data(to_data(kept), "this order") if kept.spun else kept
+    return plan_changed(plan, to_data(kept), "this order") if kept.spun else kept
 
 
 def _kept(plan: Plan, names: tuple[str, ...]) -> list[int]:  # noqa: ARG001

@@ -130,6 +130,23 @@ def plan_from_data(data: dict[str, Any], file: str = "plan") -> Plan:
     return replace(given.plan, unseen=tuple(dict.fromkeys(unseen_in(data))))
 
 
+def plan_changed(plan: Plan, data: dict[str, Any], file: str = "this change") -> Plan:
+    """Return the plan of changed data, with what a plan knows beside its data: file and hands.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it was.
+    data : dict
+        What it is to say.
+    file : str
+        How faults name the source.
+    """
+    found = plan_from_data(data, file)
+    hands = plan.hands if found.hand == plan.hand else None
+    return replace(found, kept_as=plan.kept_as, hands=hands)
+
+
 def plan_as_given(text: str) -> Plan | None:
     """Return what a text says, its values not checked against each other; None for no plan."""
     from yarncolor.planfile.given import GivenPlan

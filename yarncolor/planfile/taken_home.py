@@ -13,7 +13,7 @@ from yarncolor.layout.resolved import resolve
 from yarncolor.layout.rows_mark import rows_mark
 from yarncolor.phrases import title_of
 from yarncolor.plan import Plan, Spun, to_data
-from yarncolor.planfile.read import plan_from_data
+from yarncolor.planfile.read import plan_changed
 from yarncolor.planfile.taken_text import TakenTable, TakenText, taken_text
 from yarncolor.planfile.toml_text import parsed
 
@@ -132,7 +132,7 @@ def _checked(taken: TakenText, tables: dict[str, Any], plan: Plan, file: str) ->
     if "plied" in tables:
         tables = tables | {"plied": _besides(data.get("plied", {}), tables["plied"])}
     try:
-        return plan_from_data(data | tables, file)
+        return plan_changed(plan, data | tables, file)
     except PlanError as error:
         raise PlanError(_in_text(fault, taken, file) for fault in error.faults) from None
 

@@ -12,6 +12,7 @@ from yarncolor.report.record.yarns import Yarn
 from yarncolor.report.show.record import show_measures
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.parts import EditorView, in_rows, status
+from yarncolor.widgets.plan_bar import WithPlanBar
 
 GROUPS = {"made": "What came out; leave empty what you did not measure"}
 _NO_FILE = "plan.toml"
@@ -19,6 +20,24 @@ _ABOUT = (
     "A page with planned, spun and made, the dye notes, what was left over and what the advice had "
     "said; it opens anywhere without a network."
 )
+
+
+def made_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
+    """Return a bench to write down what came out of a plan file, and to make its record.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is changed only where that is asked for.
+    out_folder : str or Path
+        Where the record is written.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    return WithPlanBar.opened(plan_file, out_folder, MadeBench)
 
 
 class MadeBench(EditorView):
