@@ -12,6 +12,7 @@ SECTIONS = (
     "Weigh-out",
     "At the wheel",
     "At the plying wheel",
+    "What came out",
     "Every option",
     "Grist and twist",
     "Yarn and fabric",
@@ -27,6 +28,8 @@ HANDLED = {
     *("link", "image", "img", "region"),
 }
 """Roles of what is pressed, typed into, chosen, dragged or looked at."""
+STANDS = "document.querySelector('.widget-toggle-buttons').nextElementSibling.firstElementChild"
+"""The section that is seen."""
 UNFOLD = """() => {
   document.querySelectorAll('details').forEach(each => { each.open = true; });
   [...document.querySelectorAll('.yc-fold')]
@@ -66,25 +69,40 @@ def lacking(told) -> list[dict]:
     ]
 
 
+def see(page, section) -> None:
+    """Go to a section and wait until it stands where another one stood."""
+    if page.locator(".widget-toggle-buttons .mod-active").first.inner_text() != section:
+        page.evaluate(f"({STANDS}).dataset.before = ''")
+        go_to(page, section)
+        page.wait_for_function(f"({STANDS}) && ({STANDS}).dataset.before === undefined")
+
+
 def settled(page) -> list[dict]:
-    """Return what is told as soon as nothing is lacking; names come a moment after controls."""
-    for _ in range(40):
+    """Return what is told as soon as it stays and nothing is lacking; names come after controls."""
+    before = None
+    for _ in range(60):
+        page.evaluate(UNFOLD)
         told = told_of(page)
-        if len(told) > 15 and not lacking(told):
+        if told == before and not lacking(told):
             break
+        before = told
         page.wait_for_timeout(250)
     return told
 
 
+def test_no_section_is_forgotten_here(app_page):
+    shown = app_page.locator(".widget-toggle-buttons button").all_inner_texts()
+    assert tuple(shown[: len(SECTIONS)]) == SECTIONS
+
+
 @pytest.mark.parametrize("section", SECTIONS)
 def test_every_control_has_a_name_and_every_greyed_one_a_reason(app_page, section):
-    go_to(app_page, section)
-    app_page.evaluate(UNFOLD)
-    app_page.wait_for_function(f"!({STATELESS})().length")
-    app_page.wait_for_function(f"!({PRESSED})().length")
+    see(app_page, section)
     told = settled(app_page)
     assert len(told) > 15
     assert lacking(told) == []
+    app_page.wait_for_function(f"!({STATELESS})().length")
+    app_page.wait_for_function(f"!({PRESSED})().length")
     folds = [each for each in told if each["role"] == "DisclosureTriangle"]
     assert all(each.get("expanded") in (True, False) for each in folds)
     assert app_page.problems == []

@@ -119,6 +119,22 @@ def test_a_finger_on_the_strip_is_answered(shown):
     assert page.problems == []
 
 
+def test_the_mark_follows_a_finger_along_the_strip(shown):
+    page = shown(width=700, height=900, has_touch=True)
+    yarn_m, begin_m, end_m = along()
+    page.locator(".yc .pointed").scroll_into_view_if_needed()
+    touch = page.context.new_cdp_session(page)
+    for kind, metre in (("Start", 0.2 * yarn_m), ("Move", begin_m), ("Move", end_m - 1)):
+        x, y = place_on_ply_2(page, metre)
+        points = [{"x": x, "y": y}]
+        touch.send("Input.dispatchTouchEvent", {"type": f"touch{kind}", "touchPoints": points})
+    touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    page.wait_for_selector(".yc .pointed:has-text('Kelp on ply 2, ')")
+    page.wait_for_function(f"Math.abs({ORDER}.frame.from_m - {end_m - 1}) < 2")
+    assert looked_share(page) == pytest.approx((end_m - 1) / yarn_m, abs=4e-3)
+    assert page.problems == []
+
+
 def test_how_the_strip_runs_against_the_order_above_is_said(shown):
     page = shown()
     assert "begins with what is spun last" in page.locator(".yc .turning").inner_text()
