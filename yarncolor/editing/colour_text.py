@@ -98,7 +98,10 @@ def colour_hint(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple[str,
         CSS hex colours to show them by; the paler of two lots is dyed in the other's bath.
     """
     words = [
-        ("dark brick red", "a colour by its name, and words that change it: pale, dull, reddish"),
+        (
+            "dark brick red",
+            "a colour by its name, and any words that change it: very, pale, dull, reddish",
+        ),
         ("madder, pale", f"as that dye commonly comes out; from memory, no source: {GUESS}"),
     ]
     numbers = [
