@@ -17,6 +17,8 @@ from tests.helpers.yarns import (
     plan_of,
     yarn_of,
 )
+from yarncolor import answer, plan_from_data
+from yarncolor.answers.choices import replan
 from yarncolor.yarn.over_twist import over_twisted
 
 # --- plies that are not alike ---------------------------------------------------------------------
@@ -115,6 +117,16 @@ def test_singles_of_one_length_that_lose_unlike_lengths_leave_one_over():
     left = [row for row in found["leftovers"] if row["ply"] is not None]
     assert [(row["ply"], row["lot"]) for row in left] == [(1, "Kelp")]
     assert left[0]["length_m"] == pytest.approx((thick - thin) / thick * 100)
+
+
+def test_unlike_plies_spun_as_planned_end_together_at_the_wheel():
+    """Their singles are not equally long, and need not be."""
+    data = unlike(TWO) | {"spun": [{"ply": 1, "through": 1}, {"ply": 2, "through": 1}]}
+    found = answer(plan_from_data(data))
+    assert np.ptp(found.layout.portions.single_m) > 1
+    ways = replan(found).choices
+    assert ways
+    assert all(way.ends_together for way in ways)
 
 
 def told_of_unlike_plies(data: dict) -> list[str]:

@@ -137,14 +137,14 @@ class Choice:
     @property
     def ends_first(self) -> int:
         """Which ply runs out first, counted from 0; the first of equals."""
-        single_m = self.laid.portions.single_m
-        return int(np.argmax(single_m <= single_m.min() * (1 + _NOTHING)))
+        plied_m = self.laid.plied_m
+        return int(np.argmax(plied_m <= plied_m.min() * (1 + _NOTHING)))
 
     @property
     def ends_together(self) -> bool:
         """Whether all plies run out together."""
-        single_m = self.laid.portions.single_m
-        return bool(single_m.max() <= single_m.min() * (1 + _TOGETHER))
+        plied_m = self.laid.plied_m
+        return bool(plied_m.max() <= plied_m.min() * (1 + _TOGETHER))
 
     @cached_property
     def rows(self) -> RowsToSpin:

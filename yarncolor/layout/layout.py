@@ -80,6 +80,11 @@ class Layout:
         return self.stretches.yarn_m / (1 - self.resolved.yarn.contractions) * self.folds
 
     @property
+    def plied_m(self) -> NDArray[np.float64]:
+        """Yarn that each single would reach for, by what it loses in plying: (singles,)."""
+        return self.portions.single_m * (1 - self.resolved.yarn.contractions) / self.folds
+
+    @property
     def has_own_grist(self) -> bool:
         """Whether anything on the bobbins is of another grist than planned, as measured."""
         tex = enumerate(self.resolved.tex.tolist())
