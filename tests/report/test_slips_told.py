@@ -7,7 +7,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import advised, by_hand
-from yarncolor.report.ways_on_text import reason_text
+from yarncolor.report.ways_on_text import matters_text, reason_text
 
 FOUR = {"Kelp": 30.0, "Foam": 30.0, "Rust": 30.0, "Dune": 30.0}
 KINDS = ("other_order", "left_out_row", "extra_piece", "other_lot", "short_lot")
@@ -56,6 +56,48 @@ def _wound_once_more(spun: list[dict]):
 
 def test_once_it_is_wound_nothing_is_said_of_it():
     assert told(plan(rows(4, 3, 2, 1), plying={"wound_off": [1, 0]})) == {}
+
+
+@pytest.mark.parametrize("scheme", ["matched", "gradient", "flipped", "mirrored", "fractal"])
+@pytest.mark.parametrize("wound", [0, 1])
+@pytest.mark.parametrize("plies", [2, 3, 4])
+def test_a_ply_in_reverse_that_is_wound_once_more_makes_the_yarn_that_was_planned(
+    scheme, wound, plies
+):
+    fresh = plan([], plies, scheme, plying={"wound_off": wound})
+    planned = yc.to_dict(yc.answer(yc.plan_from_data(fresh)))
+    ply = planned["singles"][0]
+    spun = rows(*range(len(ply["portions"]), 0, -1))
+    times = [wound + 1] + [wound] * (plies - 1)
+    wound_data = plan(spun, plies, scheme, plying={"wound_off": times})
+    found = replanned(wound_data)
+    now = yc.to_dict(found.answer)
+    assert [one["lots"] for one in now["stretches"]] == [
+        one["lots"] for one in planned["stretches"]
+    ]
+    assert found.choices[0].as_planned == pytest.approx(1)
+    assert found.choices[0].shift_m == pytest.approx(0, abs=1e-9)
+    assert [one.name for one in found.choices] == ["carry_on"]
+    assert not {"mixed_winding", "other_order"} & {kind for kind, _ in advised(wound_data)}
+
+
+def test_a_single_of_the_other_twist_matters_before_anything_else():
+    twisted = yc.wheel.other_twist(yc.plan_from_data(plan(rows(1, 2))), 1)
+    found = yc.wheel.replan(yc.answer(twisted))
+    assert matters_text(found).startswith("Ply 1 is spun ")
+    assert matters_text(found).endswith("As for colours, nothing has moved.")
+    assert reason_text(found) == "With the others carry on: there is nothing else to mend."
+
+
+def test_what_was_drawn_off_is_not_in_the_drawer():
+    """Row 4 came out at 17 g for 15 g, of 32 g: 2 g lie in the drawer, and 2 g are drawn off."""
+    spun = [*rows(1, 2, 3), {"ply": 1, "row": 4, "mass_g": 17.0}]
+    data = plan(spun, target={"yarn_m": 600.0})
+    data["lots"] = [lot | {"mass_g": 32.0} for lot in data["lots"]]
+    found = replanned(data)
+    drawn = yc.wheel.taken(found.answer, found.named("pull_off"))
+    (left,) = [one.text for one in yc.advice_on(yc.answer(drawn)) if one.kind == "left_over"]
+    assert left == "Never spun, left in the drawer: 2.0 g of Kelp, 2.0 g of Foam and 2.0 g of Rust."
 
 
 def test_a_ply_in_reverse_so_far_goes_on_in_reverse():

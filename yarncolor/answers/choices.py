@@ -15,6 +15,7 @@ from yarncolor.layout.off_plan import kept_share, largest_shift_m, ply_states
 from yarncolor.layout.pieces_changed import spun_otherwise
 from yarncolor.layout.portions import Portions
 from yarncolor.layout.stretches import stretches
+from yarncolor.layout.turned_round import put_right_by_winding
 
 WORTH_IT = 0.005
 """A way keeps so much more of the planned yarn, as a share, before it is recommended."""
@@ -89,7 +90,15 @@ def _worth(choice: Choice) -> tuple[float, float]:
 def _begin(laid: Layout) -> "_Begin":
     wheel, resolved = wheel_of(laid), laid.resolved
     start = AtWheel(wheel, resolved.wound_off, resolved.spin_loss)
-    return _Begin(start, laid, _laid(laid, wheel.planned), left_g(laid))
+    return _Begin(start, laid, _as_planned(laid, wheel), left_g(laid))
+
+
+def _as_planned(laid: Layout, wheel: BobbinPieces) -> Layout:
+    """Return the yarn as planned: a ply put right by winding was to be wound as the others."""
+    wound_off = laid.resolved.wound_off.copy()
+    wound_off[put_right_by_winding(wheel, wound_off)] += 1
+    planned = replace(laid, resolved=replace(laid.resolved, wound_off=wound_off))
+    return _laid(planned, wheel.planned)
 
 
 def _laid(laid: Layout, portions: Portions) -> Layout:
@@ -146,7 +155,7 @@ class _Begin:
 
     def _kept(self, laid: Layout) -> float:
         """Return the share of the planned yarn that one keeps."""
-        both = (off_the_bobbins(laid.resolved, one.portions) for one in (self.planned, laid))
+        both = (off_the_bobbins(one.resolved, one.portions) for one in (self.planned, laid))
         return kept_share(*both)
 
     def _factors(self, going: BobbinPieces) -> np.ndarray:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from yarncolor.layout.bobbin_pieces import BobbinPieces
+from yarncolor.layout.turned_round import is_in_reverse
 
 _SAME = 1e-6
 
@@ -24,18 +25,15 @@ class SpunOrder:
         The last row of its page.
     is_equal : bool
         Of two rows that changed places, whether both came out as long.
+    is_reverse : bool
+        Whether they were spun from the last of the page on.
     """
 
     ply: int
     rows: tuple[int, ...]
     last: int
     is_equal: bool
-
-    @property
-    def is_reverse(self) -> bool:
-        """Whether they were spun from the last of the page on; two of two changed places."""
-        down = range(self.last, self.last - len(self.rows), -1)
-        return self.rows == tuple(down) and (self.last, len(self.rows)) != (2, 2)
+    is_reverse: bool
 
     @property
     def is_finished(self) -> bool:
@@ -67,4 +65,10 @@ def spun_orders(wheel: BobbinPieces) -> Iterator[SpunOrder]:
         if (lot == lot[order]).all() and same_m.all():
             continue
         rows = wheel.planned.of_ply(k)
-        yield SpunOrder(k, tuple(row.tolist()), rows.stop - rows.start, bool(same_m.all()))
+        yield SpunOrder(
+            ply=k,
+            rows=tuple(row.tolist()),
+            last=rows.stop - rows.start,
+            is_equal=bool(same_m.all()),
+            is_reverse=is_in_reverse(wheel, k),
+        )

@@ -101,12 +101,13 @@ def pull_off(start: AtWheel) -> BobbinPieces:
 
 def pulled_off_m(start: AtWheel) -> NDArray[np.float64]:
     """Return metres to draw off each ply's outer end before plying: (singles,)."""
-    return np.array(
-        [
-            max(0.0, -state.correction_m) if state.is_finished and not state.turned else 0.0
-            for state in start.plies
-        ]
-    )
+    return np.array([_pulled_off_m(state) for state in start.plies])
+
+
+def _pulled_off_m(state: PlyState) -> float:
+    if not state.is_finished or state.turned or state.is_put_right:
+        return 0.0
+    return max(0.0, -state.correction_m)
 
 
 def make_up(start: AtWheel) -> BobbinPieces:

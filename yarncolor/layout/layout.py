@@ -239,11 +239,12 @@ def left_g(layout: Layout) -> NDArray[np.float64]:
     Below 0 where more is taken of it than there is; what was drawn off a bobbin is no fibre again.
     """
     has_g = layout.resolved.to_divide_g + reserve_g(layout)
-    left: NDArray[np.float64] = has_g - lost_g(layout) - used_g(layout) - _drawn_off_g(layout)
+    left: NDArray[np.float64] = has_g - lost_g(layout) - used_g(layout) - drawn_off_g(layout)
     return left
 
 
-def _drawn_off_g(layout: Layout) -> NDArray[np.float64]:
+def drawn_off_g(layout: Layout) -> NDArray[np.float64]:
+    """Return grams of each lot drawn off outer ends, which are no fibre again: (lots,)."""
     lots, wheel = len(layout.resolved.plan.lots), layout.wheel
     if wheel is None or wheel.drawn_off is None:
         return np.zeros(lots)

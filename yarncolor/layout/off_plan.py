@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from yarncolor.layout.bobbin_pieces import BobbinPieces
+from yarncolor.layout.turned_round import put_right_by_winding
 from yarncolor.layout.winding import Strands
 
 _NEAR = 1e-9
@@ -37,6 +38,9 @@ class PlyState:
         Whether it lies on the bobbin.
     turned : bool
         Whether what was spun first comes off first: wound off an odd number of times.
+    is_put_right : bool
+        Whether it was spun in reverse and is wound so that it comes off as planned; it is told
+        then as if it were spun in order and wound as planned.
     """
 
     planned_m: NDArray[np.float64]
@@ -45,6 +49,7 @@ class PlyState:
     after_row: NDArray[np.int64]
     spun: NDArray[np.bool_]
     turned: bool
+    is_put_right: bool = False
 
     @cached_property
     def planned_at_m(self) -> NDArray[np.float64]:
@@ -133,16 +138,19 @@ def ply_states(wheel: BobbinPieces, wound_off: NDArray[np.int64]) -> list[PlySta
     wound_off : (singles,) int array
         How often each single is wound off before plying.
     """
+    put_right = put_right_by_winding(wheel, wound_off)
     states = []
     for k, wound in enumerate(wound_off.tolist()):
         rows, own = wheel.planned.of_ply(k), wheel.pieces.of_ply(k)
+        order = slice(None, None, -1 if k in put_right else 1)
         state = PlyState(
             planned_m=wheel.planned.length_m[rows],
             planned_lot=wheel.planned.lot[rows],
-            length_m=wheel.pieces.length_m[own],
-            after_row=wheel.after_row[own],
-            spun=wheel.spun[own],
-            turned=bool(wound % 2),
+            length_m=wheel.pieces.length_m[own][order],
+            after_row=wheel.after_row[own][order],
+            spun=wheel.spun[own][order],
+            turned=bool(wound % 2) ^ (k in put_right),
+            is_put_right=k in put_right,
         )
         states.append(state)
     return states

@@ -1,7 +1,7 @@
 """What the spinner should know, worst first, in a spinner's words."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -17,7 +17,8 @@ from yarncolor.answers.runs import at_fault
 from yarncolor.colour.colour_vision import DEFICIENCIES
 from yarncolor.defaults import sequence_of, to_divide_g
 from yarncolor.editing.merging import are_side_by_side
-from yarncolor.layout.layout import used_g
+from yarncolor.layout.layout import drawn_off_g, used_g
+from yarncolor.layout.turned_round import put_right_by_winding
 from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_first, join_words
 from yarncolor.plan import REVERSIBLE, Lot, Plan
 from yarncolor.report import bobbin_advice, wheel_advice, yarn_advice
@@ -93,6 +94,8 @@ def _mixed_winding(answer: Answer) -> Iterator[Said]:
     times, reversed_plies = answer.resolved.wound_off, answer.resolved.scheme.reversed_plies
     turned = times % 2
     reverse = np.isin(np.arange(1, len(turned) + 1), reversed_plies)
+    if answer.layout.wheel is not None:
+        reverse[put_right_by_winding(answer.layout.wheel, times)] ^= True
     mended = (turned != reverse).all() or (turned == reverse).all()
     if turned.all() or not turned.any() or mended:
         return
@@ -189,7 +192,10 @@ def _short_of_target(answer: Answer) -> Iterator[str]:
 
 def _left_over(answer: Answer) -> Iterator[str]:
     used = used_g(answer.layout)
-    own = [item for item in answer.leftovers if item.on_bobbin is None and used[item.lot]]
+    drawn_g = drawn_off_g(answer.layout)
+    never = [item for item in answer.leftovers if item.on_bobbin is None and used[item.lot]]
+    left = [replace(item, mass_g=item.mass_g - drawn_g[item.lot]) for item in never]
+    own = [item for item in left if item.mass_g > _WHOLE]
     if own:
         yield f"Never spun, left in the drawer: {_colours(own, answer)}."
 

@@ -52,7 +52,7 @@ def _orders(answer: Answer) -> list[SpunOrder]:
 def _reversed(answer: Answer, order: SpunOrder) -> Iterator[str]:
     turned = answer.resolved.wound_off % 2
     others = np.delete(turned, order.ply) if len(turned) > 1 else np.array([0])
-    if (others != turned[order.ply]).all():
+    if (others != turned[order.ply]).all():  # it is wound so already
         return
     ply, wind = _ply(answer, order), "wind that bobbin to another one once more than the others"
     if len(turned) == 1:

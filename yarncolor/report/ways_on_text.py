@@ -9,6 +9,7 @@ from yarncolor.phrases import grams, join_words, metres, percent, ply_words
 from yarncolor.report.order_words import mixed_up, turned_round
 from yarncolor.report.short_words import runs_short, short_sentences
 from yarncolor.report.wheel_advice import last_too_many
+from yarncolor.report.yarn_advice import wrong_twist
 from yarncolor.units import m_per_100g
 
 WAY_WORDS: dict[str, str] = {
@@ -49,6 +50,13 @@ def _ply(found: Replan, k: int) -> str:
 
 def matters_text(found: Replan) -> str:
     """Return whether what has strayed matters: what it moves, and what it does not."""
+    twist = [one if isinstance(one, str) else one[0] for one in wrong_twist(found.answer)]
+    if twist and found.matters.ply is None:
+        return " ".join([*twist, "As for colours, nothing has moved."])
+    return " ".join([*twist, _strays(found)])
+
+
+def _strays(found: Replan) -> str:
     one = found.matters
     if one.ply is None:
         return _in_its_place(one, runs_short(found.choices[0].laid))
@@ -214,6 +222,8 @@ def _carry_on(found: Replan) -> str:
         return "Carry on: what would mend it is less than your scale can show."
     if now.as_planned < 1 - WORTH_IT:
         return "Carry on: nothing that is spun from here on mends it."
+    if any(wrong_twist(found.answer)):
+        return "With the others carry on: there is nothing else to mend."
     return f"Carry on: there is nothing to mend{' on the bobbins' if now.short else ''}."
 
 
