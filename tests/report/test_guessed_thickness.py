@@ -1,11 +1,14 @@
 """A thickness that nobody gave does not pass for fact: lengths say on what they hang."""
 
+import re
+
 import pytest
 
 import yarncolor as yc
 from tests.helpers.card_reader import answered, card, words
 from tests.helpers.strategies import by_hand
 from tests.helpers.strip_pictures import parsed
+from yarncolor.widgets.order.order_payload import yarn_words
 
 IF = "if your single is about 10 m/g"
 LOTS = {"Kelp": 12.0, "Foam": 12.0}
@@ -96,6 +99,48 @@ def test_a_narrow_strip_calls_its_length_about():
     assert IF not in narrow
     given = heading(answered(by_hand(LOTS, spinning=WAYS[0])), 480)
     assert "about" not in given
+
+
+METRES = re.compile(r"(about )?\b\d+(\.\d+)? m (long|of single|from where plying|on\b|in \d|\()")
+
+
+def metres_away_from_the_guess(data: dict) -> str:
+    """Return what is told of lengths where it is not said on what they hang."""
+    found = answered(data)
+    order = yc.show.yarn(found).text.splitlines()
+    told = [line for line in order if "You first see" in line]
+    told += [line for line in yc.summary_text(found).splitlines() if "in spinning order" in line]
+    told += [item.text for item in yc.advice_on(found)]
+    told += [yc.show.picture(found, name).alt for name in ("whole", "skein")]
+    return "\n".join([*told, yarn_words(found, 7.5)["caption"]])
+
+
+def test_metres_that_stand_away_from_the_guess_are_about():
+    """The close-up, the first section of all colours, bobbins, breaks of skeins, pictures."""
+    data = by_hand({"Kelp": 30.0, "Foam": 30.0, "Wrack": 20.0},
+                   scheme={"name": "fractal", "divisions": [1, 2]},
+                   bobbins={"plying_capacity_g": 50.0})  # fmt: skip
+    said = metres_away_from_the_guess(data)
+    assert "from about 7.5 m on" in said
+    assert "own colour about " in said
+    assert "break it at about " in said
+    assert said.count(", about 400 m of single") == 2
+    given = metres_away_from_the_guess({**data, "spinning": {"single_tex": 100.0}})
+    for line in given.splitlines():
+        assert "about" not in line or not METRES.search(line), line
+
+
+def test_hours_by_twist_and_treadling_hang_on_the_guess_and_those_by_grams_do_not():
+    turns = {"twist_tpm": 300.0, "treadles_per_min": 60.0, "drive_ratio": 10.0}
+    tables = {"by treadling": turns, "by grams": {"minutes_per_g": 3.0}}
+    said = {
+        way: yc.show.hours(answered(by_hand(LOTS, spinning=table))).html
+        for way, table in tables.items()
+    }
+    assert f"hours at the wheel; hours {IF}" in said["by treadling"]
+    assert "if your single" not in said["by grams"]
+    known = yc.show.hours(answered(by_hand(LOTS, spinning={**turns, "single_tex": 100.0}))).html
+    assert "if your single" not in known
 
 
 SPUN = [

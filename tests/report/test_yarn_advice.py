@@ -240,19 +240,19 @@ TAG = "Tag both ends; knit on from the far end of one skein into the near end of
         (
             {},
             40.0,
-            "3 times: break it at 100.0 m, where all plies change; at 200.0 m, where all plies "
+            "3 times: break it at about 100.0 m, where all plies change; at about 200.0 m, where all plies "
             "change.",
         ),
-        ({"scheme": {"plies": 1}}, 60.0, "2 times: break it at {} m, where one ply changes."),
+        ({"scheme": {"plies": 1}}, 60.0, "2 times: break it at about {} m, where one ply changes."),
         (
             {"scheme": {"name": "solid", "plies": 3}},
             80.0,
-            "2 times: break it at 150.0 m, where 2 plies change.",
+            "2 times: break it at about 150.0 m, where 2 plies change.",
         ),
         (
             {"scheme": {"plies": 2, "sequence": ["Kelp"]}},
             20.0,
-            "2 times: break it at 75.0 m, where no ply changes.",
+            "2 times: break it at about 75.0 m, where no ply changes.",
         ),
     ],
 )

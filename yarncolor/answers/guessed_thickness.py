@@ -1,6 +1,6 @@
 """On what every length hangs while nobody said how thick the single is."""
 
-from yarncolor.answers.answer import Preview
+from yarncolor.answers.answer import Answer, Preview
 from yarncolor.layout.assumptions import Why
 from yarncolor.layout.layout import Layout
 
@@ -13,6 +13,18 @@ def if_single_is(laid: Preview | Layout) -> str:
         return ""
     where = " where it was not measured" if any(measured) else ""
     return f"if your single is about {1000 / grist[0].value[0]:.0f} m/g{where}"
+
+
+def about(laid: Preview | Layout) -> str:
+    """Return what stands before metres that hang on a guess, away from where that is said."""
+    return "about " if if_single_is(laid) else ""
+
+
+def hours_hang(answer: Answer) -> str:
+    """Return on what hours by twist and treadling hang, behind a caption; else nothing."""
+    takes, hangs_on = answer.hours, if_single_is(answer)
+    by_metres = takes.source == "derived" or takes.plying_h is not None
+    return f"; hours {hangs_on}" if hangs_on and by_metres else ""
 
 
 def _measured(laid: Layout) -> list[bool]:

@@ -10,6 +10,7 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Answer, Preview
+from yarncolor.answers.guessed_thickness import about
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.layout.stretches import longest_of_most_colours
 from yarncolor.phrases import metres
@@ -194,7 +195,7 @@ def yarn_piece(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
     names = dict.fromkeys(pixel_name(lot, answer.plan.names) for lot in along.lot[at].tolist())
     length_mm = min(max(wide / scale.px_per_mm, 1.0), 2000.0)
     drawn = yarn_at(answer, from_m, length_mm, (wide, high))
-    return drawn, f"the yarn at {metres(middle_m)}: {', '.join(names)}"
+    return drawn, f"the yarn at {about(answer)}{metres(middle_m)}: {', '.join(names)}"
 
 
 def swatch(answer: Answer, scale: Scale) -> tuple[Rendered, str]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.answers.guessed_thickness import if_single_is
+from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted, metres
@@ -122,7 +122,8 @@ def whole_yarn(
         yarn_m, yarn_geometry_of(yarn, usual_twist=True), rows, PictureScale(wide, high, scale)
     )
     caption = (
-        f"The whole yarn, {metres(yarn_m)}, in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
+        f"The whole yarn, {about(answer)}{metres(yarn_m)}, "
+        f"in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
         "each from left to right: plying began at the top left, it ends at the bottom right."
     )
     what = f"The whole yarn in {counted(rows, 'row')}. {whole_in_words(answer)}"
@@ -168,9 +169,12 @@ def wraps(
         sampled=from_m is None,
     )
     if from_m is None:
-        taken = f"one from every {yarn_m / card.wraps:.1f} m of the yarn, the first at the top"
+        taken = (
+            f"one from every {about(answer)}{yarn_m / card.wraps:.1f} m of the yarn, "
+            "the first at the top"
+        )
     else:
-        taken = f"{card.length_m:.1f} m from {start:.1f} m on, wound from the top"
+        taken = f"{card.length_m:.1f} m from {about(answer)}{start:.1f} m on, wound from the top"
     many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
     caption = f"{many}, on a card {card_mm[0]:g} mm wide: {taken}."
     lots = lots_seen(answer, card.scene)
@@ -204,7 +208,8 @@ def skein_of_yarn(
     scale = _THREAD_PX / yarn.relaxed_diameter_mm
     scene = skein(yarn_m, yarn.plies, niddy_noddy_m, PictureScale(wide, high, scale))
     caption = (
-        f"A twisted skein: {metres(yarn_m)} in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
+        f"A twisted skein: {about(answer)}{metres(yarn_m)} "
+        f"in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
         f"{niddy_noddy_m:g} m. A drawing: how the colours fall in yours cannot be said beforehand."
     )
     what = f"A twisted skein. {whole_in_words(answer)}"

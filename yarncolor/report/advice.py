@@ -10,7 +10,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale, nearest_rolags, rolags_to_divide
 from yarncolor.answers.closing_costs import ClosingCost
 from yarncolor.answers.fibre import missing, used_of_lots_g
-from yarncolor.answers.guessed_thickness import if_single_is
+from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.leftovers import Leftover, left_on_bobbins_m
 from yarncolor.answers.near_twins import Twins, lost_to_other_eyes, near_twins, unsure_contrasts
 from yarncolor.answers.runs import at_fault
@@ -132,7 +132,8 @@ def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
         none = "With what is spun already, another way of closing comes too late."
     yield (
         (
-            f"{lot} runs on for {length_m:.1f} m on ply {answer.runs.ply[worst] + 1}, "
+            f"{lot} runs on for {about(answer)}{length_m:.1f} m "
+            f"on ply {answer.runs.ply[worst] + 1}, "
             f"{answer.runs.ratio[worst]:.1f} times as long as the usual run there"
             f"{meets if answer.runs.pieces[worst] > 1 else ''}. {WAYS if ways else none}"
         ),
@@ -176,7 +177,8 @@ def _runs_out(answer: Answer) -> Iterator[str]:
         end = "spun first" if answer.resolved.wound_off[k] % 2 == 0 else "spun last"
         yield (
             f"The plies do not run out together: when {first} {run_out}, ply {k + 1} still has "
-            f"{left[k]:.1f} m ({grams:.1f} g), what was {end}: {_colours(own, answer)}."
+            f"{about(answer)}{left[k]:.1f} m ({grams:.1f} g), "
+            f"what was {end}: {_colours(own, answer)}."
         )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
+from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.skeins import Skein
 from yarncolor.phrases import join_words
 from yarncolor.plan import REVERSIBLE
@@ -135,11 +136,12 @@ def several_skeins(answer: Answer) -> Iterator[str]:
 
 def _break(answer: Answer, part: Skein) -> str:
     plies = answer.resolved.yarn.plies
+    place = f"at {about(answer)}{part.end_m:.1f} m"
     if not part.plies_changing:
-        return f"at {part.end_m:.1f} m, where no ply changes"
+        return f"{place}, where no ply changes"
     many = (
         "all plies change"
         if part.plies_changing == plies
         else f"{part.plies_changing} plies change"
     )
-    return f"at {part.end_m:.1f} m, where {'one ply changes' if part.plies_changing == 1 else many}"
+    return f"{place}, where {'one ply changes' if part.plies_changing == 1 else many}"

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import if_single_is
+from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
 from yarncolor.phrases import grams, join_words, metres, title_of
 from yarncolor.pictures.alt_text import strip_alt
@@ -84,7 +84,8 @@ def _single(answer: Answer, k: int) -> str:
     on_it = answer.put_g[portions.of_ply(k)].sum()
     wound = int(filled.wound_off[k])
     off = "straight from the bobbin" if wound == 0 else f"wound off {_times(wound)}"
-    length, strands = metres(portions.single_m[k]), int(filled.yarn.strands[k])
+    length = f"{about(answer)}{metres(portions.single_m[k])}"
+    strands = int(filled.yarn.strands[k])
     single = f"{length} of single"
     if strands > 1:
         single = f"{strands} strands of {length} side by side: divide each portion by {strands}"

@@ -9,6 +9,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer, Preview, answer_of
 from yarncolor.answers.choice import Choice
 from yarncolor.answers.choices import Replan
+from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.rescues import rescued_yarns
 from yarncolor.answers.taking import taken
 from yarncolor.files import write_all
@@ -140,7 +141,9 @@ def ways_picture(found: Replan, width_px: int = _WIDTH_PX) -> "Image.Image":
     """
     colours = found.answer.palette
     planned = Shown(
-        "as planned", metres(found.planned.stretches.yarn_m), Preview(found.planned, colours)
+        "as planned",
+        f"{about(found.planned)}{metres(found.planned.stretches.yarn_m)}",
+        Preview(found.planned, colours),
     )
     ways = [
         Shown(_head(found, choice), _words(found, choice), Preview(choice.laid, colours))
@@ -164,7 +167,8 @@ def _words(found: Replan, choice: Choice) -> str:
 def ways_alt(found: Replan) -> str:
     """Return the picture in words."""
     each = ". ".join(f"{_head(found, one)}: {_words(found, one)}" for one in found.choices)
-    return f"As planned, {metres(found.planned.stretches.yarn_m)} of yarn. {each}. {READ_SO}"
+    long = f"{about(found.planned)}{metres(found.planned.stretches.yarn_m)}"
+    return f"As planned, {long} of yarn. {each}. {READ_SO}"
 
 
 def replan_png(found: Replan, width_px: int = _WIDTH_PX) -> bytes:

@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor import units
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import if_single_is
+from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.knitted_piece import KnittedPiece
 from yarncolor.answers.marl import first_all_different_m, shares_called
 from yarncolor.layout.layout import in_words
@@ -204,7 +204,8 @@ def _side_by_side(answer: Answer) -> Iterator[str]:
         yield f"The marl to the eye: {', '.join(marls)} of the yarn."
     first = first_all_different_m(answer)
     if first is not None:
-        yield f"You first see every ply in its own colour {first:.1f} m from where plying begins."
+        where = f"{about(answer)}{first:.1f} m from where plying begins"
+        yield f"You first see every ply in its own colour {where}."
     elif shares[0] < 1:
         yield "Nowhere are all plies of different colours at once."
 

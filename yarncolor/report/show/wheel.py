@@ -2,7 +2,7 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
-from yarncolor.answers.guessed_thickness import metres_hang
+from yarncolor.answers.guessed_thickness import hours_hang, metres_hang
 from yarncolor.phrases import grams, hours_text, metres, with_tare
 from yarncolor.report.show.fragment import Fragment, sentences, table
 from yarncolor.report.wheel_words import wheel_lines
@@ -100,7 +100,9 @@ def show_hours(answer: Answer) -> Fragment:
     if plying_h is not None:
         rows.append(("plying", "", "", hours_text(plying_h)))
         rows.append(("the job", "", "", hours_text(spinning_h + plying_h)))
-    return table("hours at the wheel", ("", "portions", "each portion", "time"), rows)
+    return table(
+        f"hours at the wheel{hours_hang(answer)}", ("", "portions", "each portion", "time"), rows
+    )
 
 
 def _held(answer: Answer, bobbin: Bobbin) -> str:

@@ -1,6 +1,7 @@
 """What the painter's browser is told of an order: all that is painted, captions, fragments."""
 
 from yarncolor.answers.answer import Answer, Preview
+from yarncolor.answers.guessed_thickness import about
 from yarncolor.colour.srgb import label_ink
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.layout import in_words
@@ -124,7 +125,7 @@ def yarn_words(found: Preview, from_m: float) -> PictureWords:
     """
     seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
     names = ", ".join(found.plan.names[lot] for lot in seen)
-    caption = f"{YARN_MM:.0f} mm of the yarn, from {from_m:.1f} m on"
+    caption = f"{YARN_MM:.0f} mm of the yarn, from {about(found)}{from_m:.1f} m on"
     return {"caption": caption, "alt": f"{caption}. Colours: {names}."}
 
 
