@@ -240,8 +240,8 @@ TAG = "Tag both ends; knit on from the far end of one skein into the near end of
         (
             {},
             40.0,
-            "3 times: break it at about 100.0 m, where all plies change; at about 200.0 m, where all plies "
-            "change.",
+            "3 times: break it at about 100.0 m, where all plies change; at about 200.0 m, "
+            "where all plies change.",
         ),
         ({"scheme": {"plies": 1}}, 60.0, "2 times: break it at about {} m, where one ply changes."),
         (
