@@ -248,3 +248,20 @@ def test_a_change_that_leaves_a_spun_row_without_its_place_says_so_in_a_spinners
     assert rows(editor.plan, 2) == [1, 2, 3, 4, 5]
     editor.replace_plan(checked(after_slip(editor.plan, NOT_SPUN, 2, 0)))
     assert not put(editor, draft, option, "3, 1")
+
+
+@given(st.lists(st.integers(1, ROWS), unique=True, max_size=ROWS))
+def test_rows_are_said_short_only_while_none_is_passed_over(order):
+    """Else a row that was left out would count as spun after it."""
+    plan = plan_from_text(TEXT)
+    for row in order:
+        plan = ticked(plan, PieceKey(1, row=row))
+        plan = checked(unticked(plan, PieceKey(1, row=row)) if row == order[0] else plan)
+    named = set()
+    for one in plan.spun:
+        if one.through:
+            before = set(range(1, one.through)) - named
+            assert before == set(range(len(named) + 1, one.through))
+            named |= {*range(1, one.through + 1)}
+        named.add(one.row or one.through)
+    assert named == set(order[1:])

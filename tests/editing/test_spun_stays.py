@@ -104,8 +104,8 @@ def test_a_drag_that_comes_back_says_no_more_than_before(editor):
 def test_the_page_says_in_one_sentence_which_pieces_no_longer_match(editor):
     editor.move(0, 2)
     assert stays_words(editor.revision) == (
-        "What is spun stays as it went in; its rows ask for something else now: ply 1, rows 1 to "
-        "2; ply 2, row 1."
+        "What is spun stays as it went in; its rows ask for something else now: ply 1, rows 1 "
+        "and 2; ply 2, row 1."
     )
     editor.change("spinning", single_tex=90.0)
     assert stays_words(editor.revision) == ""

@@ -1,5 +1,7 @@
 """The section at the wheel without a browser: what its pages show, and what they never forget."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,6 +12,8 @@ from tests.helpers.taken import spun, text_of
 from yarncolor import plan_from_data
 from yarncolor.editing.at_the_wheel_pieces import PieceKey, pieces_on
 from yarncolor.editing.editor import Editor
+from yarncolor.report.advice import advice_on
+from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.spinning.ply_pages import LEFT_OUT, NEXT, SPUN, TO_SPIN
 from yarncolor.widgets.spinning.spinning_bench import SpinningBench
 
@@ -136,3 +140,35 @@ def test_what_the_phone_took_home_is_one_step_and_a_cut_text_gets_its_faults():
     ]
     editor.undo()
     assert editor.plan.spun == ()
+
+
+def test_a_row_of_another_lot_says_in_whose_place_it_lies():
+    bench, _ = bench_of(Editor(plan_from_data(DATA)))
+    bench.handle({"do": "put", "name": "1r1.lot", "text": "Rust"}, [])
+    (first, *_) = bench.state()["plies"][0]["rows"]
+    assert first["found"] == "in place of Kelp"
+
+
+def test_what_stays_beside_an_order_that_is_dragged_is_said_in_its_section_else_in_the_bar():
+    editor = Editor(plan_from_data(DATA))
+    bench, _ = bench_of(editor)
+    bar = WithPlanBar(bench, editor, Path()).bar
+    bench.handle({"do": "up_to", "piece": "1r2"}, [])
+    editor.move(0, 2)
+    stays = "What is spun stays as it went in; its rows ask for something else now: ply 1, "
+    assert (bench.state()["said"], bar.state()["said"]) == (f"{stays}rows 1 and 2.", "")
+    rows = bench.state()["plies"][0]["rows"]
+    assert [row["found"] for row in rows[:2]] == ["in place of Foam", "in place of Rust"]
+    editor.undo()
+    assert bench.state()["said"] == ""
+    editor.reverse()
+    assert (bench.state()["said"], bar.state()["said"]) == ("", f"{stays}row 1.")
+
+
+def test_what_runs_short_is_said_once_with_the_best_way_to_go_on():
+    editor = Editor(plan_from_data(DATA))
+    bench, _ = bench_of(editor)
+    bench.handle({"do": "put", "name": "1r1.mass_g", "text": "15"}, [])
+    (short,) = [one.text for one in advice_on(editor.answer) if one.kind == "short_lot"]
+    assert short in bench.ways()["reason"]
+    assert short not in bench.state()["strayed"]

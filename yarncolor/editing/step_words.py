@@ -125,8 +125,12 @@ def _rows(rows: list[int]) -> str:
     """Return rows in a few words: ``rows 1 to 4 and 6``."""
     firsts = [row for row in rows if row - 1 not in rows]
     lasts = [row for row in rows if row + 1 not in rows]
-    spans = [
-        str(first) if first == last else f"{first} to {last}"
-        for first, last in zip(firsts, lasts, strict=True)
-    ]
+    spans = [span for pair in zip(firsts, lasts, strict=True) for span in _span(*pair)]
     return f"{'rows' if len(rows) > 1 else 'row'} {join_first(spans, _MOST)}"
+
+
+def _span(first: int, last: int) -> list[str]:
+    """Return rows from one to another, three and more as a span."""
+    if last - first > 1:
+        return [f"{first} to {last}"]
+    return [str(row) for row in range(first, last + 1)]

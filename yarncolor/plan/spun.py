@@ -45,7 +45,8 @@ class Spun:
         Key(
             WHOLE,
             "Every row of that ply's page up to this one that no entry named before, each spun as "
-            "planned.",
+            "planned. One that was passed over is among them: after a row that was left out, name "
+            "the others by their own.",
             "a row of that ply's page, {}",
             1,
             MOST_PORTIONS,

@@ -67,15 +67,30 @@ def spun_words(answer: Answer, row: Row) -> str:
     wheel = answer.layout.wheel
     if wheel is None or not wheel.spun[row.at]:
         return ""
-    asked = wheel.planned.lot[wheel.of_planned[row.at]]
-    parts = ["spun"]
+    parts, instead = ["spun"], instead_of(answer, row.at)
     if not row.number:
         parts.append("a piece too many")
-    elif asked != row.lot:
-        parts.append(f"in the place of {answer.plan.names[asked]}")
+    elif instead:
+        parts.append(f"in the place of {instead}")
     if wheel.is_measured[row.at]:
         parts.append(f"{row.end_m - row.start_m:.1f} m measured")
     return ", ".join(parts)
+
+
+def instead_of(answer: Answer, at: int) -> str:
+    """Return the lot in whose place a piece of another was spun; nothing where it is its row's.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    at : int
+        Index into its portions.
+    """
+    row, laid = answer.layout.of_planned[at], answer.layout
+    if row < 0 or laid.planned.lot[row] == laid.portions.lot[at]:
+        return ""
+    return answer.plan.names[laid.planned.lot[row]]
 
 
 def left_out_words(answer: Answer, ply: int) -> str:

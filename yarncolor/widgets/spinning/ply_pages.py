@@ -15,7 +15,7 @@ from yarncolor.editing.option_text import format_value
 from yarncolor.layout.portions import row_numbers
 from yarncolor.phrases import grams, metres, with_tare
 from yarncolor.plan import Plan, Spun, to_data
-from yarncolor.report.wheel_words import ply_stands
+from yarncolor.report.wheel_words import instead_of, ply_stands
 from yarncolor.widgets.protocol.spinning import PieceRow, PlyPage
 
 SPUN, NEXT, TO_SPIN, LEFT_OUT = "spun", "next", "to spin", "left out"
@@ -160,10 +160,16 @@ def _after(answer: Answer, at: int) -> str:
 
 
 def _found(answer: Answer, at: int) -> str:
-    """Return what a piece on the bobbin is: as planned, or its grams and metres."""
+    """Return what a piece on the bobbin is: as planned, or in whose place, its grams and metres."""
+    instead = instead_of(answer, at)
+    told = _grams_found(answer, at)
+    return ", ".join(filter(None, (instead and f"in place of {instead}", told))) or "as planned"
+
+
+def _grams_found(answer: Answer, at: int) -> str:
     wheel = answer.layout.wheel
     if wheel is None or (wheel.as_planned[at] and not wheel.is_measured[at]):
-        return "as planned"
+        return ""
     mass_g, length_m = float(wheel.pieces.mass_g[at]), float(wheel.pieces.length_m[at])
     off_g, step_g = mass_g - float(wheel.planned_mass_g[at]), answer.resolved.step_g
     how = " measured" if wheel.is_measured[at] else ""

@@ -50,6 +50,7 @@ from yarncolor.widgets.spinning.slips_said import OF_A_PLY, to_do
 from yarncolor.widgets.spinning.ways import ways_on
 
 _NOTHING_YET = "Nothing is spun yet. Tick each row when it is on the bobbin; saving keeps it."
+_SAID_WITH_THE_BEST = ("other_order", "short_lot")
 
 
 def spinning_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
@@ -266,9 +267,15 @@ class SpinningBench(MessageWidget):
             "plies": ply_pages(plan, answer, self.draft),
             "tare": self._tare(),
             "progress": _NOTHING_YET if far is None else spun_so_far(far),
-            "strayed": [one.text for one in advice_on(answer) if one.kind in KINDS],
+            "strayed": self._strayed(),
             "is_spun": bool(plan.spun),
         }
+
+    def _strayed(self) -> list[str]:
+        """Return what has strayed, but for what the best way to go on says of itself."""
+        told = _SAID_WITH_THE_BEST if self.editor.plan.spun else ()
+        kinds = [kind for kind in KINDS if kind not in told]
+        return [one.text for one in advice_on(self.editor.answer) if one.kind in kinds]
 
     def _stays(self) -> str:
         """Return what stays as it is beside rows that were dragged; else the bar says it."""
