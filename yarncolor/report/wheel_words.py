@@ -90,7 +90,8 @@ def instead_of(answer: Answer, at: int) -> str:
     row, laid = answer.layout.of_planned[at], answer.layout
     if row < 0 or laid.planned.lot[row] == laid.portions.lot[at]:
         return ""
-    return answer.plan.names[laid.planned.lot[row]]
+    name: str = answer.plan.names[laid.planned.lot[row]]
+    return name
 
 
 def left_out_words(answer: Answer, ply: int) -> str:
@@ -150,6 +151,7 @@ def ply_stands(answer: Answer, one: PlyProgress) -> str:
         Of that ply.
     """
     lies = f"{counted(one.pieces, 'piece')}, {one.spun_g:.1f} g, {metres(one.spun_m)}"
+    lies = lies if one.pieces else "nothing yet"
     if one.next_at is None:
         return f"{lies}; all spun."
     at, step_g = one.next_at, answer.resolved.step_g
