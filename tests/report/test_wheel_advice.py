@@ -151,7 +151,7 @@ def test_the_summary_says_what_is_spun_and_what_is_next():
     lines = summary_text(answer(plan_from_data(PLAN | {"spun": spun}))).splitlines()
     assert "Spun so far: 40% of the grams." in lines
     assert (
-        "  Ply 1: 0 pieces, 0.0 g, 0.0 m. Next is row 1, Kelp, 12.0 g; after it bobbin and single "
+        "  Ply 1: nothing yet. Next is row 1, Kelp, 12.0 g; after it bobbin and single "
         "weigh 72.0 g." in lines
     )
     assert "  Ply 2: 2 pieces, 24.0 g, 240 m; all spun." in lines

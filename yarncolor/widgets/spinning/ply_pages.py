@@ -7,7 +7,7 @@ from math import isnan
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.progress import progress
+from yarncolor.answers.progress import PlyProgress, progress
 from yarncolor.editing.at_the_wheel import PIECE_FIELDS, field_name
 from yarncolor.editing.at_the_wheel_pieces import PieceKey, keys_of_pieces, pieces_on
 from yarncolor.editing.draft import Draft
@@ -38,12 +38,17 @@ def ply_pages(plan: Plan, answer: Answer, draft: Draft) -> list[PlyPage]:
         {
             "ply": page.ply + 1,
             "words": page.words,
-            "stands": "" if far is None else ply_stands(answer, far.plies[page.ply]),
+            "stands": "" if far is None else _stands(answer, far.plies[page.ply]),
             "bobbins": page.bobbins,
             "rows": list(page.rows(pieces_on(plan, page.ply + 1))),
         }
         for page in (_Page(answer, draft, ply) for ply in range(len(answer.resolved.tex)))
     ]
+
+
+def _stands(answer: Answer, one: PlyProgress) -> str:
+    words = ply_stands(answer, one)
+    return words[:1].upper() + words[1:]
 
 
 @dataclass(frozen=True)
