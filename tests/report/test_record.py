@@ -272,6 +272,13 @@ def test_a_record_in_words_says_all_of_it():
     assert "2.0 g of Kelp, on the bobbin of ply 2" in text
 
 
+def test_a_column_of_which_nothing_is_known_is_left_out():
+    text = record_text(record(answer_of(PLAN + MADE)))
+    assert "as spun" not in text.partition("Nothing is written down")[0]
+    assert re.search(r"length as plied +900 m +880 m +−20 m", text)
+    assert "made" not in record_text(record(answer_of(PLAN))).splitlines()[2]
+
+
 def test_every_verdict_has_words():
     text = DOUBLED + ALL_BUT.format(6) + MADE + "[target]\nyarn_m = 1000.0\n"
     told = [verdict_text(one) for one in record(answer_of(text)).advice]

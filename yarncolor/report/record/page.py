@@ -13,11 +13,11 @@ from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.ways_on import Shown
 from yarncolor.pictures.yarns_made import READ_SO, as_made, yarn_made, yarns_made
 from yarncolor.report.record.words import (
-    MEASURE_HEAD,
     SEVERAL_HEAD,
     days_text,
     left_over_head,
     measure_row,
+    measure_rows,
     over_text,
     several_row,
     spun_text,
@@ -56,13 +56,14 @@ def page(yarn: Yarn) -> bytes:
     """Return the page of a yarn; every text of its plan is escaped."""
     found = yarn.record
     known = [one for one in found.advice if one.came_true is not None]
+    head, *rows = measure_rows(found)
     return _rendered(
         "page.html.j2",
         found=found,
         lots=found.lots,
         when=days_text(found.days),
-        head=MEASURE_HEAD,
-        rows=[measure_row(one) for one in found.measures],
+        head=head,
+        rows=rows,
         spun=spun_text(found),
         notes_head=notes_head(yarn),
         over_head=left_over_head(found),

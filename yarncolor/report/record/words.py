@@ -1,6 +1,7 @@
 """A record in a spinner's words: measures with their units, differences with their signs."""
 
 from collections.abc import Callable
+from itertools import compress
 
 from yarncolor.answers.came_true import By
 from yarncolor.answers.measured_yarn import Measure
@@ -100,6 +101,13 @@ def measure_row(one: Measure) -> tuple[str, ...]:
 
 
 MEASURE_HEAD = ("", "planned", "as spun", "made", "against the plan")
+
+
+def measure_rows(record: Record) -> list[tuple[str, ...]]:
+    """Return heads and measures as rows; a column of which nothing is known is left out."""
+    rows = [measure_row(one) for one in record.measures]
+    known = [any(row[at] != NOT_KNOWN for row in rows) for at in range(len(MEASURE_HEAD))]
+    return [tuple(compress(row, known)) for row in (MEASURE_HEAD, *rows)]
 
 
 def over_text(left: Over) -> str:
@@ -205,11 +213,11 @@ def yarn_text(yarn: Yarn) -> str:
 
 def record_text(record: Record) -> str:
     """Return the record of a yarn in words, for a terminal or the plain text of a notebook."""
-    rows = [measure_row(one) for one in record.measures]
-    wide = [max(len(row[at]) for row in (*rows, MEASURE_HEAD)) for at in range(len(MEASURE_HEAD))]
+    rows = measure_rows(record)
+    wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
     table = [
         "  ".join(text.ljust(width) for text, width in zip(row, wide, strict=True)).rstrip()
-        for row in (MEASURE_HEAD, *rows)
+        for row in rows
     ]
     over = [over_text(left) for left in record.left_over]
     told = [f"{one.text}\n    {verdict_text(one)}" for one in record.advice]

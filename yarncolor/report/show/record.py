@@ -6,10 +6,9 @@ from yarncolor.pictures.ways_on import Shown
 from yarncolor.pictures.yarns_made import as_made, yarn_made, yarns_made
 from yarncolor.report.record.page import notes_head, yarn_alt, yarns_alt
 from yarncolor.report.record.words import (
-    MEASURE_HEAD,
     NOT_KNOWN,
     SEVERAL_HEAD,
-    measure_row,
+    measure_rows,
     several_row,
     spun_text,
     verdict_text,
@@ -22,9 +21,9 @@ _SHOWN_PX = 1000
 
 def show_measures(yarn: Yarn) -> Fragment:
     """Return planned, spun and made beside each other, differences with their signs."""
-    rows = [measure_row(one) for one in yarn.record.measures]
+    head, *rows = measure_rows(yarn.record)
     told = sentences(spun_text(yarn.record))
-    return below(table(f"{yarn.name}: planned, spun and made", MEASURE_HEAD, rows), told)
+    return below(table(f"{yarn.name}: planned, spun and made", head, rows), told)
 
 
 def show_notes(yarn: Yarn) -> Fragment:
