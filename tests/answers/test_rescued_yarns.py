@@ -11,8 +11,9 @@ import yarncolor as yc
 from tests.helpers.spun_plans import spun_plans
 from tests.helpers.strategies import by_hand
 from yarncolor.answers.rescues import rescued_yarns
+from yarncolor.report.rescue_hands import hands_lines
 from yarncolor.report.rescues import rescue_dict, rescues_image
-from yarncolor.report.rescues_text import hands_lines, rescues_text, stands_text
+from yarncolor.report.rescues_text import rescues_text, stands_text
 
 PLAN = by_hand(
     {"Kelp": 36.0, "Foam": 36.0, "Dune": 9.0},
