@@ -5,15 +5,21 @@ import re
 import numpy as np
 import pytest
 
-from tests.helpers.paths import SAMPLES
+from tests.helpers.paths import SAMPLE_DATA, SAMPLES
+from tests.helpers.strategies import EVERY_SCHEME
 from tests.helpers.strip_pictures import SVG, answered, parsed
 from yarncolor import answer, read_plan
+from yarncolor.editing.editor import Editor
 from yarncolor.pictures.as_knitted import knit_of, piece_shown
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import knitted_piece, piece_scene
 from yarncolor.pictures.fabric_svg import fabric_svg
 from yarncolor.pictures.shown_part import part_words
 from yarncolor.pictures.side_by_side import one_scale, swatch
+from yarncolor.pictures.strip_svg import strip_svg
+
+EBB = SAMPLE_DATA / "ebb.toml"
+ORDERED = [name for name in EVERY_SCHEME if name != "free"]
 
 LOTS = [
     {"name": "Foam", "colour": "#e9e2d5", "mass_g": 60.0},
@@ -34,6 +40,41 @@ def test_every_lot_of_a_plan_is_in_its_swatch_of_a_comparison(path):
     drawn, words = swatch(found, one_scale([found], 360))
     assert set(drawn.lots) == set(found.layout.stretches.lot.ravel().tolist())
     assert words.startswith("the whole yarn, knitted")
+
+
+def of_scheme(name: str):
+    """Return Ebb, with its blend and its later bath, in another way; a gradient cards its steps."""
+    editor = Editor.opened(EBB)
+    if name != "gradient":
+        editor.change(name=name)
+    return editor.answer
+
+
+@pytest.mark.parametrize("name", ORDERED)
+def test_written_pictures_show_blends_baths_and_carded_steps_in_every_scheme(name):
+    """The strip's bands have every lot's colour, and the swatch the whole yarn, no lot missing."""
+    found = of_scheme(name)
+    lots = sorted(set(found.layout.stretches.lot.ravel().tolist()))
+    fills = {band.get("fill") for band in parsed(strip_svg(found, 1200)).iter(f"{SVG}rect")}
+    assert {found.palette.srgb[lot] for lot in lots} <= fills
+    drawn, words = swatch(found, one_scale([found], 360))
+    assert sorted(drawn.lots) == lots
+    assert words.startswith("the whole yarn, knitted")
+
+
+def test_yarns_of_every_scheme_are_compared_on_one_scale():
+    """A stitch is as large in all, and takes yarn in proportion to how thick it is."""
+    every = [of_scheme(name) for name in ORDERED]
+    scale = one_scale(every, 360)
+    said, shown = set(), []
+    for found in every:
+        drawn, words = swatch(found, scale)
+        said.add(words)
+        stitches = (drawn.pixels != 255).any(axis=-1).sum()
+        taken_m = found.layout.stretches.yarn_m / found.resolved.yarn.relaxed_diameter_mm
+        shown.append(stitches / taken_m)
+    assert len(said) == 1
+    assert max(shown) < 1.05 * min(shown)
 
 
 def test_swatches_of_a_comparison_are_as_high_as_their_yarns_are_long():
