@@ -7,6 +7,8 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import advised, by_hand
+from yarncolor.report.card.card import card_html
+from yarncolor.report.summary import summary_text
 from yarncolor.report.ways_on_text import matters_text, reason_text
 
 FOUR = {"Kelp": 30.0, "Foam": 30.0, "Rust": 30.0, "Dune": 30.0}
@@ -87,6 +89,16 @@ def test_a_single_of_the_other_twist_matters_before_anything_else():
     assert matters_text(found).startswith("Ply 1 is spun ")
     assert matters_text(found).endswith("As for colours, nothing has moved.")
     assert reason_text(found) == "With the others carry on: there is nothing else to mend."
+
+
+def test_rows_that_are_to_be_spun_finer_say_so_wherever_they_are_weighed():
+    """15 g in 160 m are 10.7 m to the gram, not 10; spun, they say so no more."""
+    asked = [{"ply": 1, "row": 2, "mass_g": 15.0, "length_m": 160.0}]
+    answer = yc.answer(yc.plan_from_data(plan(rows(1), to_spin=asked)))
+    for told in (card_html(answer).decode(), summary_text(answer), yc.show.weigh_out(answer).html):
+        assert told.count("finer: 10.7 m to the gram") == 1
+    spun = yc.answer(yc.plan_from_data(plan(rows(1, 2), to_spin=asked)))
+    assert "finer: " not in summary_text(spun)
 
 
 def test_what_was_drawn_off_is_not_in_the_drawer():

@@ -17,7 +17,7 @@ from yarncolor.report.weigh_out_words import (
     lost_lines,
     thing_of_ply,
 )
-from yarncolor.report.wheel_words import spun_words, wheel_lines
+from yarncolor.report.wheel_words import grist_words, spun_words, wheel_lines
 from yarncolor.report.yarn_lines import yarn_lines
 
 _WIDTH = 88
@@ -101,11 +101,11 @@ def _row(answer: Answer, row: Row, wide: int) -> str:
     total = grams(row.on_bobbin_g, step)
     number = row.number or "+"
     if row.from_heap:
-        words = divided_words(row)
+        words = f"{divided_words(row)}{grist_words(answer, row)}"
         return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  {words}"
     mass = grams(row.mass_g if row.weigh_g is None else row.weigh_g, step)
     words = divided_words(row) if row.weigh_g is not None else spun_words(answer, row)
-    return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}"
+    return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}{grist_words(answer, row)}"
 
 
 def _heap(answer: Answer, heap: Heap, wide: int) -> str:

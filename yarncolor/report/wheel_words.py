@@ -8,6 +8,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, Progress, RowReached, progress
 from yarncolor.answers.weigh_out import Row
+from yarncolor.layout.pieces_changed import tex_to_spin
 from yarncolor.layout.portions import row_numbers
 from yarncolor.phrases import (
     counted,
@@ -21,6 +22,7 @@ from yarncolor.phrases import (
 from yarncolor.report.plying_words import ended_lines, where_text
 
 MOST_NAMED = 6
+_SEEN_GRIST = 0.005
 
 
 def wheel_lines(answer: Answer) -> Iterator[str]:
@@ -92,6 +94,30 @@ def instead_of(answer: Answer, at: int) -> str:
         return ""
     name: str = answer.plan.names[laid.planned.lot[row]]
     return name
+
+
+def grist_words(answer: Answer, row: Row) -> str:
+    """Return how fine a row is to be spun where it is not as the rest of its ply, after a comma.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    row : Row
+        Of its weigh-out.
+    """
+    wheel = answer.layout.wheel
+    if wheel is None or wheel.spun[row.at]:
+        return ""
+    ply, tex = int(wheel.pieces.ply[row.at]), float(wheel.pieces.tex[row.at])
+    finer = float(tex_to_spin(wheel)[ply]) / tex
+    if abs(finer - 1) < _SEEN_GRIST:
+        return ""
+    how, m_per_g = (
+        "finer" if finer > 1 else "thicker",
+        1000 * answer.resolved.yarn.strands[ply] / tex,
+    )
+    return f", {how}: {m_per_g:.1f} m to the gram"
 
 
 def left_out_words(answer: Answer, ply: int) -> str:
