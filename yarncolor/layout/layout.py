@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -123,12 +123,24 @@ class Layout:
         return STRANDS_OF_A_CHAIN if self.resolved.is_chain else 1
 
 
-def layout(resolved: ResolvedPlan) -> Layout:
-    """Return a resolved plan laid out: portions spun, the target met, plies side by side."""
+class PlannedRows(NamedTuple):
+    """The rows of a plan before plies lie side by side: enough to say what was spun of them."""
+
+    resolved: ResolvedPlan
+    portions: Portions
+    target_ratio: float
+
+
+def planned_rows(resolved: ResolvedPlan) -> PlannedRows:
+    """Return the rows of a resolved plan as planned, their lengths set, the target met."""
     planned = with_lengths(laid_out(resolved.scheme_input), resolved.tex, resolved.spin_loss)
     ratio = _target_ratio(resolved, planned)
-    if ratio < 1:
-        planned = planned.scaled(ratio)
+    return PlannedRows(resolved, planned.scaled(ratio) if ratio < 1 else planned, ratio)
+
+
+def layout(resolved: ResolvedPlan) -> Layout:
+    """Return a resolved plan laid out: portions spun, the target met, plies side by side."""
+    _, planned, ratio = planned_rows(resolved)
     wheel = lying(resolved, planned)
     if wheel is not None:
         wheel = as_asked(wheel, resolved.plan, resolved.spin_loss)

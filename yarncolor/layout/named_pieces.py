@@ -83,4 +83,4 @@ def _of_ply(spun: Sequence[Spun], ply: int) -> Iterator[tuple[int, int, int]]:
 
 
 def _known(values: Sequence[float | None]) -> NDArray[np.float64]:
-    return np.array([np.nan if value is None else value for value in values], dtype=np.float64)
+    return np.array(values, dtype=np.float64)  # None is NaN there

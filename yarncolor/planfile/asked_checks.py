@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 
 from yarncolor.errors import Path, suggestion
-from yarncolor.layout.layout import Layout
+from yarncolor.layout.layout import PlannedRows
 from yarncolor.plan import Plan
 from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.said import predicate
@@ -48,15 +48,15 @@ def _entry(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator
         yield (*path, "mass_g"), "a piece of 0 g is none; leave it out"
 
 
-def faults_beside(plan: Plan, laid: Layout) -> FaultIterator:
+def faults_beside(plan: Plan, laid: PlannedRows) -> FaultIterator:
     """Return place and remedy of each entry that names what the plan does not have.
 
     Parameters
     ----------
     plan : Plan
         Of which no single value is at fault.
-    laid : Layout
-        The plan laid out, nothing spun.
+    laid : PlannedRows
+        Of the plan, nothing spun.
     """
     count, names = np.diff(laid.portions.starts).tolist(), laid.resolved.plan.names
     first: dict[tuple[int, int], int] = {}

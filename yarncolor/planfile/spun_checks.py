@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor.errors import Path, suggestion
 from yarncolor.layout.empty_bobbins import empty_bobbins
-from yarncolor.layout.layout import Layout, layout
+from yarncolor.layout.layout import PlannedRows, planned_rows
 from yarncolor.layout.named_pieces import NamedPieces, named_pieces
 from yarncolor.layout.resolved import resolve
 from yarncolor.layout.scale_readings import Misread, WrongReading, read_bobbins
@@ -80,7 +80,7 @@ def _extra(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator
 
 
 def _beside_the_plan(plan: Plan) -> FaultIterator:
-    laid = layout(resolve(plan.before_the_wheel))
+    laid = planned_rows(resolve(plan.before_the_wheel))
     told = [
         *_plies(plan, laid),
         *_rows(plan, laid),
@@ -94,7 +94,7 @@ def _beside_the_plan(plan: Plan) -> FaultIterator:
         yield from end_faults(plan, plies=len(laid.resolved.tex), is_laid=not told)
 
 
-def _plies(plan: Plan, laid: Layout) -> FaultIterator:
+def _plies(plan: Plan, laid: PlannedRows) -> FaultIterator:
     plies = len(laid.resolved.tex)
     has = f"the plan has plies 1 to {plies}" if plies > 1 else "the plan has one single"
     right = "name one of them" if plies > 1 else "give ply 1"
@@ -104,7 +104,7 @@ def _plies(plan: Plan, laid: Layout) -> FaultIterator:
             yield ("spun", number, "ply"), said("{told}", told=InFile(f"{has}; {right}", in_form))
 
 
-def _rows(plan: Plan, laid: Layout) -> FaultIterator:
+def _rows(plan: Plan, laid: PlannedRows) -> FaultIterator:
     """Yield rows that the plan does not have, and those that are named a second time."""
     count = np.diff(laid.portions.starts).tolist()
     first: dict[tuple[int, int], int] = {}
@@ -158,7 +158,7 @@ def _bobbins(plan: Plan) -> FaultIterator:
             last[one.ply] = bobbin
 
 
-def _readings(plan: Plan, laid: Layout) -> FaultIterator:
+def _readings(plan: Plan, laid: PlannedRows) -> FaultIterator:
     named, loss = named_pieces(plan.spun), laid.resolved.spin_loss
     empty = empty_bobbins(laid.resolved, laid.portions)
     _, every = read_bobbins(named, empty, loss)
