@@ -112,6 +112,7 @@ CHANGED = {
     "what was spun, lost and plied": replace(
         PLAN, spun=SPUN[:1], lost=(Lost("Kelp", 2.5),), plied=Plied(so_far_m=212.0)
     ),
+    "where a single ran out": replace(PLAN, plied=Plied(ended_ply=1, at_m=195.5, turn_m=1.5)),
     "what came out": replace(
         PLAN, made=Made(turns=300.0, turn_m=1.5, washed_on=date(2026, 3, 9), picture="a b.jpg")
     ),

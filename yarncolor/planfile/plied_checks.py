@@ -1,6 +1,7 @@
 """Checks of what was plied: how far, and where a single came to its end."""
 
 from dataclasses import replace
+from math import ceil, isfinite
 
 from yarncolor.defaults import plying_tare_g
 from yarncolor.layout.ended import LEAST_CONTRACTION, MOST_CONTRACTION, Misfit, WrongEnd
@@ -13,6 +14,7 @@ from yarncolor.said import KeyName, Remedy, lacking, said
 _PLYING_TARE = KeyName("bobbins", "plying_tare_g")
 _FAR = ("so_far_m", "turns", "gross_g")
 _END = ("at_m", "at_gross_g")
+_NOTHING = 1e-4
 
 
 def plied_faults(reading: Reading, tables: Plan) -> FaultIterator:
@@ -101,7 +103,7 @@ def end_faults(plan: Plan, *, plies: int, is_laid: bool) -> FaultIterator:
 
 
 def _remedy(wrong: WrongEnd, ply: int) -> Remedy:
-    least, most = f"{wrong.least_m:.1f} m", f"{wrong.most_m:.1f} m"
+    least, most = f"{_up(wrong.least_m):.1f} m", f"{-_up(-wrong.most_m):.1f} m"
     match wrong.why:
         case Misfit.BEYOND:
             return f"no other single reaches so far; the longest ends after {most} of yarn"
@@ -113,3 +115,8 @@ def _remedy(wrong: WrongEnd, ply: int) -> Remedy:
                 f"all of ply {ply} was measured, and from {lost} of a length can be lost in "
                 f"plying; give {least} to {most} of yarn"
             )
+
+
+def _up(length_m: float) -> float:
+    """Return a length rounded up to tenths of a metre, so that what is told can be given."""
+    return ceil(length_m * 10 - _NOTHING) / 10 if isfinite(length_m) else length_m
