@@ -197,6 +197,9 @@ def test_of_one_single_no_plies_run_out_together():
     told = yc.wheel.summary(yc.wheel.replan(yc.answer(yc.plan_from_data(data))))
     assert "come to the planned length (run_out)" in told
     assert "plies run out" not in told
+    ended = [{"ply": 1, "through": 3}, {"ply": 1, "row": 4, "mass_g": 33.0}]
+    told = yc.wheel.summary(yc.wheel.replan(yc.answer(yc.plan_from_data(data | {"spun": ended}))))
+    assert "draw 30 m off the outer end of the single\n" in told
 
 
 def test_once_decided_it_is_said_so():

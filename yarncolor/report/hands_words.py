@@ -44,7 +44,8 @@ def _of(kind: type[_Kind], deeds: Sequence[Deed], ply: int | None = None) -> lis
 def _drawn(found: Replan, deeds: Sequence[Deed]) -> Iterator[str]:
     for one in _of(DrawOff, deeds):
         yield (
-            f"draw {metres(one.length_m)} off the outer end of {_ply(found, one.ply)} before plying"
+            f"draw {metres(one.length_m)} off the outer end of {_ply(found, one.ply)}"
+            f"{' before plying' if found.answer.resolved.yarn.plies > 1 else ''}"
         )
 
 
