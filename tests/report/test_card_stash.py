@@ -3,7 +3,7 @@
 import pytest
 
 import yarncolor as yc
-from tests.helpers.card_reader import THREE, answered, card, words
+from tests.helpers.card_reader import THREE, answered, card, short_card, words
 from tests.helpers.strategies import by_hand
 from yarncolor.report.card.stash import plies_in_words
 
@@ -63,6 +63,9 @@ def test_what_the_scale_cannot_show_stays_over_and_is_said_wherever_it_is_weighe
     assert "0.5 g stays over: the scale cannot show it" in kelp.text
     assert "24.5 g" in kelp.text
     assert "stays over" not in foam.text
+    assert "0.5 g of Kelp stays over: the scale cannot show it." in words(short_card(data))
+    both = by_hand({"Kelp": 24.5, "Foam": 30.7}, **tables)
+    assert "Up to 0.7 g of a lot stays over" in words(short_card(both))
 
 
 def test_hairs_that_a_fine_scale_cannot_show_are_not_worth_a_word():

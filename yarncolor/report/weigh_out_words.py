@@ -84,6 +84,14 @@ def rest_words(answer: Answer) -> list[str]:
     return [f"{rest_g:.1f} g" if rest_g > _SEEN_G else "" for rest_g in answer.weigh_rest_g]
 
 
+def rest_in_short(answer: Answer) -> str:
+    """Return in one sentence what stays over of all lots; nothing where nothing to speak of."""
+    over = [name for rest, name in zip(rest_words(answer), answer.plan.names, strict=True) if rest]
+    most = f"{answer.weigh_rest_g.max():.1f} g"
+    of = f"{most} of {over[0]}" if len(over) == 1 else f"Up to {most} of a lot"
+    return f"{of} stays over: the scale cannot show it." if over else ""
+
+
 def divided_words(row: Row) -> str:
     """Return how a row comes from its lot, or which piece of its heap it is."""
     of = row.from_heap

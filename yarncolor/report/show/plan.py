@@ -125,4 +125,5 @@ def _text(text: str, css: str = "") -> Cell:
 
 def _number(text: str, css: str = "") -> Cell:
     """Return a cell of a column of numbers; one that is empty has nothing to line up."""
-    return Cell(text, f"{css}padding:0 .5em;text-align:right") if text else _text(text, css)
+    look = f"{css}padding:0 .5em;white-space:nowrap;text-align:right"
+    return Cell(text, look) if text else _text(text, css)
