@@ -54,7 +54,8 @@ def test_a_black_line_stands_where_a_ply_shows_another_colour_than_planned():
 
 def test_the_picture_in_words_names_every_way_and_what_it_keeps():
     told = ways_alt(replanned())
-    assert told.startswith("As planned, 600 m of yarn. as it stands: carry on: 97% as planned")
+    stands = "as it stands: carry on: 97% as planned"
+    assert told.startswith(f"As planned, about 600 m of yarn. {stands}")
     assert "put the next rows right (best): 98% as planned" in told
 
 
