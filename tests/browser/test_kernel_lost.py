@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.helpers.browser import go_to, ready
+from tests.helpers.browser import go_to, ready, write_notebook
 from tests.helpers.page_server import PAGE
 from tests.helpers.paths import ROOT, SAMPLE_DATA
 from yarncolor import read_plan
@@ -174,3 +174,18 @@ def test_in_a_notebook_it_is_told_as_well(bare, tmp_path):
     shown.evaluate("window.connection.statusChanged.emit('restarting')")
     assert "Run the notebook again" in shown.locator(".yc.bar [role=alert]").inner_text()
     assert shown.problems == []
+
+
+BENCH = """
+import yarncolor as yc
+yc.bench.lots("../sample_data/slack_water.toml", "out")
+"""
+START_ANEW = "window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.restart()"
+
+
+def test_a_notebook_whose_kernel_is_started_anew_says_so(opened, lab):
+    write_notebook(lab[1] / "notebooks", "lost.ipynb", BENCH)
+    page = opened("lost.ipynb")
+    page.wait_for_selector(".yc.bar button:text-is('Undo')", timeout=60_000)
+    page.evaluate(START_ANEW)
+    page.wait_for_selector(".yc.bar [role=alert]:has-text('Run the notebook again')")
