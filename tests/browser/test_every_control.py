@@ -117,6 +117,8 @@ def test_colours_of_lots_stay_where_the_system_forces_its_own(app_page):
     app_page.emulate_media(forced_colors="active")
     try:
         assert chip.evaluate(GROUND) == before
+        write = app_page.get_by_role("button", name="Write the card")
+        assert write.evaluate("each => getComputedStyle(each).borderTopWidth") == "1px"
         sections = app_page.locator(".widget-toggle-buttons button").evaluate_all(
             f"all => all.map(each => [each.classList.contains('mod-active'), ({GROUND})(each)])"
         )
