@@ -6,6 +6,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.phone import plan_of
+from yarncolor.editing.editor import Editor
 from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.taken_home import brought_home
 
@@ -222,3 +223,13 @@ def test_a_row_that_was_decided_away_is_not_asked_for(phone):
     one.go("Rows")
     one.page.locator("main").get_by_text("not to be spun any more").wait_for()
     assert said(home(one, data)) == [{"ply": 1, "row": 1}, {"ply": 1, "row": 3}]
+
+
+def test_what_stays_when_the_order_changes_at_home_is_what_the_phone_ticked(phone):
+    one = phone(TWO).tap("Spun").tap("Spun")
+    editor = Editor(home(one, TWO))
+    editor.reverse()
+    moved = to_data(editor.plan)
+    one.kill().load(moved)
+    assert "no longer in the plan" not in one.text
+    assert lies(home(one, moved))[0] == [("Kelp", 6.0), ("Foam", 6.0)]

@@ -12,13 +12,21 @@ const isSame = (given) => (entry) =>
   entry.did === "spun" &&
   (given.row !== null || alike(entry, given));
 
+// Whether a row that was ticked as it was then, and is another lot's by now, is what the file says.
+const isSameFibre = (entry, given) =>
+  given.row !== null &&
+  entry.was[0] !== given.was[0] &&
+  given.lot === (entry.lot ?? entry.was[0]) &&
+  SAID.every((key) => key === "lot" || entry[key] === undefined);
+
 // Puts in what the plan file says was spun; of one thing said differently the phone's stays.
 export function bringIn(plan, held) {
   let after = 0;
   for (const given of plan.spun) {
     const known = knownOf(held, given);
     if (!known && held.gone.includes(given.from)) continue;
-    if (known && !known.from && !alike(known, given)) held.gone.push(given.from);
+    const isOther = known && !known.from && !alike(known, given) && !isSameFibre(known, given);
+    if (isOther) held.gone.push(given.from);
     else if (known) takeFrom(given, known);
     const entry = known ?? { ...given };
     if (!known) held.entries.splice(after, 0, entry);
