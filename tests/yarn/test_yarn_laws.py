@@ -95,12 +95,17 @@ def test_mass_is_kept_from_the_lots_to_the_yarn(data):
     yarn, spun = found["yarn"], 1 - data["spinning"]["spin_loss"]
     assert yarn["mass_g"] == pytest.approx(60 * spun)
     assert yarn["length_m"] * yarn["linear_density_tex"] / 1000 == pytest.approx(yarn["mass_g"])
+    folds = 3 if data["scheme"] == CHAIN else 1
+    in_yarn = yarn["length_m"] / (1 - yarn["contraction"]) * folds
     for one in found["singles"]:
         grams = one["length_m"] * one["linear_density_tex"] / 1000
         assert grams == pytest.approx(one["mass_g"] * spun)
-        folds = 3 if data["scheme"] == CHAIN else 1
-        in_yarn = yarn["length_m"] / (1 - yarn["contraction"]) * folds
-        assert one["length_m"] == pytest.approx(in_yarn)
+        assert one["length_m"] == pytest.approx(in_yarn, rel=0.02)
+    lengths = [one["length_m"] for one in found["singles"]]
+    tex = [one["linear_density_tex"] for one in found["singles"]]
+    assert np.average(lengths, weights=tex) == pytest.approx(in_yarn)
+    if len({*tex, *(one["twist_tpm"] for one in found["singles"])}) == 2:
+        assert lengths == pytest.approx([in_yarn] * len(lengths))
 
 
 def numbers_in(value: object) -> list[float]:
