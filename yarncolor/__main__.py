@@ -1,7 +1,6 @@
 """The command line: ``python -m yarncolor plan FILE --out DIR``."""
 
 import argparse
-import os
 import sys
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -9,15 +8,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from yarncolor import __version__
-from yarncolor.errors import PlanError, fail
+from yarncolor.errors import fail, on_one_line
 from yarncolor.report.card.forms import CARD_FORMS, SHORT
+from yarncolor.report.command_end import Parser, ended
 
 if TYPE_CHECKING:
     from yarncolor.plan import Plan
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command and return its exit status: 0, or 2 where the input is at fault.
+    """Run one command and return its exit status, as `command_end` has them.
 
     All is written before the summary is printed; whoever stops reading it loses nothing.
     """
@@ -25,14 +25,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
     given = _parser().parse_args(arguments)
-    try:
-        return int(given.run(given))
-    except PlanError as error:
-        print(error, file=sys.stderr)
-        return 2
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+    return ended(given.run, given)
 
 
 def _plan(given: argparse.Namespace) -> int:
@@ -52,7 +45,7 @@ def _plan(given: argparse.Namespace) -> int:
     except NotAllMadeError as error:
         written, not_made = error.written, error
     print(summary)
-    print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
+    _say_written(given.out, written)
     if keep is not None:
         print(keep(), flush=True)
     if not_made is not None:
@@ -66,7 +59,7 @@ def _replan(given: argparse.Namespace) -> int:
     found, choice = replanned(given.file, given.take, given.save)
     told, written = replan_files(found, choice, given.out, given.file, given.save)
     print(told)
-    print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
+    _say_written(given.out, written)
     return 0
 
 
@@ -75,7 +68,7 @@ def _record(given: argparse.Namespace) -> int:
 
     told, written = record_files(given.files, given.out)
     print(told)
-    print(f"Written to {given.out}: {', '.join(path.name for path in written)}", flush=True)
+    _say_written(given.out, written)
     return 0
 
 
@@ -108,11 +101,16 @@ def _saved(path: Path, text: str, lines: tuple[str, ...]) -> str:
     from yarncolor.planfile.versions import save_over
 
     save_over(path, text)
-    return "\n".join([*lines, f"Saved as {path}"])
+    return "\n".join([*lines, f"Saved as {on_one_line(str(path))}"])
+
+
+def _say_written(out: str, written: Sequence[Path]) -> None:
+    names = on_one_line(", ".join(path.name for path in written))
+    print(f"Written to {on_one_line(out)}: {names}", flush=True)
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="yarncolor",
         description="The planning bench of a handspinner who dyes their own fibre.",
     )

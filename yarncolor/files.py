@@ -107,10 +107,26 @@ def _disk_fault(folder: Path, error: OSError) -> Fault:
     in_the_way = next((path for path in (folder, *folder.parents) if _is_no_folder(path)), None)
     if in_the_way:
         return Fault(str(in_the_way), "", "", "is not a folder; choose another folder")
+    lost = next((path for path in (folder, *folder.parents) if _leads_nowhere(path)), None)
+    if lost:
+        return Fault(str(lost), "", "", "is a link that leads nowhere; choose another folder")
     what = (error.strerror or str(error)).lower()
     where = str(error.filename or folder)
     where = str(folder) if where.endswith(_BESIDE) else where
     return Fault(where, "", "", f"cannot write here: {what}; choose another folder")
+
+
+def followed(path: Path) -> Path:
+    """Return where a path leads, links followed; `PlanError` where they lead round and round."""
+    real = Path(os.path.realpath(path))
+    if real.is_symlink():
+        remedy = "is a link that leads nowhere; choose another file"
+        raise PlanError([Fault(str(path), "", "", remedy)])
+    return real
+
+
+def _leads_nowhere(path: Path) -> bool:
+    return path.is_symlink() and not path.exists()
 
 
 def _is_no_folder(path: Path) -> bool:

@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 from yarncolor.errors import Fault, PlanError
-from yarncolor.files import write_all
+from yarncolor.files import followed, write_all
 from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_as_given, plan_from_data
 from yarncolor.planfile.toml_merge import Data, merged_tables
@@ -46,7 +46,7 @@ def write_text(path: Path, text: str) -> Path:
     text : str
         All of it.
     """
-    real = path.resolve()
+    real = followed(path)
     write_all(real.parent, {real.name: text.encode()})
     return path
 

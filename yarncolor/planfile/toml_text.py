@@ -95,6 +95,8 @@ def _not_a_file(path: Path) -> str:
         return "is a folder; give the plan file in it"
     if path.exists():
         return "is not an ordinary file"
+    if path.is_symlink():
+        return "is a link that leads nowhere; give the plan file itself"
     folder = path.parent if path.parent.is_dir() else Path()
     known = [item.name for item in folder.glob("*.toml")]
     return f"there is no such file{suggestion(path.name, known)}"

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from yarncolor.files import write_all
+from yarncolor.files import followed, write_all
 
 MOST_VERSIONS = 20
 _STAMP = "%Y%m%d-%H%M%S-%f"
@@ -63,7 +63,7 @@ def save_over(path: Path, text: str, spare: timedelta = timedelta(0)) -> Path:
     PlanError
         Where the disk refuses; then the file says what it said.
     """
-    real = path.resolve()
+    real = followed(path)
     write_all(real.parent, kept_beside(real, text, spare))
     drop_oldest(real)
     return path
@@ -101,5 +101,5 @@ def drop_oldest(path: Path) -> None:
 
 
 def _folder(path: Path) -> Path:
-    real = path.resolve()
+    real = followed(path)
     return real.with_name(f"{real.name.removesuffix('.toml')} versions")

@@ -7,8 +7,8 @@ from yarncolor.answers.answer import answer
 from yarncolor.answers.choice import Choice
 from yarncolor.answers.choices import Replan, replan
 from yarncolor.answers.taking import taken
-from yarncolor.errors import Fault, PlanError, quoted, suggestion
-from yarncolor.files import write_all
+from yarncolor.errors import Fault, PlanError, on_one_line, quoted, suggestion
+from yarncolor.files import followed, write_all
 from yarncolor.layout.going_on import WAYS
 from yarncolor.planfile.read import read_plan
 from yarncolor.planfile.save import merged_text
@@ -89,8 +89,9 @@ def replan_files(
     if choice is None or save is None:
         return told, write_all(Path(out), contents)
     text = merged_text(read_text(file), taken(found.answer, choice), file)
-    real = Path(save).resolve()
+    real = followed(Path(save))
     plan = {str(real.parent / name): one for name, one in kept_beside(real, text).items()}
     written = write_all(Path(out), {**contents, **plan})[: len(contents)]
     drop_oldest(real)
-    return f"{told}\nTaken: {way_words(found, choice)}. The plan is saved to {save}.", written
+    taken_words = f"Taken: {way_words(found, choice)}. The plan is saved to {on_one_line(save)}."
+    return f"{told}\n{taken_words}", written

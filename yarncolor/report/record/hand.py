@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from yarncolor.answers.own_hand import own_hand
-from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.errors import Fault, PlanError, on_one_line, quoted
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.phrases import counted, title_of
@@ -63,7 +63,7 @@ def _same_names(every: list[tuple[str, Layout]]) -> Iterator[Fault]:
     for file, laid in every:
         name = title_of(laid.resolved.plan)
         if name.casefold() in names:
-            remedy = f"{names[name.casefold()]} has that name too; give each yarn once"
+            remedy = f"{on_one_line(names[name.casefold()])} has that name too; give each yarn once"
             yield Fault(file, "title", quoted(name), remedy)
         names.setdefault(name.casefold(), file)
 
@@ -104,4 +104,5 @@ def hand_file(files: Sequence[str | Path], out: str | Path) -> str:
     write_text(path, hand_text(found))
     head = f"What your hands do, by {counted(len(found.yarns), 'yarn')}"
     lines = "\n".join(f"  {line}" for line in hand_lines(found))
-    return f"{head}\n{lines}\nWritten: {out}. A plan takes from it with hand = {quoted(path.name)}."
+    written = f"Written: {on_one_line(str(out))}."
+    return f"{head}\n{lines}\n{written} A plan takes from it with hand = {quoted(path.name)}."

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.answers.answer import Answer, answer
-from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.errors import Fault, PlanError, on_one_line, quoted
 from yarncolor.phrases import title_of
 from yarncolor.planfile.read import read_plan
 from yarncolor.report.record.photograph import photograph
@@ -99,10 +99,14 @@ def _same_names(yarns: list[Yarn]) -> list[Fault]:
     for yarn in yarns:
         name, stem = yarn.name.casefold(), yarn.stem.casefold()
         if name in names:
-            remedy = f"{names[name]} has that name too; give each plan a title of its own"
+            remedy = (
+                f"{on_one_line(names[name])} has that name too; give each plan a title of its own"
+            )
             faults.append(Fault(yarn.file, "title", quoted(yarn.name), remedy))
         elif stem in stems:
-            remedy = f"its page would be that of {stems[stem]}; give the file another name"
+            remedy = (
+                f"its page would be that of {on_one_line(stems[stem])}; give the file another name"
+            )
             faults.append(Fault(yarn.file, "", "", remedy))
         names.setdefault(name, yarn.file)
         stems.setdefault(stem, yarn.file)
