@@ -1,9 +1,13 @@
-"""A browser for tests; they are skipped, and say so, where there is none."""
+"""A browser for tests; where there is none they are skipped, or fail where one is due."""
 
+import os
 import shutil
 from contextlib import contextmanager
 
 import pytest
+
+IS_DUE = "YARNCOLOR_BROWSER_IS_DUE"
+"""What continuous integration sets: there a test that cannot be run is a failure."""
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
@@ -13,7 +17,8 @@ def browser_path() -> str:
     """Return where a browser is."""
     found = next(filter(None, map(shutil.which, BROWSERS)), None)
     if found is None:
-        pytest.skip(f"no browser: install one of {', '.join(BROWSERS)} to run this test")
+        told = f"no browser: install one of {', '.join(BROWSERS)} to run this test"
+        (pytest.fail if os.environ.get(IS_DUE) else pytest.skip)(told)
     return found
 
 
