@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import floor
 from typing import Any
+from unicodedata import bidirectional, category, east_asian_width
 
 from yarncolor.defaults import WOUND_OFF
 from yarncolor.plan import Plan
@@ -39,6 +40,9 @@ FRACTIONS: dict[Fraction, str] = {
 
 _HARDLY = 0.005
 """A part of a rolag that no hand can tell."""
+
+_NO_WIDTH, _READ = ("Mn", "Me", "Cf"), ("L", "R", "AL")
+"""Letters that take no column; ways in which letters are read."""
 
 MIXED = "not all alike, as in the file"
 """A winding that no word stands for."""
@@ -106,6 +110,33 @@ def grams(mass_g: float, step_g: float) -> str:
     return f"{mass_g:.{decimals}f}"
 
 
+def wide(text: str) -> int:
+    """Return how many columns a text takes in a terminal: some letters take two, some none."""
+    return sum(
+        0 if category(letter) in _NO_WIDTH else 2 if east_asian_width(letter) in "WF" else 1
+        for letter in text
+    )
+
+
+def padded(text: str, columns: int) -> str:
+    """Return a text with blanks behind it, up to so many columns of a terminal.
+
+    Parameters
+    ----------
+    text : str
+        In any script.
+    columns : int
+        Of a terminal.
+    """
+    return ended(text) + " " * (columns - wide(text))
+
+
+def ended(text: str) -> str:
+    """Return a name so that numbers behind it stay behind it, if it is read from the right."""
+    reads = [way for way in map(bidirectional, text) if way in _READ]
+    return f"{text}\N{LEFT-TO-RIGHT MARK}" if reads and reads[-1] != "L" else text
+
+
 def with_tare(net: str, tare_g: float) -> str:
     """Return a weight as shown and an empty bobbin together, so that the three add up.
 
@@ -152,7 +183,7 @@ def ply_words(k: int, singles: int) -> str:
 
 def join_words(words: list[str]) -> str:
     """Return words in a row: a, b and c."""
-    return " and ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+    return " and ".join(filter(None, [", ".join(map(ended, words[:-1])), words[-1]]))
 
 
 def join_first(words: Sequence[str], most: int) -> str:

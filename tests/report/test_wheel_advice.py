@@ -109,6 +109,20 @@ def test_a_lot_that_runs_short_draws_on_what_was_kept_back():
     )
 
 
+def test_what_lacks_on_a_coarse_scale_is_the_difference_of_what_is_said():
+    """By hand: of 24 g 13.4 g lie spun, so 10.6 g are left for 12 g; 11 g and 12 g on the scale."""
+    lots = [PLAN["lots"][0] | {"mass_g": 24.0}, PLAN["lots"][1] | {"reserve_g": 5.0}]
+    coarse = {"lots": [*lots, PLAN["lots"][2]], "scale": {"step_g": 1.0}}
+    entry = {"row": 1, "mass_g": 13.4}
+    assert told(entry, **coarse)["short_lot"].startswith(
+        "Kelp runs short by 1 g: its rows to spin take 12 g, and 11 g are left. "
+    )
+    thick = {"row": 1, "mass_g": 14.6}
+    said = told(thick, **coarse)["short_lot"]
+    assert said.startswith("Kelp runs short by 3 g: its rows to spin take 12 g, and 9 g are left.")
+    assert "take 3 g of Foam instead, of which 5 g are over, what you kept back counted;" in said
+
+
 def test_what_went_in_too_much_is_not_missing():
     """24 g of Foam there were; 11 g and 15 g of it lie on the bobbins, and none is to spin."""
     spun = [{"ply": 1, "row": 1}, {"ply": 1, "row": 2, "mass_g": 11.0}]
@@ -156,3 +170,21 @@ def test_the_summary_says_what_is_spun_and_what_is_next():
     )
     assert "  Ply 2: 2 pieces, 24.0 g, 240 m; all spun." in lines
     assert "    3  Kelp      12.0 g       24.0 g  spun, in the place of Dune" in lines
+
+
+def test_the_summary_says_of_a_row_spun_as_planned_the_grams_that_add_up():
+    """17 g in three plies on whole grams: each weighed out as 5 or 6 g, never as 5.67 g."""
+    plan = by_hand(
+        {"Kelp": 23.0, "Foam": 31.0, "Dune": 17.0},
+        scheme={"plies": 3},
+        scale={"step_g": 1.0},
+        spun=[{"ply": ply, "through": 3} for ply in (1, 2, 3)],
+    )
+    lines = summary_text(answer(plan_from_data(plan))).splitlines()
+    rows = [line.split() for line in lines if line.endswith("  spun")]
+    assert len(rows) == 9
+    weighed = [int(row[2]) for row in rows]
+    assert sum(weighed) == 71
+    for first in (0, 3, 6):
+        running = [int(row[4]) for row in rows[first : first + 3]]
+        assert running == [sum(weighed[first : first + n]) for n in (1, 2, 3)]

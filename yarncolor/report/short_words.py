@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor.answers.choice import FINEST
 from yarncolor.answers.short_lots import ShortLot, short_lots
-from yarncolor.layout.layout import Layout, left_g
+from yarncolor.layout.layout import Layout, left_g, reserve_g
 from yarncolor.phrases import grams, join_words, percent
 
 
@@ -18,7 +18,7 @@ def short_sentences(laid: Layout) -> list[str]:
 def runs_short(laid: Layout) -> str:
     """Return which lots rows to spin take more of than is left; nothing where all suffice."""
     told = [
-        f"{_name(laid, short)} runs short by {_grams(laid, short.short_g)}"
+        f"{_name(laid, short)} runs short by {_amount(laid, short)}"
         for short in short_lots(laid)
         if _is_seen(laid, short.short_g)
     ]
@@ -32,7 +32,7 @@ def _told(laid: Layout, short: ShortLot) -> str:
     kept = ", what you kept back counted" if short.reserve_g else ""
     if short.missing_g:
         return (
-            f"{name} runs short by {_grams(laid, short.short_g)}: its rows to spin take "
+            f"{name} runs short by {_amount(laid, short)}: its rows to spin take "
             f"{_grams(laid, short.to_spin_g)}, and {_left(laid, short)}{kept}. "
             f"{_helps(laid, short)}"
         )
@@ -70,16 +70,23 @@ def _ways(laid: Layout, short: ShortLot) -> Iterator[str]:
         yield f"spin those rows {percent(short.to_spin_g / short.left_g - 1)} finer"
     if _is_seen(laid, short.left_g):
         yield f"weigh out {percent(short.left_g / short.to_spin_g)} of each of them"
-    spare_g, amount = left_g(laid), _grams(laid, short.short_g)
+    spare_g, amount = left_g(laid), _amount(laid, short)
     most = int(np.argmax(spare_g))
     if spare_g[most] >= short.short_g:
-        name = laid.resolved.plan.names[most]
-        yield f"take {amount} of {name} instead, of which {_grams(laid, spare_g[most])} are over"
+        name, over = laid.resolved.plan.names[most], _grams(laid, spare_g[most])
+        kept = ", what you kept back counted" if reserve_g(laid)[most] else ""
+        yield f"take {amount} of {name} instead, of which {over} are over{kept}"
     yield f"make {amount} more of it"
 
 
 def _name(laid: Layout, short: ShortLot) -> str:
     return laid.resolved.plan.names[short.lot]
+
+
+def _amount(laid: Layout, short: ShortLot) -> str:
+    """Return what is lacking: what is wanted less what is left, both as they are shown."""
+    step_g = laid.resolved.step_g
+    return _grams(laid, float(grams(short.to_spin_g, step_g)) - float(grams(short.left_g, step_g)))
 
 
 def _grams(laid: Layout, mass_g: float) -> str:

@@ -6,7 +6,7 @@ from textwrap import wrap
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
-from yarncolor.phrases import grams, join_words, metres, title_of
+from yarncolor.phrases import grams, join_words, metres, padded, title_of, wide
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
@@ -49,15 +49,15 @@ def weigh_out_text(answer: Answer) -> str:
 
 
 def _bobbins(answer: Answer) -> Iterator[str]:
-    wide = max(len(name) for name in answer.plan.names)
+    columns = max(map(wide, answer.plan.names))
     for single in answer.weigh_out:
         yield f"{chr(10) if single.ply else ''}{_head(answer, single)}"
         for row in single.rows:
             if row.begins_repeat:
-                yield f"  {'-' * (wide + 42)}"
-            yield _row(answer, row, wide)
+                yield f"  {'-' * (columns + 42)}"
+            yield _row(answer, row, columns)
         for heap in single.heaps:
-            yield _heap(answer, heap, wide)
+            yield _heap(answer, heap, columns)
 
 
 def _head(answer: Answer, single: SingleWeighOut) -> str:
@@ -96,20 +96,20 @@ def _times(count: int) -> str:
     return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
-def _row(answer: Answer, row: Row, wide: int) -> str:
-    step, name = answer.resolved.step_g, answer.plan.names[row.lot].ljust(wide)
+def _row(answer: Answer, row: Row, columns: int) -> str:
+    step, name = answer.resolved.step_g, padded(answer.plan.names[row.lot], columns)
     total = grams(row.on_bobbin_g, step)
     number = row.number or "+"
     if row.from_heap:
         words = f"{divided_words(row)}{grist_words(answer, row)}"
         return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  {words}"
-    mass = grams(row.mass_g if row.weigh_g is None else row.weigh_g, step)
+    mass = grams(answer.put_g[row.at] if row.weigh_g is None else row.weigh_g, step)
     words = divided_words(row) if row.weigh_g is not None else spun_words(answer, row)
     return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}{grist_words(answer, row)}"
 
 
-def _heap(answer: Answer, heap: Heap, wide: int) -> str:
-    name = answer.plan.names[heap.lot].ljust(wide)
+def _heap(answer: Answer, heap: Heap, columns: int) -> str:
+    name = padded(answer.plan.names[heap.lot], columns)
     mass = " " * 10 if heap.is_pinch else f"{grams(heap.weigh_g, answer.resolved.step_g):>8} g"
     return f"       {name}  {mass}  {'':>11}  heap: {heap_words(heap)}"
 

@@ -12,6 +12,7 @@ from yarncolor.layout.pieces_changed import tex_to_spin
 from yarncolor.layout.portions import row_numbers
 from yarncolor.phrases import (
     counted,
+    ended,
     grams,
     hours_text,
     join_first,
@@ -191,4 +192,5 @@ def ply_stands(answer: Answer, one: PlyProgress) -> str:
         net = grams(one.next_gross_g - tare_g, step_g)
         after = f"; after it bobbin and single weigh {with_tare(net, tare_g)} g"
     what = f"row {row}" if row else "a piece beside the rows"
-    return f"{lies}. Next is {what}, {answer.plan.names[portions.lot[at]]}, {weigh}{after}."
+    name = ended(answer.plan.names[portions.lot[at]])
+    return f"{lies}. Next is {what}, {name}, {weigh}{after}."
