@@ -137,6 +137,33 @@ def ended(text: str) -> str:
     return f"{text}\N{LEFT-TO-RIGHT MARK}" if reads and reads[-1] != "L" else text
 
 
+def is_seen(mass_g: float, step_g: float) -> bool:
+    """Return whether the scale shows a mass.
+
+    Parameters
+    ----------
+    mass_g : float
+        To be shown.
+    step_g : float
+        What the scale tells apart.
+    """
+    return mass_g > step_g / 2
+
+
+def grams_seen(mass_g: float, step_g: float) -> str:
+    """Return a mass with its unit as the scale shows it, or that it is less than a step.
+
+    Parameters
+    ----------
+    mass_g : float
+        To be shown.
+    step_g : float
+        What the scale tells apart.
+    """
+    seen = is_seen(mass_g, step_g)
+    return f"{grams(mass_g, step_g)} g" if seen else f"less than {step_g:g} g"
+
+
 def with_tare(net: str, tare_g: float) -> str:
     """Return a weight as shown and an empty bobbin together, so that the three add up.
 

@@ -1,6 +1,7 @@
 """Rescues of whole plans: grams, the table of them as data, what is offered and when."""
 
 import json
+import re
 
 import numpy as np
 import pytest
@@ -180,3 +181,14 @@ def test_whatever_lies_on_the_bobbins_an_end_is_refused_or_brings_all_into_line(
     if yarns:
         left_g = sum(one.mass_g for one in found.leftovers if one.on_bobbin)
         assert sum(part.mass_g for part in yarns[-1].over) == pytest.approx(left_g, rel=1e-6)
+
+
+def test_what_the_scale_cannot_show_is_said_to_be_less_than_it_shows():
+    """To spin 0.4 g of Dune on whole grams is no 0 g; half a gram left over is no 0 g either."""
+    lots = [*PLAN["lots"][:2], PLAN["lots"][2] | {"mass_g": 0.4}]
+    found = ran_out(lots=lots, scale={"step_g": 1.0})
+    (top_up,) = (one for one in rescued_yarns(found) if one.kind == "top_up")
+    assert hands_lines(found, top_up)[0].startswith("Spin less than 1 g of Dune for ply 2, 4.0 m")
+    assert not re.search(r"\b0 g of", rescues_text(found, rescued_yarns(found)))
+    half = ran_out(at_m=211.5, scale={"step_g": 1.0})
+    assert not re.search(r"\b0 g of", rescues_text(half, rescued_yarns(half)))

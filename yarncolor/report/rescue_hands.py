@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.rescues import RescuedYarn
-from yarncolor.phrases import grams, join_words, metres, turns
+from yarncolor.phrases import grams_seen, join_words, metres, turns
 from yarncolor.units import m_per_100g
 
 _TOGETHER = 1e-4
@@ -90,7 +90,7 @@ def _chain(answer: Answer, one: RescuedYarn) -> _Lines:
 def _top_up(answer: Answer, one: RescuedYarn) -> _Lines:
     step_g, names, out = answer.resolved.step_g, answer.plan.names, one.out
     spun = [
-        f"{grams(need.mass_g, step_g)} g of {names[need.lot]} for ply {need.ply + 1}"
+        f"{grams_seen(need.mass_g, step_g)} of {names[need.lot]} for ply {need.ply + 1}"
         for need in one.needs
     ]
     ended = join_words([f"ply {k + 1}" for k in out.ended])

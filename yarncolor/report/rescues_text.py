@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.rescues import OnPly, RescuedYarn
-from yarncolor.phrases import counted, grams, join_words, metres
+from yarncolor.phrases import counted, grams_seen, is_seen, join_words, metres
 from yarncolor.report.rescue_hands import hands_lines
 
 _WORDS = {
@@ -84,10 +84,10 @@ def worth_text(answer: Answer, one: RescuedYarn) -> str:
 
 def _over(answer: Answer, one: RescuedYarn) -> str:
     step_g, names = answer.resolved.step_g, answer.plan.names
-    seen_g = by_lot_g(part for part in one.over if part.mass_g >= step_g / 2)
+    seen_g = by_lot_g(part for part in one.over if is_seen(part.mass_g, step_g))
     if not seen_g:
         return "hardly anything stays over"
-    told = [f"{grams(mass_g, step_g)} g of {names[lot]}" for lot, mass_g in seen_g.items()]
+    told = [f"{grams_seen(mass_g, step_g)} of {names[lot]}" for lot, mass_g in seen_g.items()]
     return f"{join_words(told)} {'stay' if len(told) > 1 else 'stays'} over"
 
 

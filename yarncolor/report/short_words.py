@@ -7,7 +7,7 @@ import numpy as np
 from yarncolor.answers.choice import FINEST
 from yarncolor.answers.short_lots import ShortLot, short_lots
 from yarncolor.layout.layout import Layout, left_g, reserve_g
-from yarncolor.phrases import grams, join_words, percent
+from yarncolor.phrases import grams, grams_seen, is_seen, join_words, percent
 
 
 def short_sentences(laid: Layout) -> list[str]:
@@ -90,9 +90,8 @@ def _amount(laid: Layout, short: ShortLot) -> str:
 
 
 def _grams(laid: Layout, mass_g: float) -> str:
-    step_g = laid.resolved.step_g
-    return f"{grams(mass_g, step_g)} g" if _is_seen(laid, mass_g) else f"less than {step_g:g} g"
+    return grams_seen(mass_g, laid.resolved.step_g)
 
 
 def _is_seen(laid: Layout, mass_g: float) -> bool:
-    return mass_g > laid.resolved.step_g / 2
+    return is_seen(mass_g, laid.resolved.step_g)

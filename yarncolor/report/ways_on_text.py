@@ -6,7 +6,7 @@ from yarncolor.answers.choice import CARRY_ON, Choice
 from yarncolor.answers.choices import WORTH_IT, Replan
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.matters import Matters
-from yarncolor.phrases import grams, join_words, metres, percent, ply_words
+from yarncolor.phrases import grams_seen, is_seen, join_words, metres, percent, ply_words
 from yarncolor.report.order_words import mixed_up, turned_round
 from yarncolor.report.short_words import runs_short, short_sentences
 from yarncolor.report.wheel_advice import last_too_many
@@ -238,9 +238,11 @@ def _lots(choice: Choice, mass_g: np.ndarray) -> str:
     """Return grams above 0 by lot; what no scale shows is said so."""
     step_g, names = choice.laid.resolved.step_g, choice.laid.resolved.plan.names
     told = [
-        f"{grams(mass_g[lot], step_g)} g of {names[lot]}"
-        for lot in np.flatnonzero(mass_g >= step_g / 2)
+        f"{grams_seen(each_g, step_g)} of {names[lot]}"
+        for lot, each_g in enumerate(mass_g.tolist())
+        if is_seen(each_g, step_g)
     ]
     if not told and (mass_g > 0).any():
-        return f"less than {step_g:g} g of {names[int(np.argmax(mass_g))]}"
+        most = int(np.argmax(mass_g))
+        return f"{grams_seen(mass_g[most], step_g)} of {names[most]}"
     return join_words(told) if told else ""
