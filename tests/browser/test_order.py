@@ -6,6 +6,8 @@ import pytest
 
 from tests.helpers.browser import ORDER, middle, ready
 from tests.helpers.paths import SAMPLE_DATA
+from tests.helpers.strategies import by_hand
+from yarncolor import plan_from_data
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.plan_bar import PlanBar
@@ -34,6 +36,27 @@ def shown(bare):
 @pytest.fixture
 def bench(shown):
     return shown()
+
+
+BROKEN_WORDS = """() => [...document.querySelectorAll('.yc .chips button span')].flatMap((span) =>
+  [...span.textContent.matchAll(/\\S+/g)].filter(({ 0: word, index }) => {
+    const range = document.createRange();
+    range.setStart(span.firstChild, index);
+    range.setEnd(span.firstChild, index + word.length);
+    return new Set([...range.getClientRects()].map(({ top }) => top)).size > 1;
+  }).map(([word]) => word))"""
+
+
+@pytest.mark.parametrize("width", [360, 390])
+def test_on_a_phone_no_name_of_a_chip_breaks_within_a_word(bare, width):
+    endless = "Kelp" * 15
+    lots = dict.fromkeys(("Harbour Blue", "Rope", "Bladderwrack", "Samphire", endless), 10.0)
+    page = ready(bare(OrderPainter(Editor(plan_from_data(by_hand(lots)))), width=width))
+    assert page.evaluate(BROKEN_WORDS) == [endless]
+    row = page.locator(".yc .chips")
+    assert row.evaluate("row => row.scrollWidth <= row.clientWidth")
+    for name in ("Bladderwrack", endless):
+        assert page.get_by_role("button", name=f"{name}, place").count()
 
 
 def order(page) -> list[str]:
