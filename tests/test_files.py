@@ -4,6 +4,7 @@ import errno
 import os
 import stat
 import tempfile
+import time
 from pathlib import Path
 
 import pytest
@@ -106,12 +107,14 @@ def test_an_interrupt_takes_everything_back_and_goes_on_up(tmp_path, monkeypatch
     assert list(tmp_path.iterdir()) == []
 
 
-def test_every_file_is_on_the_disk_before_the_first_is_renamed(tmp_path, monkeypatch):
+def test_every_file_is_on_the_disk_before_the_first_is_renamed_and_the_folder_after(
+    tmp_path, monkeypatch
+):
     calls = []
     for name in ("fsync", "replace"):
         monkeypatch.setattr(os, name, noting(getattr(os, name), calls))
     write_all(tmp_path, _NEW)
-    assert calls == ["fsync"] * 3 + ["replace"] * 3
+    assert calls == ["fsync"] * 3 + ["replace"] * 3 + ["fsync"]
 
 
 def test_the_permissions_of_a_replaced_file_stay(tmp_path):
@@ -166,3 +169,86 @@ def test_a_folder_in_the_place_of_a_file_is_named_before_anything_is_renamed(tmp
         "choose another folder"
     )
     assert os.listdir(tmp_path) == ["c.txt"]
+
+
+def test_a_folder_that_cannot_be_synced_hinders_nothing(tmp_path, monkeypatch):
+    monkeypatch.setattr("os.fsync", failing(os.fsync, 4, OSError(errno.EINVAL, "Invalid")))
+    write_all(tmp_path, _NEW)
+    assert contents(tmp_path) == _NEW
+
+
+def test_a_file_that_is_read_only_is_not_replaced_nor_is_any_other(tmp_path):
+    for name in ("a.txt", "b.txt"):
+        (tmp_path / name).write_bytes(b"old")
+    (tmp_path / "b.txt").chmod(0o444)
+    with pytest.raises(PlanError) as told:
+        write_all(tmp_path, _NEW)
+    assert str(told.value) == (
+        f"{tmp_path / 'b.txt'}: is read-only and was not replaced; "
+        "make it writable or choose another name"
+    )
+    assert contents(tmp_path) == {"a.txt": b"old", "b.txt": b"old"}
+
+
+def test_what_a_kill_left_beside_a_file_goes_after_an_hour(tmp_path):
+    stale = [".a.txt.abcdefgh.part", f".{'n' * 40}.a1_b2c3d.part"]
+    others = [
+        ".z.txt.abcdefgh.part",
+        ".a.txt.part",
+        ".a.txt.of my own.part",
+        "a.txt.abcdefgh.part",
+    ]
+    young = ".a.txt.hgfedcba.part"
+    for name in (*stale, *others, young):
+        (tmp_path / name).write_bytes(b"half")
+        an_hour_ago = time.time() - (3500 if name == young else 3700)
+        os.utime(tmp_path / name, (an_hour_ago, an_hour_ago))
+    write_all(tmp_path, {"a.txt": b"a", "n" * 60: b"n"})
+    assert set(contents(tmp_path)) == {"a.txt", "n" * 60, *others, young}
+
+
+@pytest.mark.parametrize("knows_links", [True, False])
+@pytest.mark.parametrize("appears", ["file", "folder", "link"])
+def test_a_new_file_never_takes_the_place_of_one_that_just_appeared(
+    appears, knows_links, tmp_path, monkeypatch
+):
+    there = tmp_path / "c.txt"
+
+    def appear(path):
+        if appears == "file":
+            path.write_bytes(b"theirs")
+        elif appears == "folder":
+            path.mkdir()
+        else:
+            path.symlink_to("nowhere")
+
+    def synced(handle, own=os.fsync):
+        if not os.path.lexists(there):
+            appear(there)
+        own(handle)
+
+    if not knows_links:
+        refused = OSError(errno.EPERM, "Operation not permitted")
+        monkeypatch.setattr("os.link", failing(os.link, 1, refused))
+    monkeypatch.setattr("os.fsync", synced)
+    with pytest.raises(PlanError, match="there is a file of that name already; choose another"):
+        write_all(tmp_path, _NEW, new={"c.txt"})
+    assert os.listdir(tmp_path) == ["c.txt"]
+    assert appears != "file" or there.read_bytes() == b"theirs"
+
+
+@pytest.mark.parametrize("knows_links", [True, False])
+def test_a_new_file_is_written_where_nothing_is(knows_links, tmp_path, monkeypatch):
+    if not knows_links:
+        refused = OSError(errno.EPERM, "Operation not permitted")
+        monkeypatch.setattr("os.link", failing(os.link, 1, refused))
+    assert write_all(tmp_path, _NEW, new={"b.txt"}) == [tmp_path / name for name in _NEW]
+    assert contents(tmp_path) == _NEW
+    assert (tmp_path / "b.txt").stat().st_nlink == 1
+
+
+@pytest.mark.parametrize("name", ["a\0b", "a\ud800"])
+def test_a_name_that_no_disk_takes_is_a_fault(name, tmp_path):
+    with pytest.raises(PlanError, match="cannot write here"):
+        write_all(tmp_path, {name: b"a"})
+    assert contents(tmp_path) == {}

@@ -81,9 +81,10 @@ def _hand(given: argparse.Namespace) -> int:
 
 def _with_wheel(plan: "Plan", given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
     """Return a plan with what its phone took home, and what saves it and says so."""
-    from yarncolor.planfile.save import merged_text
+    from yarncolor.planfile.save import merged_text, save_new
     from yarncolor.planfile.taken_home import brought_home
     from yarncolor.planfile.toml_text import read_text
+    from yarncolor.planfile.versions import save_over
     from yarncolor.report.phone.brought import brought_lines
 
     if not (given.wheel and given.save):
@@ -94,13 +95,12 @@ def _with_wheel(plan: "Plan", given: argparse.Namespace) -> "tuple[Plan, Callabl
     before = read_text(given.file)
     found = brought_home(read_text(given.wheel), plan, given.wheel)
     text = merged_text(before, found.plan, given.file)
-    return found.plan, partial(_saved, path, text, tuple(brought_lines(found)))
+    write = save_over if path.exists() else save_new
+    return found.plan, partial(_saved, partial(write, path, text), tuple(brought_lines(found)))
 
 
-def _saved(path: Path, text: str, lines: tuple[str, ...]) -> str:
-    from yarncolor.planfile.versions import save_over
-
-    save_over(path, text)
+def _saved(write: Callable[[], Path], lines: tuple[str, ...]) -> str:
+    path = write()
     return "\n".join([*lines, f"Saved as {on_one_line(str(path))}"])
 
 

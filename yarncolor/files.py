@@ -2,21 +2,26 @@
 
 import contextlib
 import os
+import re
 import tempfile
-from collections.abc import Iterable, Mapping
+import time
+from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
 
 from yarncolor.errors import Fault, PlanError
 
 _BESIDE = ".part"
 _LONGEST_PREFIX = 40
+_STALE_S = 3600.0
+"""Seconds after which nobody writes any more to a file beside its place."""
 
 
-def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
+def write_all(folder: Path, contents: Mapping[str, bytes], new: Collection[str] = ()) -> list[Path]:
     """Write several files into a folder, all or (until the first rename) none.
 
-    Every file is first written and synced beside its place, then all are renamed. Other
-    files in the folder are left alone. A folder that had to be made goes again on failure.
+    Every file is first written and synced beside its place, then all are renamed, and the
+    folders synced. Other files in the folder are left alone, but for what a kill left beside
+    these an hour ago or more. A folder that had to be made goes again on failure.
 
     Parameters
     ----------
@@ -24,6 +29,8 @@ def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
         Made where it does not exist.
     contents : mapping of str to bytes
         File name to what it holds; a folder may stand before the name.
+    new : collection of str
+        Those names at which nothing may be yet, though it appeared just now.
 
     Returns
     -------
@@ -33,30 +40,78 @@ def write_all(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
     Raises
     ------
     PlanError
-        Where the folder or the disk refuses.
+        Where the folder or the disk refuses, or a file is read-only.
     """
     folders = dict.fromkeys((folder, *((folder / name).parent for name in contents)))
     made = _missing_folders(folders)
-    beside: list[Path] = []
+    beside: dict[str, Path] = {}
     try:
         for each in folders:
             each.mkdir(parents=True, exist_ok=True)
+        for name in contents:
+            _refuse_to_replace(folder / name)
         for name, content in contents.items():
-            _refuse_folder(folder / name)
-            beside.append(_written_beside(folder / name, content))
-        for temporary, name in zip(beside, contents, strict=True):
-            os.replace(temporary, folder / name)
+            _clear_stale(folder / name)
+            beside[name] = _written_beside(folder / name, content)
+        for name in sorted(contents, key=lambda name: name not in new):
+            (_put_new if name in new else os.replace)(beside[name], folder / name)
+        _sync(folders)
     except BaseException as error:
-        _take_back(beside, made)
-        if not isinstance(error, OSError):
+        _take_back(beside.values(), made)
+        if isinstance(error, PlanError) or not isinstance(error, OSError | ValueError):
             raise
         raise PlanError([_disk_fault(folder, error)]) from error
     return [folder / name for name in contents]
 
 
-def _refuse_folder(path: Path) -> None:
+def _refuse_to_replace(path: Path) -> None:
     if path.is_dir():
         raise IsADirectoryError(None, "a folder of that name is in the way", str(path))
+    if path.exists() and not (path.stat().st_mode & 0o222 and os.access(path, os.W_OK)):
+        remedy = "is read-only and was not replaced; make it writable or choose another name"
+        raise PlanError([Fault(str(path), "", "", remedy)])
+
+
+def _put_new(beside: Path, path: Path) -> None:
+    """Put a file in a place where nothing is; where the disk knows no links, by way of an empty."""
+    try:
+        try:
+            os.link(beside, path)
+        except FileExistsError:
+            raise
+        except OSError:
+            os.close(os.open(path, os.O_CREAT | os.O_EXCL))
+            os.replace(beside, path)
+        else:
+            beside.unlink()
+    except FileExistsError as error:
+        remedy = "there is a file of that name already; choose another"
+        raise PlanError([Fault(str(path), "", "", remedy)]) from error
+
+
+def _sync(folders: Iterable[Path]) -> None:
+    """Have the names in folders on the disk as well, where the system can do that."""
+    for folder in folders:
+        with contextlib.suppress(OSError):
+            handle = os.open(folder, os.O_RDONLY)
+            try:
+                os.fsync(handle)
+            finally:
+                os.close(handle)
+
+
+def _clear_stale(path: Path) -> None:
+    """Take away what a kill left beside a file: of its name and ours, and an hour old."""
+    ours = re.compile(rf"{re.escape(_prefix(path))}\w{{8}}{re.escape(_BESIDE)}")
+    with contextlib.suppress(OSError), os.scandir(path.parent) as entries:
+        for entry in entries:
+            is_ours = ours.fullmatch(entry.name) and entry.is_file(follow_symlinks=False)
+            if is_ours and time.time() - entry.stat().st_mtime > _STALE_S:
+                os.unlink(entry.path)
+
+
+def _prefix(path: Path) -> str:
+    return f".{path.name[:_LONGEST_PREFIX]}."
 
 
 def _missing_folders(folders: Iterable[Path]) -> list[Path]:
@@ -70,8 +125,7 @@ def _missing_folders(folders: Iterable[Path]) -> list[Path]:
 
 def _written_beside(path: Path, content: bytes) -> Path:
     """Return a synced temporary file that holds the content, beside its later place."""
-    prefix = f".{path.name[:_LONGEST_PREFIX]}."
-    handle, name = tempfile.mkstemp(prefix=prefix, suffix=_BESIDE, dir=path.parent)
+    handle, name = tempfile.mkstemp(prefix=_prefix(path), suffix=_BESIDE, dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
@@ -94,7 +148,7 @@ def _mode(path: Path) -> int:
     return 0o666 & ~mask
 
 
-def _take_back(beside: list[Path], made: list[Path]) -> None:
+def _take_back(beside: Iterable[Path], made: Iterable[Path]) -> None:
     for path in beside:
         with contextlib.suppress(OSError):
             path.unlink()
@@ -103,15 +157,15 @@ def _take_back(beside: list[Path], made: list[Path]) -> None:
             path.rmdir()
 
 
-def _disk_fault(folder: Path, error: OSError) -> Fault:
+def _disk_fault(folder: Path, error: OSError | ValueError) -> Fault:
     in_the_way = next((path for path in (folder, *folder.parents) if _is_no_folder(path)), None)
     if in_the_way:
         return Fault(str(in_the_way), "", "", "is not a folder; choose another folder")
     lost = next((path for path in (folder, *folder.parents) if _leads_nowhere(path)), None)
     if lost:
         return Fault(str(lost), "", "", "is a link that leads nowhere; choose another folder")
-    what = (error.strerror or str(error)).lower()
-    where = str(error.filename or folder)
+    what = (getattr(error, "strerror", None) or str(error)).lower()
+    where = str(getattr(error, "filename", None) or folder)
     where = str(folder) if where.endswith(_BESIDE) else where
     return Fault(where, "", "", f"cannot write here: {what}; choose another folder")
 

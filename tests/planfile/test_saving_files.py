@@ -1,15 +1,19 @@
 """Saving over what is there: only over a plan file, and whole or not at all."""
 
 import errno
+import os
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 import yarncolor as yc
 from tests.helpers.paths import SAMPLES
 from tests.helpers.saved_plans import CHANGED, PLAN, TEXT
+from yarncolor.editing.editor import Editor
 from yarncolor.planfile import checks
 from yarncolor.planfile.document import PlanDocument
+from yarncolor.planfile.versions import save_over, versions_of
 
 
 @pytest.mark.parametrize(
@@ -106,3 +110,83 @@ def test_what_is_saved_is_validated_once(tmp_path, monkeypatch):
     document.write(CHANGED["another title"])
     assert len(checked) == 1
     assert path.read_text() == TEXT.replace('"Shore"', '"Strand"')
+
+
+def test_a_plan_that_is_read_only_is_not_replaced(tmp_path):
+    path = tmp_path / "plan.toml"
+    path.write_text(TEXT)
+    path.chmod(0o444)
+    with pytest.raises(yc.PlanError, match="is read-only and was not replaced"):
+        yc.save_plan(CHANGED["another title"], path)
+    assert path.read_text() == TEXT
+    assert os.listdir(tmp_path) == ["plan.toml"]
+
+
+def test_a_file_that_just_appeared_is_not_saved_over(tmp_path, monkeypatch):
+    path, other = tmp_path / "plan.toml", tmp_path / "other.toml"
+    path.write_text(TEXT)
+    editor = Editor.opened(path)
+
+    def synced(handle, own=os.fsync):
+        other.write_text("theirs")
+        own(handle)
+
+    monkeypatch.setattr("os.fsync", synced)
+    with pytest.raises(yc.PlanError, match="there is a file of that name already"):
+        editor.save_as(other)
+    assert other.read_text() == "theirs"
+    assert editor.path == path
+
+
+@pytest.mark.parametrize("name", ["n" * 300, "a\0b", "a\ud800"])
+def test_a_name_that_no_disk_takes_is_told(name, tmp_path):
+    path = tmp_path / "plan.toml"
+    path.write_text(TEXT)
+    with pytest.raises(yc.PlanError, match="cannot write here"):
+        Editor.opened(path).save_beside(name, tmp_path)
+    assert os.listdir(tmp_path) == ["plan.toml"]
+
+
+def test_what_cannot_be_read_while_saving_is_told(tmp_path, monkeypatch):
+    path = tmp_path / "plan.toml"
+    path.write_text(TEXT)
+
+    def refuse(_):
+        raise PermissionError(errno.EACCES, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    with pytest.raises(yc.PlanError, match="cannot be read, so that nothing was saved: permission"):
+        save_over(path, TEXT.replace("Shore", "Strand"))
+    assert path.read_text() == TEXT
+
+
+def test_a_version_that_cannot_be_read_hinders_nothing(tmp_path, monkeypatch):
+    path = tmp_path / "plan.toml"
+    path.write_text(TEXT)
+    save_over(path, TEXT.replace("Shore", "Strand"))
+
+    def refused(self, own=Path.read_bytes):
+        if self.parent.name == "plan versions":
+            raise PermissionError(errno.EACCES, "Permission denied")
+        return own(self)
+
+    monkeypatch.setattr(Path, "read_bytes", refused)
+    save_over(path, TEXT.replace("Shore", "Beach"))
+    assert len(versions_of(path)) == 2
+
+
+def test_a_plan_whose_lines_end_in_returns_alone_is_opened_and_keeps_them(tmp_path):
+    path = tmp_path / "plan.toml"
+    path.write_bytes(TEXT.replace("\n", "\r").encode())
+    assert yc.read_plan(path) == PLAN
+    yc.save_plan(CHANGED["another title"], path)
+    wanted = TEXT.replace('"Shore"', '"Strand"').replace("\n", "\r")
+    assert path.read_bytes().decode() == wanted
+    assert yc.read_plan(path) == CHANGED["another title"]
+
+
+def test_a_fault_of_a_plan_whose_lines_end_in_returns_alone_tells_its_line(tmp_path):
+    path = tmp_path / "plan.toml"
+    path.write_bytes(b'title = "Shore"\rlots = Kelp\r')
+    with pytest.raises(yc.PlanError, match="at line 2"):
+        yc.read_plan(path)

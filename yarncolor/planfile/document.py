@@ -7,7 +7,7 @@ from yarncolor.errors import fail
 from yarncolor.plan import Plan
 from yarncolor.plan.hands import Hands
 from yarncolor.planfile.read import hands_beside
-from yarncolor.planfile.save import merged_text
+from yarncolor.planfile.save import merged_text, save_new
 from yarncolor.planfile.toml_text import read_text
 from yarncolor.planfile.versions import save_over
 
@@ -78,9 +78,8 @@ class PlanDocument:
         path : Path
             Where nothing is yet.
         """
-        if path.exists():
-            fail(str(path), "there is a file of that name already; choose another")
-        return self._written(plan, path)
+        text = self.merged(plan)
+        return self._kept(plan, save_new(path, text), text)
 
     def beside(self, name: str, otherwise: Path) -> Path:
         """Return a path for a plain name beside the file, or in another folder without one.
@@ -101,8 +100,10 @@ class PlanDocument:
         name = name if name.endswith(".toml") else f"{name}.toml"
         return (self.path.parent if self.path else otherwise) / name
 
-    def _written(self, plan: Plan, path: Path, spare: timedelta = timedelta(0)) -> Path:
+    def _written(self, plan: Plan, path: Path, spare: timedelta) -> Path:
         text = self.merged(plan)
-        save_over(path, text, spare)
+        return self._kept(plan, save_over(path, text, spare), text)
+
+    def _kept(self, plan: Plan, path: Path, text: str) -> Path:
         self.path, self.text, self.saved = path, text, plan
         return path

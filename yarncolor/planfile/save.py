@@ -8,7 +8,7 @@ from yarncolor.files import followed, write_all
 from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_as_given, plan_from_data
 from yarncolor.planfile.toml_merge import Data, merged_tables
-from yarncolor.planfile.toml_text import BYTE_ORDER_MARK, parsed, read_text
+from yarncolor.planfile.toml_text import BYTE_ORDER_MARK, line_end, parsed, read_text
 from yarncolor.planfile.versions import save_over
 
 
@@ -34,6 +34,25 @@ def save_plan(plan: Plan, path: str | Path, like: str | Path | None = None) -> P
     source = path if os.path.exists(path) else like
     text = read_text(source) if source is not None else ""
     return save_over(path, merged_text(text, plan, str(source or path)))
+
+
+def save_new(path: Path, text: str) -> Path:
+    """Write a plan's file where nothing is yet, and return its path.
+
+    Parameters
+    ----------
+    path : Path
+        Where to.
+    text : str
+        What it is to say.
+
+    Raises
+    ------
+    PlanError
+        Where a file is, though it appeared just now; or the disk refuses.
+    """
+    write_all(path.parent, {path.name: text.encode()}, new={path.name})
+    return path
 
 
 def write_text(path: Path, text: str) -> Path:
@@ -74,12 +93,12 @@ def merged_text(text: str, plan: Plan, file: str, saved: Plan | None = None) -> 
         return text
     mark = BYTE_ORDER_MARK * text.startswith(BYTE_ORDER_MARK)
     lines = text.removeprefix(mark)
-    crlf = "\r\n" in lines and lines.count("\n") == lines.count("\r\n")
-    merged = merged_tables(lines.replace("\r\n", "\n") if crlf else lines, old, wanted)
+    end = line_end(lines)
+    merged = merged_tables(lines.replace(end, "\n"), old, wanted)
     if merged is None or _data_of(merged) != wanted:
         remedy = "is laid out so that it cannot be changed in place; save to a new file"
         raise PlanError([Fault(file, "", "", remedy)])
-    return mark + (merged.replace("\n", "\r\n") if crlf else merged)
+    return mark + merged.replace("\n", end)
 
 
 def _data_of(text: str) -> Data | None:

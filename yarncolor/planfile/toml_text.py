@@ -76,7 +76,7 @@ def parsed(text: str, file: str) -> dict[str, Any]:
     if _DOTTED.search(text):
         raise PlanError([Fault(file, "", "", _TOO_DEEP)])
     try:
-        data = tomllib.loads(text.removeprefix(BYTE_ORDER_MARK))
+        data = tomllib.loads(text.removeprefix(BYTE_ORDER_MARK).replace(line_end(text), "\n"))
     except RecursionError as error:
         raise PlanError([Fault(file, "", "", _TOO_DEEP)]) from error
     except tomllib.TOMLDecodeError as error:
@@ -88,6 +88,14 @@ def parsed(text: str, file: str) -> dict[str, Any]:
     if _deeper_than(data, _DEEPEST):
         raise PlanError([Fault(file, "", "", _TOO_DEEP)])
     return data
+
+
+def line_end(text: str) -> str:
+    r"""Return how all lines of a text end, ``\r\n`` or ``\r`` alone; else ``\n``."""
+    if "\n" not in text and "\r" in text:
+        return "\r"
+    crlf = "\r\n" in text and text.count("\n") == text.count("\r\n")
+    return "\r\n" if crlf else "\n"
 
 
 def _not_a_file(path: Path) -> str:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from yarncolor.errors import Fault, PlanError
 from yarncolor.files import followed, write_all
 
 MOST_VERSIONS = 20
@@ -82,15 +83,30 @@ def kept_beside(path: Path, text: str, spare: timedelta = timedelta(0)) -> dict[
         Nothing is kept where the newest version is younger than this.
     """
     new = {path.name: text.encode()}
-    if not path.is_file() or (before := path.read_bytes()) == new[path.name]:
+    if not path.is_file() or (before := _said_so_far(path)) == new[path.name]:
         return new
     newest = next(iter(versions_of(path)), None)
     now = datetime.now(UTC)
     if newest is not None:
-        if timedelta(0) <= now - newest.until < spare or newest.path.read_bytes() == before:
+        if timedelta(0) <= now - newest.until < spare or _says(newest, before):
             return new
         now = max(now, newest.until + timedelta(microseconds=1))
     return {f"{_folder(path).name}/{now.strftime(_STAMP)}.toml": before, **new}
+
+
+def _said_so_far(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        what = (error.strerror or str(error)).lower()
+        remedy = f"cannot be read, so that nothing was saved: {what}; save under another name"
+        raise PlanError([Fault(str(path), "", "", remedy)]) from error
+
+
+def _says(version: Version, text: bytes) -> bool:
+    with contextlib.suppress(OSError):
+        return version.path.read_bytes() == text
+    return False
 
 
 def drop_oldest(path: Path) -> None:

@@ -54,9 +54,13 @@ def _of_saving(file: str, take: str | None, save: str | None) -> list[Fault]:
         return [Fault("", "--save", "", "is missing; give the file that the plan goes to")]
     if save and not take:
         return [Fault("", "--take", "", "is missing; give the name of a choice")]
-    if save and os.path.exists(save) and not os.path.samefile(save, file):
+    if save and os.path.exists(save) and not _are_one(save, file):
         return [Fault(save, "", "", "there is a file of that name already; choose another")]
     return []
+
+
+def _are_one(save: str, file: str) -> bool:
+    return os.path.exists(save) and os.path.samefile(save, file)
 
 
 def _cannot_take(found: Replan, name: str, choice: Choice | None) -> str:
@@ -91,7 +95,8 @@ def replan_files(
     text = merged_text(read_text(file), taken(found.answer, choice), file)
     real = followed(Path(save))
     plan = {str(real.parent / name): one for name, one in kept_beside(real, text).items()}
-    written = write_all(Path(out), {**contents, **plan})[: len(contents)]
+    new = () if _are_one(save, file) else (str(real),)
+    written = write_all(Path(out), {**contents, **plan}, new)[: len(contents)]
     drop_oldest(real)
     taken_words = f"Taken: {way_words(found, choice)}. The plan is saved to {on_one_line(save)}."
     return f"{told}\n{taken_words}", written
