@@ -8,7 +8,9 @@ import yarncolor as yc
 from tests.helpers.card_reader import answered, card, words
 from tests.helpers.strategies import by_hand
 from tests.helpers.strip_pictures import parsed
+from yarncolor.editing.editor import Editor
 from yarncolor.widgets.order.order_payload import yarn_words
+from yarncolor.widgets.plying.plying_bench import PlyingBench
 
 IF = "if your single is about 10 m/g"
 LOTS = {"Kelp": 12.0, "Foam": 12.0}
@@ -128,6 +130,44 @@ def test_metres_that_stand_away_from_the_guess_are_about():
     given = metres_away_from_the_guess({**data, "spinning": {"single_tex": 100.0}})
     for line in given.splitlines():
         assert "about" not in line or not METRES.search(line), line
+
+
+RAN_OUT = {"scheme": {"plies": 3}, "plied": {"so_far_m": 20.0, "ended_ply": 2, "at_m": 60.0}}
+
+
+def at_plying(data: dict) -> tuple[list[str], str]:
+    """Return what the section at the plying wheel says of where it is, and of what is left."""
+    state = PlyingBench(Editor(yc.plan_from_data(data))).state()
+    rescues = [text for one in state["rescues"] for text in (one["worth"], *one["hands"])]
+    return state["where"], "\n".join([state["stands"], *rescues])
+
+
+def test_at_the_plying_wheel_metres_to_come_and_what_is_left_hang_on_the_guess():
+    where, left = at_plying(by_hand(LOTS, **RAN_OUT))
+    assert " to come. In about " in where[0]
+    assert re.search(r"running; about \d+(\.\d)? m to come", where[0])
+    assert sum(text.count(IF) for text in [*where, left]) == 1
+    assert "has run out after 60 m of yarn. Left: ply 1 about " in left
+    assert re.search(r"^about [\d.]+ m more, three-ply", left, re.MULTILINE)
+    assert re.search(r"has left, about [\d.]+ m, into a ball", left)
+    given, known = at_plying(by_hand(LOTS, spinning=WAYS[0], **RAN_OUT))
+    assert "about" not in " ".join(given)
+    assert "has run out after 60 m of yarn. Left: ply 1 " in known
+    assert not re.search(
+        r"about [\d.]+ m(?! in 100 g| more, two-ply)", known
+    )
+
+
+def test_yarns_beside_one_another_are_about_as_long_as_the_guess_says():
+    scheme = {"name": "free", "portions": [
+        {"ply": 1, "lot": "Kelp", "mass_g": 9.0}, {"ply": 2, "lot": "Foam", "mass_g": 12.0},
+    ]}  # fmt: skip
+    for way, said in (({}, "about "), (WAYS[0], "")):
+        plans = {"A": answered(by_hand(LOTS, spinning=way)),
+                 "B": answered(by_hand(LOTS, scheme=scheme, spinning=way))}  # fmt: skip
+        told = yc.show.differences(plans).text
+        assert re.search(rf"The yarn of [AB] is {said}[\d.]+ m longer", told)
+        assert len(re.findall(r"about \d+ m, \d+ g", told)) == (2 if said else 0)
 
 
 def test_hours_by_twist_and_treadling_hang_on_the_guess_and_those_by_grams_do_not():

@@ -6,6 +6,7 @@ from itertools import combinations
 import numpy as np
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.marl import contrast_words, shares_called
 from yarncolor.phrases import join_words
 
@@ -23,6 +24,8 @@ class Comparison:
     ----------
     length_m, mass_g : float
         Of the yarn as plied.
+    about : str
+        What stands before its metres, where they hang on a guess.
     shares : tuple of float
         Share of the length that shows 1, 2, … colours.
     loud_share : float
@@ -45,6 +48,7 @@ class Comparison:
 
     length_m: float
     mass_g: float
+    about: str
     shares: tuple[float, ...]
     loud_share: float
     loudest: str
@@ -74,6 +78,7 @@ def comparison(answer: Answer) -> Comparison:
     return Comparison(
         length_m=float(along.yarn_m),
         mass_g=float(laid.yarn_g),
+        about=about(answer),
         shares=tuple(answer.shares.tolist()),
         loud_share=shares_called(answer).get("loud", 0.0),
         loudest=max(words, key=_WORDS.index, default="") if answer.shares[0] < 1 else "",

@@ -82,7 +82,10 @@ def _length(yarns: Yarns) -> Iterator[str]:
     longest_m = max(yarn.length_m for yarn in yarns.values())
     least_m = (1.0 if longest_m >= 20 else 0.1) - _NOTHING
     by_m = {name: longest_m - yarn.length_m for name, yarn in yarns.items()}
-    less = {name: metres(short_m) for name, short_m in by_m.items() if short_m >= least_m}
+    about = max(yarn.about for yarn in yarns.values())
+    less = {
+        name: f"{about}{metres(short_m)}" for name, short_m in by_m.items() if short_m >= least_m
+    }
     longest = [name for name in yarns if name not in less]
     if not less:
         return
@@ -93,7 +96,7 @@ def _length(yarns: Yarns) -> Iterator[str]:
     is_longest = "The yarn of {} is" if len(longest) == 1 else "The yarns of {} are"
     shorter = [f"{join_words(names)} {_has(names)} {by} less" for names, by in _groups(less)]
     first = is_longest.format(join_words(longest))
-    yield f"{first} the longest, {metres(longest_m)}; {'; '.join(shorter)}."
+    yield f"{first} the longest, {about}{metres(longest_m)}; {'; '.join(shorter)}."
 
 
 def _thick(yarns: Yarns) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.marl import ply_changes
 from yarncolor.answers.where import where
 from yarncolor.layout.ended import Ended
@@ -18,12 +19,19 @@ def where_text(answer: Answer) -> str:
     if place is None:
         return ""
     runs = join_words(list(dict.fromkeys(names[lot] for lot in place.lots)))
-    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {metres(place.left_m)} to come."
+    guess, left = about(answer), metres(place.left_m)
+    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {guess}{left} to come."
     change = place.next_change
     if change is None:
         return told
-    then = f"In {change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
+    then = f"In {guess}{change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
     return f"{told} {then}{names[change.before]} to {names[change.after]}."
+
+
+def hangs_text(answer: Answer) -> str:
+    """Return on what metres to come hang; nothing where on nothing."""
+    hangs_on = if_single_is(answer)
+    return f"Metres to come are right {hangs_on}." if hangs_on else ""
 
 
 def skein_text(answer: Answer) -> str:
@@ -32,7 +40,7 @@ def skein_text(answer: Answer) -> str:
     if place is None or count < 2:
         return ""
     end_m = answer.skeins[place.skein - 1].end_m
-    return f"This is skein {place.skein} of {count}; it ends at {end_m:.1f} m."
+    return f"This is skein {place.skein} of {count}; it ends at {about(answer)}{end_m:.1f} m."
 
 
 def next_changes(answer: Answer, most: int) -> list[str]:

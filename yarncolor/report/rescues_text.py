@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.rescues import OnPly, RescuedYarn
 from yarncolor.phrases import counted, grams_seen, is_seen, join_words, metres
 from yarncolor.report.rescue_hands import hands_lines
@@ -53,11 +54,13 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         return "The plies run out together: hardly anything stays on a bobbin."
     out, ended = yarns[0].out, answer.layout.ended
     first = join_words([f"ply {k + 1}" for k in out.ended])
-    left = join_words([f"ply {k + 1} {metres(yarns[0].left_m[k])}" for k in out.going])
+    guess = about(answer)
+    left = join_words([f"ply {k + 1} {guess}{metres(yarns[0].left_m[k])}" for k in out.going])
     after = metres(answer.layout.stretches.yarn_m)
     if ended is None:
         many = "run" if len(out.ended) > 1 else "runs"
-        return f"As it is now, {first} {many} out first, after {after} of yarn. Left then: {left}."
+        runs_out = f"{first} {many} out first, after {guess}{after} of yarn"
+        return f"As it is now, {runs_out}. Left then: {left}."
     many = "have" if len(out.ended) > 1 else "has"
     return f"{_capital(first)} {many} run out after {after} of yarn. Left: {left}."
 
@@ -74,8 +77,8 @@ def worth_text(answer: Answer, one: RescuedYarn) -> str:
     """
     if not one.plies:
         return f"no more yarn; {_over(answer, one)}"
-    about = "" if one.is_as_many else "about "
-    parts = [f"{about}{metres(one.extra_m)} more, {_NUMBERS.get(one.plies, f'{one.plies}-ply')}"]
+    guess = about(answer) if one.is_as_many else "about "
+    parts = [f"{guess}{metres(one.extra_m)} more, {_NUMBERS.get(one.plies, f'{one.plies}-ply')}"]
     if one.rescue.joined:
         agree = "the colours agree" if one.rescue.same_at_splice else "the colours do not agree"
         parts.append(f"{counted(len(one.rescue.joined), 'splice')}, where {agree}")

@@ -79,7 +79,7 @@ def _where(answer: Answer) -> tuple[object, ...]:
 
 def _rows(yarns: list[Comparison]) -> Iterator[tuple[str, ...]]:
     """Yield a row for each number, as it stands beside the pictures."""
-    yield _row("yarn", (f"{metres(yarn.length_m)}, {yarn.mass_g:.0f} g" for yarn in yarns))
+    yield _row("yarn", map(_long, yarns))
     yield _row("matched", (percent(yarn.share_of(1)) for yarn in yarns))
     for count in range(2, max(yarn.most_colours for yarn in yarns) + 1):
         shares = (percent(yarn.share_of(count)) for yarn in yarns)
@@ -96,6 +96,10 @@ def _rows(yarns: list[Comparison]) -> Iterator[tuple[str, ...]]:
 
 def _row(what: str, cells: Iterable[str]) -> tuple[str, ...]:
     return (what, *cells)
+
+
+def _long(yarn: Comparison) -> str:
+    return f"{yarn.about}{metres(yarn.length_m)}, {yarn.mass_g:.0f} g"
 
 
 def _loudest(yarn: Comparison) -> str:

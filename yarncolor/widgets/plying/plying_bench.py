@@ -12,7 +12,13 @@ from yarncolor.editing.fault_words import in_form_words
 from yarncolor.editing.option_text import format_value
 from yarncolor.errors import PlanError
 from yarncolor.plan import Plan
-from yarncolor.report.plying_words import ended_lines, next_changes, skein_text, where_text
+from yarncolor.report.plying_words import (
+    ended_lines,
+    hangs_text,
+    next_changes,
+    skein_text,
+    where_text,
+)
 from yarncolor.report.rescues_text import CAUTIONS, stands_text
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -149,7 +155,12 @@ class PlyingBench(MessageWidget):
         """Return how far it is, what changes next, and what can still be made."""
         answer, plied = self.editor.answer, self.editor.plan.plied
         yarns = rescued_yarns(answer)
-        told = [where_text(answer) or _NOTHING_YET, skein_text(answer), *ended_lines(answer)]
+        told = [
+            where_text(answer) or _NOTHING_YET,
+            skein_text(answer),
+            hangs_text(answer),
+            *ended_lines(answer),
+        ]
         place, ended = where(answer), answer.layout.ended is not None
         plies = len(answer.resolved.tex)
         can_end = plied is not None and place is not None and place.yarn_m > 0 and not ended

@@ -3,6 +3,7 @@
 from base64 import b64encode
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.rescues import RescuedYarn, as_answer
 from yarncolor.phrases import title_of
 from yarncolor.pictures.png import png_bytes
@@ -51,4 +52,5 @@ def _alt(answer: Answer, one: RescuedYarn) -> str:
         return ""
     names = answer.plan.names
     lots = dict.fromkeys(names[lot] for lot in one.along.lot.ravel().tolist())
-    return f"The end of the yarn, and beside it {one.extra_m:.1f} m more: {', '.join(lots)}."
+    more = f"{about(answer)}{one.extra_m:.1f} m more"
+    return f"The end of the yarn, and beside it {more}: {', '.join(lots)}."
