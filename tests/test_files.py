@@ -3,6 +3,8 @@
 import errno
 import os
 import stat
+import subprocess
+import sys
 import tempfile
 import time
 from pathlib import Path
@@ -10,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from yarncolor.errors import PlanError
-from yarncolor.files import write_all
+from yarncolor.files import UNFINISHED, write_all
 
 _NEW = {"a.txt": b"new a", "b.txt": b"new b", "c.txt": b"new c"}
 _FULL = OSError(errno.ENOSPC, "No space left on device")
@@ -92,12 +94,13 @@ def test_a_folder_that_was_there_stays_however_it_fails(tmp_path, monkeypatch):
     assert list(tmp_path.rglob("*")) == [tmp_path / "deep"]
 
 
-def test_a_rename_that_fails_leaves_whole_files_and_nothing_beside_them(tmp_path, monkeypatch):
+def test_a_rename_that_fails_leaves_whole_files_and_a_note(tmp_path, monkeypatch):
     (tmp_path / "b.txt").write_bytes(b"old b")
-    monkeypatch.setattr("os.replace", failing(os.replace, 2, OSError(errno.EIO, "I/O error")))
+    monkeypatch.setattr("os.replace", failing(os.replace, 3, OSError(errno.EIO, "I/O error")))
     with pytest.raises(PlanError):
         write_all(tmp_path, _NEW)
-    assert contents(tmp_path) == {"a.txt": b"new a", "b.txt": b"old b"}
+    note = (tmp_path / UNFINISHED).read_bytes()
+    assert contents(tmp_path) == {"a.txt": b"new a", "b.txt": b"old b", UNFINISHED: note}
 
 
 def test_an_interrupt_takes_everything_back_and_goes_on_up(tmp_path, monkeypatch):
@@ -252,3 +255,92 @@ def test_a_name_that_no_disk_takes_is_a_fault(name, tmp_path):
     with pytest.raises(PlanError, match="cannot write here"):
         write_all(tmp_path, {name: b"a"})
     assert contents(tmp_path) == {}
+
+
+_KILLED = """
+import os, signal, sys
+from pathlib import Path
+from yarncolor.files import write_all
+left = int(sys.argv[2])
+def replace(beside, path, own=os.replace):
+    global left
+    if Path(path).suffix == ".set":
+        left -= 1
+        if left < 0:
+            os.kill(os.getpid(), signal.SIGKILL)
+    own(beside, path)
+os.replace = replace
+write_all(Path(sys.argv[1]), {name: b"new" for name in ("a.set", "b.set", "c.set")})
+"""
+"""Writes a set, killed before the file of that number, from 0, is put in its place."""
+
+
+@pytest.mark.parametrize("before", [(), ("b.set",), ("a.set", "b.set", "c.set")])
+@pytest.mark.parametrize("kill", [0, 1, 2, 3])
+def test_files_of_two_sets_never_lie_together_without_a_note(kill, before, tmp_path):
+    for name in before:
+        (tmp_path / name).write_bytes(b"old")
+    subprocess.run([sys.executable, "-c", _KILLED, str(tmp_path), str(kill)], check=False)
+    note = tmp_path / UNFINISHED
+    found = {path.read_bytes() for path in tmp_path.glob("*.set")}
+    assert len(found) < 2 or "belong to another plan" in note.read_text()
+    assert kill < 3 or not note.exists()
+    write_all(tmp_path, dict.fromkeys(("a.set", "b.set", "c.set"), b"newest"))
+    assert not note.exists()
+
+
+def test_a_note_stays_until_every_file_in_it_is_written_anew(tmp_path):
+    for name in _NEW:
+        (tmp_path / name).write_bytes(b"old")
+    with pytest.MonkeyPatch.context() as broken:
+        broken.setattr("os.replace", failing(os.replace, 3, OSError(errno.EIO, "I/O error")))
+        with pytest.raises(PlanError):
+            write_all(tmp_path, _NEW)
+    note = tmp_path / UNFINISHED
+    assert note.read_text().splitlines()[-3:] == ["a.txt", "b.txt", "c.txt"]
+    write_all(tmp_path, {"b.txt": b"b", "z.txt": b"z"})
+    assert note.read_text().splitlines()[-2:] == ["a.txt", "c.txt"]
+    write_all(tmp_path, {"a.txt": b"a"})
+    write_all(tmp_path, {"c.txt": b"c"})
+    assert not note.exists()
+
+
+def test_a_rename_that_fails_at_the_first_file_leaves_no_note(tmp_path, monkeypatch):
+    (tmp_path / "b.txt").write_bytes(b"old b")
+    monkeypatch.setattr("os.replace", failing(os.replace, 2, OSError(errno.EIO, "I/O error")))
+    with pytest.raises(PlanError):
+        write_all(tmp_path, _NEW)
+    assert contents(tmp_path) == {"b.txt": b"old b"}
+
+
+@pytest.mark.parametrize("nth", [1, 2, 3])
+def test_an_interrupt_between_renames_is_heard_after_the_last(nth, tmp_path, monkeypatch):
+    for name in _NEW:
+        (tmp_path / name).write_bytes(b"old")
+    stopped = failing(os.replace, nth + 1, KeyboardInterrupt())
+    monkeypatch.setattr("os.replace", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        write_all(tmp_path, _NEW)
+    assert contents(tmp_path) == _NEW
+
+
+_TWO_WRITERS = """
+import os, sys, time
+from pathlib import Path
+from yarncolor.files import write_all
+def replace(beside, path, own=os.replace):
+    own(beside, path)
+    time.sleep(0.02)
+os.replace = replace
+for _ in range(5):
+    write_all(Path(sys.argv[1]), {f"{n}.set": sys.argv[2].encode() for n in range(5)})
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no folder can be held there")
+def test_two_writers_leave_the_set_of_one(tmp_path):
+    line = [sys.executable, "-c", _TWO_WRITERS, str(tmp_path)]
+    writers = [subprocess.Popen([*line, name]) for name in ("one", "two")]
+    assert [writer.wait() for writer in writers] == [0, 0]
+    assert len({path.read_bytes() for path in tmp_path.glob("*.set")}) == 1
+    assert not (tmp_path / UNFINISHED).exists()

@@ -5,13 +5,19 @@ import os
 import re
 import tempfile
 import time
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Set
 from pathlib import Path
 
 from yarncolor.errors import Fault, PlanError
 
 _BESIDE = ".part"
 _LONGEST_PREFIX = 40
+UNFINISHED = "not finished.txt"
+"""The note in a folder of which some files are of one set and some of another."""
+_UNFINISHED_TEXT = (
+    "Writing these files was stopped in between: some of them belong to another plan than the\n"
+    "others. Write them anew, all of them; this note goes by itself then.\n\n"
+)
 _STALE_S = 3600.0
 """Seconds after which nobody writes any more to a file beside its place."""
 
@@ -20,8 +26,9 @@ def write_all(folder: Path, contents: Mapping[str, bytes], new: Collection[str] 
     """Write several files into a folder, all or (until the first rename) none.
 
     Every file is first written and synced beside its place, then all are renamed, and the
-    folders synced. Other files in the folder are left alone, but for what a kill left beside
-    these an hour ago or more. A folder that had to be made goes again on failure.
+    folders synced; a note lies beside a set meanwhile, which stays where that ends half-way.
+    Other files in the folder are left alone, but for what a kill left beside these an hour ago
+    or more. A folder that had to be made goes again on failure.
 
     Parameters
     ----------
@@ -53,8 +60,9 @@ def write_all(folder: Path, contents: Mapping[str, bytes], new: Collection[str] 
         for name, content in contents.items():
             _clear_stale(folder / name)
             beside[name] = _written_beside(folder / name, content)
-        for name in sorted(contents, key=lambda name: name not in new):
-            (_put_new if name in new else os.replace)(beside[name], folder / name)
+        in_order = sorted(contents, key=lambda name: name not in new)
+        with _one_at_a_time(folder):
+            _put({beside[name]: folder / name for name in in_order}, {folder / n for n in new})
         _sync(folders)
     except BaseException as error:
         _take_back(beside.values(), made)
@@ -70,6 +78,81 @@ def _refuse_to_replace(path: Path) -> None:
     if path.exists() and not (path.stat().st_mode & 0o222 and os.access(path, os.W_OK)):
         remedy = "is read-only and was not replaced; make it writable or choose another name"
         raise PlanError([Fault(str(path), "", "", remedy)])
+
+
+@contextlib.contextmanager
+def _one_at_a_time(folder: Path) -> Iterator[None]:
+    """Let other writers wait while a set is put into a folder, where the system can do that."""
+    handle = None
+    with contextlib.suppress(ImportError, OSError):
+        import fcntl
+
+        handle = os.open(folder, os.O_RDONLY)
+        fcntl.flock(handle, fcntl.LOCK_EX)
+    try:
+        yield
+    finally:
+        if handle is not None:
+            os.close(handle)
+
+
+def _put(places: Mapping[Path, Path], new: Collection[Path]) -> None:
+    """Rename what is written to its places; an interrupt is heard after the last of them.
+
+    Parameters
+    ----------
+    places : mapping of Path to Path
+        From what is written beside to where it goes, in this order.
+    new : collection of Path
+        Places where nothing may be yet.
+    """
+    with contextlib.ExitStack() as notes:
+        for folder in dict.fromkeys(path.parent for path in places.values()):
+            here = {beside: path for beside, path in places.items() if path.parent == folder}
+            notes.enter_context(_noted(folder, here))
+        try:
+            _rename(places, new)
+        except KeyboardInterrupt:
+            _rename({beside: path for beside, path in places.items() if beside.exists()}, new)
+            raise
+
+
+def _rename(places: Mapping[Path, Path], new: Collection[Path]) -> None:
+    for beside, path in places.items():
+        (_put_new if path in new else os.replace)(beside, path)
+
+
+@contextlib.contextmanager
+def _noted(folder: Path, places: Mapping[Path, Path]) -> Iterator[None]:
+    """Have a note in a folder while a set is put there; it stays where that ends half-way."""
+    note, names = folder / UNFINISHED, {path.name for path in places.values()}
+    before = _told_in(note)
+    if not before and (len(names) < 2 or not any(path.exists() for path in places.values())):
+        yield
+        return
+    _tell(note, before | names)
+    try:
+        yield
+    finally:
+        waiting = [beside for beside in places if beside.exists()]
+        if len(waiting) in (0, len(places)):
+            _tell(note, before if waiting else before - names)
+
+
+def _tell(note: Path, names: Set[str]) -> None:
+    if names:
+        text = _UNFINISHED_TEXT + "".join(f"{name}\n" for name in sorted(names))
+        os.replace(_written_beside(note, text.encode(errors="surrogateescape")), note)
+    else:
+        note.unlink(missing_ok=True)
+
+
+def _told_in(note: Path) -> set[str]:
+    """Return the names in the note that stays where a set was never finished."""
+    with contextlib.suppress(OSError):
+        text = note.read_text(encoding="utf-8", errors="surrogateescape")
+        return set(text.removeprefix(_UNFINISHED_TEXT).splitlines())
+    return set()
 
 
 def _put_new(beside: Path, path: Path) -> None:
