@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.helpers.browser import go_to, ready
+from tests.helpers.browser import go_to, ready, still
 
 pytestmark = pytest.mark.browser
 
@@ -36,6 +36,10 @@ OVER = """() => {
     && box.right > its.left + 1 && box.left < its.right - 1)).map(([each]) => each.innerText);
 }"""
 """Labels and choosers that lie over one another."""
+FLAT = """() => [...document.querySelectorAll('.widget-dropdown select')]
+  .filter(select => select.offsetParent && select.getBoundingClientRect().height < 24)
+  .map(select => select.closest('.widget-dropdown').innerText.slice(0, 60))"""
+"""Choosers less high than a finger's 24 pixels (WCAG 2.2, 2.5.8)."""
 FOLDED = """() => [...document.querySelectorAll('button.widget-toggle-button')].filter(
   button => button.offsetParent && button.innerText.startsWith('Show '))"""
 
@@ -80,3 +84,16 @@ def test_choosers_are_whole_on_a_phone(app_page, section, chooser):
         app_page.set_viewport_size({"width": width, "height": 800})
         app_page.wait_for_function(f"!({CUT})().length")
         app_page.wait_for_function(f"!({OVER})().length")
+        app_page.wait_for_function(f"!({FLAT})().length")
+
+
+def test_the_mark_on_the_strip_stands_clear_of_the_title_above_it(app_page):
+    """The mark's head is 11 pixels above the mark, as its style says."""
+    go_to(app_page, "Colour order")
+    app_page.set_viewport_size({"width": 390, "height": 800})
+    still(app_page)
+    mark = app_page.locator(".yc .strip .looked").bounding_box()
+    title = app_page.locator(".yc .strip").evaluate(
+        "each => each.previousElementSibling.getBoundingClientRect().bottom"
+    )
+    assert mark["y"] - 11 >= title - 2

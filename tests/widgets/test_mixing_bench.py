@@ -159,6 +159,11 @@ def test_a_plan_with_one_lot_says_that_a_mixture_takes_two(tmp_path):
     for key, value in (("distance_m", 3.0), ("share_percent", 20), ("own_bath", "Kelp")):
         bench.controls[key].value = value
     assert bench.steps.value == ""
+    assert bench.taken.value == ""
+    for button in bench.buttons.values():
+        button.click()
+        assert "takes two lots" in bench.taken.value
+    assert len(bench.editor.plan.lots) == 1
 
 
 def test_it_follows_the_plan_when_it_is_seen_again_and_keeps_what_was_chosen():

@@ -18,7 +18,7 @@ from yarncolor.errors import PlanError
 from yarncolor.phrases import join_words
 from yarncolor.plan import Lot
 from yarncolor.plan.lots import Bath
-from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
+from yarncolor.report.show.mixtures import TWO_LOTS, mixtures_html, steps_html, turn_of
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.parts import EditorView, Folded, grey, in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -227,6 +227,9 @@ class MixingBench(EditorView):
 
     def _make_lot(self, words: str) -> None:
         """Make the mixture a lot of the plan, as one step; say why where it cannot be."""
+        if self.pair.is_one_lot:
+            self.taken.value = status(TWO_LOTS)
+            return
         lot = self._lot(words)
         try:
             self.editor.replace_plan(with_lot(self.editor.plan, lot))
@@ -248,7 +251,9 @@ class MixingBench(EditorView):
         return f"carded from {join_words(each)}"
 
     def _say_grams(self) -> None:
-        if any(self.recipe.parts):
+        if self.pair.is_one_lot:
+            self.taken.value = ""
+        elif any(self.recipe.parts):
             batt, bath = (self._grams_said(words) for words in _LOTS)
             self.taken.value = status(f"A lot of {self.grams.value:g} g is {batt}, or {bath}.")
 

@@ -168,13 +168,18 @@ def _gradients(pair: Pair, steps: int) -> Iterator[tuple[str, np.ndarray]]:
     yield "Weighed so that every step looks alike", even_fractions(pair.lab, steps)
 
 
+_UNLIKE = 1.05
+"""Steps whose ratio would be shown as 1.0 are called alike."""
+
+
 def _steps_row(pair: Pair, name: str, fractions: np.ndarray) -> Html:
     whole = np.concatenate([[0.0], fractions, [1.0]])
     labs = blended_lab(np.column_stack([1 - whole, whole]), pair.lab)
     boxes = joined(_swatch(f"{part:.0%}", lab) for part, lab in zip(whole, labs, strict=True))
     sizes = step_sizes(fractions, pair.lab)
     ratio = sizes.max() / sizes.min() if sizes.min() > 0 else 1.0
-    words = f"{name}: to the eye, the largest step is {ratio:.1f} times the smallest."
+    unlike = f"the largest step is {ratio:.1f} times the smallest"
+    words = f"{name}: to the eye, {unlike if ratio >= _UNLIKE else 'all steps are alike'}."
     return Html('{}<div style="{}">{}</div>').format(_paragraph(words), _ROW, boxes)
 
 
