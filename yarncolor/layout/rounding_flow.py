@@ -10,14 +10,18 @@ References
 .. [1] L. R. Ford and D. R. Fulkerson, Flows in Networks, Princeton, 1962.
 """
 
+import warnings
 from dataclasses import dataclass
-from functools import cached_property
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
+
+_QUIET = {"output_flag": False}
+"""The solver keeps no log, which would cost time; scipy warns that it only hands this on."""
 
 
 @dataclass(frozen=True)
@@ -62,28 +66,35 @@ class RoundingFlow:
         cost : (I,) array
             Of going up rather than down.
         """
-        from scipy.optimize import linprog
+        from scipy.optimize import Bounds, milp
 
         if not len(cost):
             return cost
-        shares, rows, lots = len(self.lot_of_share), len(self.ends_ply), len(self.ups_of_lot)
-        bounds = (self.shares, self.things, self.running)
-        found = linprog(
-            np.concatenate([np.zeros(shares), cost, np.zeros(rows)]),
-            A_eq=self._balance,
-            b_eq=np.append(self.ups_of_lot, np.zeros(self._balance.shape[0] - lots)),
-            bounds=np.concatenate([np.column_stack([of.least, of.most]) for of in bounds]),
-            method="highs-ds",
+        shares, rows = len(self.lot_of_share), len(self.ends_ply)
+        totals = (self.shares, self.things, self.running)
+        least, most = (
+            np.concatenate(each)
+            for each in zip(*((of.least, of.most) for of in totals), strict=True)
         )
+        with warnings.catch_warnings(action="ignore", category=RuntimeWarning):
+            found = milp(
+                np.concatenate([np.zeros(shares), cost, np.zeros(rows)]),
+                bounds=Bounds(least, most),
+                constraints=self._balance(),
+                options=_QUIET,
+            )
         if found.x is None:
             raise ArithmeticError("no controlled rounding was found")
         ups: Floats = np.rint(found.x[shares : shares + len(cost)])
         return ups
 
-    @cached_property
-    def _balance(self):  # type: ignore[no-untyped-def]
-        """For each node what leaves it less what comes: lots, shares, running totals."""
-        from scipy.sparse import csr_array
+    def _balance(self) -> Any:
+        """For each node what leaves it less what comes: lots, shares, running totals.
+
+        Edge by edge, as the solver reads it; the end is left out, for it follows from the rest.
+        """
+        from scipy.optimize import LinearConstraint
+        from scipy.sparse import csc_array
 
         lots, shares = len(self.ups_of_lot), len(self.lot_of_share)
         rows = len(self.ends_ply)
@@ -93,7 +104,10 @@ class RoundingFlow:
         heaps = np.full(len(self.share) - rows, end)
         leaves = np.concatenate([self.lot_of_share, share[self.share], running])
         comes = np.concatenate([share, running, heaps, onward])
-        edge = np.arange(len(leaves))
-        ones = np.ones(len(edge))
-        entries = (np.append(ones, -ones), (np.append(leaves, comes), np.append(edge, edge)))
-        return csr_array(entries, shape=(end + 1, len(edge)))[:end]
+        nodes = np.column_stack([leaves, comes])
+        is_node = nodes < end
+        entries = np.broadcast_to([1.0, -1.0], nodes.shape)[is_node]
+        of_edge = np.append(0, np.cumsum(is_node.sum(axis=1)))
+        balance = csc_array((entries, nodes[is_node], of_edge), shape=(end, len(nodes)))
+        supply = np.append(self.ups_of_lot, np.zeros(end - lots))
+        return LinearConstraint(balance, supply, supply)
