@@ -71,7 +71,7 @@ def test_it_writes_numbers_picture_and_card_and_says_what_is_best(folder, capsys
     kinds = [one["kind"] for one in found["rescues"]]
     assert kinds == ["fold", "halves", "both_ends", "chain", "keep"]
     stands = "As it is now, ply 2 runs out first, after about 600 m of yarn."
-    assert f"{stands} Left then: ply 1 about 20 m." in told
+    assert f"{stands} Left then: about 20 m of ply 1." in told
     assert found["choices"][0]["name"] == "carry_on"
     (choice,) = [choice for choice in found["choices"] if choice["name"] == "in_step"]
     assert choice["rows"] == [{"ply": 1, "row": 4, "lot": "Dune", "mass_g": 13.0, "weigh_g": 13.0}]

@@ -99,7 +99,8 @@ def test_it_is_offered_before_plying_where_something_will_be_left():
     assert kinds[-1] == "keep"
     assert {"chain", "both_ends"} <= set(kinds)
     assert stands_text(found, rescued_yarns(found)) == (
-        "As it is now, ply 2 and ply 3 run out first, after 216 m of yarn. Left then: ply 1 30 m."
+        "As it is now, ply 2 and ply 3 run out first, after 216 m of yarn. "
+        "Left then: 30 m of ply 1."
     )
 
 

@@ -78,9 +78,10 @@ def test_one_press_says_which_ran_out_and_what_can_be_made_appears():
     state = ask(do="ended", ply=2)
     assert bench.editor.plan.plied == Plied(so_far_m=180.0, ended_ply=2, at_m=180.0)
     assert state["ended"]
-    assert (
-        state["stands"] == "Ply 2 has run out after 180 m of yarn. Left: ply 1 40 m and ply 3 40 m."
-    )
+    left = "Left: 40 m of ply 1 and 40 m of ply 3."
+    assert state["stands"] == f"Ply 2 has run out after 180 m of yarn. {left}"
+    end = "Plied so far: 180.0 m, Kelp running; that is the end of the yarn."
+    assert state["where"][0] == end
     names = [one["name"] for one in state["rescues"]]
     assert names[0] == "fold the rest of ply 1 in two"
     assert all(len(one["hands"]) == 3 for one in state["rescues"])

@@ -9,6 +9,9 @@ from yarncolor.answers.where import where
 from yarncolor.layout.ended import Ended
 from yarncolor.phrases import join_words, metres
 
+_SEEN_M = 0.05
+"""Less than a tenth of a metre would be shown as none."""
+
 _SAME = 0.001
 """A single that is found longer or shorter by less than this part is as reckoned."""
 
@@ -20,7 +23,8 @@ def where_text(answer: Answer) -> str:
         return ""
     runs = join_words(list(dict.fromkeys(names[lot] for lot in place.lots)))
     guess, left = about(answer), metres(place.left_m)
-    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {guess}{left} to come."
+    to_come = f"{guess}{left} to come" if place.left_m >= _SEEN_M else "that is the end of the yarn"
+    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {to_come}."
     change = place.next_change
     if change is None:
         return told

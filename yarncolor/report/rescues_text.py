@@ -55,7 +55,7 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
     out, ended = yarns[0].out, answer.layout.ended
     first = join_words([f"ply {k + 1}" for k in out.ended])
     guess = about(answer)
-    left = join_words([f"ply {k + 1} {guess}{metres(yarns[0].left_m[k])}" for k in out.going])
+    left = join_words([f"{guess}{metres(yarns[0].left_m[k])} of ply {k + 1}" for k in out.going])
     after = metres(answer.layout.stretches.yarn_m)
     if ended is None:
         many = "run" if len(out.ended) > 1 else "runs"
