@@ -12,6 +12,7 @@ import ipywidgets as w
 
 from yarncolor.errors import PlanError
 from yarncolor.widgets.doorbell import Doorbell
+from yarncolor.widgets.mishaps import kept_for_the_log
 
 _SOON_S = 0.02
 """Seconds after which the bench is got ready: by then the page is on its way to the browser."""
@@ -63,7 +64,13 @@ class BenchPage(w.VBox):
         """Show the bench, once."""
         if not self._is_filled:
             self._is_filled = True
-            self.children = (self.doorbell, self.made())
+            self.children = (self.doorbell, self._made_or_told())
+
+    def _made_or_told(self) -> w.Widget:
+        try:
+            return self.made()
+        except Exception as error:  # whatever it is, a page that stays empty says nothing
+            return w.HTML(f'<div role="alert"><p>{escape(kept_for_the_log(error))}</p></div>')
 
 
 def _faults(plan_file: str, error: PlanError) -> str:

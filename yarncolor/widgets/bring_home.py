@@ -10,6 +10,7 @@ from yarncolor.errors import PlanError
 from yarncolor.planfile.taken_home import brought_home
 from yarncolor.planfile.toml_text import decoded
 from yarncolor.report.phone.brought import brought_lines
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import in_rows, status
 
 _TEXT = "the text"
@@ -35,8 +36,8 @@ class BringHome(w.VBox):
         )
         self.button = w.Button(description="Bring it in", layout=w.Layout(width="20em"))
         self.said = w.HTML(layout=w.Layout(width="100%"))
-        self.button.on_click(lambda _: self.bring(self.text.value, _TEXT))
-        self.file.observe(lambda _: self._open(), "value")
+        self.button.on_click(heard(self, lambda _: self.bring(self.text.value, _TEXT)))
+        self.file.observe(heard(self, lambda _: self._open()), "value")
         super().__init__(
             [self.text, in_rows([self.button, self.file]), self.said],
             layout=w.Layout(width="100%", overflow="visible"),

@@ -12,6 +12,7 @@ from yarncolor.errors import PlanError, one_line
 from yarncolor.phrases import CLOSING_WORDS, WINDING_WORDS
 from yarncolor.plan import SCHEME_NAMES
 from yarncolor.plan.limits import MOST_PLIES
+from yarncolor.widgets.mishaps import kept_for_the_log
 
 WAY_WORDS = {
     "scheme": "scheme",
@@ -83,3 +84,5 @@ def outcome(task: Callable[[], Iterable[Path]]) -> str:
         return f"Written: {', '.join(path.as_posix() for path in task())}"
     except PlanError as error:
         return one_line(error)
+    except Exception as error:  # whatever it is, it is said where one looks
+        return kept_for_the_log(error)

@@ -21,6 +21,7 @@ from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.fragment import small_picture
 from yarncolor.report.show.markup import named_colours
 from yarncolor.widgets.choosing import WAY_WORDS, WHY_IDLE, Quiet, outcome, way_choosers
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, grey, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 
@@ -76,13 +77,15 @@ class Column(w.VBox):
         self.letter, self.choice, self._quiet = letter, choice, Quiet()
         self.choosers = _choosers(letter)
         for key, chooser in self.choosers.items():
-            chooser.observe(lambda change, key=key: self._on(task, key, change["new"]), "value")
+            chooser.observe(
+                heard(self, lambda change, key=key: self._on(task, key, change["new"])), "value"
+            )
         self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
         self.words.add_class(SAYS_PICTURE)
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
         heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
         self.spin = w.Button(description=f"{letter}: spin this one", layout=w.Layout(width="98%"))
-        self.spin.on_click(lambda _: take(self))
+        self.spin.on_click(heard(self, lambda _: take(self)))
         super().__init__(
             [heading, *self.choosers.values(), self.spin, self.words, self.image], layout=_column()
         )
@@ -138,11 +141,11 @@ class ComparisonBench(EditorView):
         self.count = w.ToggleButtons(
             options=[("two columns", 2), ("three columns", 3)], value=3, layout=_WIDE
         )
-        self.count.observe(lambda _: self._show(), "value")
+        self.count.observe(heard(self, lambda _: self._show()), "value")
         self.write = w.Button(
             description="Write the comparison sheet", layout=w.Layout(width="16em")
         )
-        self.write.on_click(lambda _: self._write())
+        self.write.on_click(heard(self, lambda _: self._write()))
         self.said = w.HTML(layout=w.Layout(width="100%", min_height="4.2em"))
         read_so = w.HTML(f'<p style="{_CLOSE_LINES}">{escape(READ_SO)}</p>', layout=_WIDE)
         self.lots = w.HTML(layout=_WIDE)

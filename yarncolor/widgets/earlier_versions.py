@@ -8,6 +8,7 @@ from yarncolor.editing.earlier import earlier, go_back
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.versions import MOST_VERSIONS, versions_of
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import in_rows, status
 
 _NONE = (
@@ -33,7 +34,7 @@ class EarlierVersions(w.VBox):
             rows=6, layout=w.Layout(width="60em", max_width="98%"), description="saved over"
         )
         self.button = w.Button(description="Go back to this one", layout=w.Layout(width="20em"))
-        self.button.on_click(lambda _: self.go_back())
+        self.button.on_click(heard(self, lambda _: self.go_back()))
         self.said = w.HTML(layout=w.Layout(width="100%"))
         super().__init__(
             [self.list, in_rows([self.button]), self.said],

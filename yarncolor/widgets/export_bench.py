@@ -14,6 +14,7 @@ from yarncolor.report.exports import CARD, FILES, made, told_apart
 from yarncolor.widgets.bring_home import BringHome
 from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.earlier_versions import EarlierVersions
+from yarncolor.widgets.mishaps import heard, kept_for_the_log
 from yarncolor.widgets.parts import grey, in_rows, status
 
 PLAN_FILE = "plan.toml"
@@ -68,7 +69,7 @@ class ExportBench(w.VBox):
         self.all = self._button("Write everything", (*FILES, PLAN_FILE))
         self.stop = w.Button(description="Stop", layout=w.Layout(width="8em"))
         grey(self.stop, _NOTHING_MADE)
-        self.stop.on_click(lambda _: self._stop())
+        self.stop.on_click(heard(self, lambda _: self._stop()))
         self.card = _card_chooser()
         self.printer = CardPrinter(editor, lambda: self.card.value)
         self.earlier = EarlierVersions(editor)
@@ -103,7 +104,7 @@ class ExportBench(w.VBox):
 
     def _button(self, words: str, names: tuple[str, ...]) -> w.Button:
         button = w.Button(description=words, layout=w.Layout(width="20em"))
-        button.on_click(lambda _: self._begin(names))
+        button.on_click(heard(self, lambda _: self._begin(names)))
         return button
 
     def _begin(self, names: tuple[str, ...]) -> None:
@@ -134,6 +135,8 @@ class ExportBench(w.VBox):
             self._say(one_line(error))
         except asyncio.CancelledError:
             self._say("Stopped; nothing was written.")
+        except Exception as error:  # whatever it is, it is said where one looks
+            self._say(kept_for_the_log(error))
         finally:
             grey(self.stop, _NOTHING_MADE)
 

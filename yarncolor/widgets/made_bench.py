@@ -10,6 +10,7 @@ from yarncolor.report.record.command import write_record
 from yarncolor.report.record.photograph import photograph
 from yarncolor.report.record.yarns import Yarn
 from yarncolor.report.show.record import show_measures
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.parts import EditorView, in_rows, status
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -56,7 +57,7 @@ class MadeBench(EditorView):
         self.form = OptionsBench(editor, GROUPS)
         self.table = w.HTML(layout=w.Layout(width="100%", overflow="auto"))
         self.button = w.Button(description="Write the record", layout=w.Layout(width="20em"))
-        self.button.on_click(lambda _: self.write())
+        self.button.on_click(heard(self, lambda _: self.write()))
         self.said = w.HTML(status(_ABOUT), layout=w.Layout(width="100%"))
         super().__init__(editor, [self.form, self.table, in_rows([self.button]), self.said])
         self.render()

@@ -11,6 +11,7 @@ from typing import Any, ClassVar
 import anywidget
 
 from yarncolor.scripts import joined
+from yarncolor.widgets.mishaps import heard
 
 _HERE = Path(__file__).parent
 
@@ -29,7 +30,8 @@ class MessageWidget(anywidget.AnyWidget):
 
     def __init__(self, **traits: Any) -> None:
         super().__init__(**traits)
-        self.on_msg(lambda _, message, buffers: self.handle(message, buffers))
+        hear = heard(self, self.handle)
+        self.on_msg(lambda _, message, buffers: hear(message, buffers))
 
     def __repr__(self) -> str:
         return "A bench; it needs a live notebook."

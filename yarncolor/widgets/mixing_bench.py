@@ -20,6 +20,7 @@ from yarncolor.plan import Lot
 from yarncolor.plan.lots import Bath
 from yarncolor.report.show.mixtures import TWO_LOTS, mixtures_html, steps_html, turn_of
 from yarncolor.widgets.choosing import Quiet, refused
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import EditorView, Folded, grey, in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 
@@ -83,9 +84,9 @@ class MixingBench(EditorView):
         label({"grams": self.grams}, {"grams": "grams of the new lot"}, 13, 24)
         self.buttons = {words: w.Button(description=words, layout=_AUTO) for words in _LOTS}
         for words, button in self.buttons.items():
-            button.on_click(lambda _, words=words: self._make_lot(words))
+            button.on_click(heard(self, lambda _, words=words: self._make_lot(words)))
         self.taken = w.HTML(layout=w.Layout(width="100%"))
-        self.grams.observe(lambda _: self._say_grams(), "value")
+        self.grams.observe(heard(self, lambda _: self._say_grams()), "value")
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )
@@ -93,7 +94,7 @@ class MixingBench(EditorView):
             "finer settings", [in_rows(self._named(_FINER)), _paragraph(_EXPLAINED)]
         )
         for key, control in self.controls.items():
-            control.observe(lambda _, key=key: self._on_change(key), "value")
+            control.observe(heard(self, lambda _, key=key: self._on_change(key)), "value")
         super().__init__(
             editor,
             [

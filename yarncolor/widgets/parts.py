@@ -7,6 +7,7 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
+from yarncolor.widgets.mishaps import heard
 
 
 def status(words: str) -> str:
@@ -88,7 +89,7 @@ class Folded(w.VBox):
         self.button = w.ToggleButton(layout=w.Layout(width="16em"))
         self.button.add_class(FOLD)
         self.inside = w.VBox(children, layout=w.Layout(width="100%"))
-        self.button.observe(lambda _: self._fold(), "value")
+        self.button.observe(heard(self, lambda _: self._fold()), "value")
         super().__init__([self.button, self.inside], layout=w.Layout(width="100%"))
         self._fold()
 

@@ -20,6 +20,7 @@ from yarncolor.plan.reference import KEYS
 from yarncolor.report.sheets import swatch_sheet
 from yarncolor.report.show.markup import named_colours
 from yarncolor.widgets.choosing import Quiet, outcome
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, Folded, in_rows, label, status
 
 _NAMES = {
@@ -100,13 +101,19 @@ class PictureBench(EditorView):
         self.caption.add_class(SAYS_PICTURE)
         self.write = w.Button(description="Write this picture", layout=w.Layout(width="14em"))
         self.sheet = w.Button(description="Write the swatch sheet", layout=w.Layout(width="14em"))
-        self.write.on_click(lambda _: self._write(f"{self.controls['picture'].value}.png"))
-        self.sheet.on_click(lambda _: self._write("swatch.pdf"))
+        self.write.on_click(
+            heard(self, lambda _: self._write(f"{self.controls['picture'].value}.png"))
+        )
+        self.sheet.on_click(heard(self, lambda _: self._write("swatch.pdf")))
         for key in ("picture", "kind"):
-            self.controls[key].observe(lambda _: self._follow(self.controls["kind"].value), "value")
-        self.controls["from_m"].observe(lambda change: self._mark(change["new"]), "value")
+            self.controls[key].observe(
+                heard(self, lambda _: self._follow(self.controls["kind"].value)), "value"
+            )
+        self.controls["from_m"].observe(
+            heard(self, lambda change: self._mark(change["new"])), "value"
+        )
         for control in self.controls.values():
-            control.observe(lambda _: self._show(), "value")
+            control.observe(heard(self, lambda _: self._show()), "value")
         finer = Folded("finer settings", [self.controls[key] for key in _FINER])
         first = [control for key, control in self.controls.items() if key not in _FINER]
         buttons = in_rows([self.write, self.sheet])

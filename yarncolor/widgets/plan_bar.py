@@ -14,6 +14,7 @@ from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.toml_text import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.mishaps import heard, say_at
 from yarncolor.widgets.page_draft import draft_of, steps_of
 from yarncolor.widgets.protocol.asks import AskOfView
 from yarncolor.widgets.protocol.bar import (
@@ -61,6 +62,7 @@ class PlanBar(MessageWidget):
         self.open_section: Callable[[str], None] = self.show_section
         self._waiting: asyncio.TimerHandle | None = None
         editor.watch(self._on_watched, pending=True)
+        say_at(self)
 
     def __repr__(self) -> str:
         return "What the plan is kept by; it needs a live notebook."
@@ -239,7 +241,9 @@ class PlanBar(MessageWidget):
         if self._waiting is not None:
             self._waiting.cancel()
         try:
-            self._waiting = asyncio.get_running_loop().call_later(QUIET_S, self.keep_up)
+            self._waiting = asyncio.get_running_loop().call_later(
+                QUIET_S, heard(self, self.keep_up)
+            )
         except RuntimeError:
             self.keep_up()
 
@@ -251,8 +255,15 @@ class PlanBar(MessageWidget):
         except PlanError as error:
             self.keeps_up = False
             self._say(f"Not kept up to date any more. {one_line(error)}")
+        except Exception:
+            self.keeps_up = False
+            raise
         else:
             self._say("")
+
+    def say_mishap(self, words: str) -> None:
+        """Say what went wrong on a bench of this plan, until something else is to be said."""
+        self._say(words)
 
     def _say(self, words: str, until_changed: bool = False) -> None:
         """Show what came of it; some of it is true only until the plan is changed."""

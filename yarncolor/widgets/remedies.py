@@ -10,6 +10,7 @@ from yarncolor.errors import PlanError
 from yarncolor.report.advice import advice_on
 from yarncolor.report.ways import Merge, Part, Recount, Way, tables_of
 from yarncolor.widgets.choosing import refused
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import in_rows, status
 
 
@@ -51,7 +52,7 @@ class Remedies(w.VBox):
     def _button(self, way: Way) -> w.Button:
         button = w.Button(description=f"{way.choice[0].upper()}{way.choice[1:]}", tooltip=way.cost)
         button.layout = w.Layout(width="auto", max_width="100%")
-        button.on_click(lambda _: self._take(way))
+        button.on_click(heard(self, lambda _: self._take(way)))
         return button
 
     def _take(self, way: Way) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.plan_bar import PlanBar
 
 
@@ -66,7 +67,7 @@ class Bench(w.VBox):
         self.place = w.VBox(layout=w.Layout(width="100%", overflow="visible"))
         self.bar.open_section = self._open
         self._made: dict[str, Any] = {}
-        self.sections.observe(lambda _: self._show(), "value")
+        self.sections.observe(heard(self, lambda _: self._show()), "value")
         editor.watch(self._show)
         super().__init__([self.bar, self.sections, self.place], layout=w.Layout(overflow="visible"))
         self._show()

@@ -21,6 +21,7 @@ from yarncolor.report.show.yarn import show_twist
 from yarncolor.report.yarn_lines import yarn_lines
 from yarncolor.units import tpi
 from yarncolor.widgets.choosing import Quiet, refused
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, grey, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.remedies import Remedies
@@ -73,7 +74,7 @@ class YarnBench(EditorView):
         self.words.add_class(SAYS_PICTURE)
         self.remedies = Remedies(editor)
         for key, control in self.controls.items():
-            control.observe(self._on_change(key), "value")
+            control.observe(heard(self, self._on_change(key)), "value")
         inside = [self.drawing, *self.controls.values(), self.said, self.words]
         inside += [self.remedies, self.twist]
         super().__init__(editor, inside)

@@ -16,6 +16,7 @@ from yarncolor.phrases import (
     winding_words,
 )
 from yarncolor.widgets.choosing import WAY_WORDS, WHY_IDLE, Quiet, outcome, refused, way_choosers
+from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.order.order_painter import OrderPainter
 from yarncolor.widgets.parts import grey, in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -82,7 +83,9 @@ class OrderBench(w.VBox):
         choosers["winding"].options = [*WINDING_WORDS, MIXED]
         label(choosers, WAY_WORDS, 14, 28)
         for key, chooser in choosers.items():
-            chooser.observe(lambda change, key=key: self._tried(key, change["new"]), "value")
+            chooser.observe(
+                heard(self, lambda change, key=key: self._tried(key, change["new"])), "value"
+            )
         return choosers
 
     def _made_buttons(self) -> dict[str, Any]:
@@ -93,7 +96,7 @@ class OrderBench(w.VBox):
         buttons: dict[str, Any] = {}
         for key, (words, names) in files.items():
             buttons[key] = w.Button(description=words, layout=w.Layout(width="auto"))
-            buttons[key].on_click(lambda _, names=names: self._write(*names))
+            buttons[key].on_click(heard(self, lambda _, names=names: self._write(*names)))
         return buttons
 
     def _choose(self, key: str, value: Any) -> None:
