@@ -87,6 +87,12 @@ def test_choosers_are_whole_on_a_phone(app_page, section, chooser):
         app_page.wait_for_function(f"!({FLAT})().length")
 
 
+def test_the_chooser_of_the_card_is_as_high_as_a_finger(app_page):
+    go_to(app_page, "Files")
+    app_page.wait_for_selector(".widget-dropdown:visible label:text-is('the card')")
+    app_page.wait_for_function(f"!({FLAT})().length")
+
+
 def test_the_mark_on_the_strip_stands_clear_of_the_title_above_it(app_page):
     """The mark's head is 11 pixels above the mark, as its style says."""
     go_to(app_page, "Colour order")

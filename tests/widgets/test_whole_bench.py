@@ -79,5 +79,12 @@ def test_every_file_has_its_button_in_one_group():
     assert sum(map(len, GROUPS.values())) == len(WORDS)
 
 
+def test_how_far_writing_is_shows_once_something_is_written(own):
+    files = see(own, "Files")
+    assert files.progress.layout.visibility == "hidden"
+    files.all.click()
+    assert files.progress.layout.visibility == "visible"
+
+
 def test_it_says_what_it_is_where_widgets_do_not_run(tmp_path):
     assert repr(bench(SLACK_WATER, tmp_path)).startswith("The bench: Lots, Colour order, Weigh-out")

@@ -64,7 +64,8 @@ class ExportBench(w.VBox):
     def __init__(self, editor: Editor, out_folder: Path) -> None:
         self.editor, self.out_folder = editor, out_folder
         self.said = w.HTML(layout=w.Layout(width="100%"))
-        self.progress = w.IntProgress(max=len(FILES) + 1, layout=w.Layout(width="18em"))
+        unseen = w.Layout(width="18em", visibility="hidden")
+        self.progress = w.IntProgress(max=len(FILES) + 1, layout=unseen)
         self.buttons = {name: self._button(words, (name,)) for name, words in WORDS.items()}
         self.all = self._button("Write everything", (*FILES, PLAN_FILE))
         self.stop = w.Button(description="Stop", layout=w.Layout(width="8em"))
@@ -110,6 +111,7 @@ class ExportBench(w.VBox):
     def _begin(self, names: tuple[str, ...]) -> None:
         if self.task is not None and not self.task.done():
             return
+        self.progress.layout.visibility = "visible"
         work = self.written(names)
         try:
             self.task = asyncio.get_running_loop().create_task(work)
