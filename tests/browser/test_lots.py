@@ -280,7 +280,7 @@ def test_more_about_a_lot_is_told_from_the_keyboard(bench, drawer):
         " ': wool, top, 8 rolags, 2.5 g each, 16 % water, colour ± 3, from the shore,"
         " dyed with acid, bath 2, dyed on 2026-03-01'"
     )
-    assert "data sheet" in more.inner_text()
+    assert bench.locator("p.quiet", has_text="makers' data sheets").is_visible()
     button(bench, "Save the plan").click()
     said(bench, "Written: drawer.toml")
     lot = read_plan(drawer).lots[1]

@@ -16,8 +16,21 @@ def says(page, words):
     page.wait_for_function("words => document.body.innerText.includes(words)", arg=words)
 
 
+def mix(page, **parts):
+    """Choose two lots and their parts, whatever was chosen on this page before."""
+    for which, lot in zip(("first lot", "second lot"), parts, strict=True):
+        page.locator(".widget-dropdown", has_text=which).locator("select").select_option(lot)
+    for lot, part in parts.items():
+        field = page.get_by_label(f"parts of {lot}")
+        field.fill(str(part))
+        field.press("Tab")
+    for unfolded in page.get_by_role("button", name="Hide finer settings").all():
+        unfolded.click()
+
+
 def test_parts_are_typed_and_finer_settings_are_unfolded_by_key(page):
     go_to(page, "Mixtures")
+    mix(page, Gull=1, Slate=1)
     says(page, "1 part Gull to 1 part Slate: 50% and 50%")
     parts = page.get_by_label("parts of Gull")
     parts.fill("3")
