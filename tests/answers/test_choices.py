@@ -368,3 +368,19 @@ def test_no_way_is_told_that_scale_and_hand_cannot_show(scheme, data):
     rows = yc.wheel.numbers(found)["choices"]
     for one in rows[1:]:
         assert one["possible"] == "grist" or one["rows"] != rows[0]["rows"] or one["pull_off"]
+
+
+def test_what_is_made_up_after_an_end_was_drawn_off_is_spun_onto_what_is_left():
+    """The end goes first: told is what comes of it, whichever was decided before."""
+    lots = [{"name": name, "colour": "#56612d", "mass_g": 20.0} for name in "ABCD"]
+    tables = {"scheme": {"name": "matched", "plies": 2}, "spinning": {"single_tex": 100.0}}
+    spun = [{"ply": 1, "row": 1}, {"ply": 1, "row": 3}, {"ply": 1, "row": 4, "mass_g": 12.0}]
+    spun += [{"ply": 2, "row": row} for row in (1, 2, 3, 4)]
+    found = yc.answer(yc.plan_from_data({"lots": lots, **tables, "spun": spun}))
+    for name in ("pull_off", "make_up"):
+        choice = yc.wheel.replan(found).named(name)
+        found = yc.answer(yc.plan_from_data(to_file(yc.wheel.taken(found, choice))))
+        assert yc.wheel.replan(found).choices[0].as_planned == pytest.approx(choice.as_planned)
+    own = found.layout.wheel.pieces
+    assert own.lot[own.of_ply(0)].tolist() == [0, 2, 3, 1]
+    assert own.length_m[own.of_ply(0)].tolist() == pytest.approx([100, 100, 100, 100])

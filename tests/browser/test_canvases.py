@@ -106,3 +106,12 @@ def test_the_fabric_under_the_order_shows_every_lot_of_a_gradient(shown):
     (red, _, blue), (later_red, _, later_blue) = levels
     assert red > blue  # Foam, where plying begins
     assert later_blue > 1.5 * later_red  # Deep Water, where it ends
+
+
+def test_portions_of_ones_own_are_painted_as_the_pictures_show_them(bare):
+    editor = of_scheme("fractal")
+    editor.change(name="free")
+    page = bare(OrderPainter(editor))
+    page.wait_for_function(f"{ORDER}?.frame")
+    assert_as_the_pictures(page, editor.plan)
+    assert page.problems == []

@@ -14,7 +14,9 @@ from yarncolor.plan import Plan, ToSpin
 
 
 def as_asked(wheel: BobbinPieces, plan: Plan, spin_loss: float) -> BobbinPieces:
-    """Return the pieces as they were decided on: rows of other grams, pieces to spin, ends off.
+    """Return the pieces as they were decided on: rows of other grams, ends off, pieces to spin.
+
+    An end is drawn off before anything is spun onto it.
 
     Parameters
     ----------
@@ -31,8 +33,9 @@ def as_asked(wheel: BobbinPieces, plan: Plan, spin_loss: float) -> BobbinPieces:
     asked = replace(wheel, asked=_asked(wheel, plan, of_rows))
     asked = _rows_as_asked(asked, of_rows, spin_loss)
     extra = [_extra(plan, plan.to_spin[number]) for number in pending(asked, plan)]
-    spun = plan.plied is not None
-    return _pulled_off(with_extra(asked, extra, _lying(asked, plan), spin_loss, spun=spun), plan)
+    left = _pulled_off(asked, plan)
+    lying = np.minimum(_lying(asked, plan), np.diff(left.pieces.starts))
+    return with_extra(left, extra, lying, spin_loss, spun=plan.plied is not None)
 
 
 def _extra(plan: Plan, one: ToSpin) -> ExtraPiece:
