@@ -160,15 +160,16 @@ def test_a_process_is_stopped_by_a_key(folder):
 
 
 _WAITING = """
-import os, sys, time
+import os, signal, sys, time
 from yarncolor.__main__ import main
+signal.signal(signal.SIGINT, signal.default_int_handler)
 def wait(_):
     print("ready", flush=True)
     time.sleep(60)
 os.fsync = wait
 sys.exit(main(["hand", "plan.toml", "--out", "hand.toml"]))
 """
-"""A command that waits while it writes."""
+"""A command that waits while it writes; a shell may start it deaf to that key."""
 
 
 @pytest.mark.parametrize("command", ["plan", "hand"])

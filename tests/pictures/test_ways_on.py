@@ -73,5 +73,5 @@ def test_names_from_right_to_left_stand_under_their_yarn_as_in_the_legend(monkey
     ways_picture(yc.wheel.replan(yc.answer(yc.plan_from_data(data))), WIDE)
     written = [call.args[1] for call in write.call_args_list]
     (takes,) = [line for line in written if "takes" in line]
-    assert takes.endswith("takes 13.0 g of םולש and 13.0 g of lot 4 less")
+    assert takes.endswith("takes 13.0 g of םולש\u200e and 13.0 g of lot 4 less")
     assert {"םולש", "lot 4"} <= set(written)
