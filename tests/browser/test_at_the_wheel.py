@@ -1,5 +1,6 @@
 """The section at the wheel under real fingers: ticks, what is typed, slips, ways to go on."""
 
+import math
 import statistics
 
 import pytest
@@ -257,14 +258,12 @@ def test_a_tick_is_painted_as_soon_as_a_move_of_the_order(bare, capsys):
           range.dispatchEvent(new Event('input', { bubbles: true }));
         }"""
     )
-    median = {}
-    for name, page, target in (
-        ("wheel", wheel, ".yc .pieces input"),
-        ("order", order, ".yc .place input"),
-    ):
+    pages = (("wheel", wheel, ".yc .pieces input"), ("order", order, ".yc .place input"))
+    median = {"wheel": math.inf, "order": math.inf}
+    for name, page, target in pages * 4:  # in turn: the machine may be busy with other tests
         page.bring_to_front()
         page.evaluate(PRESS)
-        median[name] = statistics.median(page.evaluate(PAINTED, target))
+        median[name] = min(median[name], statistics.median(page.evaluate(PAINTED, target)))
     with capsys.disabled():
         print(f"\nkey to painted: {median}")  # noqa: T201
     assert median["wheel"] <= 1.2 * median["order"] + 1

@@ -241,7 +241,8 @@ def test_kills_leave_a_whole_plan_and_whole_versions(kills, path):
         saving.stdout.close()
         every = [path, *(version.path for version in versions_of(path))]
         assert all(yc.read_plan(each).lots == PLAN.lots for each in every)
-        assert len(every) <= MOST_VERSIONS + 2
+    save_over(path, TEXT.replace("Shore", "Shore at last"))
+    assert len(versions_of(path)) <= MOST_VERSIONS
 
 
 # --- on the bench --------------------------------------------------------------------------------
