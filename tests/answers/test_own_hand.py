@@ -312,3 +312,20 @@ def test_hands_stay_through_every_step_of_an_editor(with_hand, tmp_path):
     assert editor.answer.resolved.spin_loss == 0.0
     editor.replace_plan(replace(editor.plan, hand="hand.toml"))
     assert editor.answer.resolved.spin_loss == 0.02
+
+
+def test_what_a_plan_says_itself_stays_its_own_though_hands_say_the_same(with_hand, tmp_path):
+    """What the hands' file says may change; what was written into the plan is the plan's."""
+    from yarncolor.editing.editor import Editor
+
+    own = "single_tex = 100.0\nspin_loss = 0.02   # counted"
+    answer = with_hand(TEXT.replace("single_tex = 100.0", own))
+    assert not any("lost in spinning" in line for line in yc.to_dict(answer)["assumptions"])
+    editor = Editor.opened(tmp_path / "plan.toml")
+    editor.change("scheme", divisions=[1, 2])
+    editor.save()
+    assert own in (tmp_path / "plan.toml").read_text(encoding="utf-8")
+    yc.save_plan(yc.wheel.spun_through(answer.plan, 1, 2), tmp_path / "plan.toml")
+    text = (tmp_path / "plan.toml").read_text(encoding="utf-8")
+    assert own in text
+    assert not any(key in text for key in ("variation", "contraction", "minutes"))

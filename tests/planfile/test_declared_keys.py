@@ -24,6 +24,7 @@ OF_THE_MODEL = {
     ("Plan", "kept_as"),
     ("Plan", "unseen"),
     ("Plan", "hands"),
+    ("Plan", "filled"),
     *(("Plan", table) for table in (*HOLDERS, *ROWS)),
 }
 """Fields that are no keys: a lot that a gradient made, the file's name, the tables themselves."""

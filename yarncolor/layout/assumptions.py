@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
-from yarncolor.layout.own_hand import taken_from_hands
 from yarncolor.layout.schemes import SchemeInput
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.plan.hands import FIGURES
@@ -90,7 +89,7 @@ def assumptions_of(
 
 
 def _of_hands(plan: Plan) -> Iterator[Assumption]:
-    for key in taken_from_hands(plan):
+    for key in plan.by_hands:
         figure = getattr(plan.hands, key)
         yield Assumption(FIGURES[key], key, figure, Why.HAND, ("hand",))
     if plan.hand and plan.hands is None:

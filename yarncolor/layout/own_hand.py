@@ -17,16 +17,8 @@ def with_hands(plan: Plan) -> Plan:
         table = getattr(plan, FIGURES[key])
         if getattr(table, key) is None and not _SAID_OTHERWISE.get(key, _never)(plan):
             changed: Any = replace(table, **{key: figure.value})
-            plan = replace(plan, **{FIGURES[key]: changed})
+            plan = replace(plan, filled=(*plan.filled, key), **{FIGURES[key]: changed})
     return plan
-
-
-def taken_from_hands(plan: Plan) -> tuple[str, ...]:
-    """Return the keys whose value in a plan is the one that its hands say."""
-    figures = () if plan.hands is None else plan.hands.figures()
-    return tuple(
-        key for key, figure in figures if getattr(getattr(plan, FIGURES[key]), key) == figure.value
-    )
 
 
 def _never(_: Plan) -> bool:

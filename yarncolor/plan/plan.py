@@ -72,6 +72,18 @@ class Plan:
     """Its texts out of which characters that nobody can see were left."""
     hands: Hands | None = field(default=None, compare=False)
     """What the file says that `hand` names; None where there is none to be read."""
+    filled: tuple[str, ...] = field(default=(), compare=False)
+    """Keys that the plan did not say itself, and that were filled in from its hands."""
+
+    @property
+    def by_hands(self) -> tuple[str, ...]:
+        """Keys that are as the plan's hands say, because it does not say them itself."""
+        figures = () if self.hands is None else self.hands.figures()
+        return tuple(
+            key
+            for key, figure in figures
+            if key in self.filled and getattr(getattr(self, FIGURES[key]), key) == figure.value
+        )
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -97,21 +109,14 @@ def to_data(table: "DataclassInstance") -> dict[str, Any]:
         if item.compare
         if getattr(table, item.name) not in (item.default, None, ()) or item.name == "name"
     }
-    if isinstance(table, Plan) and table.hands is not None:
-        _leave_out_hands(data, table.hands)
+    if isinstance(table, Plan):
+        for key in table.by_hands:
+            del data[FIGURES[key]][key]
     if isinstance(table, Lot) and table.rolags is not None:
         del data["mass_g"]
     if isinstance(table, Lot) and table.blend is not None:
         data["blend"] = dict(table.blend)
     return {key: value for key, value in data.items() if value not in ({}, None)}
-
-
-def _leave_out_hands(data: dict[str, Any], hands: Hands) -> None:
-    """Take out of a plan's data what hands say as well: it stands in their file."""
-    for key, figure in hands.figures():
-        table = data.get(FIGURES[key], {})
-        if table.get(key) == figure.value:
-            del table[key]
 
 
 def _plain(value: Any) -> Any:
