@@ -42,7 +42,8 @@ def record_contents(yarns: Sequence[Yarn]) -> dict[str, bytes]:
     """
     pages = {f"{yarn.stem}.html": page(yarn) for yarn in yarns}
     if len(yarns) > 1:
-        pages |= {f"{ALL_YARNS}.html": several(yarns), f"{ALL_YARNS}.png": yarns_png(yarns)}
+        png = yarns_png(yarns)
+        pages |= {f"{ALL_YARNS}.html": several(yarns, png), f"{ALL_YARNS}.png": png}
     return {**pages, RECORD_JSON: record_json(yarns)}
 
 
@@ -88,8 +89,16 @@ def notes_head(yarn: Yarn) -> list[tuple[str, str]]:
     return [(key, head) for key, head in _NOTES if any(getattr(lot, key) for lot in lots)]
 
 
-def several(yarns: Sequence[Yarn]) -> bytes:
-    """Return the page of several yarns: one table, one picture on one scale."""
+def several(yarns: Sequence[Yarn], png: bytes) -> bytes:
+    """Return the page of several yarns: one table, one picture on one scale.
+
+    Parameters
+    ----------
+    yarns : sequence of Yarn
+        One at least.
+    png : bytes
+        Their picture.
+    """
     rows = [(f"{yarn.stem}.html", several_row(yarn.record)) for yarn in yarns]
     return _rendered(
         "several.html.j2",
@@ -97,7 +106,7 @@ def several(yarns: Sequence[Yarn]) -> bytes:
         count=len(yarns),
         head=SEVERAL_HEAD,
         rows=rows,
-        picture=_as_url("image/png", yarns_png(yarns)),
+        picture=_as_url("image/png", png),
         picture_alt=yarns_alt(yarns),
     )
 
