@@ -15,6 +15,7 @@ from yarncolor.phrases import title_of
 from yarncolor.plan import Plan
 from yarncolor.report.card.facts import card_facts
 from yarncolor.report.card.forms import SHORT, check_form
+from yarncolor.report.one_file import templates
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -60,14 +61,6 @@ def card_name(plan: Plan) -> str:
 
 @lru_cache(maxsize=1)
 def _template() -> "Template":
-    from jinja2 import Environment, PackageLoader, StrictUndefined
-
-    house = Environment(
-        loader=PackageLoader("yarncolor.report.card", "."),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    house = templates("yarncolor.report.card")
     house.globals["cautions"] = cautions
     return house.get_template(_TEMPLATE)

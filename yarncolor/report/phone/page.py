@@ -1,19 +1,14 @@
 """``wheel.html``: the page itself, whole in one file that may load nothing."""
 
 import json
-from base64 import b64encode
 from functools import lru_cache
-from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from yarncolor.answers.answer import Answer
 from yarncolor.phrases import title_of
+from yarncolor.report.one_file import fingerprint, templates
 from yarncolor.report.phone.facts import facts
 from yarncolor.scripts import program
-
-if TYPE_CHECKING:
-    from jinja2 import Template
 
 _HERE = Path(__file__).parent
 _IN_MARKUP = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
@@ -34,15 +29,16 @@ def wheel_html(answer: Answer) -> bytes:
 
     script, style = _script(), _style()
     return (
-        _template()
+        templates("yarncolor.report.phone", trimmed=False)
+        .get_template("page.html.j2")
         .render(
             version=__version__,
             title=title_of(answer.plan),
             facts=_as_data(answer),
             script=script,
-            script_hash=_hash(script),
+            script_hash=fingerprint(script),
             style=style,
-            style_hash=_hash(style),
+            style_hash=fingerprint(style),
         )
         .encode()
     )
@@ -61,19 +57,3 @@ def _script() -> str:
 @lru_cache(maxsize=1)
 def _style() -> str:
     return f"\n{(_HERE / 'page.css').read_text(encoding='utf-8')}"
-
-
-def _hash(text: str) -> str:
-    return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
-
-
-@lru_cache(maxsize=1)
-def _template() -> "Template":
-    from jinja2 import Environment, PackageLoader, StrictUndefined
-
-    house = Environment(
-        loader=PackageLoader("yarncolor.report.phone", "."),
-        autoescape=True,
-        undefined=StrictUndefined,
-    )
-    return house.get_template("page.html.j2")

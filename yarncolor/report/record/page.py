@@ -4,14 +4,14 @@ import json
 from base64 import b64encode
 from collections.abc import Sequence
 from functools import lru_cache
-from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from yarncolor.phrases import join_words
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.ways_on import Shown
 from yarncolor.pictures.yarns_made import READ_SO, as_made, yarn_made, yarns_made
+from yarncolor.report.one_file import fingerprint, templates
 from yarncolor.report.record.words import (
     SEVERAL_HEAD,
     days_text,
@@ -24,9 +24,6 @@ from yarncolor.report.record.words import (
     verdict_text,
 )
 from yarncolor.report.record.yarns import ALL_YARNS, Yarn, yarns_data
-
-if TYPE_CHECKING:
-    from jinja2 import Environment
 
 RECORD_JSON = "record.json"
 WIDTH_PX = 1100
@@ -160,9 +157,9 @@ def _rendered(template: str, **facts: Any) -> bytes:
         f".lot-{number} {{ background: {lot.srgb}; }}\n" for number, lot in enumerate(facts["lots"])
     )
     return (
-        _house()
+        templates("yarncolor.report.record")
         .get_template(template)
-        .render(version=__version__, style=style, style_hash=_hash(style), **facts)
+        .render(version=__version__, style=style, style_hash=fingerprint(style), **facts)
         .encode()
     )
 
@@ -170,20 +167,3 @@ def _rendered(template: str, **facts: Any) -> bytes:
 @lru_cache(maxsize=1)
 def _style() -> str:
     return f"\n{(Path(__file__).parent / 'record.css').read_text(encoding='utf-8')}"
-
-
-def _hash(text: str) -> str:
-    return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
-
-
-@lru_cache(maxsize=1)
-def _house() -> "Environment":
-    from jinja2 import Environment, PackageLoader, StrictUndefined
-
-    return Environment(
-        loader=PackageLoader("yarncolor.report.record", "."),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
