@@ -1,7 +1,7 @@
 """Numbers, lists and choices as a spinner reads them."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import floor
 from typing import Any
@@ -59,7 +59,12 @@ def _readable(file_name: str) -> str:
     """Return a file's name as a title: ``north_shore`` is North shore; empty for none."""
     letters = (letter if letter.isprintable() else " " for letter in file_name)
     words = " ".join(re.sub(r"[_-]", " ", "".join(letters)).split())[:LONGEST_TITLE]
-    return words[:1].upper() + words[1:]
+    return capital(words)
+
+
+def capital(text: str) -> str:
+    """Return a text as a sentence begins: its first letter large."""
+    return text[:1].upper() + text[1:]
 
 
 def winding_words(plan: Plan) -> str:
@@ -206,6 +211,11 @@ def ply_words(k: int, singles: int) -> str:
         How many there are; of one alone it is the single.
     """
     return f"ply {k + 1}" if singles > 1 else "the single"
+
+
+def plies_words(plies: Iterable[int]) -> str:
+    """Return plies, each from 0, in a row: ply 1 and ply 3."""
+    return join_words([f"ply {k + 1}" for k in plies])
 
 
 def join_words(words: list[str]) -> str:

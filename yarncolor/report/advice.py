@@ -19,7 +19,14 @@ from yarncolor.defaults import sequence_of, to_divide_g
 from yarncolor.editing.merging import are_side_by_side
 from yarncolor.layout.layout import drawn_off_g, used_g
 from yarncolor.layout.turned_round import put_right_by_winding
-from yarncolor.phrases import CLOSING_WORDS, in_fractions, join_first, join_words
+from yarncolor.phrases import (
+    CLOSING_WORDS,
+    capital,
+    in_fractions,
+    join_first,
+    join_words,
+    plies_words,
+)
 from yarncolor.plan import REVERSIBLE, Lot, Plan
 from yarncolor.report import bobbin_advice, wheel_advice, yarn_advice
 from yarncolor.report.unlike_plies import unlike_plies
@@ -99,10 +106,10 @@ def _mixed_winding(answer: Answer) -> Iterator[Said]:
     mended = (turned != reverse).all() or (turned == reverse).all()
     if turned.all() or not turned.any() or mended:
         return
-    odd = join_words([f"ply {k + 1}" for k in np.flatnonzero(turned)])
+    odd = plies_words(np.flatnonzero(turned))
     one = turned.sum() == 1
     told = (
-        f"{odd[0].upper()}{odd[1:]} {'is' if one else 'are'} wound off and the others are not, so "
+        f"{capital(odd)} {'is' if one else 'are'} wound off and the others are not, so "
         f"{'it runs' if one else 'they run'} backwards against the rest. Wind off all bobbins or "
         f"none, wind {'that one' if one else 'those'} off once more, or spin "
         f"{'that ply' if one else 'those plies'} in reverse order."
@@ -169,7 +176,7 @@ def _runs_out(answer: Answer) -> Iterator[str]:
     left = left_on_bobbins_m(answer.layout)
     if not left.any():
         return
-    first = join_words([f"ply {k + 1}" for k in np.flatnonzero(left == 0)])
+    first = plies_words(np.flatnonzero(left == 0))
     run_out = "ends" if (left == 0).sum() == 1 else "end"
     for k in np.flatnonzero(left):
         own = [one for one in answer.leftovers if one.on_bobbin and one.on_bobbin.ply == k]

@@ -6,7 +6,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.skeins import Skein
-from yarncolor.phrases import join_words
+from yarncolor.phrases import capital, join_words
 from yarncolor.plan import REVERSIBLE
 from yarncolor.report.ways import Told, Way, turned_round, wound_off
 
@@ -84,11 +84,11 @@ def full_bobbins(answer: Answer) -> Iterator[str]:
         f"(change {_changes(answer, [item for item in several if item.ply == ply])})"
         for ply in plies[:_MOST_NAMED]
     ]
-    text, capacity_g = join_words(filling), answer.plan.bobbins.capacity_g
+    capacity_g = answer.plan.bobbins.capacity_g
     each = "" if capacity_g is None else f" of {capacity_g:g} g"
     fill = "fills" if len(plies) == 1 else "fill"
     yield (
-        f"{text[0].upper()}{text[1:]} {fill} several bobbins{each}. "
+        f"{capital(join_words(filling))} {fill} several bobbins{each}. "
         f"{' '.join(_coming_off(answer, plies))}".strip()
     )
 

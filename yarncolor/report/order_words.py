@@ -6,7 +6,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.spun_order import SpunOrder, spun_orders
-from yarncolor.phrases import join_first, ply_words
+from yarncolor.phrases import capital, join_first, ply_words
 
 _LAST_BUT_ONE, _MOST_ROWS = 2, 12
 
@@ -63,10 +63,10 @@ def _reversed(answer: Answer, order: SpunOrder) -> Iterator[str]:
         "was planned."
     )
     if order.is_finished:
-        yield f"{_first(ply)} was spun from its last row to its first. {_first(then)}"
+        yield f"{capital(ply)} was spun from its last row to its first. {capital(then)}"
     else:
         yield (
-            f"{_first(ply)} is spun in reverse so far, from row {order.rows[0]} to row "
+            f"{capital(ply)} is spun in reverse so far, from row {order.rows[0]} to row "
             f"{order.rows[-1]}. Go on so with row {order.rows[-1] - 1}"
             f"{', down to row 1' if order.rows[-1] > _LAST_BUT_ONE else ''}, and {then}"
         )
@@ -86,7 +86,3 @@ def _swapped(answer: Answer, order: SpunOrder, one: int, other: int) -> str:
 
 def _ply(answer: Answer, order: SpunOrder) -> str:
     return ply_words(order.ply, len(answer.resolved.wound_off))
-
-
-def _first(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}"

@@ -7,7 +7,7 @@ from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.marl import ply_changes
 from yarncolor.answers.where import where
 from yarncolor.layout.ended import Ended
-from yarncolor.phrases import join_words, metres
+from yarncolor.phrases import capital, join_words, metres, plies_words
 
 _SEEN_M = 0.05
 """Less than a tenth of a metre would be shown as none."""
@@ -75,11 +75,10 @@ def ended_lines(answer: Answer) -> Iterator[str]:
         return
     yield f"Ply {ended.ply + 1} ran out after {metres(ended.at_m)} of yarn. {_tells(answer, ended)}"
     if ended.also:
-        plies = join_words([f"ply {k + 1}" for k in ended.also])
         was = "were" if len(ended.also) > 1 else "was"
         yield (
-            f"{plies[0].upper()}{plies[1:]} {was} reckoned shorter than that, and cannot be: what "
-            "lies there is reckoned longer with the same grams."
+            f"{capital(plies_words(ended.also))} {was} reckoned shorter than that, and cannot be: "
+            "what lies there is reckoned longer with the same grams."
         )
 
 

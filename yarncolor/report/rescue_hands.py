@@ -5,7 +5,7 @@ from collections.abc import Callable
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.rescues import RescuedYarn
-from yarncolor.phrases import grams_seen, join_words, metres, turns
+from yarncolor.phrases import grams_seen, join_words, metres, plies_words, turns
 from yarncolor.units import m_per_100g
 
 _TOGETHER = 1e-4
@@ -31,7 +31,7 @@ _TURNS_NOTHING = "Winding off never turns the twist round."
 def _fewer_plies(answer: Answer, one: RescuedYarn) -> _Lines:
     out = one.out
     going = join_words([str(k + 1) for k in out.going])
-    ended = join_words([f"ply {k + 1}" for k in out.ended])
+    ended = plies_words(out.ended)
     return (
         f"Go on with plies {going} as they run, and let the end of {ended} thin out between them.",
         f"Ply the same way as before, until {_runs_out(one)}.",
@@ -94,7 +94,7 @@ def _top_up(answer: Answer, one: RescuedYarn) -> _Lines:
         f"{grams_seen(need.mass_g, step_g)} of {names[need.lot]} for ply {need.ply + 1}"
         for need in one.needs
     ]
-    ended = join_words([f"ply {k + 1}" for k in out.ended])
+    ended = plies_words(out.ended)
     enough = one.rescue.single_m >= min(out.left_m[out.going]) * (1 - _TOGETHER)
     end = _runs_out(one) if enough else "that is used up; there is no more of it"
     return (
@@ -133,8 +133,8 @@ def _runs_out(one: RescuedYarn) -> str:
     """Return which of the plies that go on run out first, all of those that do."""
     left_m, going = one.out.left_m, one.out.going
     least_m = float(left_m[going].min())
-    first = [f"ply {k + 1}" for k in going if left_m[k] <= least_m * (1 + _TOGETHER)]
-    return f"{join_words(first)} {'run' if len(first) > 1 else 'runs'} out"
+    first = [k for k in going if left_m[k] <= least_m * (1 + _TOGETHER)]
+    return f"{plies_words(first)} {'run' if len(first) > 1 else 'runs'} out"
 
 
 def _meets(answer: Answer, one: RescuedYarn) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.rescues import OnPly, RescuedYarn
-from yarncolor.phrases import counted, grams_seen, is_seen, join_words, metres
+from yarncolor.phrases import capital, counted, grams_seen, is_seen, join_words, metres, plies_words
 from yarncolor.report.rescue_hands import hands_lines
 
 _WORDS = {
@@ -53,7 +53,7 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
     if not yarns:
         return "The plies run out together: hardly anything stays on a bobbin."
     out, ended = yarns[0].out, answer.layout.ended
-    first = join_words([f"ply {k + 1}" for k in out.ended])
+    first = plies_words(out.ended)
     guess = about(answer)
     left = join_words([f"{guess}{metres(yarns[0].left_m[k])} of ply {k + 1}" for k in out.going])
     after = metres(answer.layout.stretches.yarn_m)
@@ -62,7 +62,7 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         runs_out = f"{first} {many} out first, after {guess}{after} of yarn"
         return f"As it is now, {runs_out}. Left then: {left}."
     many = "have" if len(out.ended) > 1 else "has"
-    return f"{_capital(first)} {many} run out after {after} of yarn. Left: {left}."
+    return f"{capital(first)} {many} run out after {after} of yarn. Left: {left}."
 
 
 def worth_text(answer: Answer, one: RescuedYarn) -> str:
@@ -118,7 +118,3 @@ def rescues_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         told = "\n".join(f"    {line}" for line in lines)
         blocks.append(f"{rescue_words(answer, one)} ({one.kind})\n{told}")
     return "\n\n".join([*blocks, CAUTIONS]) + "\n"
-
-
-def _capital(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}"

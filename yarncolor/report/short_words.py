@@ -7,7 +7,7 @@ import numpy as np
 from yarncolor.answers.choice import FINEST
 from yarncolor.answers.short_lots import ShortLot, short_lots
 from yarncolor.layout.layout import Layout, left_g, reserve_g
-from yarncolor.phrases import grams, grams_seen, is_seen, join_words, percent
+from yarncolor.phrases import capital, grams, grams_seen, is_seen, join_words, percent
 
 
 def short_sentences(laid: Layout) -> list[str]:
@@ -61,8 +61,7 @@ def _gone_in(laid: Layout, short: ShortLot) -> str:
 
 def _helps(laid: Layout, short: ShortLot) -> str:
     """Return what to do for rows to spin for which there is not enough."""
-    ways = list(_ways(laid, short))
-    return f"{ways[0][0].upper()}{'; or '.join(ways)[1:]}."
+    return f"{capital('; or '.join(_ways(laid, short)))}."
 
 
 def _ways(laid: Layout, short: ShortLot) -> Iterator[str]:

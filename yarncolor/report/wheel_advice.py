@@ -7,7 +7,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.asked import asked_for
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.phrases import counted, join_first, metres, ply_words
+from yarncolor.phrases import capital, counted, join_first, metres, ply_words
 from yarncolor.plan import Plan
 from yarncolor.report.order_words import other_orders, spun_in_reverse
 from yarncolor.report.short_words import short_sentences
@@ -96,7 +96,7 @@ def grist_drifts(answer: Answer) -> Iterator[str]:
         now, then = (1000 * yarn.strands[ply] / tex for tex in (grist.measured_tex, planned_tex))
         thick, mend = ("thicker", "finer") if now < then else ("finer", "thicker")
         yield (
-            f"{_first(_ply(answer, ply))} is spun {thick} than planned: {now:.1f} m to the gram, "
+            f"{capital(_ply(answer, ply))} is spun {thick} than planned: {now:.1f} m to the gram, "
             f"not {then:.1f}, by {counted(grist.count, 'measure')}. {_goes_by(grist.holds)}"
             f"{_mends(now / then, mend)}"
         )
@@ -141,10 +141,6 @@ def _plies(answer: Answer) -> Iterator[tuple[BobbinPieces, int]]:
 
 def _ply(answer: Answer, ply: int) -> str:
     return ply_words(ply, len(answer.resolved.tex))
-
-
-def _first(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}"
 
 
 def _drifts(ratio: float) -> bool:

@@ -8,7 +8,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.hours import FASTEST_RPM
 from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.layout.layout import used_g
-from yarncolor.phrases import direction, hours_text, join_words, metres, turns
+from yarncolor.phrases import capital, direction, hours_text, join_words, metres, plies_words, turns
 from yarncolor.report.ways import Change, Told, Way
 from yarncolor.units import diameter_mm
 from yarncolor.yarn.balance import WORDS as RULE_WORDS
@@ -39,9 +39,8 @@ def wrong_twist(answer: Answer) -> Iterator[str | Told]:
         )
         yield told, (), (Way("ply the other way", change=(("plying", "direction", None),)),)
         return
-    which = join_words([f"ply {k + 1}" for k in same])
     yield (
-        f"{which[0].upper()}{which[1:]} {'is' if len(same) == 1 else 'are'} spun {wheel}, as the "
+        f"{capital(plies_words(same))} {'is' if len(same) == 1 else 'are'} spun {wheel}, as the "
         "yarn is plied, and the others are not. A bobbin spun the other way cannot be plied in: it "
         "winds tight while the rest open. Spin it anew, or keep it for another yarn."
     )
