@@ -1,10 +1,13 @@
 """Bands of colour over a yarn: lots in columns, plies as slanting stripes, an axis of metres."""
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
 
+from yarncolor.colour.science import srgb_from_hex
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
+from yarncolor.pictures.png import PAPER
 
 STRIPE_PX, SLANT = 6, 0.5
 """Width of a ply's stripe; pixels that it leans for each that it is high."""
@@ -38,6 +41,35 @@ def slanting_stripes(width_px: int, height_px: int, plies: int) -> np.ndarray:
     x, y = np.arange(width_px), np.arange(height_px)[:, None]
     stripe: np.ndarray = ((x + (height_px - y) * SLANT) // STRIPE_PX).astype(int) % plies
     return stripe
+
+
+def plies_and_yarn(
+    along: Stretches, srgb: Sequence[str], width_px: int, heights_px: tuple[int, int, int]
+) -> np.ndarray:
+    """Return each ply's colours and the plied yarn under them: (height, width, 3) uint8.
+
+    Parameters
+    ----------
+    along : Stretches
+        Of the plied yarn, which fills the width.
+    srgb : sequence of str
+        CSS hex of each lot.
+    width_px : int
+        How many columns.
+    heights_px : (int, int, int)
+        Of all plies together, a line between them; of what is left free; of the plied yarn.
+    """
+    lot, (plies_px, gap_px, plied_px) = lots_of_columns(along, width_px), heights_px
+    plies = lot.shape[1]
+    ply = np.full((sum(heights_px), width_px), -1)
+    edges = np.linspace(0, plies_px, plies + 1).round().astype(int)
+    for k in range(plies):
+        ply[edges[k] : edges[k + 1] - (plies > 1)] = k
+    ply[plies_px + gap_px :] = slanting_stripes(width_px, plied_px, plies)
+    rgb = srgb_from_hex([*srgb, PAPER])
+    index = np.where(ply < 0, len(rgb) - 1, lot[np.arange(width_px), ply])
+    level: np.ndarray = np.rint(rgb * 255).astype(np.uint8)[index]
+    return level
 
 
 def nice_step(least: float) -> float:

@@ -4,21 +4,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from PIL import Image, ImageDraw
+from PIL import Image
 
 from yarncolor.answers.answer import Answer
-from yarncolor.colour.science import srgb_from_hex
 from yarncolor.layout.stretches import Stretches
 from yarncolor.phrases import metres
-from yarncolor.pictures.bands import lots_of_columns, slanting_stripes
+from yarncolor.pictures.bands import plies_and_yarn
 from yarncolor.pictures.captions import wrapped
 from yarncolor.pictures.fonts import in_sentence, pixel_name
+from yarncolor.pictures.page import (
+    EDGE_PX,
+    LINE_PX,
+    TEXT_PX,
+    Page,
+    legend,
+    under_each_other,
+)
 from yarncolor.pictures.painting import painted, rgb
 from yarncolor.pictures.png import PAPER
-from yarncolor.pictures.side_by_side import EDGE_PX, Page, legend
 from yarncolor.pictures.yarn_pictures import yarn_scene
 
-_NAME_PX, _TEXT_PX, _HEAD_PX, _LINE_PX, _RULE = 16, 13, 30, 19, "#b0b0b0"
+_NAME_PX, _HEAD_PX = 16, 30
 _PLIES_PX, _PLIED_PX, _GAP_PX, _YARN_PX = 48, 26, 10, 70
 _BEFORE = 0.35
 """Part of the picture's width in which the yarn before is seen."""
@@ -60,14 +66,8 @@ def rescues_picture(before: Answer, after: Sequence[ShownRescue], width_px: int)
     tail = _tail(before.layout.stretches, _before_m(longest_m))
     lots = np.unique(np.concatenate([shown, tail.lot.ravel()]))
     colours, names = before.palette.srgb, before.plan.names
-    parts.append(legend([(colours[at], pixel_name(at, names)) for at in lots], READ_SO, width_px))
-    tops = np.cumsum([0, *(part.height for part in parts)]).tolist()
-    page = Image.new("RGB", (width_px, tops[-1]), PAPER)
-    for top, part in zip(tops, parts, strict=False):
-        page.paste(part, (0, top))
-    for top in tops[1:-1]:
-        ImageDraw.Draw(page).line((EDGE_PX, top, width_px - EDGE_PX, top), fill=_RULE)
-    return page
+    below = legend([(colours[at], pixel_name(at, names)) for at in lots], READ_SO, width_px)
+    return under_each_other(parts, below, ruled_off=True)
 
 
 def _before_m(longest_m: float) -> float:
@@ -82,11 +82,11 @@ def _row(before: Answer, one: ShownRescue, longest_m: float, width_px: int) -> I
         wrapped(in_sentence(one.words, before.plan.names), room_px),
         rescue_picture(before, one.yarn, longest_m, width_px),
     )
-    top = _HEAD_PX + len(lines) * _LINE_PX + 4
+    top = _HEAD_PX + len(lines) * LINE_PX + 4
     page = Page(Image.new("RGB", (width_px, top + drawn.height), PAPER))
     page.write((EDGE_PX, 8), one.name, _NAME_PX, room_px, bold=True)
     for number, line in enumerate(lines):
-        page.write((EDGE_PX, _HEAD_PX + number * _LINE_PX), line, _TEXT_PX, room_px)
+        page.write((EDGE_PX, _HEAD_PX + number * LINE_PX), line, TEXT_PX, room_px)
     page.image.paste(drawn, (0, top))
     return page.image
 
@@ -104,7 +104,7 @@ def rescue_picture(before: Answer, yarn: Answer, longest_m: float, width_px: int
         Of the picture.
     """
     room_px, under = width_px - 2 * EDGE_PX, _PLIES_PX + _PLIED_PX + 6
-    page = Page(Image.new("RGB", (width_px, under + _LINE_PX + _YARN_PX + _GAP_PX), PAPER))
+    page = Page(Image.new("RGB", (width_px, under + LINE_PX + _YARN_PX + _GAP_PX), PAPER))
     left_px = round(room_px * _BEFORE) - _GAP_PX // 2
     px_per_m = (room_px - left_px - _GAP_PX) / longest_m
     tail = _tail(before.layout.stretches, left_px / px_per_m)
@@ -112,10 +112,10 @@ def rescue_picture(before: Answer, yarn: Answer, longest_m: float, width_px: int
     bands = _bands(tail, before, px_per_m)
     page.paste(bands, (middle_px - _GAP_PX - bands.shape[1], 0))
     page.paste(_bands(yarn.layout.stretches, before, px_per_m), (middle_px, 0))
-    page.write((EDGE_PX, under), f"the last {metres(tail.yarn_m)} of the yarn", _TEXT_PX, left_px)
+    page.write((EDGE_PX, under), f"the last {metres(tail.yarn_m)} of the yarn", TEXT_PX, left_px)
     told = f"{metres(yarn.layout.stretches.yarn_m)} more"
-    page.write((middle_px, under), told, _TEXT_PX, room_px - left_px)
-    _close_by(page, before, yarn, (left_px, under + _LINE_PX))
+    page.write((middle_px, under), told, TEXT_PX, room_px - left_px)
+    _close_by(page, before, yarn, (left_px, under + LINE_PX))
     return page.image
 
 
@@ -132,18 +132,7 @@ def _tail(along: Stretches, length_m: float) -> Stretches:
 def _bands(along: Stretches, answer: Answer, px_per_m: float) -> np.ndarray:
     """Return each ply's colours and the plied yarn under them, to scale: (height, width, 3)."""
     wide = max(2, round(along.yarn_m * px_per_m))
-    lot = lots_of_columns(along, wide)
-    plies = lot.shape[1]
-    ply = np.full((_PLIES_PX + _PLIED_PX, wide), -1)
-    edges = np.linspace(0, _PLIES_PX, plies + 1).round().astype(int)
-    for k in range(plies):
-        ply[edges[k] : edges[k + 1] - 1] = k
-    ply[_PLIES_PX + 2 :] = slanting_stripes(wide, _PLIED_PX - 2, plies)
-    srgb = srgb_from_hex([*answer.palette.srgb, PAPER])
-    index = np.where(ply < 0, len(srgb) - 1, lot[np.arange(wide), ply])
-    level = np.rint(srgb * 255).astype(np.uint8)
-    pixels: np.ndarray = level[index]
-    return pixels
+    return plies_and_yarn(along, answer.palette.srgb, wide, (_PLIES_PX, 2, _PLIED_PX - 2))
 
 
 def _close_by(page: Page, before: Answer, yarn: Answer, at: tuple[int, int]) -> None:

@@ -11,24 +11,29 @@ from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.answers.guessed_thickness import about
-from yarncolor.colour.science import srgb_from_hex
 from yarncolor.layout.stretches import longest_of_most_colours
 from yarncolor.phrases import metres
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.as_knitted import each_stands, knit_of, times_smaller
-from yarncolor.pictures.bands import axis_m, lots_of_columns, nice_step, slanting_stripes
-from yarncolor.pictures.captions import chips, wrapped
+from yarncolor.pictures.bands import axis_m, nice_step, plies_and_yarn
+from yarncolor.pictures.captions import wrapped
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.fonts import pixel_name
 from yarncolor.pictures.knit_scenes import KnitFabric
+from yarncolor.pictures.page import (
+    EDGE_PX,
+    LINE_PX,
+    TEXT_PX,
+    Page,
+    legend_of,
+    under_each_other,
+)
 from yarncolor.pictures.png import INK, PAPER
 from yarncolor.pictures.view import Rendered
 from yarncolor.pictures.yarn_pictures import yarn_at
 
-EDGE_PX = 8
-_NAME_PX, _TEXT_PX, _LINE_PX, _CHIP_PX = 17, 13, 19, 16
-_HEAD_PX, _GAP_PX, _RULE = 30, 6, "#b0b0b0"
+_NAME_PX, _HEAD_PX, _GAP_PX = 17, 30, 6
 _PLIES_PX, _PLIED_PX, _BAND_GAP_PX, _AXIS_PX, _TICK_PX = 66, 30, 5, 28, 5
 _STRIP_PX = _PLIES_PX + _BAND_GAP_PX + _PLIED_PX
 _YARN_PX, _YARN_BESIDE_PX, _SWATCH_PX, _BESIDE_FROM_PX, _YARN_SHARE = 84, 150, 260, 700, 0.42
@@ -123,29 +128,29 @@ def panel(answer: Answer, scale: Scale) -> Image.Image:
         What all panels share.
     """
     page = Page(Image.new("RGB", (scale.width_px, panel_height_px(scale)), PAPER))
-    page.write((EDGE_PX, 0), STRIP_READ, _TEXT_PX, scale.strip_px)
-    page.paste(strip(answer, scale), (EDGE_PX, _LINE_PX))
-    axis(page, answer, scale, _LINE_PX + _STRIP_PX)
-    left, top = EDGE_PX, _LINE_PX + _STRIP_PX + _AXIS_PX
+    page.write((EDGE_PX, 0), STRIP_READ, TEXT_PX, scale.strip_px)
+    page.paste(strip(answer, scale), (EDGE_PX, LINE_PX))
+    axis(page, answer, scale, LINE_PX + _STRIP_PX)
+    left, top = EDGE_PX, LINE_PX + _STRIP_PX + _AXIS_PX
     yarn, words = yarn_piece(answer, scale)
-    page.write((left, top), words, _TEXT_PX, scale.yarn_px[0])
-    page.paste(yarn.pixels, (left, top + _LINE_PX))
+    page.write((left, top), words, TEXT_PX, scale.yarn_px[0])
+    page.paste(yarn.pixels, (left, top + LINE_PX))
     if scale.is_wide:
         left += scale.yarn_px[0] + 3 * EDGE_PX
     else:
-        top += _LINE_PX + _YARN_PX + _GAP_PX
+        top += LINE_PX + _YARN_PX + _GAP_PX
     piece, words = swatch(answer, scale)
-    page.write((left, top), words, _TEXT_PX, scale.swatch_px[0])
-    page.paste(piece.pixels, (left, top + _LINE_PX))
-    below = top + _LINE_PX + piece.pixels.shape[0]
-    page.write((left, below), CAST_ON, _TEXT_PX, scale.swatch_px[0])
+    page.write((left, top), words, TEXT_PX, scale.swatch_px[0])
+    page.paste(piece.pixels, (left, top + LINE_PX))
+    below = top + LINE_PX + piece.pixels.shape[0]
+    page.write((left, below), CAST_ON, TEXT_PX, scale.swatch_px[0])
     return page.image
 
 
 def panel_height_px(scale: Scale) -> int:
     """Return how high every panel on a scale is."""
-    under = 0 if scale.is_wide else _LINE_PX + _YARN_PX + _GAP_PX
-    return _LINE_PX + _STRIP_PX + _AXIS_PX + under + _LINE_PX + _SWATCH_PX + _LINE_PX + EDGE_PX
+    under = 0 if scale.is_wide else LINE_PX + _YARN_PX + _GAP_PX
+    return LINE_PX + _STRIP_PX + _AXIS_PX + under + LINE_PX + _SWATCH_PX + LINE_PX + EDGE_PX
 
 
 def strip(answer: Preview, scale: Scale) -> np.ndarray:
@@ -160,21 +165,22 @@ def strip(answer: Preview, scale: Scale) -> np.ndarray:
     scale : Scale
         What all panels share.
     """
-    along = answer.layout.stretches
-    wide = max(1, round(along.yarn_m * scale.px_per_m))
-    lot = lots_of_columns(along, wide)
-    plies = lot.shape[1]
-    ply = np.full((_STRIP_PX, wide), -1)
-    edges = np.linspace(0, _PLIES_PX, plies + 1).round().astype(int)
-    for k in range(plies):
-        between = 1 if plies > 1 else 0
-        ply[edges[k] : edges[k + 1] - between] = k
-    ply[_PLIES_PX + _BAND_GAP_PX :] = slanting_stripes(wide, _PLIED_PX, plies)
-    srgb = srgb_from_hex([*answer.palette.srgb, PAPER])
-    index = np.where(ply < 0, len(srgb) - 1, lot[np.arange(wide), ply])
-    level = np.rint(srgb * 255).astype(np.uint8)
-    pixels: np.ndarray = level[index]
-    return pixels
+    heights_px = (_PLIES_PX, _BAND_GAP_PX, _PLIED_PX)
+    wide, srgb = strip_wide_px(answer, scale), answer.palette.srgb
+    return plies_and_yarn(answer.layout.stretches, srgb, wide, heights_px)
+
+
+def strip_wide_px(answer: Preview, scale: Scale) -> int:
+    """Return how wide a yarn's strip is.
+
+    Parameters
+    ----------
+    answer : Preview
+        A plan laid out.
+    scale : Scale
+        What all panels share.
+    """
+    return max(1, round(answer.layout.stretches.yarn_m * scale.px_per_m))
 
 
 def yarn_piece(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
@@ -241,61 +247,18 @@ def side_by_side(plans: dict[str, Answer], width_px: int) -> Image.Image:
     """
     scale = one_scale(plans.values(), width_px)
     parts = [_headed(name, answer, scale) for name, answer in plans.items()]
-    parts.append(_legend(list(plans.values()), width_px))
-    tops = np.cumsum([0, *(part.height for part in parts)]).tolist()
-    page = Image.new("RGB", (width_px, tops[-1]), PAPER)
-    for top, part in zip(tops, parts, strict=False):
-        page.paste(part, (0, top))
-    for top in tops[1:-2]:
-        ImageDraw.Draw(page).line((EDGE_PX, top, width_px - EDGE_PX, top), fill=_RULE)
-    return page
+    return under_each_other(parts, legend_of(plans.values(), READ_SO, width_px))
 
 
 def _headed(name: str, answer: Answer, scale: Scale) -> Image.Image:
     """Return a plan's panel under its name and its numbers in words."""
     drawn, lines = panel(answer, scale), wrapped(strip_alt(answer), scale.strip_px)
-    top = _HEAD_PX + len(lines) * _LINE_PX + _GAP_PX
+    top = _HEAD_PX + len(lines) * LINE_PX + _GAP_PX
     page = Page(Image.new("RGB", (scale.width_px, top + drawn.height), PAPER))
     page.write((EDGE_PX, _GAP_PX), name, _NAME_PX, scale.strip_px, bold=True)
     for number, line in enumerate(lines):
-        page.write((EDGE_PX, _HEAD_PX + number * _LINE_PX), line, _TEXT_PX, scale.strip_px)
+        page.write((EDGE_PX, _HEAD_PX + number * LINE_PX), line, TEXT_PX, scale.strip_px)
     page.image.paste(drawn, (0, top))
-    return page.image
-
-
-def _legend(plans: list[Answer], width_px: int) -> Image.Image:
-    """Return the lots of all plans by colour and name, each once, and how to read the strips."""
-    lots = dict.fromkeys(
-        (answer.palette.srgb[at], pixel_name(at, answer.plan.names))
-        for answer in plans
-        for at in np.unique(answer.layout.stretches.lot)
-    )
-    return legend(list(lots), READ_SO, width_px)
-
-
-def legend(lots: list[tuple[str, str]], read_so: str, width_px: int) -> Image.Image:
-    """Return lots by colour and name, and under them how to read the picture.
-
-    Parameters
-    ----------
-    lots : list of (str, str)
-        Colour and name of each.
-    read_so : str
-        A sentence or more.
-    width_px : int
-        Of the picture.
-    """
-    colours, names = zip(*lots, strict=True)
-    placed = chips(list(enumerate(names)), width_px)
-    lines = wrapped(read_so, width_px - 2 * EDGE_PX)
-    words_top = placed[-1].y + _LINE_PX + EDGE_PX + 6
-    high = words_top + len(lines) * _LINE_PX + EDGE_PX
-    page = Page(Image.new("RGB", (width_px, high), PAPER))
-    for chip in placed:
-        page.chip(chip.x, chip.y + EDGE_PX, colours[chip.lot])
-        page.write((chip.text_x, chip.y + EDGE_PX), chip.name, _TEXT_PX + 1, width_px)
-    for number, line in enumerate(lines):
-        page.write((EDGE_PX, words_top + number * _LINE_PX), line, _TEXT_PX, width_px)
     return page.image
 
 
@@ -309,7 +272,7 @@ READ_SO = (
 )
 
 
-def axis(page: "Page", answer: Preview, scale: Scale, top: int) -> None:
+def axis(page: Page, answer: Preview, scale: Scale, top: int) -> None:
     """Draw metres under a strip; the step is that of the longest.
 
     Parameters
@@ -328,57 +291,6 @@ def axis(page: "Page", answer: Preview, scale: Scale, top: int) -> None:
     for at_m, text in axis_m(answer.layout.stretches.yarn_m, step_m):
         x = EDGE_PX + round(at_m * scale.px_per_m)
         pen.line((x, top + 1, x, top + _TICK_PX), fill=INK)
-        half = fonts.width_px(text, _TEXT_PX - 1) / 2
+        half = fonts.width_px(text, TEXT_PX - 1) / 2
         left = min(max(x - half, EDGE_PX), scale.width_px - 2 * half - 1)
-        page.write((round(left), top + _TICK_PX + 1), text, _TEXT_PX - 1, scale.width_px)
-
-
-@dataclass(frozen=True)
-class Page:
-    """A picture being put together."""
-
-    image: Image.Image
-
-    def paste(self, pixels: np.ndarray, at: tuple[int, int]) -> None:
-        """Put pixels into the picture.
-
-        Parameters
-        ----------
-        pixels : (height, width, 3) uint8 array
-            What to put there.
-        at : (int, int)
-            Its upper left corner, pixels.
-        """
-        self.image.paste(Image.fromarray(np.ascontiguousarray(pixels)), at)
-
-    def write(
-        self, at: tuple[int, int], text: str, size_px: int, room_px: int, *, bold: bool = False
-    ) -> None:
-        """Write a line of text, cut where it does not fit.
-
-        Parameters
-        ----------
-        at : (int, int)
-            Its upper left corner, pixels.
-        text : str
-            One line.
-        size_px, room_px : int
-            Of its letters; for all of it.
-        bold : bool
-            Whether it is bold.
-        """
-        told = fonts.fitted(fonts.drawable(text), room_px, size_px, bold)
-        ImageDraw.Draw(self.image).text(at, told, fill=INK, font=fonts.font(size_px, bold))
-
-    def chip(self, x: int, y: int, srgb: str) -> None:
-        """Draw a lot's colour.
-
-        Parameters
-        ----------
-        x, y : int
-            Upper left corner, pixels.
-        srgb : str
-            CSS hex.
-        """
-        box = (x, y, x + _CHIP_PX, y + _CHIP_PX)
-        ImageDraw.Draw(self.image).rectangle(box, fill=srgb, outline=INK)
+        page.write((round(left), top + _TICK_PX + 1), text, TEXT_PX - 1, scale.width_px)

@@ -4,16 +4,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from PIL import Image, ImageDraw
+from PIL import Image
 
 from yarncolor.answers.answer import Preview
 from yarncolor.pictures.bands import lots_of_columns
 from yarncolor.pictures.fonts import in_sentence, pixel_name
+from yarncolor.pictures.page import EDGE_PX, TEXT_PX, Page, legend, under_each_other
 from yarncolor.pictures.png import INK, PAPER
-from yarncolor.pictures.side_by_side import EDGE_PX, Page, Scale, axis, legend, strip
+from yarncolor.pictures.side_by_side import Scale, axis, strip, strip_wide_px
 
-_NAME_PX, _TEXT_PX, _HEAD_PX, _LINE_PX = 16, 13, 30, 21
-_OFF_PX, _OFF_GAP_PX, _AXIS_PX, _RULE = 5, 3, 30, "#b0b0b0"
+_NAME_PX, _HEAD_PX, _LINE_PX, _AXIS_PX = 16, 30, 21, 30
+_OFF_PX, _OFF_GAP_PX = 5, 3
 READ_SO = (
     "Strips are read from left to right, from where plying begins, and a metre is equally long in "
     "all. Upper bands: each ply over the whole length; lowest band: the plied yarn. The black line "
@@ -45,40 +46,49 @@ def ways_on(planned: Shown, ways: Sequence[Shown], width_px: int) -> Image.Image
     every = [planned, *ways]
     longest_m = max(shown.yarn.layout.stretches.yarn_m for shown in every)
     scale = Scale(width_px, longest_m, 1.0)
-    parts = [_named(shown, planned.yarn, scale) for shown in every]
+    parts = [named(shown, scale, _off_line(shown.yarn, planned.yarn, scale)) for shown in every]
     colours, names = planned.yarn.palette.srgb, planned.yarn.plan.names
     lots = np.unique(np.concatenate([shown.yarn.layout.stretches.lot.ravel() for shown in every]))
-    parts.append(legend([(colours[at], pixel_name(at, names)) for at in lots], READ_SO, width_px))
-    tops = np.cumsum([0, *(part.height for part in parts)]).tolist()
-    page = Image.new("RGB", (width_px, tops[-1]), PAPER)
-    for top, part in zip(tops, parts, strict=False):
-        page.paste(part, (0, top))
-    pen = ImageDraw.Draw(page)
-    for top in tops[1:-2]:
-        pen.line((EDGE_PX, top, width_px - EDGE_PX, top), fill=_RULE)
-    return page
+    below = legend([(colours[at], pixel_name(at, names)) for at in lots], READ_SO, width_px)
+    return under_each_other(parts, below)
 
 
-def _named(shown: Shown, planned: Preview, scale: Scale) -> Image.Image:
-    """Return a yarn's strip under its name, with a line where it is not as planned."""
+def named(shown: Shown, scale: Scale, under: np.ndarray | None = None) -> Image.Image:
+    """Return a yarn's strip under its name, metres below it.
+
+    Parameters
+    ----------
+    shown : Shown
+        The yarn.
+    scale : Scale
+        What all strips share.
+    under : (height, width, 3) uint8 array, optional
+        What stands between strip and metres.
+    """
     pixels = strip(shown.yarn, scale)
-    high, wide = pixels.shape[:2]
+    pixels = pixels if under is None else np.vstack([pixels, under])
     top = _HEAD_PX + _LINE_PX
-    below = top + high + _OFF_GAP_PX
-    page = Page(Image.new("RGB", (scale.width_px, below + _OFF_PX + _AXIS_PX), PAPER))
+    below = top + pixels.shape[0]
+    page = Page(Image.new("RGB", (scale.width_px, below + _AXIS_PX), PAPER))
     page.write((EDGE_PX, 8), shown.name, _NAME_PX, scale.strip_px, bold=True)
-    words = in_sentence(shown.words, planned.plan.names)
-    page.write((EDGE_PX, _HEAD_PX), words, _TEXT_PX, scale.strip_px)
+    words = in_sentence(shown.words, shown.yarn.plan.names)
+    page.write((EDGE_PX, _HEAD_PX), words, TEXT_PX, scale.strip_px)
     page.paste(pixels, (EDGE_PX, top))
-    line = np.where(_is_off(shown.yarn, planned, wide, scale)[:, None], _level(INK), _level(PAPER))
-    page.paste(np.broadcast_to(line, (_OFF_PX, *line.shape)), (EDGE_PX, below))
-    axis(page, shown.yarn, scale, below + _OFF_PX)
+    axis(page, shown.yarn, scale, below)
     return page.image
 
 
-def _is_off(yarn: Preview, planned: Preview, wide: int, scale: Scale) -> np.ndarray:
+def _off_line(yarn: Preview, planned: Preview, scale: Scale) -> np.ndarray:
+    """Return a line where a yarn is not as planned, as wide as its strip: (height, wide, 3)."""
+    is_off = _is_off(yarn, planned, scale)
+    under = np.zeros((_OFF_GAP_PX + _OFF_PX, len(is_off)), dtype=np.bool_)
+    under[_OFF_GAP_PX:] = is_off
+    return np.where(under[:, :, None], _level(INK), _level(PAPER))
+
+
+def _is_off(yarn: Preview, planned: Preview, scale: Scale) -> np.ndarray:
     """Return where a ply shows another lot than planned, or none was planned: (wide,)."""
-    planned_px = max(1, round(planned.layout.stretches.yarn_m * scale.px_per_m))
+    wide, planned_px = strip_wide_px(yarn, scale), strip_wide_px(planned, scale)
     lot = lots_of_columns(yarn.layout.stretches, wide)
     wanted = lots_of_columns(planned.layout.stretches, planned_px)
     both = min(wide, planned_px)

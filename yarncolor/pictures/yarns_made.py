@@ -3,17 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-import numpy as np
-from PIL import Image, ImageDraw
+from PIL import Image
 
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.phrases import metres
-from yarncolor.pictures.fonts import pixel_name
-from yarncolor.pictures.png import PAPER
-from yarncolor.pictures.side_by_side import EDGE_PX, Page, Scale, axis, legend, strip
-from yarncolor.pictures.ways_on import Shown
+from yarncolor.pictures.page import legend_of, under_each_other
+from yarncolor.pictures.side_by_side import Scale
+from yarncolor.pictures.ways_on import Shown, named
 
-_NAME_PX, _TEXT_PX, _HEAD_PX, _LINE_PX, _AXIS_PX, _RULE = 16, 13, 30, 21, 30, "#b0b0b0"
 READ_SO = (
     "Strips are read from left to right, from where plying begins, and a metre is equally long in "
     "all. Upper bands: each ply over the whole length; lowest band: the plied yarn."
@@ -70,36 +67,6 @@ def yarns_made(yarns: Sequence[Shown], width_px: int) -> Image.Image:
     """
     longest_m = max(shown.yarn.layout.stretches.yarn_m for shown in yarns)
     scale = Scale(width_px, longest_m, 1.0)
-    parts = [_named(shown, scale) for shown in yarns]
-    parts.append(legend(_lots(yarns), READ_SO, width_px))
-    tops = np.cumsum([0, *(part.height for part in parts)]).tolist()
-    page = Image.new("RGB", (width_px, tops[-1]), PAPER)
-    for top, part in zip(tops, parts, strict=False):
-        page.paste(part, (0, top))
-    pen = ImageDraw.Draw(page)
-    for top in tops[1:-1]:
-        pen.line((EDGE_PX, top, width_px - EDGE_PX, top), fill=_RULE)
-    return page
-
-
-def _lots(yarns: Sequence[Shown]) -> list[tuple[str, str]]:
-    """Return colour and name of every lot that is in one of the yarns, each once."""
-    return list(
-        dict.fromkeys(
-            (shown.yarn.palette.srgb[at], pixel_name(at, shown.yarn.plan.names))
-            for shown in yarns
-            for at in np.unique(shown.yarn.layout.stretches.lot)
-        )
-    )
-
-
-def _named(shown: Shown, scale: Scale) -> Image.Image:
-    pixels = strip(shown.yarn, scale)
-    top = _HEAD_PX + _LINE_PX
-    below = top + pixels.shape[0]
-    page = Page(Image.new("RGB", (scale.width_px, below + _AXIS_PX), PAPER))
-    page.write((EDGE_PX, 8), shown.name, _NAME_PX, scale.strip_px, bold=True)
-    page.write((EDGE_PX, _HEAD_PX), shown.words, _TEXT_PX, scale.strip_px)
-    page.paste(pixels, (EDGE_PX, top))
-    axis(page, shown.yarn, scale, below)
-    return page.image
+    parts = [named(shown, scale) for shown in yarns]
+    below = legend_of([shown.yarn for shown in yarns], READ_SO, width_px)
+    return under_each_other(parts, below, ruled_off=True)
