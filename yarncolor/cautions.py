@@ -21,6 +21,9 @@ WHEEL = (
     "Tie back hair and sleeves. Stop the wheel and let it stand still before you reach for flyer, "
     "hooks or bobbin, or measure."
 )
+FLYER = "Tie back hair and sleeves, and stop the wheel before you reach for flyer, hooks or bobbin."
+"""The same in short, where twist is put right."""
+CUTTING = "Stop the wheel and let it stand before you cut, splice or wind."
 BREAKS = "Get up and stretch at least once an hour; a hand or shoulder that hurts wants a rest."
 LICENCE = (
     "Dyeing for sale, teaching it and pouring spent baths away may need what an authority "

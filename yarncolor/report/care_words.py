@@ -6,9 +6,6 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.care import AGAINST_IT, STRAIGHT, WITH_THE_PLY, TwistSeen
 from yarncolor.phrases import percent, turns
 
-CAUTION = (
-    "Tie back hair and sleeves, and stop the wheel before you reach for flyer, hooks or bobbin."
-)
 LOOP_WORDS = {
     STRAIGHT: "hangs open",
     WITH_THE_PLY: "twists the way it was plied",

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.rescues import OnPly, RescuedYarn
+from yarncolor.cautions import CUTTING
 from yarncolor.phrases import capital, counted, grams_seen, is_seen, join_words, metres, plies_words
 from yarncolor.report.rescue_hands import hands_lines
 
@@ -18,8 +19,8 @@ _WORDS = {
 }
 _NUMBERS = {1: "single", 2: "two-ply", 3: "three-ply", 4: "four-ply", 5: "five-ply", 6: "six-ply"}
 CAUTIONS = (
-    "Stop the wheel and let it stand before you cut, splice or wind. Do not shuffle several "
-    "storage bobbins to use everything up: that mixes up the order of the colours."
+    f"{CUTTING} Do not shuffle several storage bobbins to use everything up: that mixes up the "
+    "order of the colours."
 )
 """What holds for all of them; common practice, no source."""
 

@@ -2,8 +2,9 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.care import LOOPS, twist_seen
+from yarncolor.cautions import FLYER
 from yarncolor.errors import Fault, PlanError, in_range, suggestion
-from yarncolor.report.care_words import CAUTION, hook_lines, loop_lines, twist_lines
+from yarncolor.report.care_words import hook_lines, loop_lines, twist_lines
 from yarncolor.report.show.fragment import Fragment, sentences
 
 
@@ -41,4 +42,4 @@ def show_care(
         seen = twist_seen(answer, bumps, over_cm)
         told += ["A single has no ply twist."] if seen is None else twist_lines(answer, seen)
     told += [*loop_lines(loop), *hook_lines(catches=catches)]
-    return sentences(*(told or ["Nothing was looked at."]), CAUTION)
+    return sentences(*(told or ["Nothing was looked at."]), FLYER)

@@ -2,8 +2,9 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.care import twist_seen
+from yarncolor.cautions import FLYER
 from yarncolor.editing.option_text import parse_number
-from yarncolor.report.care_words import CAUTION, LOOP_WORDS, hook_lines, loop_lines, twist_lines
+from yarncolor.report.care_words import LOOP_WORDS, hook_lines, loop_lines, twist_lines
 from yarncolor.widgets.protocol.plying import CareTold, LookAtTwist
 
 LOOPS = [("", "not looked at"), *LOOP_WORDS.items()]
@@ -22,7 +23,7 @@ def care_told(answer: Answer, message: LookAtTwist) -> CareTold:
     """
     lines = [*_counted(answer, message["bumps"], message["over_cm"])]
     lines += [*loop_lines(message["loop"]), *hook_lines(catches=message["catches"])]
-    return {"kind": "care", "lines": [*lines, CAUTION] if lines else []}
+    return {"kind": "care", "lines": [*lines, FLYER] if lines else []}
 
 
 def _counted(answer: Answer, bumps: str, over_cm: str) -> list[str]:
