@@ -17,6 +17,8 @@ from yarncolor.widgets.export_bench import ExportBench
 from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.made_bench import MadeBench
 from yarncolor.widgets.plan_bar import PlanBar
+from yarncolor.widgets.plying.plying_bench import PlyingBench
+from yarncolor.widgets.spinning.spinning_bench import SpinningBench
 from yarncolor.widgets.whole_bench import Bench
 
 SAID = (
@@ -71,6 +73,27 @@ def test_an_error_in_a_message_is_said_in_the_bar_of_its_plan(editor, bar, tmp_p
     assert bar.sent[-1]["said"] == SAID
     assert SAID not in [told["said"] for told in other.sent]
     assert has_traceback(caplog)
+
+
+@pytest.mark.parametrize(
+    ("made", "put", "name"),
+    [
+        (PlyingBench, "plying.plying_bench.put_said", "plied.so_far_m"),
+        (SpinningBench, "spinning.spinning_bench.put_typed", "1r1.mass_g"),
+    ],
+)
+def test_a_bench_where_something_went_wrong_still_follows_its_plan(
+    made, put, name, editor, monkeypatch
+):
+    bench, sent = made(editor), []
+    bench.send = lambda content, *_: sent.append(content)
+    editor.watch(bench.refresh)
+    bench.handle({"do": "ready"}, [])
+    monkeypatch.setattr(f"yarncolor.widgets.{put}", fail)
+    bench._handle_custom_msg({"do": "put", "name": name, "text": "3"}, [])
+    sent.clear()
+    editor.move(0, 1)
+    assert sent
 
 
 def test_an_error_behind_a_button_is_said(editor, bar, tmp_path, monkeypatch, caplog):

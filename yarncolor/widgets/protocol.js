@@ -31,7 +31,7 @@
  *   }} Card
  */
 /** @typedef {{ do: string }} Ask */
-/** @typedef {{ do: string, name: string, text: string }} PutOption */
+/** @typedef {{ do: string, name: string, text: string }} PutField */
 /** @typedef {{ do: string, name: string }} PutBack */
 /**
  * @typedef {{ name: string, words: string, text: string, used: string, choices: Array<[string,
@@ -154,8 +154,6 @@
  *   PhotoAnswer
  */
 /** @typedef {{ kind: "plan", plan: PlanLots }} PhotoPlan */
-/** @typedef {{ do: string, name: string, text: string }} PutOfPlying */
-/** @typedef {{ do: string, name: string }} BackOfPlying */
 /** @typedef {{ do: string, ply: number }} RanOut */
 /**
  * @typedef {{ do: string, bumps: string, over_cm: string, loop: string, catches: boolean }}
@@ -179,8 +177,6 @@
 /** @typedef {{ do: string, piece: string, on: boolean }} TickPiece */
 /** @typedef {{ do: string, piece: string }} OfPiece */
 /** @typedef {{ do: string, piece: string, by: number }} ShiftPiece */
-/** @typedef {{ do: string, name: string, text: string }} PutOfPiece */
-/** @typedef {{ do: string, name: string }} BackOfPiece */
 /** @typedef {{ do: string, slip: string, ply: number, piece: string }} Slip */
 /** @typedef {{ do: string, ply: number, bobbin: number, text: string }} WeighBobbin */
 /** @typedef {{ do: string, way: string }} TakeWay */

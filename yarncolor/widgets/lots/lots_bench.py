@@ -1,6 +1,6 @@
 """The stash, to edit: rows checked as they are typed; the plan follows when all is right."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any, cast
@@ -29,6 +29,7 @@ from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError, one_line
 from yarncolor.plan import Lot
+from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.protocol.asks import AskOfView
@@ -94,7 +95,7 @@ class LotsBench(MessageWidget):
         self.editor = editor
         self._photos: dict[str, Photo] = {}
         self._typed = TypedLots({})
-        self._heard = self._busy = self._faulty = False
+        self._busy, self._heard, self._faulty = Quiet(), False, False
         self._plans, self._version = {0: editor.plan}, 0
         self._seen: object = editor.revision
 
@@ -200,7 +201,8 @@ class LotsBench(MessageWidget):
         except PlanError as error:
             self._refuse(message, *_as_typed(merge, *faults_by_field(error, merge.rows)))
         else:
-            self._quietly(lambda: self.editor.replace_plan(plan))
+            with self._busy:
+                self.editor.replace_plan(plan)
             rows = self._rows(said, message)
             rows["places"] = merge.places
             self._show(rows)
@@ -236,13 +238,6 @@ class LotsBench(MessageWidget):
         if type(version) is not int or version not in self._plans:
             return []
         return [rows_of(self._plans[each]) for each in range(version, now + 1)]
-
-    def _quietly(self, task: Callable[[], object]) -> None:
-        self._busy = True
-        try:
-            task()
-        finally:
-            self._busy = False
 
     def refresh(self) -> None:
         """Follow another bench, but never over rows that are typed and not right yet."""

@@ -6,7 +6,7 @@ from itertools import groupby
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.as_typed import seen_again
 from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
-from yarncolor.editing.draft import Draft, put
+from yarncolor.editing.draft import put
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.option_text import TALL, format_option
 from yarncolor.editing.options import OPTIONS, given, options_of
@@ -14,16 +14,10 @@ from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, to_data
 from yarncolor.plan.key import LOT, Key
 from yarncolor.report.assumption_text import assumption_sentences
-from yarncolor.widgets.message_widget import MessageWidget, module
-from yarncolor.widgets.protocol.asks import Ask
-from yarncolor.widgets.protocol.form import (
-    FormField,
-    FormGroup,
-    FormPart,
-    FormState,
-    PutBack,
-    PutOption,
-)
+from yarncolor.widgets.draft_bench import DraftBench
+from yarncolor.widgets.message_widget import module
+from yarncolor.widgets.protocol.asks import PutBack, PutField
+from yarncolor.widgets.protocol.form import FormField, FormGroup, FormPart, FormState
 from yarncolor.widgets.protocol.messages import HEARD
 
 GROUPS = {
@@ -39,7 +33,7 @@ GROUPS = {
 _BY_NAME = {option.path: option for option in OPTIONS}
 
 
-class OptionsBench(MessageWidget):
+class OptionsBench(DraftBench):
     """A form round one editor; a field left empty takes the option away.
 
     Parameters
@@ -54,60 +48,31 @@ class OptionsBench(MessageWidget):
     hears = HEARD["form"]
 
     def __init__(self, editor: Editor, groups: dict[str, str] = GROUPS) -> None:
-        super().__init__()
-        self.editor, self.groups, self._heard = editor, groups, False
-        self.draft = Draft()
-        self._typed: dict[str, str] = {}
-        self._seen: object = None
+        super().__init__(editor)
+        self.groups, self._typed = groups, dict[str, str]()
 
     def __repr__(self) -> str:
         options = [one for one in options_of(self.editor.plan) if one.table in self.groups]
         return f"A form of {len(options)} options; it needs a live notebook."
 
-    def on_ready(self, _: Ask) -> None:
-        """Show the form to a page that is there now."""
-        self._heard = True
-        self._show()
-
-    def on_put(self, message: PutOption) -> None:
+    def on_put(self, message: PutField) -> None:
         """Put what was typed into the plan, or say why not; what was typed stays."""
         if message.get("name") in _BY_NAME:
-            self._put(message["name"], str(message.get("text", "")))
+            with self._busy:
+                self._put(message["name"], str(message.get("text", "")))
             self._show()
 
     def on_back(self, message: PutBack) -> None:
         """Let a field say again what the plan says."""
         if message.get("name") in _BY_NAME:
-            self.draft = self.draft.without(message["name"])
-            self._mark_pending()
-            self._show()
+            super().on_back(message)
 
     def _put(self, name: str, text: str) -> None:
         typed = {**self.draft.typed, name: text}
-        self.draft = put(self.editor, self.draft, _BY_NAME[name], text)
-        left = self.draft.typed
+        draft = put(self.editor, self.draft, _BY_NAME[name], text)
+        left = draft.typed
         self._typed |= {at: each for at, each in typed.items() if at not in left}
-        self._mark_pending()
-
-    def _mark_pending(self) -> None:
-        if self.draft:
-            self.editor.set_pending(self, self._drop)
-        else:
-            self.editor.clear_pending(self)
-
-    def _drop(self) -> None:
-        self.draft = Draft()
-        self._show()
-
-    def refresh(self) -> None:
-        """Show the plan as it stands, whoever changed it."""
-        if self._seen is not self.editor.revision:
-            self._show()
-
-    def _show(self) -> None:
-        self._seen = self.editor.revision
-        if self._heard:
-            self.send(self.state())
+        self._keep(draft)
 
     def state(self) -> FormState:
         """Return the form as it stands: groups of fields under their headings.

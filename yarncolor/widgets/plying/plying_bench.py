@@ -7,7 +7,6 @@ from yarncolor.answers.rescues import rescued_yarns
 from yarncolor.answers.where import where
 from yarncolor.editing.at_plying import END, PLYING_FIELDS, goes_on, put_said, ran_out
 from yarncolor.editing.draft import Draft
-from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
 from yarncolor.editing.option_text import format_value
 from yarncolor.errors import PlanError
@@ -20,20 +19,14 @@ from yarncolor.report.plying_words import (
     where_text,
 )
 from yarncolor.report.rescues_text import CAUTIONS, stands_text
-from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.draft_bench import DraftBench
+from yarncolor.widgets.message_widget import module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.plying.care_shown import LOOPS, care_told
 from yarncolor.widgets.plying.rescues_shown import rescues_shown
-from yarncolor.widgets.protocol.asks import Ask
+from yarncolor.widgets.protocol.asks import Ask, PutField
 from yarncolor.widgets.protocol.messages import HEARD
-from yarncolor.widgets.protocol.plying import (
-    BackOfPlying,
-    LookAtTwist,
-    PlyingField,
-    PlyingState,
-    PutOfPlying,
-    RanOut,
-)
+from yarncolor.widgets.protocol.plying import LookAtTwist, PlyingField, PlyingState, RanOut
 
 _MOST_CHANGES = 6
 _NOTHING_YET = "Nothing is plied yet. Say how far you are in one of these ways; saving keeps it."
@@ -58,7 +51,7 @@ def plying_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithP
     return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: PlyingBench(editor))
 
 
-class PlyingBench(MessageWidget):
+class PlyingBench(DraftBench):
     """How far the plying is, round one editor.
 
     Parameters
@@ -70,34 +63,16 @@ class PlyingBench(MessageWidget):
     _esm = module("plying/plying_bench")
     hears = HEARD["plying"]
 
-    def __init__(self, editor: Editor) -> None:
-        super().__init__()
-        self.editor, self.draft = editor, Draft()
-        self._heard, self._busy, self._said, self._refused = False, False, "", False
-        self._seen: object = None
-
     def __repr__(self) -> str:
         return "A bench for the plying wheel; it needs a live notebook."
 
-    def on_ready(self, _: Ask) -> None:
-        """Show how far it is to a page that is there now."""
-        self._heard = True
-        self._show()
-
-    def on_put(self, message: PutOfPlying) -> None:
+    def on_put(self, message: PutField) -> None:
         """Put what was typed into the plan, or say why not; what was typed stays."""
-        if message["name"] in PLYING_FIELDS:
-            self._said, self._refused, self._busy = "", False, True
-            self.draft = put_said(self.editor, self.draft, message["name"], message["text"])
-            self._busy = False
-            self._mark_pending()
-            self._show()
-
-    def on_back(self, message: BackOfPlying) -> None:
-        """Let a field say again what the plan says."""
-        self.draft = self.draft.without(message["name"])
-        self._mark_pending()
-        self._show()
+        name = message["name"]
+        if name in PLYING_FIELDS:
+            with self._busy:
+                self._keep(put_said(self.editor, self.draft, name, message["text"]))
+            self._tell("")
 
     def on_ended(self, message: RanOut) -> None:
         """Write down that a single ran out where the plying is now."""
@@ -113,43 +88,19 @@ class PlyingBench(MessageWidget):
 
     def on_look(self, message: LookAtTwist) -> None:
         """Say what to do about twist that was looked at."""
-        if self._heard:
-            self.send(care_told(self.editor.answer, message))
+        self._say(care_told(self.editor.answer, message))
 
     def _change(self, change: Callable[[Plan], Plan], said: str) -> None:
-        """Change the plan by one step, or say why it cannot be."""
-        self._busy, self.draft = True, Draft()
+        """Change the plan by one step, or say why it cannot be; what is typed goes."""
+        self._keep(Draft())
         try:
-            self.editor.replace_plan(change(self.editor.plan))
-            self._said, self._refused = said, False
+            with self._busy:
+                self.editor.replace_plan(change(self.editor.plan))
         except PlanError as error:
-            self._said = "; ".join(in_form_words(fault.remedy) for fault in error.faults)
-            self._refused = True
-        finally:
-            self._busy = False
-        self._mark_pending()
-        self._show()
-
-    def _mark_pending(self) -> None:
-        if self.draft:
-            self.editor.set_pending(self, self._drop)
+            words = (in_form_words(fault.remedy) for fault in error.faults)
+            self._tell("; ".join(words), refused=True)
         else:
-            self.editor.clear_pending(self)
-
-    def _drop(self) -> None:
-        self.draft = Draft()
-        self._show()
-
-    def refresh(self) -> None:
-        """Show the plan as it stands, whoever changed it."""
-        if self._seen is not self.editor.revision and not self._busy:
-            self._said, self._refused = "", False
-            self._show()
-
-    def _show(self) -> None:
-        if self._heard:
-            self._seen = self.editor.revision
-            self.send(self.state())
+            self._tell(said)
 
     def state(self) -> PlyingState:
         """Return how far it is, what changes next, and what can still be made."""

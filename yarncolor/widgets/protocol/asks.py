@@ -19,3 +19,16 @@ class AskInTurn(Ask):
     """The same, and the how manieth it is."""
 
     serial: int
+
+
+class PutField(Ask):
+    """A field was typed or chosen; ``name`` says which, and of what."""
+
+    name: str
+    text: str
+
+
+class PutBack(Ask):
+    """A field is to say again what the plan says."""
+
+    name: str

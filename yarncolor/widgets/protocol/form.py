@@ -3,21 +3,6 @@
 from collections.abc import Sequence
 from typing import Literal, TypedDict
 
-from yarncolor.widgets.protocol.asks import Ask
-
-
-class PutOption(Ask):
-    """A field was typed or chosen."""
-
-    name: str
-    text: str
-
-
-class PutBack(Ask):
-    """A field is to say again what the plan says."""
-
-    name: str
-
 
 class FormField(TypedDict):
     """A field; ``used`` is what holds where it is empty, ``choices`` pairs of value and words.

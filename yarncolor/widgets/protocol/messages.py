@@ -42,7 +42,7 @@ view asks, and comes back with the answer.
 
 from collections.abc import Mapping
 
-from yarncolor.widgets.protocol.asks import Ask, AskInTurn, AskOfView
+from yarncolor.widgets.protocol.asks import Ask, AskInTurn, AskOfView, PutBack, PutField
 from yarncolor.widgets.protocol.bar import (
     BarState,
     Beat,
@@ -54,7 +54,7 @@ from yarncolor.widgets.protocol.bar import (
     SaveAs,
 )
 from yarncolor.widgets.protocol.card import Card
-from yarncolor.widgets.protocol.form import FormState, PutBack, PutOption
+from yarncolor.widgets.protocol.form import FormState
 from yarncolor.widgets.protocol.lots import (
     AddLines,
     LinesAdded,
@@ -87,19 +87,15 @@ from yarncolor.widgets.protocol.photo import (
     PhotoPlan,
 )
 from yarncolor.widgets.protocol.plying import (
-    BackOfPlying,
     CareTold,
     LookAtTwist,
     PlyingState,
-    PutOfPlying,
     RanOut,
 )
 from yarncolor.widgets.protocol.spinning import (
-    BackOfPiece,
     BringHome,
     BroughtHome,
     OfPiece,
-    PutOfPiece,
     RowReached,
     ShiftPiece,
     Slip,
@@ -127,7 +123,7 @@ HEARD: dict[str, Mapping[str, type]] = {
     },
     "card": {"print": AskOfView, "download": AskOfView},
     "doorbell": {"ready": Ask},
-    "form": {"ready": Ask, "put": PutOption, "back": PutBack},
+    "form": {"ready": Ask, "put": PutField, "back": PutBack},
     "lots": {
         "ready": AskOfView,
         "rows": PutRows,
@@ -157,8 +153,8 @@ HEARD: dict[str, Mapping[str, type]] = {
     },
     "plying": {
         "ready": Ask,
-        "put": PutOfPlying,
-        "back": BackOfPlying,
+        "put": PutField,
+        "back": PutBack,
         "ended": RanOut,
         "goes_on": Ask,
         "look": LookAtTwist,
@@ -170,8 +166,8 @@ HEARD: dict[str, Mapping[str, type]] = {
         "up_to": OfPiece,
         "shift": ShiftPiece,
         "extra": OfPiece,
-        "put": PutOfPiece,
-        "back": BackOfPiece,
+        "put": PutField,
+        "back": PutBack,
         "slip": Slip,
         "weigh": WeighBobbin,
         "take": TakeWay,

@@ -5,19 +5,6 @@ from typing import Literal, TypedDict
 from yarncolor.widgets.protocol.asks import Ask
 
 
-class PutOfPlying(Ask):
-    """A field was typed or chosen; ``name`` says which."""
-
-    name: str
-    text: str
-
-
-class BackOfPlying(Ask):
-    """A field is to say again what the plan says."""
-
-    name: str
-
-
 class RanOut(Ask):
     """The single of a ply ran out where the plying is now."""
 

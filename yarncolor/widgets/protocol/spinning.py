@@ -25,19 +25,6 @@ class ShiftPiece(Ask):
     by: int
 
 
-class PutOfPiece(Ask):
-    """A field was typed or chosen; ``name`` says of which piece, and which."""
-
-    name: str
-    text: str
-
-
-class BackOfPiece(Ask):
-    """A field is to say again what the plan says."""
-
-    name: str
-
-
 class Slip(Ask):
     """Something went wrong on a ply: ``slip`` names it, ``piece`` a row where that matters."""
 

@@ -11,8 +11,6 @@ from yarncolor.editing import at_the_wheel as wheel
 from yarncolor.editing.at_the_wheel_draft import fault_beside, piece_words, put_typed
 from yarncolor.editing.at_the_wheel_pieces import PieceKey
 from yarncolor.editing.at_the_wheel_slips import after_slip
-from yarncolor.editing.draft import Draft
-from yarncolor.editing.editor import Editor
 from yarncolor.editing.measures import kind_words, measure
 from yarncolor.editing.option_text import format_option
 from yarncolor.editing.slips import TOO_MANY
@@ -25,16 +23,15 @@ from yarncolor.report.phone.brought import brought_lines
 from yarncolor.report.ways_on_text import WAY_WORDS
 from yarncolor.report.wheel_advice import KINDS
 from yarncolor.report.wheel_words import row_reached_words, spun_so_far
-from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.draft_bench import DraftBench
+from yarncolor.widgets.message_widget import module
 from yarncolor.widgets.plan_bar import WithPlanBar
-from yarncolor.widgets.protocol.asks import Ask
+from yarncolor.widgets.protocol.asks import Ask, PutField
 from yarncolor.widgets.protocol.messages import HEARD
 from yarncolor.widgets.protocol.spinning import (
-    BackOfPiece,
     BringHome,
     BroughtHome,
     OfPiece,
-    PutOfPiece,
     RowReached,
     ShiftPiece,
     Slip,
@@ -71,7 +68,7 @@ def spinning_bench(plan_file: str | Path, out_folder: str | Path = "out") -> Wit
     return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: SpinningBench(editor))
 
 
-class SpinningBench(MessageWidget):
+class SpinningBench(DraftBench):
     """What lies on the bobbins, round one editor.
 
     Parameters
@@ -82,12 +79,6 @@ class SpinningBench(MessageWidget):
 
     _esm = module("spinning/spinning_bench")
     hears = HEARD["spinning"]
-
-    def __init__(self, editor: Editor) -> None:
-        super().__init__()
-        self.editor, self.draft = editor, Draft()
-        self._heard, self._busy, self._said, self._refused = False, False, "", False
-        self._seen: object = None
 
     def __repr__(self) -> str:
         return "A bench to write down what was spun; it needs a live notebook."
@@ -141,21 +132,13 @@ class SpinningBench(MessageWidget):
             said = f"{to_do(TOO_MANY)} Its lot and grams are a guess: put them right."
             self._change(lambda plan: wheel.with_extra(plan, key, *self._like(key)), said)
 
-    def on_put(self, message: PutOfPiece) -> None:
+    def on_put(self, message: PutField) -> None:
         """Put what was typed into the plan, or say why not; what was typed stays."""
         name = message["name"]
         if wheel.key_of_field(name) is not None or name == wheel.TARE.path:
-            self._said, self._refused, self._busy = "", False, True
-            self.draft = put_typed(self.editor, self.draft, name, message["text"])
-            self._busy = False
-            self._mark_pending()
-            self._show()
-
-    def on_back(self, message: BackOfPiece) -> None:
-        """Let a field say again what the plan says."""
-        self.draft = self.draft.without(message["name"])
-        self._mark_pending()
-        self._show()
+            with self._busy:
+                self._keep(put_typed(self.editor, self.draft, name, message["text"]))
+            self._tell("")
 
     def on_slip(self, message: Slip) -> None:
         """Write down what went wrong, and say what to do about it."""
@@ -191,17 +174,16 @@ class SpinningBench(MessageWidget):
 
     def _change(self, change: Callable[[Plan], Plan], said: str = "") -> None:
         """Change the plan by one step, or say why it cannot be."""
-        plan, self._busy = self.editor.plan, True
+        plan = self.editor.plan
         try:
             plan = change(plan)
-            self.editor.say_spun(wheel.checked(plan))
-            self._said, self._refused = said, False
+            with self._busy:
+                self.editor.say_spun(wheel.checked(plan))
         except PlanError as error:
-            self._said = "; ".join(fault_beside(fault, plan) for fault in error.faults)
-            self._refused = True
-        finally:
-            self._busy = False
-        self._show()
+            words = (fault_beside(fault, plan) for fault in error.faults)
+            self._tell("; ".join(words), refused=True)
+        else:
+            self._tell(said)
 
     def _like(self, key: PieceKey) -> tuple[str, float]:
         """Return lot and grams of a piece, for another one like it."""
@@ -221,38 +203,14 @@ class SpinningBench(MessageWidget):
 
     def _forget(self, key: PieceKey) -> None:
         """Drop what is typed of a piece; of one too many, of all of its ply: they are counted."""
-        for name in self.draft.typed:
+        draft = self.draft
+        for name in draft.typed:
             told = wheel.key_of_field(name)
             if told and (
                 told[0] == key or (key.extra and told[0].extra and told[0].ply == key.ply)
             ):
-                self.draft = self.draft.without(name)
-        self._mark_pending()
-
-    def _mark_pending(self) -> None:
-        if self.draft:
-            self.editor.set_pending(self, self._drop)
-        else:
-            self.editor.clear_pending(self)
-
-    def _drop(self) -> None:
-        self.draft = Draft()
-        self._show()
-
-    def refresh(self) -> None:
-        """Show the plan as it stands, whoever changed it."""
-        if self._seen is not self.editor.revision and not self._busy:
-            self._said, self._refused = "", False
-            self._show()
-
-    def _show(self) -> None:
-        if self._heard:
-            self._seen = self.editor.revision
-            self._say(self.state())
-
-    def _say(self, told: WheelState | WaysOn | RowReached | BroughtHome) -> None:
-        if self._heard:
-            self.send(told)
+                draft = draft.without(name)
+        self._keep(draft)
 
     def state(self) -> WheelState:
         """Return every ply's page as it stands, and what has strayed."""
