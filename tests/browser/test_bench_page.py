@@ -8,26 +8,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.helpers.browser import DARK, go_to, ready, still
+from tests.helpers.sections import SECTIONS
 from yarncolor import read_plan
 
 pytestmark = pytest.mark.browser
-
-SECTIONS = (
-    "Lots",
-    "Colour order",
-    "Weigh-out",
-    "At the wheel",
-    "At the plying wheel",
-    "What came out",
-    "Every option",
-    "Grist and twist",
-    "Yarn and fabric",
-    "In numbers",
-    "Side by side",
-    "Mixtures",
-    "Photographs",
-    "Files",
-)
 
 
 @pytest.fixture

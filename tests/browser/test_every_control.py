@@ -3,25 +3,10 @@
 import pytest
 
 from tests.helpers.browser import go_to
+from tests.helpers.sections import SECTIONS
 
 pytestmark = pytest.mark.browser
 
-SECTIONS = (
-    "Lots",
-    "Colour order",
-    "Weigh-out",
-    "At the wheel",
-    "At the plying wheel",
-    "What came out",
-    "Every option",
-    "Grist and twist",
-    "Yarn and fabric",
-    "In numbers",
-    "Side by side",
-    "Mixtures",
-    "Photographs",
-    "Files",
-)
 HANDLED = {
     *("button", "checkbox", "radio", "slider", "spinbutton", "switch", "tab"),
     *("textbox", "searchbox", "combobox", "listbox", "ColorWell", "DisclosureTriangle"),

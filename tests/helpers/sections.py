@@ -1,0 +1,18 @@
+"""The sections of the whole bench, by the words on their buttons, in their order."""
+
+SECTIONS = (
+    "Lots",
+    "Colour order",
+    "Weigh-out",
+    "At the wheel",
+    "At the plying wheel",
+    "What came out",
+    "Every option",
+    "Grist and twist",
+    "Yarn and fabric",
+    "In numbers",
+    "Side by side",
+    "Mixtures",
+    "Photographs",
+    "Files",
+)
