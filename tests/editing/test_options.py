@@ -5,6 +5,7 @@ from itertools import permutations
 
 import pytest
 
+from tests.helpers.heard_form import HeardForm
 from tests.helpers.paths import SAMPLES
 from yarncolor import PlanError, plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
@@ -19,61 +20,24 @@ from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.schema import TABLES, HeadTable
 from yarncolor.said import Choice, KeyName, ShareSpan, said
 from yarncolor.widgets.made_bench import GROUPS as MADE
-from yarncolor.widgets.options.options_bench import GROUPS, OptionsBench
+from yarncolor.widgets.options.options_bench import GROUPS
 
 BY_NAME = {one.path: one for one in OPTIONS}
 ELSEWHERE = {("scheme", "name"), ("scheme", "plies")}
 """These are the order bench's."""
 
 
-class Heard(OptionsBench):
-    def __init__(self, editor):
-        self.sent = []
-        super().__init__(editor)
-        editor.watch(self.refresh)
-        self.handle({"do": "ready"}, [])
-
-    def send(self, content, *_):
-        self.sent.append(content)
-
-    def put(self, name, text):
-        self.handle({"do": "put", "name": name, "text": text}, [])
-        return self.field(name)
-
-    def field(self, name):
-        return self.fields()[name]
-
-    def fields(self):
-        parts = [part for group in self.sent[-1]["groups"] for part in group["parts"]]
-        return {each["name"]: each for part in parts for each in part["fields"]}
-
-    def under(self, heading):
-        parts = [part for group in self.sent[-1]["groups"] for part in group["parts"]]
-        return next(part["fields"] for part in parts if part["words"].startswith(heading))
-
-    def needed(self, name):
-        """Return what is said to be still needed where a field stands."""
-        parts = [part for group in self.sent[-1]["groups"] for part in group["parts"]]
-        holds = (part for part in parts if name in [each["name"] for each in part["fields"]])
-        return next(holds)["needed"]
-
-    def choose(self, name, words):
-        """Choose as a finger does: by the words, of those that are offered."""
-        offered = {said: text for text, said in self.field(name)["choices"]}
-        return self.put(name, offered[words])
-
-
 def form_of(text):
     """Return a form of one lot of 100 g and of what else a plan file says."""
     lots = '[[lots]]\nname = "Kelp"\ncolour = "#345"\nmass_g = 100.0\n'
-    return Heard(Editor(plan_from_data(tomllib.loads(lots + text))))
+    return HeardForm(Editor(plan_from_data(tomllib.loads(lots + text))))
 
 
 @pytest.fixture
 def form(tmp_path):
     path = tmp_path / "plan.toml"
     path.write_bytes((SAMPLES[0].parent / "slack_water.toml").read_bytes())
-    return Heard(Editor.opened(path))
+    return HeardForm(Editor.opened(path))
 
 
 def test_every_key_of_a_plan_file_but_the_order_has_a_field():
@@ -236,7 +200,7 @@ def test_put_back_brings_the_plans_own_text(form):
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_every_empty_field_says_what_is_used(path):
-    form = Heard(Editor.opened(path))
+    form = HeardForm(Editor.opened(path))
     empty = [each for each in form.fields().values() if not each["text"]]
     assert len(empty) > 20
     assert [each["name"] for each in empty if not each["used"]] == []
@@ -328,7 +292,7 @@ def test_the_plain_lot_that_would_be_taken_is_the_heaviest():
         for name, mass in (("Kelp", 10), ("Foam", 30), ("Wrack", 20))
     ]
     scheme = {"name": "solid", "solid_lot": "Kelp", "sequence": ["Wrack", "Foam"]}
-    form = Heard(Editor(plan_from_data({"lots": lots, "scheme": scheme})))
+    form = HeardForm(Editor(plan_from_data({"lots": lots, "scheme": scheme})))
     assert form.field("scheme.solid_lot")["used"] == "Foam (the most grams)"
     assert form.field("scheme.solid_lot")["choices"] == [(lot["name"],) * 2 for lot in lots]
 

@@ -5,12 +5,12 @@ Ounce and yard by their exact definitions, NIST SP 811 (2008), appendix B.
 
 import pytest
 
+from tests.helpers.heard_form import HeardForm
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lot_rows import rows_of
 from yarncolor.plan import to_data
 from yarncolor.planfile.read import plan_from_data
 from yarncolor.widgets.lots.lots_bench import LotsBench
-from yarncolor.widgets.options.options_bench import OptionsBench
 
 OUNCE_G = 28.349523125
 LOTS = [
@@ -22,28 +22,6 @@ LOTS = [
 @pytest.fixture
 def editor():
     return Editor(plan_from_data({"lots": LOTS, "scheme": {"name": "chain"}}))
-
-
-class Form(OptionsBench):
-    """A form whose messages are kept."""
-
-    def __init__(self, editor):
-        self.sent = []
-        super().__init__(editor)
-        editor.watch(self.refresh)
-        self.handle({"do": "ready"}, [])
-
-    def send(self, content, *_):
-        self.sent.append(content)
-
-    def put(self, name, text):
-        self.handle({"do": "put", "name": name, "text": text}, [])
-        return self.text(name)
-
-    def text(self, name):
-        parts = [part for group in self.sent[-1]["groups"] for part in group["parts"]]
-        fields = {each["name"]: each for part in parts for each in part["fields"]}
-        return fields[name]["text"]
 
 
 class Rows(LotsBench):
@@ -86,12 +64,12 @@ class Rows(LotsBench):
 )
 def test_a_field_shows_what_was_typed_and_later_a_plain_number(editor, name, text, given, plain):
     table, key = name.split(".")
-    form = Form(editor)
-    assert form.put(name, text) == text
+    form = HeardForm(editor)
+    assert form.put(name, text)["text"] == text
     stored = to_data(editor.plan)[table][key]
     assert stored == given if isinstance(stored, list | dict) else stored == pytest.approx(given)
-    assert form.text(name) == text
-    assert Form(editor).text(name) == plain
+    assert form.field(name)["text"] == text
+    assert HeardForm(editor).field(name)["text"] == plain
 
 
 @pytest.mark.parametrize(
@@ -105,29 +83,29 @@ def test_a_field_shows_what_was_typed_and_later_a_plain_number(editor, name, tex
     ],
 )
 def test_what_a_plain_number_says_exactly_is_shown_so(editor, name, text, shown):
-    assert Form(editor).put(name, text) == shown
+    assert HeardForm(editor).put(name, text)["text"] == shown
 
 
 def test_what_was_typed_goes_when_the_plan_has_another_value(editor):
-    form = Form(editor)
+    form = HeardForm(editor)
     form.put("bobbins.capacity_g", "4 oz")
     editor.change("bobbins", capacity_g=120.0)
-    assert form.text("bobbins.capacity_g") == "120"
+    assert form.field("bobbins.capacity_g")["text"] == "120"
     editor.undo()
-    assert form.text("bobbins.capacity_g") == "4 oz"
+    assert form.field("bobbins.capacity_g")["text"] == "4 oz"
 
 
 def test_what_waited_for_another_field_is_seen_again_as_well(editor):
-    form = Form(editor)
+    form = HeardForm(editor)
     form.put("spinning.treadles_per_min", "2/3 per second")
     form.put("spinning.drive_ratio", "10 2/3:1")
-    assert form.text("spinning.drive_ratio") == "10 2/3:1"
+    assert form.field("spinning.drive_ratio")["text"] == "10 2/3:1"
     assert editor.plan.spinning.drive_ratio == pytest.approx(32 / 3)
     assert editor.plan.spinning.treadles_per_min == 40
 
 
 def test_a_gauge_is_said_in_stitches(editor):
-    form = Form(editor)
+    form = HeardForm(editor)
     for name, text in {
         "stitches": "120 sts",
         "rows": "300 rows",
