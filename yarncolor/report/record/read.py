@@ -1,8 +1,7 @@
 """``record.json`` read back: all that is wrong with it is told at once, each with its place."""
 
 import json
-from collections.abc import Iterator
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import dataclass, field, is_dataclass
 from pathlib import Path
 from types import NoneType
 from typing import Any, get_args, get_origin, get_type_hints
@@ -138,18 +137,14 @@ class _Reading:
         for key in missing:
             self.faults.append(Fault(self.file, f"{place}: {key}", "", "is missing"))
         given = {
-            item.name: self.value(value[item.name], hints[item.name], f"{place}: {item.name}")
-            for item in _fields(table)
-            if item.name in value
+            key: self.value(value[key], hint, f"{place}: {key}")
+            for key, hint in hints.items()
+            if key in value
         }
         return None if missing else table(**given)
 
     def _tell(self, place: str, value: Any, remedy: str) -> None:
         self.faults.append(Fault(self.file, place, quoted(value), remedy))
-
-
-def _fields(table: Any) -> Iterator[Any]:
-    yield from fields(table)
 
 
 def _is_a(value: Any, kind: type) -> bool:
