@@ -4,10 +4,9 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from yarncolor.plan.key import LOT, NUMBER, PLY, WHOLE, Key
-from yarncolor.plan.limits import MOST_GRAMS, MOST_PLIES, MOST_PORTIONS
+from yarncolor.plan.limits import LEAST_M, MOST_GRAMS, MOST_M, MOST_PLIES, MOST_PORTIONS
 from yarncolor.plan.lots import NAME_RIGHT
 
-_LEAST_M, _MOST_M = 1e-6, 1_000_000
 _PLY = Key(
     PLY, "The ply that it is spun on.", "the number of a ply, {}", 1, MOST_PLIES, words="ply"
 )
@@ -71,8 +70,8 @@ class ToSpin:
             NUMBER,
             "Metres of single that these grams are spun to, finer or thicker than the rest.",
             "metres of single, {}",
-            _LEAST_M,
-            _MOST_M,
+            LEAST_M,
+            MOST_M,
             unit="m",
             otherwise="by grams and grist",
             words="spun to so many metres",
@@ -91,8 +90,8 @@ class PullOff:
             NUMBER,
             "Metres of single drawn off the outer end before plying.",
             "metres of single, {}",
-            _LEAST_M,
-            _MOST_M,
+            LEAST_M,
+            MOST_M,
             unit="m",
             words="metres drawn off",
         ),

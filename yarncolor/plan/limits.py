@@ -10,7 +10,10 @@ LEAST_GRAMS, MOST_GRAMS = 0.001, 100_000
 ROUNDING = 1e-9
 """By what share a product of two given numbers, as of rolags and grams, may miss a third."""
 
-LEAST_PORTION_G = 1e-6
+LEAST_PORTION_G, MOST_GROSS_G = 1e-6, 1_000_000
+LEAST_M, MOST_M = 1e-6, 1_000_000
+"""Of single or yarn that was measured."""
+
 LEAST_PART, MOST_PARTS = 0.001, 1_000_000
 FINEST_TEX, THICKEST_TEX = 1, 50_000
 LONGEST_NAME, LONGEST_NOTE, LONGEST_TITLE = 60, 2000, 120

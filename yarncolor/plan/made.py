@@ -6,10 +6,10 @@ from functools import partial
 from typing import Annotated
 
 from yarncolor.plan.key import DATE, LINE, NUMBER, WHOLE, Key
-from yarncolor.plan.limits import MOST_GRAMS
+from yarncolor.plan.limits import LEAST_M, MOST_GRAMS, MOST_M
 from yarncolor.plan.lots import text_key
 
-_LEAST_M, _MOST_M, _MOST_H = 1e-6, 1_000_000, 10_000
+_MOST_H = 10_000
 _LONGEST_FILE_NAME = 120
 
 _day = partial(
@@ -28,8 +28,8 @@ class Made:
             NUMBER,
             "Turns of the yarn as plied, each of turn_m.",
             "turns, {}",
-            _LEAST_M,
-            _MOST_M,
+            LEAST_M,
+            MOST_M,
             unit="turns",
             otherwise="not counted",
             words="turns in all",
@@ -54,8 +54,8 @@ class Made:
             NUMBER,
             "Metres of yarn as plied; or turns with turn_m.",
             "metres of yarn, {}",
-            _LEAST_M,
-            _MOST_M,
+            LEAST_M,
+            MOST_M,
             unit="m",
             otherwise="by turns",
             words="metres of yarn as plied",
@@ -80,8 +80,8 @@ class Made:
             NUMBER,
             "Metres of yarn after the wash.",
             "metres of yarn, {}",
-            _LEAST_M,
-            _MOST_M,
+            LEAST_M,
+            MOST_M,
             unit="m",
             otherwise="not measured",
             words="metres of yarn after the wash",

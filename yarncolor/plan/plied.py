@@ -4,10 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from yarncolor.plan.key import NUMBER, PLY, Key
-from yarncolor.plan.limits import LEAST_PORTION_G, MOST_PLIES
-from yarncolor.plan.spun import MOST_GROSS_G
-
-_LEAST_M, _MOST_M = 1e-6, 1_000_000
+from yarncolor.plan.limits import LEAST_M, LEAST_PORTION_G, MOST_GROSS_G, MOST_M, MOST_PLIES
 
 
 @dataclass(frozen=True)
@@ -21,7 +18,7 @@ class Plied:
             "Yarn on the plying bobbin so far; or turns with turn_m, or gross_g.",
             "metres of yarn, {}",
             0,
-            _MOST_M,
+            MOST_M,
             unit="m",
             otherwise="by turns, else by weight",
             words="metres of yarn plied so far",
@@ -34,7 +31,7 @@ class Plied:
             "Turns of yarn so far, each of turn_m.",
             "turns, {}",
             0,
-            _MOST_M,
+            MOST_M,
             unit="turns",
             otherwise="not counted",
             words="turns plied so far",
@@ -98,8 +95,8 @@ class Plied:
             NUMBER,
             "After how much yarn it ended; or at_gross_g.",
             "metres of yarn, {}",
-            _LEAST_M,
-            _MOST_M,
+            LEAST_M,
+            MOST_M,
             unit="m",
             otherwise="by weight",
             words="after so many metres of yarn",

@@ -5,12 +5,17 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from yarncolor.plan.key import DATE, LOT, NUMBER, PLY, TABLE, WHOLE, Key
-from yarncolor.plan.limits import LEAST_PORTION_G, MOST_GRAMS, MOST_PLIES, MOST_PORTIONS
+from yarncolor.plan.limits import (
+    LEAST_M,
+    LEAST_PORTION_G,
+    MOST_GRAMS,
+    MOST_GROSS_G,
+    MOST_M,
+    MOST_PLIES,
+    MOST_PORTIONS,
+)
 from yarncolor.plan.lots import NAME_RIGHT, text_key
 from yarncolor.plan.spinning import Sample
-
-_LEAST_M, _MOST_M = 1e-6, 1_000_000
-MOST_GROSS_G = 1_000_000
 
 
 @dataclass(frozen=True)
@@ -83,8 +88,8 @@ class Spun:
             NUMBER,
             "Its length of single, where it was measured.",
             "metres of single, {}",
-            _LEAST_M,
-            _MOST_M,
+            LEAST_M,
+            MOST_M,
             unit="m",
             otherwise="by grams and grist",
             words="metres of single, measured",
