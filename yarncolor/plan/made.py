@@ -8,6 +8,7 @@ from typing import Annotated
 from yarncolor.plan.key import DATE, LINE, NUMBER, WHOLE, Key
 from yarncolor.plan.limits import LEAST_M, MOST_GRAMS, MOST_M
 from yarncolor.plan.lots import text_key
+from yarncolor.plan.plied import TURN
 
 _MOST_H = 10_000
 _LONGEST_FILE_NAME = 120
@@ -35,19 +36,7 @@ class Made:
             words="turns in all",
         ),
     ] = None
-    turn_m: Annotated[
-        float | None,
-        Key(
-            NUMBER,
-            "The length of one turn.",
-            "metres of a turn, {}",
-            0.01,
-            1000,
-            unit="m",
-            otherwise="not counted",
-            words="metres in a turn",
-        ),
-    ] = None
+    turn_m: Annotated[float | None, TURN] = None
     length_m: Annotated[
         float | None,
         Key(

@@ -6,6 +6,18 @@ from typing import Annotated
 from yarncolor.plan.key import NUMBER, PLY, Key
 from yarncolor.plan.limits import LEAST_M, LEAST_PORTION_G, MOST_GROSS_G, MOST_M, MOST_PLIES
 
+TURN = Key(
+    NUMBER,
+    "The length of one turn.",
+    "metres of a turn, {}",
+    0.01,
+    1000,
+    unit="m",
+    otherwise="not counted",
+    words="metres in a turn",
+)
+"""What one turn of a yarn that is counted by turns is long."""
+
 
 @dataclass(frozen=True)
 class Plied:
@@ -37,19 +49,7 @@ class Plied:
             words="turns plied so far",
         ),
     ] = None
-    turn_m: Annotated[
-        float | None,
-        Key(
-            NUMBER,
-            "The length of one turn.",
-            "metres of a turn, {}",
-            0.01,
-            1000,
-            unit="m",
-            otherwise="not counted",
-            words="metres in a turn",
-        ),
-    ] = None
+    turn_m: Annotated[float | None, TURN] = None
     gross_g: Annotated[
         float | None,
         Key(
