@@ -117,6 +117,11 @@ def fail(place: str, remedy: Remedy) -> NoReturn:
     raise PlanError([Fault("", place, "", remedy)])
 
 
+def system_says(error: Exception) -> str:
+    """Return why the system, or a library, refused: in small letters, without a number."""
+    return (getattr(error, "strerror", None) or str(error)).lower()
+
+
 def quoted(value: object) -> str:
     """Return a value as it would stand in the file, on one line and cut where it is long."""
     return truncated(_written(value))

@@ -8,7 +8,7 @@ import time
 from collections.abc import Collection, Iterable, Iterator, Mapping, Set
 from pathlib import Path
 
-from yarncolor.errors import Fault, PlanError
+from yarncolor.errors import Fault, PlanError, system_says
 
 _BESIDE = ".part"
 _LONGEST_PREFIX = 40
@@ -247,7 +247,7 @@ def _disk_fault(folder: Path, error: OSError | ValueError) -> Fault:
     lost = next((path for path in (folder, *folder.parents) if _leads_nowhere(path)), None)
     if lost:
         return Fault(str(lost), "", "", "is a link that leads nowhere; choose another folder")
-    what = (getattr(error, "strerror", None) or str(error)).lower()
+    what = system_says(error)
     where = str(getattr(error, "filename", None) or folder)
     where = str(folder) if where.endswith(_BESIDE) else where
     return Fault(where, "", "", f"cannot write here: {what}; choose another folder")

@@ -5,7 +5,7 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-from yarncolor.errors import Fault, PlanError, on_one_line, suggestion
+from yarncolor.errors import Fault, PlanError, on_one_line, suggestion, system_says
 
 LARGEST_BYTES = 256 * 1024
 BYTE_ORDER_MARK = "\ufeff"
@@ -38,8 +38,9 @@ def read_text(path: str | Path) -> str:
     except (OSError, ValueError) as error:
         if isinstance(error, PlanError):
             raise
-        what = getattr(error, "strerror", None) or str(error)
-        raise PlanError([Fault(str(path), "", "", f"cannot be read: {what.lower()}")]) from error
+        raise PlanError(
+            [Fault(str(path), "", "", f"cannot be read: {system_says(error)}")]
+        ) from error
     return decoded(raw, str(path))
 
 

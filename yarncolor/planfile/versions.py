@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from yarncolor.errors import Fault, PlanError
+from yarncolor.errors import Fault, PlanError, system_says
 from yarncolor.files import followed, write_all
 
 MOST_VERSIONS = 20
@@ -98,7 +98,7 @@ def _said_so_far(path: Path) -> bytes:
     try:
         return path.read_bytes()
     except OSError as error:
-        what = (error.strerror or str(error)).lower()
+        what = system_says(error)
         remedy = f"cannot be read, so that nothing was saved: {what}; save under another name"
         raise PlanError([Fault(str(path), "", "", remedy)]) from error
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import suppress
 from typing import NoReturn, TextIO
 
-from yarncolor.errors import Fault, PlanError, on_one_line
+from yarncolor.errors import Fault, PlanError, on_one_line, system_says
 
 DONE, OWN_FAULT, AT_FAULT, STOPPED = 0, 1, 2, 130
 """Statuses: done; a fault of ours or of the machine; of what was given; stopped by a key."""
@@ -69,7 +69,7 @@ def _names(given: argparse.Namespace) -> Iterator[tuple[str, str]]:
 
 
 def _of_the_machine(error: OSError) -> str:
-    what = (error.strerror or str(error)).lower()
+    what = system_says(error)
     if error.filename:
         return f"{on_one_line(str(error.filename))}: {what}"
     return f"cannot say the rest: {what}; what was written stays"

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import numpy as np
 
-from yarncolor.errors import Fault, PlanError
+from yarncolor.errors import Fault, PlanError, system_says
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -66,8 +66,9 @@ def open_photo(path: str | Path) -> Photo:
         is_large = Path(path).stat().st_size > MOST_BYTES
         data = b"" if is_large else Path(path).read_bytes()
     except (OSError, ValueError) as error:
-        what = (getattr(error, "strerror", None) or str(error)).lower()
-        raise PlanError([Fault(str(path), "", "", f"cannot be read: {what}")]) from error
+        raise PlanError(
+            [Fault(str(path), "", "", f"cannot be read: {system_says(error)}")]
+        ) from error
     if is_large:
         _refuse(path, f"is larger than {MOST_BYTES // 1_000_000} MB; save a smaller copy")
     return photo_from_bytes(data, str(path))

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from yarncolor.colour.photo.image import MOST_BYTES, MOST_PIXELS, in_srgb, opened
-from yarncolor.errors import Fault, Place, PlanError, quoted
+from yarncolor.errors import Fault, Place, PlanError, quoted, system_says
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -46,8 +46,7 @@ def photograph(file: str, picture: str) -> bytes:
             raise
         raise _fault(file, picture, _NO_PICTURE) from error
     except (OSError, ValueError, RuntimeError) as error:
-        what = (getattr(error, "strerror", None) or str(error)).lower()
-        raise _fault(file, picture, f"cannot be read: {what}") from error
+        raise _fault(file, picture, f"cannot be read: {system_says(error)}") from error
 
 
 def _fault(file: str, picture: str, remedy: str) -> PlanError:

@@ -6,7 +6,7 @@ from pathlib import Path
 from types import NoneType
 from typing import Any, get_args, get_origin, get_type_hints
 
-from yarncolor.errors import Fault, PlanError, quoted
+from yarncolor.errors import Fault, PlanError, quoted, system_says
 from yarncolor.report.record.record import FORMAT, KIND, Record
 
 _MOST_BYTES = 64 * 1024 * 1024
@@ -62,8 +62,9 @@ def _text(path: Path) -> str:
     except (OSError, ValueError) as error:
         if isinstance(error, PlanError):
             raise
-        what = (getattr(error, "strerror", None) or str(error)).lower()
-        raise PlanError([Fault(str(path), "", "", f"cannot be read: {what}")]) from error
+        raise PlanError(
+            [Fault(str(path), "", "", f"cannot be read: {system_says(error)}")]
+        ) from error
 
 
 def _parsed(text: str, file: str) -> dict[str, Any]:
