@@ -14,6 +14,7 @@ from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.hand_file import hand_text, is_hand_file
 from yarncolor.planfile.read import read_plan
 from yarncolor.planfile.save import write_text
+from yarncolor.report.record.each_file import of_each_file
 
 _NOTHING = (
     "nothing in these plans tells of your hands: say in [[spun]] what pieces weighed and measured, "
@@ -35,11 +36,7 @@ def read_hand(files: Sequence[str | Path]) -> Hands:
         With every fault of every file, one line each: of the plan, of two plans of one name,
         of plans that say nothing of hands.
     """
-    faults: list[Fault] = []
-    if not files:
-        faults.append(Fault("", "FILE", "", "is missing; give one plan file or more"))
-    read = [(str(file), _laid_out(str(file), faults)) for file in files]
-    every = [(file, laid) for file, laid in read if laid is not None]
+    every, faults = of_each_file(files, lambda file: layout(resolve(read_plan(file))))
     faults += _same_names(every)
     if faults:
         raise PlanError(faults)
@@ -47,14 +44,6 @@ def read_hand(files: Sequence[str | Path]) -> Hands:
     if not any(found.figures()):
         raise PlanError([Fault("", "FILE", "", _NOTHING)])
     return found
-
-
-def _laid_out(file: str, faults: list[Fault]) -> Layout | None:
-    try:
-        return layout(resolve(read_plan(file)))
-    except PlanError as error:
-        faults += error.faults
-        return None
 
 
 def _same_names(every: list[tuple[str, Layout]]) -> Iterator[Fault]:

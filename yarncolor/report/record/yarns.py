@@ -10,6 +10,7 @@ from yarncolor.answers.answer import Answer, answer
 from yarncolor.errors import Fault, PlanError, on_one_line, quoted
 from yarncolor.phrases import title_of
 from yarncolor.planfile.read import read_plan
+from yarncolor.report.record.each_file import of_each_file
 from yarncolor.report.record.photograph import photograph
 from yarncolor.report.record.record import Record, record, record_data
 
@@ -65,14 +66,12 @@ def read_yarns(files: Sequence[str | Path]) -> tuple[Yarn, ...]:
         With every fault of every file, one line each: of the plan, of its picture, of two plans
         of one name.
     """
-    faults: list[Fault] = []
-    if not files:
-        faults.append(Fault("", "FILE", "", "is missing; give one plan file or more"))
-    yarns = [yarn for file in files if (yarn := _read(str(file), faults)) is not None]
+    read, faults = of_each_file(files, _read)
+    yarns = tuple(yarn for _, yarn in read)
     faults += _same_names(yarns)
     if faults:
         raise PlanError(faults)
-    return tuple(yarns)
+    return yarns
 
 
 def yarns_data(yarns: Sequence[Yarn]) -> dict[str, Any]:
@@ -80,18 +79,13 @@ def yarns_data(yarns: Sequence[Yarn]) -> dict[str, Any]:
     return record_data(tuple(yarn.record for yarn in yarns))
 
 
-def _read(file: str, faults: list[Fault]) -> Yarn | None:
-    """Return the yarn of a plan file; None where its faults are told."""
-    try:
-        plan = read_plan(file)
-        picture = "" if plan.made is None else plan.made.picture
-        return Yarn(file, answer(plan), photograph(file, picture) if picture else b"")
-    except PlanError as error:
-        faults += error.faults
-        return None
+def _read(file: str) -> Yarn:
+    plan = read_plan(file)
+    picture = "" if plan.made is None else plan.made.picture
+    return Yarn(file, answer(plan), photograph(file, picture) if picture else b"")
 
 
-def _same_names(yarns: list[Yarn]) -> list[Fault]:
+def _same_names(yarns: Sequence[Yarn]) -> list[Fault]:
     """Return a fault of each plan that has the name, or the file name, of one before it."""
     names: dict[str, str] = {}
     stems = {ALL_YARNS: "all yarns"}
