@@ -66,7 +66,8 @@ class PlanDocument:
                 str(self.path),
                 "the file was changed since it was opened; save under another name or open it anew",
             )
-        return self._written(plan, self.path, spare)
+        text = self.merged(plan)
+        return self._kept(plan, save_over(self.path, text, spare), text)
 
     def write_new(self, plan: Plan, path: Path) -> Path:
         """Save a plan under a name that is not taken, and go on there.
@@ -99,10 +100,6 @@ class PlanDocument:
             fail("", f"type a plain file name, without {signs}; it is saved beside the plan")
         name = name if name.endswith(".toml") else f"{name}.toml"
         return (self.path.parent if self.path else otherwise) / name
-
-    def _written(self, plan: Plan, path: Path, spare: timedelta) -> Path:
-        text = self.merged(plan)
-        return self._kept(plan, save_over(path, text, spare), text)
 
     def _kept(self, plan: Plan, path: Path, text: str) -> Path:
         self.path, self.text, self.saved = path, text, plan
