@@ -110,6 +110,12 @@ def test_hands_lie_beside_the_plan_and_nowhere_else(tmp_path, monkeypatch):
     assert str(told.value) == f"plan.toml: {says}"
 
 
+def test_blanks_around_its_name_are_none_of_it(tmp_path):
+    (tmp_path / "hand.toml").write_text(lines_of(), encoding="utf-8")
+    (tmp_path / "plan.toml").write_text('hand = " hand.toml "\n' + PLAN, encoding="utf-8")
+    assert yc.read_plan(tmp_path / "plan.toml").hands.spin_loss.value == 0.02
+
+
 # --- the command ---------------------------------------------------------------------------------
 
 

@@ -75,10 +75,11 @@ def _hands_beside(name: object, path: Path) -> tuple[Hands | None, list[Fault]]:
     """
     if not isinstance(name, str) or not name.strip():
         return None, []
-    if Path(name).name != name.strip():
+    plain = name.strip()
+    if Path(plain).name != plain:
         remedy = "is no plain name; give that of a file beside the plan"
         return None, [Fault(str(path), Place(("hand",)), quoted(name), remedy)]
-    beside = path.parent / name.strip()
+    beside = path.parent / plain
     try:
         return (read_hands(beside) if beside.is_file() else None), []
     except PlanError as error:
