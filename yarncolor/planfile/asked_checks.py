@@ -10,6 +10,8 @@ from yarncolor.plan import Plan
 from yarncolor.planfile.reading import FaultIterator, Reading
 from yarncolor.said import predicate
 
+_OF_PULL_OFF = {"ply": "the number of a ply", "length_m": "metres drawn off"}
+
 
 def entry_faults(reading: Reading, rows: dict[str, list[dict[str, Any]]]) -> FaultIterator:
     """Return place and remedy of each fault of an entry by itself.
@@ -24,9 +26,7 @@ def entry_faults(reading: Reading, rows: dict[str, list[dict[str, Any]]]) -> Fau
     for number, entry in enumerate(rows["to_spin"]):
         yield from _entry(reading, ("to_spin", number), entry)
     for number, entry in enumerate(rows["pull_off"]):
-        for key, what in (("ply", "the number of a ply"), ("length_m", "metres drawn off")):
-            if key not in entry and not reading.is_bad("pull_off", number, key):
-                yield ("pull_off", number, key), predicate(f"is missing; give {what}")
+        yield from reading.missing(("pull_off", number), entry, _OF_PULL_OFF)
     for name in ("to_spin", "pull_off"):
         if rows[name] and not rows["spun"] and not reading.is_bad("spun"):
             remedy = "goes on from what lies on the bobbins; say that in [[spun]] tables"
@@ -37,9 +37,7 @@ def _entry(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator
     needed = {"ply": "the number of a ply"}
     if "row" not in entry and not reading.is_bad(*path, "row"):
         needed |= {"lot": "the row that is changed, or a piece's lot", "mass_g": "a piece's grams"}
-    for key, what in needed.items():
-        if key not in entry and not reading.is_bad(*path, key):
-            yield (*path, key), predicate(f"is missing; give {what}")
+    yield from reading.missing(path, entry, needed)
     if "row" in entry:
         for key in ("lot", "after_pieces"):
             if key in entry:

@@ -1,6 +1,6 @@
 """One plan file being read: table by table into plain values, and every fault with its place."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -119,6 +119,24 @@ class Reading:
             Of that table.
         """
         return any(self.is_bad(*place, key) for key in keys)
+
+    def missing(
+        self, place: Path, table: dict[str, Any], needed: Mapping[str, str]
+    ) -> FaultIterator:
+        """Yield place and remedy of each key that a table needs, and neither has nor has wrong.
+
+        Parameters
+        ----------
+        place : tuple of str and int
+            Of the table.
+        table : dict
+            What is right in it.
+        needed : mapping of str to str
+            Its keys, and what each would give.
+        """
+        for key, what in needed.items():
+            if key not in table and not self.is_bad(*place, key):
+                yield (*place, key), predicate(f"is missing; give {what}")
 
     def in_order(self) -> list[Fault]:
         """Return the faults in the order of the file; what is missing ends its table."""

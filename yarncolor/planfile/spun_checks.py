@@ -21,6 +21,7 @@ from yarncolor.said import InFile, KeyName, Remedy, predicate, said
 _BESIDE_THROUGH = ("ply", "through", "bobbin", "on", "note")
 _OF_A_PIECE = ("mass_g", "length_m", "gross_g")
 _TARE = KeyName("bobbins", "tare_g")
+_OF_LOST = {"lot": "the name of a lot", "mass_g": "grams"}
 _MOST_NAMED = 4
 _TAKEN_BACK = "take it back at the wheel first"
 
@@ -41,9 +42,7 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
         yield from _entry(reading, ("spun", number), entry)
     yield from entry_faults(reading, given.rows)
     for number, entry in enumerate(given.rows["lost"]):
-        for key, what in (("lot", "the name of a lot"), ("mass_g", "grams")):
-            if key not in entry and not reading.is_bad("lost", number, key):
-                yield ("lost", number, key), predicate(f"is missing; give {what}")
+        yield from reading.missing(("lost", number), entry, _OF_LOST)
     yield from plied_faults(reading, given.tables)
     said_of_it = any(given.rows.values()) or given.tables.plied is not None
     if said_of_it and not reading.faults:
@@ -51,8 +50,7 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
 
 
 def _entry(reading: Reading, path: Path, entry: dict[str, Any]) -> FaultIterator:
-    if "ply" not in entry and not reading.is_bad(*path, "ply"):
-        yield (*path, "ply"), predicate("is missing; give the number of a ply")
+    yield from reading.missing(path, entry, {"ply": "the number of a ply"})
     if "through" in entry:
         yield from _through(path, entry)
     elif "row" not in entry and not reading.any_bad(path, ("row", "through")):
