@@ -105,6 +105,14 @@ def test_nonsense_stays_beside_its_field_until_it_is_put_back(page):
     assert page.problems == []
 
 
+def test_what_is_typed_of_the_empty_bobbin_stays_while_the_kernel_is_at_work(page):
+    tare = page.get_by_role("textbox", name="an empty bobbin weighs")
+    tare.fill("34")
+    page.kernel.widgets[0].on_ready({"do": "ready"})
+    page.kernel.tell()
+    assert tare.input_value() == "34"
+
+
 SLIPS = {
     "left out": (Spun(1, through=2), Spun(1, row=4)),
     "swapped with row 4": (Spun(1, through=2), Spun(1, row=4), Spun(1, row=3)),

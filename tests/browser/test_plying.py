@@ -56,6 +56,16 @@ def test_nonsense_stays_beside_its_field_until_it_is_put_back(page):
     page.wait_for_function("document.querySelector('.cell input').value === ''")
 
 
+def test_what_is_typed_while_the_kernel_is_at_work_stays(page):
+    page.get_by_role("textbox", name="metres of yarn plied so far").fill("505")
+    page.keyboard.press("Tab")
+    turns = page.get_by_role("textbox", name="turns plied so far")
+    turns.press_sequentially("12")
+    page.kernel.widgets[0].on_ready({"do": "ready"})
+    page.kernel.tell()
+    assert turns.input_value() == "12"
+
+
 def test_twist_is_looked_at(page):
     page.get_by_text("How does the twist look?").click()
     page.get_by_label("a loop of fresh yarn").select_option("with")

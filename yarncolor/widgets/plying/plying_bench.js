@@ -2,35 +2,12 @@
 
 import { button, el, inRow, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
+import { TypedField } from "../typed_field.js";
 import { Care } from "./care.js";
 
 const READ_SO = "On the left the last of the yarn, on the right what follows it; a metre is equally long in all. Under it the same place close by, all at one scale.";
 const CAUTION = "Keep your hands off a moving wheel: stop it before you count, measure or weigh.";
 let made = 0;
-
-class Field {
-  constructor(id, told, asks) {
-    Object.assign(this, { asks, name: told.name });
-    const about = { id, "aria-describedby": `${id}-fault`, onchange: () => asks.put(this.name, this.input.value) };
-    this.input = told.choices.length ? el("select", about) : el("input", { ...about, inputmode: "decimal" });
-    this.fault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-    this.back = button("put back", () => { this.input.focus(); asks.back(this.name); });
-    this.back.setAttribute("aria-label", `put back: ${told.words}`);
-    this.root = el("div", { class: "cell" }, el("label", { for: id, text: told.words }), this.input, this.fault, this.back);
-    this.shown = "";
-  }
-
-  show({ text, fault, waits, choices }) {
-    if (choices.length !== this.input.options?.length && choices.length)
-      this.input.replaceChildren(...choices.map(([value, words]) => el("option", { value, text: words })));
-    const isTyping = this.input === this.input.getRootNode().activeElement && this.input.value !== this.shown;
-    if (!isTyping || !fault) this.input.value = text;
-    this.shown = text;
-    this.fault.textContent = fault || (waits && `still needed: ${waits}`);
-    this.input.setAttribute("aria-invalid", String(Boolean(fault)));
-    this.back.hidden = !this.fault.textContent;
-  }
-}
 
 class Plying {
   constructor(model, root) {
@@ -88,16 +65,21 @@ class Plying {
 
   fill(place, fields) {
     for (const told of fields) {
-      if (!this.fields.has(told.name)) {
-        const field = new Field(`${this.id}-${told.name.replace(".", "-")}`, told, {
-          put: (name, text) => this.send("put", { name, text }),
-          back: (name) => this.send("back", { name }),
-        });
-        this.fields.set(told.name, field);
-        place.append(field.root);
-      }
-      this.fields.get(told.name).show(told);
+      if (!this.fields.has(told.name)) this.make(place, told);
+      const field = this.fields.get(told.name);
+      if (told.choices.length) field.offer(told.choices);
+      field.show(told);
     }
+  }
+
+  make(place, { name, words, choices }) {
+    const look = choices.length ? { tag: "select" } : { about: { inputmode: "decimal" } };
+    const field = new TypedField(`${this.id}-${name.replace(".", "-")}`, { name, words, ...look }, {
+      put: (of, text) => this.send("put", { name: of, text }),
+      back: (of) => this.send("back", { name: of }),
+    });
+    this.fields.set(name, field);
+    place.append(field.cell);
   }
 
   rescue({ name, worth, hands, picture, alt }) {

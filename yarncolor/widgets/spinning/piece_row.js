@@ -1,6 +1,7 @@
 // One piece of a ply's page: a tick, what to weigh, what was found; more of it unfolds.
 
 import { button, el } from "../element.js";
+import { TypedField } from "../typed_field.js";
 
 const INPUT = { date: { type: "date" }, number: { inputmode: "decimal" }, "whole number": { inputmode: "numeric" } };
 const TOO_MANY = "too many";
@@ -61,36 +62,24 @@ export class PieceRow {
   }
 
   cell({ name, words, kind }) {
-    const id = `${this.id}-${name}`;
-    const about = { id, "aria-describedby": `${id}-fault`, onchange: () => this.asks.put(`${this.key}.${name}`, input.value) };
-    const input = kind === "lot" ? el("select", about) : el("input", { ...about, ...INPUT[kind] });
-    input.shown = "";
-    const fault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-    const back = button("put back", () => { input.focus(); this.asks.back(`${this.key}.${name}`); });
-    back.setAttribute("aria-label", `put back: ${words}`);
-    this.inputs.set(name, { input, fault, back });
-    return el("div", { class: "cell" }, el("label", { for: id, text: words }), input, fault, back);
+    const look = kind === "lot" ? { tag: "select" } : { about: INPUT[kind] };
+    const field = new TypedField(`${this.id}-${name}`, { name: `${this.key}.${name}`, words, ...look }, this.asks);
+    this.inputs.set(name, field);
+    return field.cell;
   }
 
   fill() {
-    for (const [name, { input, fault, back }] of this.inputs) {
-      const text = this.told.fields[name] ?? "";
-      if (input.tagName === "SELECT") this.offer(input);
-      const isTyping = input === input.getRootNode().activeElement && input.value !== input.shown;
-      if (!isTyping && input.value !== text) input.value = text;
-      input.shown = text;
-      const waits = this.told.waits[name];
-      fault.textContent = this.told.faults[name] ?? (waits ? `still needed: ${waits}` : "");
-      input.setAttribute("aria-invalid", String(name in this.told.faults));
-      back.hidden = !fault.textContent;
+    const { fields, faults, waits } = this.told;
+    for (const [name, field] of this.inputs) {
+      if (field.input.tagName === "SELECT") field.offer(this.choices());
+      field.show({ text: fields[name] ?? "", fault: faults[name], waits: waits[name] });
     }
     this.act();
   }
 
-  offer(select) {
-    const names = ["", ...this.lots.map(([name]) => name)];
-    if (select.options.length === names.length) return;
-    select.replaceChildren(...names.map((name) => el("option", { value: name, text: name || (this.told.row ? "as the row has it" : "say which") })));
+  choices() {
+    const none = this.told.row ? "as the row has it" : "say which";
+    return [["", none], ...this.lots.map(([name]) => [name, name])];
   }
 
   // What can be said of it with one press; buttons stay while they say the same.

@@ -2,6 +2,7 @@
 
 import { el, inRow, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
+import { TypedField } from "../typed_field.js";
 import { FromPhone } from "./from_phone.js";
 import { PlyPage } from "./ply_page.js";
 import { Ways } from "./ways_on.js";
@@ -19,8 +20,9 @@ class Wheel {
     this.strayed = el("ul", { class: "strayed", "aria-label": "what has strayed" });
     this.ways = new Ways((way) => this.send("take", { way }));
     this.plies = el("div", { class: "plies" });
+    this.empty = inRow();
     this.phone = new FromPhone(this.id, (text) => this.send("bring", { text }));
-    root.append(this.progress, this.said, this.ways.root, this.strayed, el("p", { class: "quiet", text: READ_SO }), this.plies, this.empty(), this.phone.root);
+    root.append(this.progress, this.said, this.ways.root, this.strayed, el("p", { class: "quiet", text: READ_SO }), this.plies, this.empty, this.phone.root);
     this.deaf = listen(model, this);
     this.send("ready");
   }
@@ -49,17 +51,6 @@ class Wheel {
     };
   }
 
-  // What an empty bobbin weighs: without it no weight says anything.
-  empty() {
-    const id = `${this.id}-tare`;
-    this.tare = el("input", { id, inputmode: "decimal", "aria-describedby": `${id}-fault`, onchange: () => this.send("put", { name: this.tareName, text: this.tare.value }) });
-    this.tareWords = el("label", { for: id });
-    this.tareFault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-    this.tareRow = inRow(this.tareWords, this.tare, this.tareFault);
-    this.tareRow.hidden = true; // until its words are there
-    return this.tareRow;
-  }
-
   on_wheel(told) {
     if (told.fields) Object.assign(this, { fields: told.fields, slips: told.slips });
     if (!this.fields) return;
@@ -85,13 +76,14 @@ class Wheel {
     return this.pages[at];
   }
 
-  fillTare({ name, words, text, fault }) {
-    this.tareName = name;
-    this.tareRow.hidden = false;
-    this.tareWords.textContent = words;
-    if (this.tare !== this.tare.getRootNode().activeElement || !fault) this.tare.value = text;
-    this.tare.setAttribute("aria-invalid", String(Boolean(fault)));
-    this.tareFault.textContent = fault;
+  // What an empty bobbin weighs: without it no weight says anything.
+  fillTare(told) {
+    if (!this.tare) {
+      const { name, words } = told;
+      this.tare = new TypedField(`${this.id}-tare`, { name, words, about: { inputmode: "decimal" } }, this.asks());
+      this.empty.append(this.tare.label, this.tare.input, this.tare.fault);
+    }
+    this.tare.show(told);
   }
 
   on_ways(told) {
