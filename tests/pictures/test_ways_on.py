@@ -62,7 +62,7 @@ def test_the_picture_in_words_names_every_way_and_what_it_keeps():
 def test_names_from_right_to_left_stand_under_their_yarn_as_in_the_legend(monkeypatch):
     """Hebrew is turned round letter by letter; what a raster cannot set is called by number."""
     write = Mock()
-    monkeypatch.setattr("yarncolor.pictures.side_by_side.Page.write", write)
+    monkeypatch.setattr("yarncolor.pictures.page.Page.write", write)
     names = {"Rust": 30.0, "Dune": 30.0, "שלום": 30.0, "حبر": 30.0}
     data = by_hand(names, scheme={"name": "matched", "plies": 2}, plying={"contraction": 0.0})
     data["spun"] = [

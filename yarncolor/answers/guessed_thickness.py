@@ -3,6 +3,7 @@
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.layout.assumptions import Why
 from yarncolor.layout.layout import Layout
+from yarncolor.phrases import metres
 
 
 def if_single_is(laid: Preview | Layout) -> str:
@@ -18,6 +19,25 @@ def if_single_is(laid: Preview | Layout) -> str:
 def about(laid: Preview | Layout) -> str:
     """Return what stands before metres that hang on a guess, away from where that is said."""
     return "about " if if_single_is(laid) else ""
+
+
+def metres_told(laid: Preview | Layout, length_m: float) -> str:
+    """Return a length in words; about, where it hangs on a guess.
+
+    Parameters
+    ----------
+    laid : Preview or Layout
+        Whose length it is.
+    length_m : float
+        As it is reckoned.
+    """
+    return f"{about(laid)}{metres(length_m)}"
+
+
+def length_hangs(laid: Preview | Layout) -> str:
+    """Return on what a length hangs, after a comma behind it; nothing where on nothing."""
+    hangs_on = if_single_is(laid)
+    return f", {hangs_on}" if hangs_on else ""
 
 
 def hours_hang(answer: Answer) -> str:

@@ -3,7 +3,7 @@
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import if_single_is
+from yarncolor.answers.guessed_thickness import length_hangs
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import metres, percent
 
@@ -18,7 +18,7 @@ def strip_alt(answer: Answer) -> str:
     colours = f"{lots} colours" if lots > 1 else "one colour"
     return (
         f"{in_words(laid).capitalize()}, {metres(laid.stretches.yarn_m)} of yarn "
-        f"in {colours}{_guess(answer)}; {matched}{many}."
+        f"in {colours}{length_hangs(answer)}; {matched}{many}."
     )
 
 
@@ -27,13 +27,7 @@ def whole_in_words(answer: Answer) -> str:
     shares = answer.shares
     matched = f"; matched {_over(shares[0])}" if len(shares) > 1 else ""
     yarn_m = metres(answer.layout.stretches.yarn_m)
-    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{_guess(answer)}{matched}"
-
-
-def _guess(answer: Answer) -> str:
-    """Return on what its length hangs, where the thickness of the single is a guess."""
-    hangs_on = if_single_is(answer)
-    return f", {hangs_on}" if hangs_on else ""
+    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{length_hangs(answer)}{matched}"
 
 
 def _over(share: float) -> str:

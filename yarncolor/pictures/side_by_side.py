@@ -10,9 +10,8 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.answers.guessed_thickness import about
+from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.layout.stretches import longest_of_most_colours
-from yarncolor.phrases import metres
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.as_knitted import each_stands, knit_of, times_smaller
@@ -201,7 +200,7 @@ def yarn_piece(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
     names = dict.fromkeys(pixel_name(lot, answer.plan.names) for lot in along.lot[at].tolist())
     length_mm = min(max(wide / scale.px_per_mm, 1.0), 2000.0)
     drawn = yarn_at(answer, from_m, length_mm, (wide, high))
-    return drawn, f"the yarn at {about(answer)}{metres(middle_m)}: {', '.join(names)}"
+    return drawn, f"the yarn at {metres_told(answer, middle_m)}: {', '.join(names)}"
 
 
 def swatch(answer: Answer, scale: Scale) -> tuple[Rendered, str]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.answers.guessed_thickness import about, if_single_is
+from yarncolor.answers.guessed_thickness import about, length_hangs, metres_told
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted, metres
@@ -52,10 +52,9 @@ def yarn_at(
     length_mm = scene.shape[1] * scene.mm_per_px
     end_m = from_m + length_mm / 1000
     place = f" from {from_m:.2f} m on" if from_m else ""
-    hangs_on = f", {guess}" if (guess := if_single_is(answer)) else ""
     caption = (
         f"{'' if from_m else 'The first '}{length_mm:.0f} mm of the yarn{place}; it is "
-        f"{metres(yarn_m)} long{hangs_on}. "
+        f"{metres(yarn_m)} long{length_hangs(answer)}. "
         "Plying began to the left of it, the yarn ends to the right."
     )
     what = f"{length_mm:.0f} mm of yarn at {from_m:.2f} m. The yarn: {in_words(answer.layout)}"
@@ -122,7 +121,7 @@ def whole_yarn(
         yarn_m, yarn_geometry_of(yarn, usual_twist=True), rows, PictureScale(wide, high, scale)
     )
     caption = (
-        f"The whole yarn, {about(answer)}{metres(yarn_m)}, "
+        f"The whole yarn, {metres_told(answer, yarn_m)}, "
         f"in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
         "each from left to right: plying began at the top left, it ends at the bottom right."
     )
@@ -208,7 +207,7 @@ def skein_of_yarn(
     scale = _THREAD_PX / yarn.relaxed_diameter_mm
     scene = skein(yarn_m, yarn.plies, niddy_noddy_m, PictureScale(wide, high, scale))
     caption = (
-        f"A twisted skein: {about(answer)}{metres(yarn_m)} "
+        f"A twisted skein: {metres_told(answer, yarn_m)} "
         f"in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
         f"{niddy_noddy_m:g} m. A drawing: how the colours fall in yours cannot be said beforehand."
     )

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import about, if_single_is
+from yarncolor.answers.guessed_thickness import about, if_single_is, metres_told
 from yarncolor.answers.marl import ply_changes
 from yarncolor.answers.where import where
 from yarncolor.layout.ended import Ended
@@ -22,13 +22,16 @@ def where_text(answer: Answer) -> str:
     if place is None:
         return ""
     runs = join_words(list(dict.fromkeys(names[lot] for lot in place.lots)))
-    guess, left = about(answer), metres(place.left_m)
-    to_come = f"{guess}{left} to come" if place.left_m >= _SEEN_M else "that is the end of the yarn"
+    to_come = "that is the end of the yarn"
+    if place.left_m >= _SEEN_M:
+        to_come = f"{metres_told(answer, place.left_m)} to come"
     told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {to_come}."
     change = place.next_change
     if change is None:
         return told
-    then = f"In {guess}{change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
+    then = (
+        f"In {about(answer)}{change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
+    )
     return f"{told} {then}{names[change.before]} to {names[change.after]}."
 
 

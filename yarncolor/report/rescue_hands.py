@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import about
+from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.answers.rescues import RescuedYarn
 from yarncolor.phrases import grams_seen, join_words, metres, plies_words, turns
 from yarncolor.units import m_per_100g
@@ -42,9 +42,9 @@ def _fewer_plies(answer: Answer, one: RescuedYarn) -> _Lines:
 def _fold(answer: Answer, one: RescuedYarn) -> _Lines:
     full, ended = one.out.fullest, one.out.ended[0]
     return (
-        f"Wind all that ply {full + 1} has left, {_long(answer, one.left_m[full])}, into a ball, "
-        "beginning at the yarn: the end that goes to the yarn comes out of its middle, the far "
-        "end lies outside.",
+        f"Wind all that ply {full + 1} has left, {metres_told(answer, one.left_m[full])}, "
+        "into a ball, beginning at the yarn: the end that goes to the yarn comes out of its "
+        "middle, the far end lies outside.",
         f"Splice the outer end of the ball to the end of ply {ended + 1}: {_meets(answer, one)}.",
         f"Ply on the same way: the middle of the ball as ply {full + 1}, its outside as ply "
         f"{ended + 1}. {_TURNS_NOTHING}",
@@ -54,9 +54,9 @@ def _fold(answer: Answer, one: RescuedYarn) -> _Lines:
 def _halves(answer: Answer, one: RescuedYarn) -> _Lines:
     full, ended = one.out.fullest, one.out.ended[0]
     return (
-        f"Wind half of what ply {full + 1} has left, {_long(answer, one.left_m[full] / 2)}, into a "
-        "ball, beginning at the yarn, and break it off: the end that goes to the yarn comes out "
-        "of the middle of the ball.",
+        f"Wind half of what ply {full + 1} has left, {metres_told(answer, one.left_m[full] / 2)}, "
+        "into a ball, beginning at the yarn, and break it off: the end that goes to the yarn "
+        "comes out of the middle of the ball.",
         f"Splice the end that is now outermost on its bobbin to the end of ply {ended + 1}: "
         f"{_meets(answer, one)}.",
         f"Ply on the same way: the middle of the ball as ply {full + 1}, the bobbin as ply "
@@ -68,7 +68,7 @@ def _both_ends(answer: Answer, one: RescuedYarn) -> _Lines:
     full = one.out.fullest
     return (
         f"Break the yarn off. Wind all that ply {full + 1} has left, "
-        f"{_long(answer, one.left_m[full])}, into a ball: the end that went to the yarn "
+        f"{metres_told(answer, one.left_m[full])}, into a ball: the end that went to the yarn "
         "comes out of its middle, the far end lies outside.",
         f"Ply these two ends the same way as before; they begin with {_begins(answer, one)}. "
         f"{_TURNS_NOTHING}",
@@ -98,8 +98,8 @@ def _top_up(answer: Answer, one: RescuedYarn) -> _Lines:
     enough = one.rescue.single_m >= min(out.left_m[out.going]) * (1 - _TOGETHER)
     end = _runs_out(one) if enough else "that is used up; there is no more of it"
     return (
-        f"Spin {join_words(spun)}, {_long(answer, one.rescue.single_m)} of single, the same way "
-        "and as thick as before.",
+        f"Spin {join_words(spun)}, {metres_told(answer, one.rescue.single_m)} of single, "
+        "the same way and as thick as before.",
         f"Splice its outer end to the end of {ended}: {_meets(answer, one)}.",
         f"Ply on with all plies, the same way, until {end}.",
     )
@@ -122,11 +122,6 @@ _HANDS: dict[str, Callable[[Answer, RescuedYarn], _Lines]] = {
     "top_up": _top_up,
     "keep": _keep,
 }
-
-
-def _long(answer: Answer, length_m: float) -> str:
-    """Return a length of single, in words; about, where it hangs on a guess."""
-    return f"{about(answer)}{metres(length_m)}"
 
 
 def _runs_out(one: RescuedYarn) -> str:

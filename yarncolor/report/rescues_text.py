@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import about
+from yarncolor.answers.guessed_thickness import about, metres_told
 from yarncolor.answers.rescues import OnPly, RescuedYarn
 from yarncolor.cautions import CUTTING
 from yarncolor.phrases import capital, counted, grams_seen, is_seen, join_words, metres, plies_words
@@ -55,15 +55,14 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         return "The plies run out together: hardly anything stays on a bobbin."
     out, ended = yarns[0].out, answer.layout.ended
     first = plies_words(out.ended)
-    guess = about(answer)
-    left = join_words([f"{guess}{metres(yarns[0].left_m[k])} of ply {k + 1}" for k in out.going])
-    after = metres(answer.layout.stretches.yarn_m)
+    left_m, yarn_m = yarns[0].left_m, answer.layout.stretches.yarn_m
+    left = join_words([f"{metres_told(answer, left_m[k])} of ply {k + 1}" for k in out.going])
     if ended is None:
         many = "run" if len(out.ended) > 1 else "runs"
-        runs_out = f"{first} {many} out first, after {guess}{after} of yarn"
+        runs_out = f"{first} {many} out first, after {metres_told(answer, yarn_m)} of yarn"
         return f"As it is now, {runs_out}. Left then: {left}."
     many = "have" if len(out.ended) > 1 else "has"
-    return f"{capital(first)} {many} run out after {after} of yarn. Left: {left}."
+    return f"{capital(first)} {many} run out after {metres(yarn_m)} of yarn. Left: {left}."
 
 
 def worth_text(answer: Answer, one: RescuedYarn) -> str:

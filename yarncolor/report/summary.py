@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import about, if_single_is
+from yarncolor.answers.guessed_thickness import if_single_is, metres_told
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
-from yarncolor.phrases import grams, join_words, metres, padded, title_of, wide
+from yarncolor.phrases import grams, join_words, padded, title_of, wide
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
@@ -84,7 +84,7 @@ def _single(answer: Answer, k: int) -> str:
     on_it = answer.put_g[portions.of_ply(k)].sum()
     wound = int(filled.wound_off[k])
     off = "straight from the bobbin" if wound == 0 else f"wound off {_times(wound)}"
-    length = f"{about(answer)}{metres(portions.single_m[k])}"
+    length = metres_told(answer, portions.single_m[k])
     strands = int(filled.yarn.strands[k])
     single = f"{length} of single"
     if strands > 1:

@@ -9,13 +9,13 @@ import numpy as np
 from yarncolor.answers.answer import Answer, Preview, answer_of
 from yarncolor.answers.choice import Choice
 from yarncolor.answers.choices import Replan
-from yarncolor.answers.guessed_thickness import about
+from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.answers.rescues import rescued_yarns
 from yarncolor.answers.taking import taken
 from yarncolor.files import write_all
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
-from yarncolor.phrases import metres, title_of
+from yarncolor.phrases import title_of
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.ways_on import READ_SO, Shown, ways_on
 from yarncolor.report.card.card import card_html
@@ -142,7 +142,7 @@ def ways_picture(found: Replan, width_px: int = _WIDTH_PX) -> "Image.Image":
     colours = found.answer.palette
     planned = Shown(
         "as planned",
-        f"{about(found.planned)}{metres(found.planned.stretches.yarn_m)}",
+        metres_told(found.planned, found.planned.stretches.yarn_m),
         Preview(found.planned, colours),
     )
     ways = [
@@ -167,7 +167,7 @@ def _words(found: Replan, choice: Choice) -> str:
 def ways_alt(found: Replan) -> str:
     """Return the picture in words."""
     each = ". ".join(f"{_head(found, one)}: {_words(found, one)}" for one in found.choices)
-    long = f"{about(found.planned)}{metres(found.planned.stretches.yarn_m)}"
+    long = metres_told(found.planned, found.planned.stretches.yarn_m)
     return f"As planned, {long} of yarn. {each}. {READ_SO}"
 
 

@@ -4,7 +4,7 @@ import numpy as np
 
 from yarncolor.answers.choice import CARRY_ON, Choice
 from yarncolor.answers.choices import WORTH_IT, Replan
-from yarncolor.answers.guessed_thickness import about
+from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.answers.matters import Matters
 from yarncolor.phrases import grams_seen, is_seen, join_words, metres, percent, ply_words
 from yarncolor.report.order_words import mixed_up, turned_round
@@ -136,7 +136,7 @@ def worth_text(found: Replan, choice: Choice) -> str:
     if not choice.ends_together:
         first = f", {_ply(found, choice.ends_first)} ends first"
     first = first if len(choice.factors) > 1 else ""
-    long = f"{about(choice.laid)}{metres(choice.yarn_m)}"
+    long = metres_told(choice.laid, choice.yarn_m)
     return f"{percent(choice.as_planned)} as planned, {long} of yarn{first}"
 
 
