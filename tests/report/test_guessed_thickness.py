@@ -1,6 +1,7 @@
 """A thickness that nobody gave does not pass for fact: lengths say on what they hang."""
 
 import re
+from unittest.mock import Mock
 
 import pytest
 
@@ -154,6 +155,17 @@ def test_at_the_plying_wheel_metres_to_come_and_what_is_left_hang_on_the_guess()
     assert "about" not in " ".join(given)
     assert re.search(r"has run out after 60 m of yarn. Left: \d+ m of ply 1 ", known)
     assert not re.search(r"about [\d.]+ m(?! in 100 g| more, two-ply)", known)
+
+
+@pytest.mark.parametrize(("way", "said"), [({}, "about "), (WAYS[0], "")])
+def test_metres_under_the_picture_of_what_is_left_hang_on_the_guess(way, said, monkeypatch):
+    write = Mock()
+    monkeypatch.setattr("yarncolor.pictures.page.Page.write", write)
+    yc.wheel.rescue_picture(answered(by_hand(LOTS, spinning=way, **RAN_OUT)))
+    written = [call.args[1] for call in write.call_args_list]
+    under = [line for line in written if line.endswith(" m more")]
+    assert len(under) == 5
+    assert all(re.fullmatch(rf"{said}[\d.]+ m more", line) for line in under)
 
 
 def test_yarns_beside_one_another_are_about_as_long_as_the_guess_says():

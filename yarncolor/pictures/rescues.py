@@ -7,6 +7,7 @@ import numpy as np
 from PIL import Image
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.layout.stretches import Stretches
 from yarncolor.phrases import metres
 from yarncolor.pictures.bands import plies_and_yarn
@@ -113,7 +114,7 @@ def rescue_picture(before: Answer, yarn: Answer, longest_m: float, width_px: int
     page.paste(bands, (middle_px - _GAP_PX - bands.shape[1], 0))
     page.paste(_bands(yarn.layout.stretches, before, px_per_m), (middle_px, 0))
     page.write((EDGE_PX, under), f"the last {metres(tail.yarn_m)} of the yarn", TEXT_PX, left_px)
-    told = f"{metres(yarn.layout.stretches.yarn_m)} more"
+    told = f"{metres_told(before, yarn.layout.stretches.yarn_m)} more"
     page.write((middle_px, under), told, TEXT_PX, room_px - left_px)
     _close_by(page, before, yarn, (left_px, under + LINE_PX))
     return page.image
