@@ -1,15 +1,16 @@
 """What came out: what was measured of the finished yarn, beside its plan, and its record."""
 
+from collections.abc import Iterable
 from pathlib import Path
 
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
-from yarncolor.errors import PlanError, one_line
 from yarncolor.report.record.command import write_record
 from yarncolor.report.record.photograph import photograph
 from yarncolor.report.record.yarns import Yarn
 from yarncolor.report.show.record import show_measures
+from yarncolor.widgets.choosing import outcome
 from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.parts import EditorView, in_rows, status
@@ -76,16 +77,13 @@ class MadeBench(EditorView):
 
     def write(self) -> None:
         """Write the record of the plan as it stands, and say where it is."""
-        try:
-            made, path = self.editor.plan.made, self.editor.path
-            photo = b""
-            if made is not None and made.picture:
-                photo = photograph(str(path or _NO_FILE), made.picture)
-            written = write_record([self._yarn(photo)], self.out_folder)
-        except PlanError as error:
-            self.said.value = status(one_line(error))
-        else:
-            self.said.value = status(f"Written: {', '.join(each.as_posix() for each in written)}")
+        self.said.value = status(outcome(self._written))
+
+    def _written(self) -> Iterable[Path]:
+        made, photo = self.editor.plan.made, b""
+        if made is not None and made.picture:
+            photo = photograph(str(self.editor.path or _NO_FILE), made.picture)
+        return write_record([self._yarn(photo)], self.out_folder)
 
     def _yarn(self, photo: bytes = b"") -> Yarn:
         return Yarn(str(self.editor.path or _NO_FILE), self.editor.answer, photo)
