@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
+from yarncolor.editing.at_the_wheel import checked
 from yarncolor.editing.draft import Draft, Unfit, settled
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
@@ -36,7 +37,7 @@ def plied(plan: Plan, so_far_m: float) -> Plan:
         Where that cannot be.
     """
     said = replace(plan.plied or Plied(), so_far_m=so_far_m, turns=None, gross_g=None)
-    return _checked(replace(plan, plied=said))
+    return checked(replace(plan, plied=said))
 
 
 def ran_out(plan: Plan, ply: int, at_m: float) -> Plan:
@@ -57,7 +58,7 @@ def ran_out(plan: Plan, ply: int, at_m: float) -> Plan:
         Where that cannot be.
     """
     said = replace(plan.plied or Plied(), ended_ply=ply, at_m=at_m, at_gross_g=None)
-    return _checked(replace(plan, plied=said))
+    return checked(replace(plan, plied=said))
 
 
 def goes_on(plan: Plan) -> Plan:
@@ -89,7 +90,7 @@ def put_said(editor: Editor, draft: Draft, name: str, text: str) -> Draft:
 
     def take(texts: dict[str, str]) -> list[Unfit]:
         try:
-            editor.replace_plan(_checked(_with_texts(editor.plan, texts)))
+            editor.replace_plan(_with_texts(editor.plan, texts))
         except PlanError as error:
             return [Unfit.of(fault, _words(fault, name)) for fault in error.faults]
         return []
@@ -122,10 +123,6 @@ def _with_texts(plan: Plan, texts: dict[str, str]) -> Plan:
 
 def _says_how_far(said: Plied) -> bool:
     return any(getattr(said, key) is not None for key in FAR)
-
-
-def _checked(plan: Plan) -> Plan:
-    return plan_changed(plan, to_data(plan))
 
 
 def _words(fault: Fault, name: str) -> str:

@@ -34,20 +34,20 @@ def as_they_stand(answer: Answer, k: int, rows: list[Json]) -> list[Json]:
     is_other = wanted_g != wheel.planned.mass_g[own]
     is_other[wheel.highest_row(k) :] = True
     return [
-        _decided(answer, row, there.get(number), float(wanted_g[number - 1]))
+        _decided(answer, k, row, there.get(number), float(wanted_g[number - 1]))
         if is_other[number - 1] and not left_out[number - 1]
         else row
         for number, row in enumerate(rows, 1)
     ]
 
 
-def _decided(answer: Answer, row: Json, there: Row | None, wanted_g: float) -> Json:
+def _decided(answer: Answer, k: int, row: Json, there: Row | None, wanted_g: float) -> Json:
     """Return a row with what was decided of it; off where it is not to be spun."""
     base = {key: value for key, value in row.items() if key not in ("heap", "piece")}
     if there is None:
         return {**base, "off": True}
     if there.is_spun:
-        return {**base, "put_g": wanted_g, "gain_g": _gain_g(answer, there.at, wanted_g)}
+        return {**base, "put_g": wanted_g, "gain_g": _gain_g(answer, k, wanted_g)}
     if there.from_heap is not None:
         return row
     put_g = float(answer.put_g[there.at])
@@ -56,14 +56,13 @@ def _decided(answer: Answer, row: Json, there: Row | None, wanted_g: float) -> J
         "weigh": grams(put_g, answer.resolved.step_g),
         "words": hand_words(there.by_hand),
         "put_g": put_g,
-        "gain_g": _gain_g(answer, there.at, put_g),
+        "gain_g": _gain_g(answer, k, put_g),
     }
 
 
-def _gain_g(answer: Answer, at: int, put_g: float) -> float:
-    """Return what comes onto the bobbin with grams that leave the scale for a portion."""
-    strands = answer.resolved.yarn.strands[answer.layout.portions.ply[at]]
-    return float(put_g * (1 - answer.resolved.spin_loss) / strands)
+def _gain_g(answer: Answer, k: int, put_g: float) -> float:
+    """Return what comes onto the bobbin of ply k with grams that leave the scale for a piece."""
+    return float(put_g * (1 - answer.resolved.spin_loss) / answer.resolved.yarn.strands[k])
 
 
 def pieces_beside(answer: Answer, k: int) -> Iterator[Json]:
@@ -79,7 +78,7 @@ def pieces_beside(answer: Answer, k: int) -> Iterator[Json]:
     plan, wheel = answer.plan, answer.layout.wheel
     waiting = [] if wheel is None else pending(wheel, plan)
     to_spin = [row for row in answer.weigh_out[k].rows if not row.number and not row.is_spun]
-    rows, strands = iter(to_spin), answer.resolved.yarn.strands[k]
+    rows = iter(to_spin)
     for number, one in enumerate(plan.to_spin):
         if one.row is None and one.ply == k + 1 and one.lot is not None and one.mass_g:
             row = next(rows, None) if number in waiting else None
@@ -88,5 +87,5 @@ def pieces_beside(answer: Answer, k: int) -> Iterator[Json]:
                 "lot": plan.names.index(one.lot),
                 "after": one.after_pieces or 0,
                 "weigh": grams(put_g, answer.resolved.step_g),
-                "gain_g": put_g * (1 - answer.resolved.spin_loss) / int(strands),
+                "gain_g": _gain_g(answer, k, put_g),
             }
