@@ -121,6 +121,11 @@ def stays_words(step: Step) -> str:
     )
 
 
+def stays_beside_words(step: Step) -> str:
+    """Return the same while something is dragged: its own section says it then, not the bar."""
+    return stays_words(step) if step.drag else ""
+
+
 def _rows(rows: list[int]) -> str:
     """Return rows in a few words: ``rows 1 to 4 and 6``."""
     firsts = [row for row in rows if row - 1 not in rows]

@@ -5,11 +5,11 @@ from collections.abc import Callable
 from yarncolor.answers.answer import Answer
 from yarncolor.defaults import plies_of
 from yarncolor.editing.editor import Editor
-from yarncolor.editing.step_words import stays_words
+from yarncolor.editing.step_words import stays_beside_words
 from yarncolor.errors import PlanError
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.shown_part import last_m, opening_m
-from yarncolor.widgets.choosing import refused
+from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.order.order_frames import (
     MOST_AHEAD,
@@ -67,7 +67,7 @@ class OrderPainter(MessageWidget):
         self.editor, self.said = editor, ""
         self.knits_part = False
         self._scenes: Scenes | None = None
-        self._turn, self._busy, self._heard = 0, False, False
+        self._turn, self._busy, self._heard = 0, Quiet(), False
         self._names, self._named_in_turn = editor.entry_names(), 0
         self._numbers = numbers_of(editor)
         self._seen: object = None
@@ -185,13 +185,12 @@ class OrderPainter(MessageWidget):
 
     def _tried(self, task: Callable[[], None]) -> bool:
         """Do what was asked and return True; where it is refused, keep why."""
-        self._busy, self.said = True, ""
+        self.said = ""
         try:
-            task()
+            with self._busy:
+                task()
         except PlanError as error:
             self.said = refused("order", error)
-        finally:
-            self._busy = False
         return not self.said
 
     def refresh(self) -> None:
@@ -224,14 +223,13 @@ class OrderPainter(MessageWidget):
         }
         self.send(frame, buffers)
         told = text_payload(self.editor.answer, from_m, mark_m)
-        words: OrderWords = {"kind": "words", "said": self.said or self._stays(), **told}
+        words: OrderWords = {
+            "kind": "words",
+            "said": self.said or stays_beside_words(self.editor.revision),
+            **told,
+        }
         self.send(words)
         self.on_told(self.editor.answer)
-
-    def _stays(self) -> str:
-        """Return what is spun and stays beside an order that is dragged; else the bar says it."""
-        step = self.editor.revision
-        return stays_words(step) if step.drag else ""
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""

@@ -14,7 +14,7 @@ from yarncolor.editing.at_the_wheel_slips import after_slip
 from yarncolor.editing.measures import kind_words, measure
 from yarncolor.editing.option_text import format_option
 from yarncolor.editing.slips import TOO_MANY
-from yarncolor.editing.step_words import stays_words
+from yarncolor.editing.step_words import stays_beside_words
 from yarncolor.errors import PlanError
 from yarncolor.plan import Plan
 from yarncolor.planfile.taken_home import brought_home
@@ -219,7 +219,7 @@ class SpinningBench(DraftBench):
         lots = zip(answer.resolved.plan.names, answer.palette.srgb, strict=True)
         return {
             "kind": "wheel",
-            "said": self._said or self._stays(),
+            "said": self._said or stays_beside_words(self.editor.revision),
             "refused": self._refused,
             "lots": [(name, colour, label_ink(colour)) for name, colour in lots],
             "plies": ply_pages(plan, answer, self.draft),
@@ -234,11 +234,6 @@ class SpinningBench(DraftBench):
         told = _SAID_WITH_THE_BEST if self.editor.plan.spun else ()
         kinds = [kind for kind in KINDS if kind not in told]
         return [one.text for one in advice_on(self.editor.answer) if one.kind in kinds]
-
-    def _stays(self) -> str:
-        """Return what stays as it is beside rows that were dragged; else the bar says it."""
-        step = self.editor.revision
-        return stays_words(step) if step.drag else ""
 
     def _tare(self) -> TareField:
         name, plan = wheel.TARE.path, self.editor.plan
