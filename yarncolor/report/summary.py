@@ -12,12 +12,11 @@ from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.weigh_out_words import (
     batt_words,
-    divided_words,
     heap_words,
     lost_lines,
     thing_of_ply,
 )
-from yarncolor.report.wheel_words import grist_words, spun_words, wheel_lines
+from yarncolor.report.wheel_words import row_words, wheel_lines
 from yarncolor.report.yarn_lines import yarn_lines
 
 _WIDTH = 88
@@ -98,14 +97,12 @@ def _times(count: int) -> str:
 
 def _row(answer: Answer, row: Row, columns: int) -> str:
     step, name = answer.resolved.step_g, padded(answer.plan.names[row.lot], columns)
-    total = grams(row.on_bobbin_g, step)
+    total, words = grams(row.on_bobbin_g, step), row_words(answer, row)
     number = row.number or "+"
     if row.from_heap:
-        words = f"{divided_words(row)}{grist_words(answer, row)}"
         return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  {words}"
     mass = grams(answer.put_g[row.at] if row.weigh_g is None else row.weigh_g, step)
-    words = divided_words(row) if row.weigh_g is not None else spun_words(answer, row)
-    return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}{grist_words(answer, row)}"
+    return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}"
 
 
 def _heap(answer: Answer, heap: Heap, columns: int) -> str:

@@ -21,6 +21,7 @@ from yarncolor.phrases import (
     with_tare,
 )
 from yarncolor.report.plying_words import ended_lines, where_text
+from yarncolor.report.weigh_out_words import divided_words
 
 MOST_NAMED = 6
 _SEEN_GRIST = 0.005
@@ -119,6 +120,19 @@ def grist_words(answer: Answer, row: Row) -> str:
         1000 * answer.resolved.yarn.strands[ply] / tex,
     )
     return f", {how}: {m_per_g:.1f} m to the gram"
+
+
+def row_words(answer: Answer, row: Row) -> str:
+    """Return what lies of a row on the bobbin, or how it comes from its lot and how fine.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    row : Row
+        Of its weigh-out.
+    """
+    return spun_words(answer, row) or f"{divided_words(row)}{grist_words(answer, row)}"
 
 
 def left_out_words(answer: Answer, ply: int) -> str:

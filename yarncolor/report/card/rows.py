@@ -12,8 +12,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale
 from yarncolor.phrases import grams
 from yarncolor.report.card.sentences import OrderSentences
-from yarncolor.report.weigh_out_words import divided_words, heap_words
-from yarncolor.report.wheel_words import grist_words, spun_words
+from yarncolor.report.weigh_out_words import heap_words
+from yarncolor.report.wheel_words import row_words
 
 _PIECES = {"halve": "half", "share": "equal"}
 
@@ -81,7 +81,7 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
             number=str(row.number or "+"),
             lot=row.lot,
             weigh=_weigh(answer, row),
-            words=spun_words(answer, row) or f"{divided_words(row)}{grist_words(answer, row)}",
+            words=row_words(answer, row),
             so_far=grams(row.on_bobbin_g, step),
             by_scale=not row.is_spun and row.from_heap is None and isinstance(row.by_hand, ByScale),
             meant=say.meant(piece, names[row.lot] if goes_on else None),

@@ -22,8 +22,8 @@ from yarncolor.report.show.markup import (
 )
 from yarncolor.report.summary import weigh_out_text
 from yarncolor.report.ways import Way
-from yarncolor.report.weigh_out_words import batt_words, divided_words, heap_words, lost_lines
-from yarncolor.report.wheel_words import grist_words, spun_words
+from yarncolor.report.weigh_out_words import batt_words, heap_words, lost_lines
+from yarncolor.report.wheel_words import row_words
 from yarncolor.report.yarn_lines import yarn_lines
 
 _NEW_REPEAT = "border-top:2px solid currentColor;"
@@ -98,7 +98,7 @@ def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:
         css = _NEW_REPEAT if row.begins_repeat else ""
         weigh_g = answer.put_g[row.at] if row.weigh_g is None else row.weigh_g
         weigh = "heap" if row.from_heap else f"{grams(weigh_g, step)} g"
-        words = spun_words(answer, row) or f"{divided_words(row)}{grist_words(answer, row)}"
+        words = row_words(answer, row)
         so_far = f"{grams(row.on_bobbin_g, step)} g"
         cells = (_number(weigh, css), _text(words, css), _number(so_far, css))
         yield [_chip(answer, row.lot, css), *cells]
