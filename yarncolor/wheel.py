@@ -33,6 +33,7 @@ Slips: from a plan to the plan that says what happened; plies and rows count fro
 - `another_lot`: another lot went in
 - `in_reverse`: a ply was spun from its last row to its first; `wound_once_more` puts it right
 - `closed_once_from_here`: the closing colour ran double, and should not from here on
+- `swapped_from_here`: the same, the last two pieces changing places at every meeting from here on
 - `other_twist`: a single was spun the other way round
 
 Examples
@@ -55,6 +56,7 @@ from yarncolor.editing.slips import (
     left_out,
     other_twist,
     swapped,
+    swapped_from_here,
     too_many,
     wound_once_more,
 )
@@ -89,6 +91,7 @@ __all__ = [
     "spun_through",
     "summary",
     "swapped",
+    "swapped_from_here",
     "taken",
     "too_many",
     "wound_once_more",

@@ -138,6 +138,38 @@ def test_what_is_left_of_a_closing_colour_met_too_late_is_spun_at_the_end():
     assert states == ["spun"] * 3 + ["to_spin"] * 4
 
 
+def of_four(spun: list[dict], **options) -> Plan:
+    """Return Kelp, Foam, Rust, Kelp, three times through on ply 2: 2 g each row there."""
+    scheme = CLOSING | {"sequence": ["Kelp", "Foam", "Rust", "Kelp"], "parts": [1, 1, 1, 1]}
+    masses = {"Kelp": 24.0, "Foam": 12.0, "Rust": 12.0}
+    return yc.plan_from_data(by_hand(masses, scheme=scheme | options, spun=spun))
+
+
+@pytest.mark.parametrize(
+    ("through", "order"),
+    [
+        (1, "KFKR KFKR KFRK"),
+        (2, "KFKR KFKR KFRK"),
+        (3, "KFRK FKRK FKRK"),
+        (4, "KFRK FKRK FKRK"),
+        (5, "KFRK KFKR KFRK"),
+        (8, "KFRK KFRK FKRK"),
+    ],
+)
+def test_the_last_two_change_places_at_every_meeting_still_to_be_spun(through, order):
+    """Where one of them is spun, the first two after the meeting do, while neither is spun."""
+    spun = [{"ply": 2, "through": through}]
+    plan = slips.swapped_from_here(of_four(spun))
+    assert "".join(lot[0] for lot, _ in rows_of(plan, 2)) == order.replace(" ", "")
+    assert [state for _, state in order_on(plan, 2)].count("spun") == through
+
+
+def test_pieces_that_cannot_part_the_closing_colour_stay():
+    """Kelp, Foam, Kelp: whatever changes places, Kelp stands beside Kelp."""
+    with pytest.raises(yc.PlanError, match="nothing is left to close otherwise"):
+        slips.swapped_from_here(closing_plan([{"ply": 2, "through": 1}]))
+
+
 def test_where_every_meeting_is_spun_nothing_is_left_to_close_otherwise():
     with pytest.raises(yc.PlanError, match="every meeting is spun already"):
         slips.closed_once_from_here(closing_plan([{"ply": 2, "through": 7}]))

@@ -11,7 +11,7 @@ COLOURS = (
     *("#56612d", "#dcdad0", "#3b2f2a", "#c9b48a"),
     *("#e0b020", "#4a5866", "#5b2a4f", "#f4f1e8"),
 )
-CLOSINGS = ("keep", "tail", "share", "halve", "drop")
+CLOSINGS = ("keep", "tail", "share", "halve", "drop", "swap")
 EVERY_SCHEME = tuple(SCHEMES)
 
 hundredths = st.integers(40, 20_000).map(lambda number: number / 100)

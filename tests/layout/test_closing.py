@@ -1,4 +1,4 @@
-"""Where a fractal closes on its first lot: five ways by hand, what each costs, and the advice.
+"""Where a fractal closes on its first lot: six ways by hand, what each costs, and the advice.
 
 Kelp 60 g and Foam 30 g as Kelp, Foam, Kelp: each place gives 30 g, so c = 30 g. Two like plies
 of one and two repeats, 100 tex: a gram is ten metres of single.
@@ -44,6 +44,75 @@ def test_portions_of_a_first_and_last_place_of_unequal_mass(closing, first, seco
     assert left == ([(K, 15, None)] if closing in ("halve", "drop") else [])
 
 
+W = "Wrack"
+FOUR = [K, F, W, K]
+
+
+def of_four(closing: str, **options) -> dict:
+    """Return Kelp, Foam, Wrack, Kelp of 10 g each place, on like plies of one and two repeats."""
+    scheme = {"name": "fractal", "divisions": [1, 2], "sequence": FOUR, "closing": closing}
+    masses = {K: 40.0, F: 20.0, W: 20.0}
+    return by_hand(masses, scheme=scheme | options, plying={"wound_off": 1})
+
+
+def test_the_last_two_pieces_change_places_at_every_inner_meeting():
+    first, second = laid(of_four("swap"))
+    assert first == [(K, 10), (F, 10), (W, 10), (K, 10)]
+    assert second == [(K, 5), (F, 5), (K, 5), (W, 5), (K, 5), (F, 5), (W, 5), (K, 5)]
+    places = laid(of_four("swap"), "place", "repeat")[1]
+    assert places == [(1, 1), (2, 1), (4, 1), (3, 1), (1, 2), (2, 2), (3, 2), (4, 2)]
+
+
+def test_a_reversed_ply_turns_the_swapped_order():
+    there, back = of_four("swap"), of_four("swap", reversed_plies=[2])
+    keys = ("lot", "place", "repeat", "mass_g")
+    assert laid(back, *keys)[1] == laid(there, *keys)[1][::-1]
+
+
+def test_a_swap_leaves_nothing_over_and_runs_nothing_double():
+    found = answered(of_four("swap"))
+    assert (found["closing"], found["leftovers"], found["doubled_runs"]) == ("swap", [], [])
+    assert "doubled_run" not in dict(advised(of_four("swap")))
+
+
+def test_a_swap_of_fewer_than_four_places_does_nothing_and_says_so():
+    data, plain = closed("swap"), closed("keep")
+    assert laid(data) == laid(plain)
+    found = answered(data)
+    assert found["closing"] == "keep"
+    assert any("four places" in said for said in found["assumptions"])
+    assert "swap" not in {remedy["closing"] for remedy in found["remedies"]}
+
+
+def test_a_swap_is_ranked_among_those_that_leave_nothing_over():
+    found = {one["closing"]: one for one in answered(of_four("keep"))["remedies"]}
+    assert list(found)[:2] == ["tail", "swap"]
+    swap = found["swap"]
+    assert (swap["left_over_g"], swap["shifted_m"], swap["hands"]) == (0, 0, "hands")
+    assert swap["longest_run_ratio"] == pytest.approx(1)
+
+
+@given(st.data())
+def test_a_swap_parts_the_closing_lot_wherever_it_can(data):
+    """At an inner meeting it stands alone if neither of the two places before the last is it."""
+    drawn = data.draw(plan_data("fractal"))
+    names = [lot["name"] for lot in drawn["lots"]]
+    inner = st.lists(st.sampled_from(names), min_size=2, max_size=4)
+    drawn["scheme"] |= {"sequence": [names[0], *data.draw(inner), names[0]], "closing": "swap"}
+    drawn["scheme"] |= {"reversed_plies": []}
+    drawn["scheme"].pop("parts", None)
+    found = answered(drawn)
+    kelp = [row for row in found["leftovers"] if row["lot"] == names[0] and row["ply"] is None]
+    assert not kelp or "target" in drawn
+    if found["closing"] != "swap" or names[0] in found["sequence"][-3:-1]:
+        return
+    for single in found["singles"]:
+        rows = single["portions"]
+        for row, after in pairwise(rows):
+            if row["repeat"] != after["repeat"]:
+                assert (row["lot"], after["lot"]) != (names[0], names[0])
+
+
 @pytest.mark.parametrize(
     ("closing", "second"),
     [
@@ -72,6 +141,7 @@ RUNS = {
     "share": [],
     "halve": [(2, 112.5, 187.5, 1, False)],
     "drop": [],
+    "swap": [(2, 150, 300, 2, False)],
 }
 
 
@@ -100,7 +170,7 @@ def test_remedies_say_what_each_way_of_closing_costs():
     Share: three pieces of 10 g on ply 2, so the second repeat starts after 17.5 g, not 22.5 g.
     """
     found = {remedy["closing"]: remedy for remedy in answered(closed("keep"))["remedies"]}
-    assert set(found) == set(CLOSINGS)
+    assert set(found) == set(CLOSINGS) - {"swap"}
     for closing, costs in REMEDIES.items():
         assert {key: found[closing][key] for key in costs} == pytest.approx(costs)
         assert found[closing]["shifted_m"] == pytest.approx(50 if closing == "share" else 0)

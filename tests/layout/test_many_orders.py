@@ -44,7 +44,7 @@ def lots(count):
     ]
 
 
-@pytest.mark.parametrize("closing", ["keep", "tail", "share", "halve", "drop"])
+@pytest.mark.parametrize("closing", ["keep", "tail", "share", "halve", "drop", "swap"])
 def test_orders_that_close_and_orders_that_do_not_are_told_apart(closing):
     sequence = ["Lot 0", "Lot 1", "Lot 2", "Lot 0"]
     scheme = {"name": "fractal", "divisions": [1, 3], "sequence": sequence, "closing": closing}

@@ -223,7 +223,7 @@ plan.toml: lots 2 (Kelp): lab = [86.0, 0.5, 8.0]: a colour is given too; give on
 plan.toml: lots 2 (Kelp): mass_g: is missing; give mass_g, or rolags with rolag_g
 plan.toml: plying: contraction = 1: give a share from -0.2 to 0.6
 plan.toml: scheme: divisions = [1, 4]: give 3 entries, one for each ply
-plan.toml: scheme: closing = "tial": give one of keep, tail, share, halve, drop; did you mean "tail"?
+plan.toml: scheme: closing = "tial": give one of keep, tail, share, halve, drop, swap; did you mean "tail"?
 plan.toml: scheme: sequence 3 = 3: give a name of 1 to 60 characters, without control characters
 plan.toml: scheme: reversed_plies = [4]: give different plies from 1 to 3
 plan.toml: scheme: stager_places: unknown key; did you mean "stagger_places"?

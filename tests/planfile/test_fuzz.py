@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.examples import times
+from tests.helpers.strategies import CLOSINGS
 from yarncolor.layout.schemes import SCHEMES
 from yarncolor.planfile.schema import ROWS, TABLES, HeadTable, LotTable
 
@@ -45,7 +46,7 @@ _KEYS = sorted(
         for key in model.model_fields
     }
 )
-_WORDS = ("Kelp", "Foam", "Wrack", "keep", "tail", "share", "halve", "drop", "batt", *SCHEMES)
+_WORDS = ("Kelp", "Foam", "Wrack", *CLOSINGS, "batt", *SCHEMES)
 
 edges = st.sampled_from(
     (0, 1, 2, 3, 12, 64, 0.5, 1.0, 1e-9, 1e-300, 5e-324, 0.001, 0.1, 0.6, 0.9, 100, 1e5, 1e6, 5e4)
@@ -124,7 +125,7 @@ _IN_RANGE = {
         ),
         "parts": st.lists(_within(0.001, 1.0, 1e6) | st.just(0), min_size=3, max_size=3),
         "sequence": _names,
-        "closing": st.sampled_from(("keep", "tail", "share", "halve", "drop")),
+        "closing": st.sampled_from(CLOSINGS),
         "stagger_places": st.integers(0, 1000).map(lambda halves: halves / 2),
         "solid_plies": _some_plies,
         "reversed_plies": _some_plies,

@@ -283,6 +283,9 @@ AT_ONCE = "Kelp closes the sequence here: leave it out, it was spun at the begin
 NOT_SPUN = "Kelp stands here in the sequence too: leave it out, it is not spun."
 
 
+LAST_TWO = "last two swapped: meant"
+
+
 TWICE = "Kelp would stand here twice: spin it once, it closes {} time only."
 
 
@@ -313,6 +316,11 @@ CLOSED = {
         *("time 1 of 2", "Kelp", "Foam", "Wrack", NOT_SPUN, STOP.format("18.0")),
         *("time 2 of 2", "Kelp", "Foam", "Wrack", NOT_SPUN, DONE.format("36.0")),
     ],
+    "swap": [
+        *("time 1 of 2", "Kelp", "Foam", f"Kelp: {LAST_TWO}", f"Wrack: {LAST_TWO}"),
+        *(STOP.format("24.0"), "time 2 of 2", "Kelp", "Foam", "Wrack", "Kelp"),
+        DONE.format("48.0"),
+    ],
 }
 
 
@@ -338,6 +346,11 @@ CLOSED_IN_REVERSE = {
     "drop": [
         *("time 1 of 2", NOT_SPUN, "Wrack", "Foam", "Kelp", STOP.format("18.0")),
         *("time 2 of 2", NOT_SPUN, "Wrack", "Foam", "Kelp", DONE.format("36.0")),
+    ],
+    "swap": [
+        *("time 1 of 2", "Kelp", "Wrack", "Foam", "Kelp", STOP.format("24.0")),
+        *("time 2 of 2", f"Wrack: {LAST_TWO}", f"Kelp: {LAST_TWO}", "Foam", "Kelp"),
+        DONE.format("48.0"),
     ],
 }
 

@@ -8,7 +8,7 @@ import numpy as np
 from yarncolor.answers.by_hand import ByScale, hand_division
 from yarncolor.answers.runs import at_fault, runs
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.layout.closing import CLOSINGS
+from yarncolor.layout.closing import CLOSINGS, works_on
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.layout.schemes import repeat_shares
@@ -24,7 +24,7 @@ class ClosingCost:
     Parameters
     ----------
     closing : str
-        keep, tail, share, halve or drop.
+        One of `yarncolor.layout.closing.CLOSINGS`.
     longest_run_ratio : float
         Longest run of the closing lot that is not meant, over the median run of its ply.
     mends : bool
@@ -109,7 +109,9 @@ def _closed(resolved: ResolvedPlan, closing: str) -> Layout:
 
 @lru_cache(maxsize=8)
 def _costs(question: _Question) -> list[ClosingCost]:
-    costs = [_cost(question.resolved, closing) for closing in CLOSINGS]
+    places = len(question.resolved.scheme_input.place)
+    ways = (closing for closing in CLOSINGS if works_on(closing, places))
+    costs = [_cost(question.resolved, closing) for closing in ways]
     return sorted(
         costs,
         key=lambda cost: (

@@ -8,12 +8,14 @@ from yarncolor.editing.slips import (
     IN_REVERSE,
     LEFT_OUT,
     OTHER_TWIST,
+    SWAP_LATE,
     SWAPPED,
     closed_once_from_here,
     in_reverse,
     left_out,
     other_twist,
     swapped,
+    swapped_from_here,
     wound_once_more,
 )
 from yarncolor.plan import Plan
@@ -38,14 +40,18 @@ def after_slip(plan: Plan, slip: str, ply: int, row: int) -> Plan:
     """
     if slip in _OF_A_ROW:
         return _OF_A_ROW[slip](plan, ply, row) if row else plan
-    if slip == CLOSED_LATE:
-        return closed_once_from_here(plan)
+    if slip in _OF_ALL:
+        return _OF_ALL[slip](plan)
     return _OF_A_PLY[slip](plan, ply) if slip in _OF_A_PLY else plan
 
 
 _OF_A_ROW: dict[str, Callable[[Plan, int, int], Plan]] = {
     LEFT_OUT: left_out,
     SWAPPED: lambda plan, ply, row: swapped(plan, ply, row, row + 1),
+}
+_OF_ALL: dict[str, Callable[[Plan], Plan]] = {
+    CLOSED_LATE: closed_once_from_here,
+    SWAP_LATE: swapped_from_here,
 }
 _OF_A_PLY: dict[str, Callable[[Plan, int], Plan]] = {
     IN_REVERSE: in_reverse,

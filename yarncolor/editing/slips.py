@@ -3,20 +3,27 @@
 Plies and rows are counted from 1, as on a bobbin's page.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.defaults import scheme_name
 from yarncolor.editing.at_the_wheel_pieces import pieces_on, with_pieces
 from yarncolor.errors import fail
 from yarncolor.layout.layout import Layout, layout
+from yarncolor.layout.portions import Portions
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import REVERSIBLE, FreePortion, Plan, Scheme, Spun
 
 LEFT_OUT, TOO_MANY, SWAPPED, ANOTHER_LOT = "left_out", "too_many", "swapped", "another_lot"
 IN_REVERSE, CLOSED_LATE, OTHER_TWIST = "in_reverse", "closed_late", "other_twist"
-SLIPS = (LEFT_OUT, TOO_MANY, SWAPPED, ANOTHER_LOT, IN_REVERSE, CLOSED_LATE, OTHER_TWIST)
+SWAP_LATE = "swap_late"
+SLIPS = (
+    *(LEFT_OUT, TOO_MANY, SWAPPED, ANOTHER_LOT, IN_REVERSE),
+    *(CLOSED_LATE, SWAP_LATE, OTHER_TWIST),
+)
 
 
 def left_out(plan: Plan, ply: int, row: int) -> Plan:
@@ -156,35 +163,80 @@ def closed_once_from_here(plan: Plan) -> Plan:
     PlanError
         Where no two pieces of the closing lot are left to meet.
     """
+    return _closed_otherwise(plan, _closed_once)
+
+
+def swapped_from_here(plan: Plan) -> Plan:
+    """Return the plan whose last two pieces change places at every meeting still to be spun.
+
+    Where those are spun, the first two after the meeting do. The rows are then the plan's own
+    portions; those that are spun stay as they were planned.
+
+    Raises
+    ------
+    PlanError
+        Where no two pieces of the closing lot are left to meet, or none can change places.
+    """
+    return _closed_otherwise(plan, _swapped)
+
+
+_Closed = Callable[[Portions, int], Portions]
+"""From the rows of a ply, and how many of them are spun, to those that close otherwise."""
+
+
+def _closed_otherwise(plan: Plan, closed: _Closed) -> Plan:
     laid = layout(resolve(plan))
     if not laid.resolved.scheme_input.closes:
         fail("closing", "the sequence does not close on the lot it began with")
-    plies = [_closed_once(laid, k) for k in range(len(laid.resolved.tex))]
-    if not any(moved for _, moved in plies):
+    planned = laid.planned
+    rows = [planned.take(np.arange(len(planned))[planned.of_ply(k)]) for k in _plies(laid)]
+    then = [closed(one, _highest(laid, k)) for k, one in enumerate(rows)]
+    if all(one is other for one, other in zip(rows, then, strict=True)):
         fail("closing", "every meeting is spun already; nothing is left to close otherwise")
     names = laid.resolved.plan.names
     portions = tuple(
         FreePortion(k + 1, names[lot], mass_g)
-        for k, (rows, _) in enumerate(plies)
-        for lot, mass_g in rows
+        for k, one in enumerate(then)
+        for lot, mass_g in zip(one.lot.tolist(), one.mass_g.tolist(), strict=True)
     )
-    free = Scheme(name="free", plies=len(plies), portions=portions)
+    free = Scheme(name="free", plies=len(then), portions=portions)
     kept = tuple(one for one in plan.to_spin if (one.row or 0) <= _highest(laid, one.ply - 1))
     return replace(plan, scheme=free, target=None, to_spin=kept)
 
 
-def _closed_once(laid: Layout, k: int) -> tuple[list[tuple[int, float]], bool]:
-    """Return lot and grams of a ply's rows, and whether a piece was moved to its end."""
-    own = laid.planned.of_ply(k)
-    lot, repeat = laid.planned.lot[own], laid.planned.repeat[own]
-    mass_g, highest = laid.planned.mass_g[own].copy(), _highest(laid, k)
-    closing = int(lot[-1])
-    meets = np.flatnonzero((np.diff(repeat) != 0) & (lot[1:] == lot[:-1]) & (lot[1:] == closing))
-    aside = np.array([at + (at < highest) for at in meets if at + 1 >= highest], dtype=np.int64)
-    aside = aside[aside < len(lot) - 1]
+def _plies(laid: Layout) -> range:
+    return range(len(laid.resolved.tex))
+
+
+def _closed_once(rows: Portions, highest: int) -> Portions:
+    """Return the rows of which one of two that meet is spun at the very end."""
+    aside = [at + (at < highest) for at in _meetings(rows) if at + 1 >= highest]
+    aside = [at for at in aside if at < len(rows) - 1]
+    if not aside:
+        return rows
+    mass_g = rows.mass_g.copy()
     mass_g[-1] += mass_g[aside].sum()
-    stays = np.setdiff1d(np.arange(len(lot)), aside)
-    return list(zip(lot[stays].tolist(), mass_g[stays].tolist(), strict=True)), bool(len(aside))
+    stays = np.setdiff1d(np.arange(len(rows)), aside)
+    return replace(rows, mass_g=mass_g).take(stays)
+
+
+def _swapped(rows: Portions, highest: int) -> Portions:
+    """Return the rows of which two change places beside every meeting, where it parts the lot."""
+    order, lot, closing = np.arange(len(rows)), rows.lot.copy(), rows.lot[-1]
+    for at in _meetings(rows).tolist():
+        for inner, outer, beyond in ((at - 1, at, at - 2), (at + 2, at + 1, at + 3)):
+            to_spin = highest <= min(inner, outer) and 0 <= beyond < len(rows)
+            if to_spin and closing not in (lot[inner], lot[beyond]):
+                for each in (order, lot):
+                    each[[inner, outer]] = each[[outer, inner]]
+                break
+    return rows if (order == np.arange(len(rows))).all() else rows.take(order)
+
+
+def _meetings(rows: Portions) -> NDArray[np.int64]:
+    """Return after which rows a repeat ends on the closing lot and the next begins with it."""
+    closes = (rows.lot[1:] == rows.lot[:-1]) & (rows.lot[1:] == rows.lot[-1])
+    return np.flatnonzero((np.diff(rows.repeat) != 0) & closes)
 
 
 def _highest(laid: Layout, k: int) -> int:

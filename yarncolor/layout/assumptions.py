@@ -146,8 +146,11 @@ def _idle_in_scheme(given: Scheme, scheme_input: SchemeInput) -> Iterator[Assump
     for key in (*idle, *(key for key in others if name not in KEYS["scheme", key].schemes)):
         if key != "closing" and getattr(given, key) not in (None, ()):
             yield Assumption("scheme", key, getattr(given, key), Why.IDLE, (name,))
-    if given.closing is not None and not scheme_input.closes:
-        yield Assumption("scheme", "closing", given.closing, Why.IDLE)
+    if given.closing is not None and (
+        not scheme_input.closes or scheme_input.closing != given.closing
+    ):
+        by = ("sequence",) if scheme_input.closes else ()
+        yield Assumption("scheme", "closing", given.closing, Why.IDLE, by)
 
 
 def _usual(plan: Plan) -> Iterator[Assumption]:

@@ -1,4 +1,4 @@
-"""Where a fractal's sequence closes on the lot it began with: five ways to spin it.
+"""Where a fractal's sequence closes on the lot it began with: six ways to spin it.
 
 Leading axes of masses hold orders of the same places.
 """
@@ -119,6 +119,24 @@ def drop(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTur
     return _rounds(first, share, np.arange(mass_g.shape[-1] - 1))
 
 
+def swap(mass_g: NDArray[np.float64], share: NDArray[np.float64]) -> PlacesInTurn:
+    """Return repeats of which all but the last have their last two pieces in each other's place.
+
+    … y K | K … becomes … K y | K …, and nothing is left over.
+
+    Parameters
+    ----------
+    mass_g : (..., E) array
+        What each place gives to this ply; four places or more.
+    share : (n,) array
+        Share of the ply that each repeat takes, summing to 1.
+    """
+    place, repeat, mass = keep(mass_g, share)
+    order = np.arange(len(place)).reshape(len(share), -1)
+    order[:-1, [-2, -1]] = order[:-1, [-1, -2]]
+    return PlacesInTurn(place[order.ravel()], repeat, mass[..., order.ravel()])
+
+
 def _rounds(
     mass_g: NDArray[np.float64], share: NDArray[np.float64], places: NDArray[np.int64]
 ) -> PlacesInTurn:
@@ -137,4 +155,21 @@ CLOSINGS: dict[str, Callable[[NDArray[np.float64], NDArray[np.float64]], PlacesI
     "share": share_out,
     "halve": halve,
     "drop": drop,
+    "swap": swap,
 }
+
+_LEAST_PLACES = {"swap": 4}
+"""Of fewer places the closing lot would stand beside itself all the same."""
+
+
+def works_on(closing: str, places: int) -> bool:
+    """Return whether a way of closing can be taken with so many places.
+
+    Parameters
+    ----------
+    closing : str
+        One of `CLOSINGS`.
+    places : int
+        Of the sequence, those of 0 g left out.
+    """
+    return places >= _LEAST_PLACES.get(closing, 0)

@@ -11,7 +11,7 @@ from hashlib import sha256
 import numpy as np
 from numpy.typing import NDArray
 
-from yarncolor.layout.closing import CLOSINGS, ends_on_its_first_lot
+from yarncolor.layout.closing import CLOSINGS, ends_on_its_first_lot, works_on
 from yarncolor.layout.portions import NO_PLACE, PlyPieces, Portions, stacked
 from yarncolor.layout.resolved_scheme import ResolvedScheme
 
@@ -53,8 +53,9 @@ class SchemeInput:
 
     @property
     def closing(self) -> str:
-        """How the sequence closes: as the options say where it does, else ``keep``."""
-        return self.scheme.closing if self.closes else "keep"
+        """How the sequence closes: as the options say where it can, else ``keep``."""
+        asked = self.scheme.closing
+        return asked if self.closes and works_on(asked, self.lot.shape[-1]) else "keep"
 
 
 def laid_out(given: SchemeInput) -> Portions:

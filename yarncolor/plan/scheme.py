@@ -47,6 +47,7 @@ CLOSINGS = (
     ("share", "share the lot out"),
     ("halve", "half pieces at both ends"),
     ("drop", "leave the last place out"),
+    ("swap", "swap the last two pieces"),
 )
 _PLIES_RIGHT = f"{{plies}}, each a whole number from 1 to {MOST_PLIES}"
 _PLY = Key(PLY, "The ply that it is spun on.", "the number of a ply, {}", 1, MOST_PLIES)

@@ -153,6 +153,7 @@ _HANDS = {
     "share": ", one piece before each repeat and one at the end",
     "halve": " of each repeat",
     "drop": " of every repeat",
+    "swap": " wherever a repeat meets the next",
 }
 
 

@@ -108,6 +108,12 @@ def _idle(own: list[Assumption], _: ResolvedPlan) -> Iterator[str]:
         yield f"“{words}” changes nothing: the scheme is {one.by[0]}"
 
 
+def _idle_closing(one: Assumption) -> str:
+    if one.by:
+        return "the last two pieces change places in orders of four places or more; both are spun"
+    return "nothing closes here: only a fractal that ends on the lot it began with does"
+
+
 def _empty(own: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
     for place in own[0].value:
         name = resolved.scheme.sequence[place - 1]
@@ -198,9 +204,7 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("scheme", "closing", Why.USUAL): _plain(
         "the order ends on the lot it began with: both pieces are spun"
     ),
-    ("scheme", "closing", Why.IDLE): _plain(
-        "nothing closes here: only a fractal that ends on the lot it began with does"
-    ),
+    ("scheme", "closing", Why.IDLE): _each(_idle_closing),
     ("spinning", "card_loss", Why.USUAL): _plain("nothing lost in carding"),
     ("plying", "wound_off", Why.USUAL): _plain("plied straight from the bobbins"),
     ("spinning", "spin_loss", Why.USUAL): _plain("nothing lost in spinning"),

@@ -8,6 +8,7 @@ from yarncolor.editing.slips import (
     IN_REVERSE,
     LEFT_OUT,
     OTHER_TWIST,
+    SWAP_LATE,
     SWAPPED,
     TOO_MANY,
 )
@@ -51,6 +52,12 @@ SLIP_WORDS: dict[str, SlipWords] = {
         "the closing colour ran double, and should not again",
         "From here on lay one of the two pieces aside at every meeting, and spin all of those at "
         "the very end of the ply. What already runs double stays.",
+    ),
+    SWAP_LATE: SlipWords(
+        "the closing colour ran double: swap the last two from here on",
+        "From here on spin the last two pieces in each other's place wherever one time through "
+        "meets the next. Nothing is laid aside and nothing stays over; what already runs double "
+        "stays.",
     ),
     OTHER_TWIST: SlipWords(
         "a single was spun the other way round",

@@ -155,8 +155,13 @@ def is_band(answer: Answer, k: int) -> np.ndarray:
 
 def _pieces(answer: Answer, k: int) -> list[str]:
     draft, portions = answer.resolved.scheme_input, answer.layout.portions
+    own = portions.of_ply(k)
+    if draft.closing == "swap":
+        meets = portions.repeat[own] < answer.layout.planned.repeat[own].max()
+        swapped = meets & np.isin(portions.place[own], draft.place[-2:])
+        return ["swapped" if one else "" for one in swapped]
     kind = _PIECES.get(draft.closing)
     if kind is None:
         return ["band" if last else "" for last in is_band(answer, k)]
     ends = (draft.place[0], draft.place[-1])
-    return [kind if at in ends else "" for at in portions.place[portions.of_ply(k)]]
+    return [kind if at in ends else "" for at in portions.place[own]]

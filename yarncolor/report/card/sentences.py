@@ -45,7 +45,7 @@ class OrderSentences:
     @property
     def closes(self) -> Markup:
         """Where the sequence closes and how; nothing where nothing shows of it."""
-        shows = self.repeats > 1 or self.closing not in ("keep", "tail")
+        shows = self.repeats > 1 or self.closing not in ("keep", "tail", "swap")
         if self.closing_lot is None or not shows:
             return Markup()
         sentence = Markup("Where the sequence closes on {}: {}.")
@@ -60,6 +60,7 @@ class OrderSentences:
             "share": f"{self.repeats + 1} equal pieces, one before each time through and one at "
             "the end",
             "halve": "half a piece at both ends of each time through",
+            "swap": "the last two pieces change places wherever one time through meets the next",
         }.get(self.closing, "its last piece is left out of each time through")
 
     @property
@@ -98,13 +99,14 @@ class OrderSentences:
         Parameters
         ----------
         piece : str
-            half, equal or band, where the way of closing made it so.
+            half, equal, band or swapped, where the way of closing made it so.
         goes_on : str or None
             Name of the lot, where it goes on from the row before.
         """
         words = {
             "half": "half a piece",
             "equal": f"one of {self.repeats + 1} equal pieces",
+            "swapped": "last two swapped: meant",
             "band": f"close once: all {_LAID_ASIDE[self.is_reversed]}",
         }.get(piece, "")
         if goes_on is None:
