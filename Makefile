@@ -10,7 +10,6 @@ AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 
 PLAN ?= sample_data/slack_water.toml
 OUT ?= out
-PAGE := yarncolor/widgets/page
 
 .PHONY: lab app thorough test bench check notebooks clean
 
@@ -20,10 +19,9 @@ lab: .venv/.installed
 # The bench as a page without code: `make app PLAN=my_yarn.toml OUT=my_yarn`.
 # A page that is closed ends what reckoned for it. One that sleeps with its laptop is left alone,
 # for a week; what a crashed browser left behind goes then, or with the program. All that the server
-# is told stands in `voila.json`.
+# is told stands in `yarncolor/widgets/page/voila.json`.
 app: .venv/.installed
-	JUPYTER_PATH=$(PAGE) JUPYTER_CONFIG_PATH=$(PAGE) YARNCOLOR_PLAN=$(abspath $(PLAN)) YARNCOLOR_OUT=$(abspath $(OUT)) \
-		$(BIN)/voila $(PAGE)/bench.ipynb
+	$(BIN)/yarncolor bench $(PLAN) --out $(OUT)
 
 test: check
 	$(BIN)/pytest -n $(WORKERS) $(A_FILE_EACH) -q

@@ -2,13 +2,10 @@
 
 import ast
 import re
-import shutil
 import statistics
 import subprocess
 import sys
 import tomllib
-import zipfile
-from importlib.metadata import version
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -204,57 +201,3 @@ def test_imports_point_down_and_the_borders_hold():
     assert done.returncode == 0, done.stdout
     assert f"Contracts: {len(contracts)} kept, 0 broken." in done.stdout
     assert len(contracts) >= 4
-
-
-@pytest.fixture(scope="module")
-def unpacked_wheel(tmp_path_factory) -> Path:
-    """Return a folder with what the wheel holds, built from a copy of the sources."""
-    folder = tmp_path_factory.mktemp("wheel")
-    source = folder / "source"
-    source.mkdir()
-    for name in ("pyproject.toml", "README.md", "LICENSE"):
-        shutil.copy(ROOT / name, source / name)
-    shutil.copytree(
-        ROOT / "yarncolor", source / "yarncolor", ignore=shutil.ignore_patterns("__pycache__")
-    )
-    has_builder = int(version("setuptools").split(".")[0]) >= 77
-    isolated = ["--no-build-isolation"] if has_builder else []
-    built = python("-m", "pip", "wheel", "--no-deps", *isolated, "-w", str(folder), str(source))
-    assert built.returncode == 0, built.stderr
-    (wheel,) = folder.glob("*.whl")
-    with zipfile.ZipFile(wheel) as archive:
-        archive.extractall(folder / "unpacked")
-    return folder / "unpacked"
-
-
-def test_the_wheel_holds_the_whole_package_and_nothing_else(unpacked_wheel):
-    wanted = {
-        path.relative_to(ROOT).as_posix()
-        for path in (ROOT / "yarncolor").rglob("*")
-        if path.is_file() and "__pycache__" not in path.parts
-    }
-    held = {
-        path.relative_to(unpacked_wheel).as_posix()
-        for path in unpacked_wheel.rglob("*")
-        if path.is_file() and ".dist-info" not in path.as_posix()
-    }
-    assert held == wanted
-    (entry_points,) = unpacked_wheel.glob("*.dist-info/entry_points.txt")
-    assert "yarncolor = yarncolor.__main__:main" in entry_points.read_text(encoding="utf-8")
-
-
-def test_the_command_line_runs_from_the_wheel_in_an_empty_folder(unpacked_wheel, tmp_path):
-    (tmp_path / "stash.toml").write_text(
-        '[[lots]]\nname = "Kelp"\ncolour = "#56612d"\nmass_g = 27.0\n', encoding="utf-8"
-    )
-    there = {
-        "cwd": tmp_path,
-        "env": {"PYTHONPATH": str(unpacked_wheel), "PATH": "", "PYTHONUTF8": "1"},
-    }
-    where = python("-c", "import yarncolor; print(yarncolor.__file__)", **there)
-    assert Path(where.stdout.strip()).is_relative_to(unpacked_wheel)
-    done = python("-m", "yarncolor", "plan", "stash.toml", "--out", "out", **there)
-    assert (done.returncode, done.stderr) == (0, "")
-    written = {path.name for path in (tmp_path / "out").iterdir()}
-    assert written >= {"plan.json", "weigh-out.csv", "stretches.csv", "strip.png", "strip.svg"}
-    assert done.stdout.splitlines()[-1].startswith("Written to out: plan.json, ")

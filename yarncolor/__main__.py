@@ -79,6 +79,21 @@ def _hand(given: argparse.Namespace) -> int:
     return 0
 
 
+def _bench(given: argparse.Namespace) -> int:
+    from yarncolor.widgets.page_server import serve_bench
+
+    say = partial(print, flush=True)
+    serve_bench(given.file, given.out, say, port=given.port, opens=given.opens)
+    return 0
+
+
+def _notebooks(given: argparse.Namespace) -> int:
+    from yarncolor.samples import copied_words
+
+    print(copied_words(given.folder), flush=True)
+    return 0
+
+
 def _with_wheel(plan: "Plan", given: argparse.Namespace) -> "tuple[Plan, Callable[[], str]]":
     """Return a plan with what its phone took home, and what saves it and says so."""
     from yarncolor.planfile.save import merged_text, save_new
@@ -137,6 +152,17 @@ def _parser() -> argparse.ArgumentParser:
     hand.add_argument("files", metavar="FILE", nargs="*", help="plan files (TOML), one or more")
     hand.add_argument("--out", metavar="HAND", required=True, help="the file to write, hand.toml")
     hand.set_defaults(run=_hand)
+    bench = commands.add_parser("bench", help="the whole bench as a page in your browser")
+    bench.add_argument("file", metavar="FILE", nargs="?", help="a plan file; without, a page asks")
+    bench.add_argument("--out", metavar="DIR", default="out", help="folder for what is written")
+    bench.add_argument("--port", metavar="NUMBER", type=int, help="where the page is served")
+    bench.add_argument(
+        "--no-browser", dest="opens", action="store_false", help="serve it, and open nothing"
+    )
+    bench.set_defaults(run=_bench)
+    notebooks = commands.add_parser("notebooks", help="copies of the notebooks, and their plans")
+    notebooks.add_argument("folder", metavar="DIR", help="folder to write them into")
+    notebooks.set_defaults(run=_notebooks)
     for command in (plan, replan):
         command.add_argument("file", metavar="FILE", help="a plan file (TOML)")
     for command in (plan, replan, record):

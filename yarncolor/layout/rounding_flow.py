@@ -107,7 +107,8 @@ class RoundingFlow:
         nodes = np.column_stack([leaves, comes])
         is_node = nodes < end
         entries = np.broadcast_to([1.0, -1.0], nodes.shape)[is_node]
-        of_edge = np.append(0, np.cumsum(is_node.sum(axis=1)))
-        balance = csc_array((entries, nodes[is_node], of_edge), shape=(end, len(nodes)))
+        of_edge = np.append(0, np.cumsum(is_node.sum(axis=1))).astype(np.intc)
+        at = nodes[is_node].astype(np.intc)  # older releases of the solver take no longer ones
+        balance = csc_array((entries, at, of_edge), shape=(end, len(nodes)))
         supply = np.append(self.ups_of_lot, np.zeros(end - lots))
         return LinearConstraint(balance, supply, supply)

@@ -56,16 +56,17 @@ def ended(command: Callable[[argparse.Namespace], int], given: argparse.Namespac
 
 
 def _refuse_no_names(given: argparse.Namespace) -> None:
-    empty = [what for what, name in _names(given) if not name]
+    empty = [what for what, name in _names(given) if name == ""]
     faults = [Fault("", what, "", "is empty; give a name") for what in empty]
     if faults:
         raise PlanError(faults)
 
 
-def _names(given: argparse.Namespace) -> Iterator[tuple[str, str]]:
-    for file in getattr(given, "files", None) or [getattr(given, "file", "none")]:
+def _names(given: argparse.Namespace) -> Iterator[tuple[str, str | None]]:
+    for file in getattr(given, "files", None) or [getattr(given, "file", None)]:
         yield "FILE", file
-    yield "--out", given.out
+    yield "DIR", getattr(given, "folder", None)
+    yield "--out", getattr(given, "out", None)
 
 
 def _of_the_machine(error: OSError) -> str:

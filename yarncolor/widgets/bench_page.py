@@ -7,12 +7,17 @@ from contextlib import suppress
 from functools import cached_property
 from html import escape
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import ipywidgets as w
 
 from yarncolor.errors import PlanError
 from yarncolor.widgets.doorbell import Doorbell
 from yarncolor.widgets.mishaps import kept_for_the_log
+
+if TYPE_CHECKING:
+    from yarncolor.editing.editor import Editor
+    from yarncolor.widgets.whole_bench import Bench
 
 _SOON_S = 0.02
 """Seconds after which the bench is got ready: by then the page is on its way to the browser."""
@@ -21,10 +26,12 @@ _SOON_S = 0.02
 def bench_page() -> "BenchPage":
     """Return the bench for a page without code.
 
-    The plan file and the folder for what is written stand in the environment, as
-    ``YARNCOLOR_PLAN`` and ``YARNCOLOR_OUT``.
+    The plan file, the folder for what is written and that for plans without a file stand in the
+    environment, as ``YARNCOLOR_PLAN``, ``YARNCOLOR_OUT`` and ``YARNCOLOR_FOLDER``.
     """
-    return BenchPage(os.environ.get("YARNCOLOR_PLAN", ""), os.environ.get("YARNCOLOR_OUT", "out"))
+    told = os.environ
+    out = told.get("YARNCOLOR_OUT", "out")
+    return BenchPage(told.get("YARNCOLOR_PLAN", ""), out, told.get("YARNCOLOR_FOLDER", out))
 
 
 class BenchPage(w.VBox):
@@ -33,13 +40,15 @@ class BenchPage(w.VBox):
     Parameters
     ----------
     plan_file : str
-        A plan file.
+        A plan file; where none is named, a first screen asks for one.
     out_folder : str
         Where files are written.
+    folder : str
+        Where plans are looked for, and kept that have no file yet.
     """
 
-    def __init__(self, plan_file: str, out_folder: str) -> None:
-        self.plan_file, self.out_folder = plan_file, out_folder
+    def __init__(self, plan_file: str, out_folder: str, folder: str) -> None:
+        self.plan_file, self.out_folder, self.folder = plan_file, Path(out_folder), Path(folder)
         self.doorbell, self._is_filled = Doorbell(self.fill), False
         super().__init__([self.doorbell], layout=w.Layout(overflow="visible"))
         with suppress(RuntimeError):  # where nothing runs, it is made when the bell rings
@@ -51,14 +60,32 @@ class BenchPage(w.VBox):
 
         No widget is made before the browser is there: it would hear of half of them.
         """
-        from yarncolor.widgets.whole_bench import Bench, opened_editor
+        from yarncolor.widgets.whole_bench import opened_editor
 
+        if not self.plan_file:
+            return self._asked
         try:
             editor = opened_editor(self.plan_file)
         except PlanError as error:
             told = _faults(self.plan_file, error)
             return lambda: w.HTML(told)
-        return lambda: Bench(editor, Path(self.out_folder))
+        return lambda: self._bench(editor)
+
+    def _asked(self) -> w.Widget:
+        from yarncolor.widgets.first_screen import FirstScreen
+
+        return FirstScreen(self.folder, self._begin)
+
+    def _begin(self, editor: "Editor", is_new: bool) -> None:
+        bench = self._bench(editor)
+        if is_new:
+            bench.open_section("Lots")
+        self.children = (self.doorbell, bench)
+
+    def _bench(self, editor: "Editor") -> "Bench":
+        from yarncolor.widgets.whole_bench import Bench
+
+        return Bench(editor, self.out_folder, self.folder)
 
     def fill(self) -> None:
         """Show the bench, once."""
@@ -74,6 +101,6 @@ class BenchPage(w.VBox):
 
 
 def _faults(plan_file: str, error: PlanError) -> str:
-    lines = [f"This plan cannot be opened: {plan_file or 'none was named'}"]
+    lines = [f"This plan cannot be opened: {plan_file}"]
     lines += [str(fault) for fault in error.faults]
     return f'<div role="alert">{"".join(f"<p>{escape(line)}</p>" for line in lines)}</div>'

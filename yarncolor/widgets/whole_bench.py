@@ -53,11 +53,13 @@ class Bench(w.VBox):
         The plan being worked on.
     out_folder : Path
         Where files are written.
+    plans_folder : Path, optional
+        Where a plan goes that has no file yet; where the others go, if nothing is said.
     """
 
-    def __init__(self, editor: Editor, out_folder: Path) -> None:
+    def __init__(self, editor: Editor, out_folder: Path, plans_folder: Path | None = None) -> None:
         self.editor, self.out_folder = editor, out_folder
-        self.bar = PlanBar(editor, out_folder)
+        self.bar = PlanBar(editor, plans_folder or out_folder)
         self.sections = w.ToggleButtons(
             options=list(_SECTIONS),
             value=_FIRST,
@@ -65,7 +67,7 @@ class Bench(w.VBox):
             layout=w.Layout(width="100%"),
         )
         self.place = w.VBox(layout=w.Layout(width="100%", overflow="visible"))
-        self.bar.open_section = self._open
+        self.bar.open_section = self.open_section
         self._made: dict[str, Any] = {}
         self.sections.observe(heard(self, lambda _: self._show()), "value")
         editor.watch(self._show)
@@ -84,7 +86,8 @@ class Bench(w.VBox):
         self.place.children = (self._made[name],)
         self.bar.show_section(name)
 
-    def _open(self, name: str) -> None:
+    def open_section(self, name: str) -> None:
+        """Show a section by its name; one that there is not changes nothing."""
         if name in _SECTIONS:
             self.sections.value = name
 
