@@ -28,6 +28,7 @@ UNIT = re.compile(r"(^|_| )(g|m|mm|cm|cm2|px|cpd|tex|tpm|tpi|wpi|rpm|deg|ms|s|h)
 PURE_NUMBERS = {
     *(
         "as_planned",
+        "within",
         "as_planned_by_grist",
         "bowl",
         "card_loss",

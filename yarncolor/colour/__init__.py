@@ -21,6 +21,7 @@ How far apart
 Mixed before spinning, dyed again
 
 - `blended_lab`: lots carded together, by Stearns and Noechel unless you say otherwise
+- `blend_doubt`: how near a batt may be expected to the colour reckoned for it
 - `stearns_noechel`, `friele`: what adds up in a blend of fibres
 - `even_fractions`, `step_sizes`: carded steps that look alike, and how large steps are
 - `k_over_s`: what adds up in a dyebath, by Kubelka and Munk
@@ -46,6 +47,7 @@ Examples
 'L* of the batt: 54'
 """
 
+from yarncolor.colour.blend_doubt import blend_doubt
 from yarncolor.colour.carding import blended_lab, friele, stearns_noechel
 from yarncolor.colour.colour_vision import lightness_srgb, seen_lab, seen_srgb
 from yarncolor.colour.difference import (
@@ -69,6 +71,7 @@ from yarncolor.colour.science import (
 from yarncolor.colour.words import css_hex
 
 __all__ = [
+    "blend_doubt",
     "blended_lab",
     "ciede2000",
     "contrast_left",

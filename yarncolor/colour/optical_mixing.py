@@ -7,6 +7,8 @@ References
    half-widths as in the authors' published code of 1996 (the printed table differs a little).
 .. [2] H. G. Grassmann, Zur Theorie der Farbenmischung, Annalen der Physik 165, 1853, 69-84
    (from memory): lights add.
+.. [3] P. Khuntong and W. Siapthaisong, technical report (in Thai), Buriram Rajabhat University,
+   2021, table 4.7: hand-woven cloths of two colours; doi 10.5281/zenodo.23205538 (CC BY 4.0).
 """
 
 import numpy as np
@@ -32,11 +34,20 @@ OPPONENT = np.array(
 """XYZ to luminance, red-green and blue-yellow [1]_."""
 
 
+MERGED_APART = 4.0
+"""CIEDE2000 of `far_lab` and what was measured, in the mean of 100 cloths of two colours [3]_."""
+
+MERGED_DARKER = 2.3
+"""By how much L* those cloths were darker in the mean."""
+
+
 def far_lab(share: ArrayLike, lab: ArrayLike) -> np.ndarray:
     """Return CIELAB (k, 3) of what stripes of n lots become when they can no longer be told apart.
 
-    The mean of linear light, weighted by visible area [2]_. Plies shade each other a little, so
-    that a real yarn is somewhat darker.
+    The mean of linear light, weighted by visible area [2]_. Strands shade each other a little: in
+    100 cloths woven of two colours, what was measured [3]_ is 2.3 darker in L* and 4.0 away in
+    CIEDE2000, each in the mean; the mean in CIELAB, which no light makes, lies 2.6 away. No plied
+    yarn was measured.
 
     Parameters
     ----------

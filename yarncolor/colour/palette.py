@@ -5,6 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from yarncolor.colour.blend_doubt import blend_doubt
 from yarncolor.colour.carding import blended_lab
 from yarncolor.colour.colour_vision import DEFICIENCIES, lightness_srgb, seen_srgb
 from yarncolor.colour.difference import Differences, differences
@@ -138,6 +139,24 @@ def blends_srgb(lots: tuple[Lot, ...], blends: tuple[Lot, ...]) -> tuple[str, ..
             row[names.index(name)] = part
     srgb, _ = shown_srgb(blended_lab(parts, lots_lab(lots)))
     return tuple(hex_from_srgb(srgb))
+
+
+@lru_cache(maxsize=8)
+def blend_doubts(lots: tuple[Lot, ...]) -> tuple[float, ...]:
+    """Return the CIEDE2000 within which each lot that is carded from others is to be expected.
+
+    0 for every other lot; see `yarncolor.colour.blend_doubt`.
+    """
+    names, parts = [lot.name for lot in lots], np.zeros((len(lots), len(lots)))
+    carded = [at for at, lot in enumerate(lots) if lot.blend]
+    if not carded:
+        return (0.0,) * len(lots)
+    for at in carded:
+        for name, part in lots[at].blend or ():
+            parts[at, names.index(name)] = part
+    doubts = np.zeros(len(lots))
+    doubts[carded] = blend_doubt(parts[carded], lots_lab(lots))
+    return tuple(doubts.tolist())
 
 
 def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:

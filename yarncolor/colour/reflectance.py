@@ -5,17 +5,21 @@ References
 .. [1] I. Mallett and C. Yuksel, Spectral Primary Decomposition for Rendering with sRGB
    Reflectance, Eurographics Symposium on Rendering, 2019: three basis spectra, 380 to 780 nm.
 .. [2] CIE 15, Colorimetry: tristimulus values from reflectance under D65, 2° observer.
+.. [3] H. Otsu, M. Yamamoto and T. Hachisuka, Reproducing spectral reflectances from tristimulus
+   colours, Computer Graphics Forum 37, 2018: of clusters of measured reflectances.
 """
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from yarncolor.colour.science import (
+    basis_of_measured,
     lab_from_xyz,
     linear_from_srgb,
     mallett_basis,
     shown_srgb,
     tristimulus_weights,
+    xyz_from_lab,
 )
 
 LEAST = 1e-3
@@ -35,6 +39,25 @@ def reflectance_from_lab(lab: ArrayLike) -> np.ndarray:
     """
     srgb, _ = shown_srgb(np.asarray(lab, dtype=float))
     bands: np.ndarray = np.clip(linear_from_srgb(srgb) @ mallett_basis().T, LEAST, 1)
+    return bands
+
+
+def smooth_reflectance_from_lab(lab: ArrayLike) -> np.ndarray:
+    """Return another reflectance (n, 81) of each CIELAB colour (n, 3), like measured ones [3]_.
+
+    Mean and three spectra of what was measured near a colour, so much of each that the colour is
+    met. Strong and dark ones come back a little altered, since it is kept between black and white.
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB D65, 2° observer.
+    """
+    xyz = xyz_from_lab(lab)
+    basis, mean = basis_of_measured(xyz)
+    weights = tristimulus_weights()
+    share = np.linalg.solve(np.swapaxes(basis @ weights, 1, 2), (xyz - mean @ weights)[..., None])
+    bands: np.ndarray = np.clip((share * basis).sum(axis=1) + mean, LEAST, 1)
     return bands
 
 

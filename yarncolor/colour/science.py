@@ -199,6 +199,27 @@ def mallett_basis() -> np.ndarray:
     return basis
 
 
+def basis_of_measured(xyz: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Return how measured reflectances vary about each colour: Otsu and others (2018).
+
+    Three spectra (n, 3, 81) and their mean (n, 81), 380 to 780 nm by 5; beyond 730 nm they go on
+    as they end.
+
+    Parameters
+    ----------
+    xyz : (n, 3) array
+        Y of white 1.
+    """
+    recovery = _colour().recovery
+    source, shape = recovery.otsu2018.DATASET_REFERENCE_OTSU2018, recovery.SPECTRAL_SHAPE_OTSU2018
+    to = recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.shape.wavelengths
+    each = [source.cluster(xy) for xy in _colour().XYZ_to_xy(xyz)]
+    spectra = np.array([[*basis, mean] for basis, mean in each]).reshape(-1, len(shape.wavelengths))
+    bands = np.array([np.interp(to, shape.wavelengths, spectrum) for spectrum in spectra])
+    bands = bands.reshape(len(xyz), 4, len(to))
+    return bands[:, :3], bands[:, 3]
+
+
 @cache
 def tristimulus_weights() -> np.ndarray:
     """Return what each band of a reflectance adds to XYZ: (81, 3); D65, 2° observer, white Y 1."""

@@ -12,6 +12,7 @@ from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.weigh_out_words import (
     batt_words,
+    carded_colours,
     heap_words,
     lost_lines,
     thing_of_ply,
@@ -72,10 +73,12 @@ def _kept_back(answer: Answer) -> Iterator[str]:
 
 
 def _batts(answer: Answer) -> Iterator[str]:
-    for at, (name, mix) in enumerate(batt_words(answer)):
+    for at, (name, mix, near) in enumerate(batt_words(answer)):
         if not at:
             yield "To card together first"
-        yield f"  {name}: {mix}"
+        yield f"  {name}: {mix}; its colour {near}"
+    if colours := carded_colours(answer):
+        yield colours
 
 
 def _single(answer: Answer, k: int) -> str:

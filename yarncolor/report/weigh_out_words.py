@@ -8,6 +8,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale, HandDivision, Lengthwise, Rolags, ShareOfLot
 from yarncolor.answers.fibre import batts
 from yarncolor.answers.weigh_out import Heap, Row
+from yarncolor.colour.difference import ALIKE_BELOW, CLOSE_BELOW
+from yarncolor.colour.palette import blend_doubts
 from yarncolor.phrases import FRACTIONS, join_words
 
 _SEEN_G = 0.1 * (1 - 1e-9)
@@ -127,13 +129,45 @@ def thing_of_ply(answer: Answer) -> str:
     return "Bobbin" if len(answer.bobbins) == len(answer.weigh_out) else "Ply"
 
 
-def batt_words(answer: Answer) -> list[tuple[str, str]]:
-    """Return the name of each lot that is carded from others, and of what, in words."""
-    names = answer.plan.names
+def batt_words(answer: Answer) -> list[tuple[str, str, str]]:
+    """Return the name of each lot that is carded from others, of what, and how near its colour."""
+    names, doubts = answer.plan.names, blend_doubts(answer.plan.lots)
     return [
         (
             names[batt.lot],
             " and ".join(f"{part.mass_g:.1f} g of {names[part.lot]}" for part in batt.parts),
+            f"within about {doubts[batt.lot]:.0f}" if doubts[batt.lot] else "as its lot",
         )
         for batt in batts(answer)
     ]
+
+
+def carded_colours(answer: Answer) -> str:
+    """Return in a sentence how near carded colours may be expected; "" where nothing is carded."""
+    most = max(blend_doubts(answer.plan.lots), default=0.0)
+    return reckoned_words("what is carded", most) if most else ""
+
+
+def carded_in_short(answer: Answer) -> str:
+    """Return the same for paper, without a number; "" where nothing is carded."""
+    most = max(blend_doubts(answer.plan.lots), default=0.0)
+    off = "clearly" if most > CLOSE_BELOW else "a shade"
+    text = f"Carded colours are reckoned, and may come out {off} off: card a little first."
+    return text if most else ""
+
+
+def reckoned_words(carded: str, within: float) -> str:
+    """Return in a sentence how far what is carded may come out from the colour reckoned for it.
+
+    Parameters
+    ----------
+    carded : str
+        What is spoken of.
+    within : float
+        CIEDE2000 within which it is to be expected.
+    """
+    return (
+        f"Colours of fibre carded together are reckoned: expect {carded} within about "
+        f"{within:.0f} of the colour shown (CIEDE2000, where "
+        f"{ALIKE_BELOW:g} passes for alike)."
+    )

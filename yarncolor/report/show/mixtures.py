@@ -17,16 +17,18 @@ from math import isfinite
 import numpy as np
 from PIL import Image
 
+from yarncolor.colour.blend_doubt import blend_doubt
 from yarncolor.colour.carding import blended_lab
 from yarncolor.colour.csf_filter import seen_from_afar, wraps
 from yarncolor.colour.difference import contrast_word, hyab
 from yarncolor.colour.even_steps import even_fractions, plain_fractions, step_sizes
 from yarncolor.colour.mixtures import Pair, Recipe, mixtures
-from yarncolor.colour.optical_mixing import reads_as_one_m
+from yarncolor.colour.optical_mixing import MERGED_APART, reads_as_one_m
 from yarncolor.colour.plied_stripes import LAID
 from yarncolor.colour.science import ciede2000, hex_from_srgb, shown_srgb
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.report.show.markup import Html, joined, named_colours, on_colour
+from yarncolor.report.weigh_out_words import reckoned_words
 from yarncolor.yarn.structure import YarnStructure
 
 TWO_LOTS = "A mixture takes two lots: choose another for one of them, or add a lot to the plan."
@@ -93,7 +95,15 @@ def carded_words(pair: Pair, recipe: Recipe) -> str:
         f"{_parts(part)} {one} to {_parts(other_part)} {other}: {share:.0%} and {other_share:.0%}, "
         f"or {10 * share:.1f} g and {10 * other_share:.1f} g for a batt of 10 g. Mixed fibres "
         "shade one another, so a batt is darker than the two look side by side."
+        f"{_near(pair, recipe)}"
     )
+
+
+def _near(pair: Pair, recipe: Recipe) -> str:
+    """Return how near a batt's colour may be expected; nothing where it is one lot alone."""
+    model = recipe.model
+    (doubt,) = blend_doubt([recipe.parts], pair.lab, model.name, model.constant)
+    return f" {reckoned_words('the batt', float(doubt))}" if doubt else ""
 
 
 def plied_words(pair: Pair, recipe: Recipe) -> str:
@@ -113,7 +123,9 @@ def _where_merged(pair: Pair, recipe: Recipe) -> str:
     alone, wrapped, knitted = (f"{merged_from_m(pair, recipe, laid):.1f} m" for laid in LAID)
     return (
         f"The eye merges its stripes from about {alone} on in a single thread of "
-        f"{recipe.width_mm:.1f} mm, from {wrapped} wrapped, from {knitted} knitted."
+        f"{recipe.width_mm:.1f} mm, from {wrapped} wrapped, from {knitted} knitted. The merged "
+        f"colour is reckoned: in measured cloths of two colours it lies {MERGED_APART:.0f} away in "
+        "the mean (CIEDE2000), and darker."
     )
 
 
@@ -159,7 +171,11 @@ def steps_html(pair: Pair, steps: int = _STEPS) -> str:
     one, other = pair.names
     rows = joined(_steps_row(pair, *row) for row in _gradients(pair, steps))
     heading = Html('<h3 style="{};padding-top:1em">Carded in steps, from {} to {}</h3>')
-    figures = _paragraph(f"The figures are how much of each batt is {other}.")
+    shares = plain_fractions(steps)
+    most = float(blend_doubt(np.column_stack([1 - shares, shares]), pair.lab).max())
+    figures = _paragraph(
+        f"The figures are how much of each batt is {other}. {reckoned_words('each batt', most)}"
+    )
     return joined((heading.format(_HEADING, one, other), figures, rows))
 
 

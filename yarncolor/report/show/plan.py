@@ -10,7 +10,7 @@ from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip import strip_png
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.card.stash import shared_words, stash
-from yarncolor.report.show.fragment import Fragment, Picture, sentences, table
+from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
 from yarncolor.report.show.markup import (
     Cell,
     Html,
@@ -22,7 +22,12 @@ from yarncolor.report.show.markup import (
 )
 from yarncolor.report.summary import weigh_out_text
 from yarncolor.report.ways import Way
-from yarncolor.report.weigh_out_words import batt_words, heap_words, lost_lines
+from yarncolor.report.weigh_out_words import (
+    batt_words,
+    carded_colours,
+    heap_words,
+    lost_lines,
+)
 from yarncolor.report.wheel_words import row_words
 from yarncolor.report.yarn_lines import yarn_lines
 
@@ -60,7 +65,12 @@ def show_stash(answer: Answer) -> Fragment:
 def show_batts(answer: Answer) -> Fragment:
     """Return what is carded together first; empty where nothing is."""
     rows = batt_words(answer)
-    return table("to card together first", ("batt", "of"), rows) if rows else Fragment("", "")
+    if not rows:
+        return Fragment("", "")
+    return below(
+        table("to card together first", ("batt", "of", "its colour"), rows),
+        sentences(carded_colours(answer)),
+    )
 
 
 def show_yarn(answer: Answer) -> Fragment:
