@@ -14,6 +14,7 @@ from yarncolor.plan.reference import default_of
 SCHEME: str = default_of("scheme", "name")
 PLIES: int = default_of("scheme", "plies")
 CLOSING: str = default_of("scheme", "closing")
+COPIES: int = default_of("scheme", "copies")
 STAGGER_PLACES: float = default_of("scheme", "stagger_places")
 BLEND_STEPS: int = default_of("scheme", "blend_steps")
 SOLID_PLIES: tuple[int, ...] = default_of("scheme", "solid_plies")

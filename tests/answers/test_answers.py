@@ -29,7 +29,7 @@ KEYS = {
     "twist_tpm direction surface_angle_deg surface_share hours measured_tex spin_loss_found "
     "spun_g spun_m left_out portions",
     "left_out": "row lot mass_g",
-    "portions": "lot place repeat mass_g weigh_g on_bobbin_g start_m end_m words minutes row "
+    "portions": "lot place repeat copy mass_g weigh_g on_bobbin_g start_m end_m words minutes row "
     "state planned_mass_g linear_density_tex",
     "heaps": "ply lot weigh_g pieces words",
     "yarn": f"{YARN} contraction_by_model balanced_tpm wraps_by_convention weight_class skeins "

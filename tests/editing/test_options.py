@@ -265,6 +265,7 @@ def test_every_empty_field_says_what_is_used(path):
         ("[scheme]\nname = \"fractal\"\nclosing = \"tail\"", "scheme.closing",
          "keep both pieces (usual)"),
         ("[scheme]\nname = \"shuffled\"", "scheme.pieces", "4 (usual)"),
+        ("", "scheme.copies", "1 (usual)"),
         ("[scheme]\nname = \"chain\"", "scheme.loop_m", "0.3 (usual)"),
         ("", "scale.step_g", "0.1 (usual)"),
         ("", "target.yarn_m", "no target"),

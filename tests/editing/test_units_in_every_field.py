@@ -157,6 +157,7 @@ EVERY = {
     "scheme.blend_steps": {"3": 3, "3 blends": 3},
     "scheme.solid_plies": {"1 & 2": [1, 2]},
     "scheme.random_seed": {"7": 7, "9223372036854775807": 9223372036854775807},
+    "scheme.copies": {"2": 2, "3": 3},
     "scheme.pieces": {"4 pieces": 4},
     "scheme.loop_m": {
         "30 cm": 0.3,

@@ -168,11 +168,11 @@ def weigh_points(laid: Layout, filled: tuple[Bobbin, ...]) -> tuple[WeighPoint, 
 
 
 def _points_of(bobbin: Bobbin, portions: Portions, laid: Layout) -> list[WeighPoint]:
-    repeat, ends = portions.repeat, portions.ends_m
+    repeat, ends, begins = portions.repeat, portions.ends_m, portions.begins_pass
     stops = [
         at
         for at in range(bobbin.first, bobbin.last)
-        if repeat[at + 1] != repeat[at] and ends[at] > bobbin.start_m
+        if begins[at + 1] and ends[at] > bobbin.start_m
     ]
     return [
         WeighPoint(

@@ -155,9 +155,9 @@ def shifted_m(laid: Layout) -> float:
     portions, divisions = laid.portions, laid.resolved.scheme.divisions or ()
     worst = 0.0
     for k, division in enumerate(divisions):
-        ply = portions.of_ply(k)
+        first = (portions.ply == k) & (portions.copy == 1)
         share = repeat_shares(division)
-        length = np.bincount(portions.repeat[ply] - 1, portions.length_m[ply], len(share))
+        length = np.bincount(portions.repeat[first] - 1, portions.length_m[first], len(share))
         moved = np.cumsum(length) - np.cumsum(share) * length.sum()
         worst = max(worst, float(np.abs(moved).max()))
     return worst

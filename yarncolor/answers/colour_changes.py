@@ -14,7 +14,15 @@ def colour_changes(answer: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     if answer.resolved.is_chain:
         return _joins(answer)
     along = answer.layout.stretches
-    return along.edges_m[1:-1], along.lot[:-1], along.lot[1:]
+    return _where_any(along.edges_m[1:-1], along.lot[:-1], along.lot[1:])
+
+
+def _where_any(
+    at_m: np.ndarray, before: np.ndarray, after: np.ndarray
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return the places where a lot changes: where a copy ends none need."""
+    changes = (before != after).any(axis=1)
+    return at_m[changes], before[changes], after[changes]
 
 
 def _joins(answer: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -22,4 +30,5 @@ def _joins(answer: Answer) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     share = answer.runs.end_m[:-1] / single_m
     if answer.resolved.wound_off[0] % 2 == 0:
         share, lot = 1 - share[::-1], lot[::-1]
-    return share * answer.layout.stretches.yarn_m, lot[:-1, None], lot[1:, None]
+    at_m = share * answer.layout.stretches.yarn_m
+    return _where_any(at_m, lot[:-1, None], lot[1:, None])

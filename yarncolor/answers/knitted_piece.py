@@ -27,6 +27,8 @@ GUESS_BAND = 0.25
 class KnittedPiece:
     """A knitted piece and the yarn it takes; lengths of yarn are of the finished yarn.
 
+    Of several alike it is one, with the yarn of one.
+
     Parameters
     ----------
     kind : str
@@ -52,13 +54,15 @@ class KnittedPiece:
     needs_plied_m : float or None
         The same as plied, before resting and washing.
     has_m : float
-        Finished yarn that the plan makes.
+        Finished yarn that the plan makes for it.
     rows_possible : int
         What can be knitted from it.
     gauge_is_guess : bool
         Whether the gauge is guessed by the yarn's thickness.
     wingspan_cm : float or None
         Of a triangle with rows: its top edge in one line.
+    copies : int
+        How many alike are spun for.
     """
 
     kind: str
@@ -79,6 +83,12 @@ class KnittedPiece:
     rows_possible: int
     gauge_is_guess: bool = False
     wingspan_cm: float | None = None
+    copies: int = 1
+
+    @property
+    def all_plied_m(self) -> float | None:
+        """Yarn as plied that all copies take; None where the plan does not say."""
+        return None if self.needs_plied_m is None else self.needs_plied_m * self.copies
 
     @property
     def row_m(self) -> float:
@@ -99,7 +109,7 @@ def piece(laid: Layout) -> KnittedPiece | None:
     gauge, rows, loop = size.gauge, size.rows, size.loop_cm
     edge_m = edge_of_stitch_m(gauge.stitches_per_10cm)
     shape = Shape(size.stitches, increases_per_row(fabric), loop / 100, edge_m)
-    has_m = laid.stretches.yarn_m * yarn.finishing_ratio
+    has_m = _least_copy_m(laid) * yarn.finishing_ratio
     needs_m = None if rows is None else shape.needs_m(rows)
     last = None if rows is None else shape.last_stitches(rows)
     widest = last if shape.growth else size.stitches
@@ -122,7 +132,15 @@ def piece(laid: Layout) -> KnittedPiece | None:
         rows_possible=shape.rows_from(has_m),
         gauge_is_guess=gauge.is_guess,
         wingspan_cm=_wingspan_cm(size, shape),
+        copies=laid.resolved.scheme.copies,
     )
+
+
+def _least_copy_m(laid: Layout) -> float:
+    """Return the yarn of the shortest copy, as plied; all of it where there is one."""
+    along = laid.stretches
+    ends_m = np.concatenate([[0.0], along.copy_ends_m, [along.yarn_m]])
+    return float(np.diff(ends_m).min())
 
 
 def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:

@@ -1,4 +1,7 @@
-"""Runs: consecutive fibre of one colour on a ply, and those that are longer than they should."""
+"""Runs: consecutive fibre of one colour on a ply, and those that are longer than they should.
+
+Where one of several alike ends, a run does.
+"""
 
 from dataclasses import dataclass
 
@@ -46,7 +49,7 @@ def runs(layout: Layout) -> Runs:
     """Return the runs of every ply."""
     portions = layout.portions
     starts_anew = np.diff(portions.ply, prepend=-1) != 0
-    changes = np.diff(portions.lot, prepend=-1) != 0
+    changes = (np.diff(portions.lot, prepend=-1) != 0) | (np.diff(portions.copy, prepend=0) != 0)
     first = np.flatnonzero(starts_anew | changes)
     end = np.append(first[1:], len(portions))
     ends_m = portions.ends_m

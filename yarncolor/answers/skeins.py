@@ -1,6 +1,7 @@
 """Where to break the yarn into skeins, so that a break falls where colours change anyhow."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -28,6 +29,8 @@ class Skein:
         Lot of each ply at either end.
     plies_changing : int
         How many plies change colour at the break at its far end; 0 at the end of the yarn.
+    ends_copy : bool
+        Whether one of several alike ends at its far end.
     """
 
     number: int
@@ -39,10 +42,11 @@ class Skein:
     near: tuple[int, ...]
     far: tuple[int, ...]
     plies_changing: int
+    ends_copy: bool
 
 
 def skeins(laid: Layout) -> tuple[Skein, ...]:
-    """Return the skeins of a plan: as few as the plying bobbin allows.
+    """Return the skeins of a plan: as few as the plying bobbin allows, none of two copies.
 
     Of all ways to break the yarn into so many, the one whose breaks fall on a change of as many
     plies as possible; of those the most even one.
@@ -54,6 +58,7 @@ def skeins(laid: Layout) -> tuple[Skein, ...]:
         the yarn is one skein.
     """
     along, g_per_m = laid.stretches, laid.yarn_tex / 1000
+    ends_m = np.append(along.copy_ends_m, along.yarn_m)
     breaks, tare_g = skein_breaks_m(laid), laid.resolved.plan.bobbins.plying_tare_g
     inner = np.searchsorted(along.edges_m, breaks[1:-1] - _TOLERANCE * along.yarn_m)
     changes = [
@@ -71,6 +76,7 @@ def skeins(laid: Layout) -> tuple[Skein, ...]:
             near=_lots_at(laid, start, after=True),
             far=_lots_at(laid, end, after=False),
             plies_changing=changing,
+            ends_copy=bool(_is_edge(ends_m, end).any()),
         )
         for at, (start, end, changing) in enumerate(
             zip(breaks[:-1], breaks[1:], [*changes, 0], strict=True)
@@ -84,11 +90,18 @@ def skein_breaks_m(laid: Layout) -> np.ndarray:
     capacity_g = laid.resolved.plan.bobbins.plying_capacity_g
     room_m = np.inf if capacity_g is None else capacity_g / laid.yarn_tex * 1000
     changes = (along.lot[1:] != along.lot[:-1]).sum(axis=1).astype(float)
-    return best_breaks_m(along.edges_m[1:-1], changes, along.yarn_m, room_m)
+    places_m, ends_m = along.edges_m[1:-1], [0.0, *along.copy_ends_m.tolist(), along.yarn_m]
+    breaks_m = [0.0]
+    for start_m, end_m in pairwise(ends_m):
+        own = (places_m > start_m) & (places_m < end_m)
+        length_m = end_m - start_m
+        within_m = best_breaks_m(places_m[own] - start_m, changes[own], length_m, room_m)
+        breaks_m += [*(within_m[1:-1] + start_m).tolist(), end_m]
+    return np.array(breaks_m)
 
 
-def _is_edge(edge_m: float, break_m: float) -> bool:
-    return abs(edge_m - break_m) <= 1e-8 * (1 + break_m)
+def _is_edge(edge_m: np.ndarray, break_m: float) -> np.ndarray:
+    return np.asarray(np.abs(edge_m - break_m) <= 1e-8 * (1 + break_m))
 
 
 def _lots_at(laid: Layout, at_m: float, *, after: bool) -> tuple[int, ...]:

@@ -71,8 +71,10 @@ class Row:
         In the sequence, from 1.
     repeat : int
         Pass through the sequence, from 1.
+    copy : int
+        Which of several alike, from 1.
     begins_repeat : bool
-        Whether another pass than that of the row before begins here.
+        Whether another pass than that of the row before begins here, or another copy.
     mass_g : float
         Unrounded.
     weigh_g : float or None
@@ -96,6 +98,7 @@ class Row:
     lot: int
     place: int | None
     repeat: int
+    copy: int
     begins_repeat: bool
     mass_g: float
     weigh_g: float | None
@@ -175,7 +178,7 @@ def _rows(
     portions = laid.portions
     first = np.arange(len(portions)) == portions.starts[portions.ply]
     start_m = np.where(first, 0.0, portions.ends_m - portions.length_m)
-    anew = (np.diff(portions.repeat, prepend=0) != 0) & ~first
+    anew = portions.begins_pass & ~first
     running = along_plies(singly_g(laid), portions.starts)
     pieces = {
         int(at): HeapPiece(heap, piece) for heap in heaps for piece, at in enumerate(heap.portion)
@@ -189,6 +192,7 @@ def _rows(
             lot=int(portions.lot[at]),
             place=None if portions.place[at] == NO_PLACE else int(portions.place[at]),
             repeat=int(portions.repeat[at]),
+            copy=int(portions.copy[at]),
             begins_repeat=bool(anew[at]),
             mass_g=float(portions.mass_g[at]),
             weigh_g=None if np.isnan(portions.weigh_g[at]) else float(portions.weigh_g[at]),

@@ -244,6 +244,7 @@ def _says(text: str) -> _Words:
 _SHOWN: dict[tuple[str, str], _Words] = {
     ("scheme", "divisions"): _scheme("divisions", divisions_text),
     ("scheme", "closing"): _scheme("closing", CLOSING_WORDS.__getitem__),
+    ("scheme", "copies"): _scheme("copies", format_number),
     ("scheme", "stagger_places"): _scheme("stagger_places", format_number),
     ("scheme", "blend_steps"): _scheme("blend_steps", format_number),
     ("scheme", "solid_plies"): _scheme("solid_plies", lambda plies: ", ".join(map(str, plies))),

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+import numpy as np
+
 from yarncolor.defaults import (
     plies_of,
     scheme_name,
@@ -148,7 +150,8 @@ def _fit_free(scheme: Scheme, before: _Before) -> Scheme:
         return scheme
     uncarded = replace(before.scheme, blend_steps=None)
     laid = layout(resolve(replace(before.plan, scheme=uncarded, target=None))).planned
-    rows = zip(laid.ply, laid.lot, laid.mass_g, strict=True)
+    one = laid.take(np.flatnonzero(laid.copy == 1))
+    rows = zip(one.ply, one.lot, one.mass_g * laid.copy.max(), strict=True)
     names = before.plan.names
     own = tuple(FreePortion(int(ply) + 1, names[lot], float(mass)) for ply, lot, mass in rows)
     return replace(scheme, portions=own, plies=int(laid.ply[-1]) + 1)

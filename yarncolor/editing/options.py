@@ -14,7 +14,7 @@ _OTHER_TABLES = ("lots", "plied", *ROWS)
 """Lots stand in rows of their own; the others say what happened at the wheel."""
 
 _FIRST: dict[str, tuple[str, ...]] = {
-    "scheme": ("divisions", "closing", "reversed_plies", "stagger_places", "blend_steps",
+    "scheme": ("divisions", "closing", "copies", "reversed_plies", "stagger_places", "blend_steps",
                "solid_plies", "solid_lot", "random_seed", "pieces", "loop_m"),
     "spinning": ("single_m_per_g", "single_tex", "single_wpi", "sample", "yarn_m_per_100g",
                  "yarn_wpi", "twist_tpi", "twist_tpm", "twist_angle_deg", "twist_factor",

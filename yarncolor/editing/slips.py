@@ -210,12 +210,13 @@ def _plies(laid: Layout) -> range:
 
 def _closed_once(rows: Portions, highest: int) -> Portions:
     """Return the rows of which one of two that meet is spun at the very end."""
+    last = np.searchsorted(rows.copy, rows.copy, side="right") - 1
     aside = [at + (at < highest) for at in _meetings(rows) if at + 1 >= highest]
-    aside = [at for at in aside if at < len(rows) - 1]
+    aside = [at for at in aside if at < last[at]]
     if not aside:
         return rows
     mass_g = rows.mass_g.copy()
-    mass_g[-1] += mass_g[aside].sum()
+    np.add.at(mass_g, last[aside], mass_g[aside])
     stays = np.setdiff1d(np.arange(len(rows)), aside)
     return replace(rows, mass_g=mass_g).take(stays)
 
@@ -236,7 +237,7 @@ def _swapped(rows: Portions, highest: int) -> Portions:
 def _meetings(rows: Portions) -> NDArray[np.int64]:
     """Return after which rows a repeat ends on the closing lot and the next begins with it."""
     closes = (rows.lot[1:] == rows.lot[:-1]) & (rows.lot[1:] == rows.lot[-1])
-    return np.flatnonzero((np.diff(rows.repeat) != 0) & closes)
+    return np.flatnonzero((np.diff(rows.repeat) != 0) & (np.diff(rows.copy) == 0) & closes)
 
 
 def _highest(laid: Layout, k: int) -> int:

@@ -137,7 +137,7 @@ def miniature(plan: Plan, yarn_g: float = MINIATURE_G) -> Plan:
 
 
 def for_the_piece(plan: Plan) -> Plan:
-    """Return the plan with as much yarn as its knitted piece takes.
+    """Return the plan with as much yarn as its knitted piece takes, or several alike.
 
     Raises
     ------
@@ -145,7 +145,7 @@ def for_the_piece(plan: Plan) -> Plan:
         Where the plan does not say what is to be knitted: stitches, rows and gauge.
     """
     found = piece(layout(resolve(replace(plan, target=None))))
-    if found is None or found.needs_plied_m is None:
+    if found is None or found.all_plied_m is None:
         remedy = "say what is to be knitted: how wide or how many stitches, and how many rows"
         raise PlanError([Fault("", "fabric", "", remedy)])
-    return replace(plan, target=Target(yarn_m=found.needs_plied_m))
+    return replace(plan, target=Target(yarn_m=found.all_plied_m))

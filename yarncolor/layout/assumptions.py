@@ -15,7 +15,7 @@ from yarncolor.yarn.knitted_size import knitted_size
 from yarncolor.yarn.structure import YarnStructure
 
 _SCHEME_KEYS = tuple(key for table, key in KEYS if table == "scheme")
-_NOTHING_IS_USUAL = ("reversed_plies", "parts", "portions")
+_NOTHING_IS_USUAL = ("reversed_plies", "parts", "portions", "copies")
 _ALWAYS_USUAL = (
     *(("spinning", "card_loss"), ("spinning", "spin_loss"), ("scale", "step_g")),
     *(("plying", "wound_off"), ("plying", "strands")),

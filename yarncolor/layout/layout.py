@@ -265,7 +265,9 @@ def drawn_off_g(layout: Layout) -> NDArray[np.float64]:
 
 def in_words(laid: Layout) -> str:
     """Return the scheme and how many strands it has."""
+    copies = laid.resolved.scheme.copies
+    alike = f", {copies} alike" if copies > 1 else ""
     if laid.resolved.is_chain:
-        return "chain plied from one single"
+        return f"chain plied from one single{alike}"
     plies = laid.stretches.lot.shape[1]
-    return f"{laid.resolved.scheme.name}, {f'{plies} plies' if plies > 1 else 'one single'}"
+    return f"{laid.resolved.scheme.name}, {f'{plies} plies' if plies > 1 else 'one single'}{alike}"

@@ -124,11 +124,13 @@ class _Named:
         left_out, to_spin = self._rows()
         lies = _ply_after_ply(self._spun(weighed, tex), self._to_spin(to_spin, tex))
         before = _row_before(lies)
-        repeat = np.where(before < 0, 1, lies.pieces.repeat[before])
+        repeat, copy = (
+            np.where(before < 0, 1, each[before]) for each in (lies.pieces.repeat, lies.pieces.copy)
+        )
         others = {name: getattr(lies, name) for name in _OF_PIECES}
         return BobbinPieces(
             planned=planned,
-            pieces=replace(lies.pieces, repeat=repeat),
+            pieces=replace(lies.pieces, repeat=repeat, copy=copy),
             after_row=np.where(before < 0, 0, lies.row[before]),
             left_out=left_out,
             grist=grist,
@@ -160,6 +162,7 @@ class _Named:
                 ply=named.ply,
                 place=np.where(is_row, planned.place[at], NO_PLACE),
                 repeat=planned.repeat[at],
+                copy=planned.copy[at],
                 lot=self._lots(at),
                 mass_g=mass_g,
                 tex=np.where(is_measured, mass_g * (1 - loss) * 1000 / length_m, own_tex),

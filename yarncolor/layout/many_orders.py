@@ -8,7 +8,7 @@ import numpy as np
 from yarncolor.defaults import shared_by_parts_g, to_divide_g
 from yarncolor.layout.carded_steps import Mix, carded_places, unlike_neighbours
 from yarncolor.layout.layout import layout, target_ratio
-from yarncolor.layout.portions import PlyPieces, spun_m
+from yarncolor.layout.portions import PlyPieces, copy_of_each, spun_m
 from yarncolor.layout.resolved import ResolvedPlan, resolve
 from yarncolor.layout.schemes import SchemeInput, ply_pieces
 from yarncolor.layout.stretches import Stretches, stretches_of_many
@@ -126,7 +126,9 @@ def _wound_off(resolved: ResolvedPlan, plies: list[PlyPieces]) -> Strands:
     mass_g = np.concatenate([ply.mass_g for ply in plies], axis=-1)
     length_m = spun_m(mass_g, np.repeat(resolved.tex, sizes), resolved.spin_loss)
     off = off_order(starts, resolved.wound_off)
-    strands = Strands(starts, length_m[:, off], lot[:, off])
+    copies = resolved.scheme.copies
+    copy = copy_of_each(sizes, copies)[off] if copies > 1 else None
+    strands = Strands(starts, length_m[:, off], lot[:, off], copy)
     return as_in_the_yarn(strands, resolved.as_in_the_yarn)
 
 
@@ -145,7 +147,7 @@ def _plied(resolved: ResolvedPlan, singles: Strands) -> list[Stretches]:
     if not resolved.is_chain:
         return stretches_of_many(singles, resolved.contraction)
     folded = [
-        folded_in_three(Strands(singles.starts, length_m, lot), resolved.scheme.loop_m)
+        folded_in_three(replace(singles, length_m=length_m, lot=lot), resolved.scheme.loop_m)
         for length_m, lot in zip(singles.length_m, singles.lot, strict=True)
     ]
     found: dict[int, Stretches] = {}
@@ -158,4 +160,4 @@ def _plied(resolved: ResolvedPlan, singles: Strands) -> list[Stretches]:
 def _together(strands: list[Strands]) -> Strands:
     """Return strands of as many pieces each as one, with a leading axis."""
     length_m, lot = ([getattr(each, key) for each in strands] for key in ("length_m", "lot"))
-    return Strands(strands[0].starts, np.stack(length_m), np.stack(lot))
+    return replace(strands[0], length_m=np.stack(length_m), lot=np.stack(lot))

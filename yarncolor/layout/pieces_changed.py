@@ -159,6 +159,7 @@ def with_extra(
         ply=ply,
         place=none + NO_PLACE,
         repeat=np.where(is_first, 1, wheel.pieces.repeat[before]),
+        copy=np.where(is_first, 1, wheel.pieces.copy[before]),
         lot=lot,
         mass_g=mass_g,
         tex=tex_to_spin(wheel)[ply] * usual_m / length_m,

@@ -23,6 +23,8 @@ class Portions:
         Place in the sequence, counted from 1; 0 where the portion has none.
     repeat : (N,) int array
         Pass through the sequence, counted from 1.
+    copy : (N,) int array
+        Which of several alike it belongs to, counted from 1 in spinning order.
     lot : (N,) int array
         Index of the lot in the stash.
     mass_g : (N,) array
@@ -38,6 +40,7 @@ class Portions:
     ply: NDArray[np.int64]
     place: NDArray[np.int64]
     repeat: NDArray[np.int64]
+    copy: NDArray[np.int64]
     lot: NDArray[np.int64]
     mass_g: NDArray[np.float64]
     tex: NDArray[np.float64]
@@ -71,6 +74,14 @@ class Portions:
         """Index of each ply's first portion, and N at the end: (plies + 1,)."""
         plies = int(self.ply[-1]) + 1
         return np.searchsorted(self.ply, np.arange(plies + 1))
+
+    @property
+    def begins_pass(self) -> NDArray[np.bool_]:
+        """Which begin a pass through the sequence: another repeat, copy or ply than before."""
+        begins = np.ones(len(self), dtype=np.bool_)
+        before = (np.diff(each) != 0 for each in (self.ply, self.copy, self.repeat))
+        begins[1:] = np.logical_or.reduce(list(before))
+        return begins
 
     def of_ply(self, k: int) -> slice:
         """Return the slice of the portions of ply k, counted from 0."""
@@ -127,9 +138,37 @@ class PlyPieces:
         """Return the ply turned round; places and repeats keep their names."""
         return PlyPieces(*(getattr(self, item.name)[..., ::-1] for item in fields(self)))
 
+    def times(self, copies: int) -> "PlyPieces":
+        """Return the ply so many times over, each portion divided by it."""
+        columns = (getattr(self, item.name) for item in fields(self))
+        lot, place, repeat, mass_g = (np.concatenate([one] * copies, axis=-1) for one in columns)
+        return PlyPieces(lot, place, repeat, mass_g / copies)
 
-def stacked(plies: Sequence[PlyPieces]) -> Portions:
-    """Return the portions of several plies as one flat struct, not yet spun or weighed."""
+
+def copy_of_each(sizes: Sequence[int], copies: int) -> NDArray[np.int64]:
+    """Return which copy each piece of several plies belongs to, from 1: (N,).
+
+    Parameters
+    ----------
+    sizes : sequence of int
+        Pieces of each ply, all its copies together.
+    copies : int
+        Of as many pieces each.
+    """
+    each = (np.repeat(np.arange(copies) + 1, size // copies) for size in sizes)
+    return np.concatenate(list(each))
+
+
+def stacked(plies: Sequence[PlyPieces], copies: int = 1) -> Portions:
+    """Return the portions of several plies as one flat struct, not yet spun or weighed.
+
+    Parameters
+    ----------
+    plies : sequence of PlyPieces
+        Each with all its copies.
+    copies : int
+        How many they are, of as many portions each.
+    """
     sizes = [len(spun.lot) for spun in plies]
     columns = {
         item.name: np.concatenate([getattr(spun, item.name) for spun in plies])
@@ -138,6 +177,7 @@ def stacked(plies: Sequence[PlyPieces]) -> Portions:
     empty = np.zeros(sum(sizes))
     return Portions(
         ply=np.repeat(np.arange(len(plies)), sizes),
+        copy=copy_of_each(sizes, copies),
         tex=empty,
         length_m=empty,
         weigh_g=np.full(sum(sizes), np.nan),

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from yarncolor.defaults import (
     BLEND_STEPS,
     CLOSING,
+    COPIES,
     LOOP_M,
     PIECES,
     RANDOM_SEED,
@@ -34,6 +35,7 @@ class ResolvedScheme:
     reversed_plies: tuple[int, ...]
     divisions: tuple[int | tuple[float, ...], ...]
     closing: str
+    copies: int
     stagger_places: float
     blend_steps: int
     solid_plies: tuple[int, ...]
@@ -70,6 +72,7 @@ def resolve_scheme(
         reversed_plies=given.reversed_plies,
         divisions=divisions_of(given),
         closing=given_or(given.closing, CLOSING),
+        copies=given_or(given.copies, COPIES),
         stagger_places=given_or(given.stagger_places, STAGGER_PLACES),
         blend_steps=given_or(given.blend_steps, BLEND_STEPS),
         solid_plies=given_or(given.solid_plies, SOLID_PLIES),

@@ -60,16 +60,16 @@ class SchemeInput:
 
 def laid_out(given: SchemeInput) -> Portions:
     """Return the portions of every ply as one flat struct, not yet spun or weighed."""
-    return stacked(ply_pieces(given))
+    return stacked(ply_pieces(given), given.scheme.copies)
 
 
 def ply_pieces(given: SchemeInput) -> list[PlyPieces]:
-    """Return what lies on each ply: the scheme's, with the reversed plies turned round."""
+    """Return what lies on each ply: the scheme's, reversed plies turned round, copy by copy."""
     pieces_of = SCHEMES[given.scheme.name]
     plies = [pieces_of(given, k) for k in range(len(given.ply_share))]
     for number in given.scheme.reversed_plies:
         plies[number - 1] = plies[number - 1].reversed()
-    return plies
+    return [ply.times(given.scheme.copies) for ply in plies]
 
 
 def repeat_shares(division: int | tuple[float, ...]) -> NDArray[np.float64]:

@@ -1,6 +1,7 @@
 """Portions to stretches: the one merge of all plies' changes, batch first."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,25 +25,36 @@ same way on every ply, whatever the last bit of its running total."""
 class Stretches:
     """Lengths of plied yarn over which no ply changes, from the start of plying.
 
+    Where several alike are spun, one ends where its copy does.
+
     Parameters
     ----------
     edges_ppb : (S + 1,) int array
         Edges in billionths of the yarn, strictly rising from 0 to 10**9.
     lot : (S, plies) int array
-        Lot of each ply over each stretch; neighbours differ.
+        Lot of each ply over each stretch; neighbours differ, but where a copy ends.
     yarn_m : float
         Length of the plied yarn.
+    copy_ends_ppb : (C,) int array
+        Those of the inner edges at which one of several alike ends.
     """
 
     edges_ppb: NDArray[np.int64]
     lot: NDArray[np.int64]
     yarn_m: float
+    copy_ends_ppb: NDArray[np.int64] = field(default_factory=lambda: np.zeros(0, dtype=np.int64))
 
     @property
     def edges_m(self) -> NDArray[np.float64]:
         """Edges in metres of yarn: (S + 1,)."""
         edges_m: NDArray[np.float64] = self.edges_ppb / WHOLE_PPB * self.yarn_m
         return edges_m
+
+    @property
+    def copy_ends_m(self) -> NDArray[np.float64]:
+        """Where all copies but the last end, in metres of yarn: (C,)."""
+        copy_ends_m: NDArray[np.float64] = self.copy_ends_ppb / WHOLE_PPB * self.yarn_m
+        return copy_ends_m
 
 
 def stretches(strands: Strands, contraction: float) -> Stretches:
@@ -79,10 +91,45 @@ def stretches_of_many(strands: Strands, contraction: float) -> list[Stretches]:
     ends = np.cumsum(np.bincount(yarn[last]))
     end_ppb, lot = end_ppb[last], lot[last]
     yarn_m = yarn_length_m(strands, contraction).tolist()
-    return [
+    whole = [
         Stretches(np.append(0, end_ppb[first:end]), lot[first:end], metres)
         for first, end, metres in zip([0, *ends[:-1]], ends, yarn_m, strict=True)
     ]
+    if strands.copy is None:
+        return whole
+    ends_ppb = _copy_ends_ppb(strands, strands.copy)
+    return [_cut(one, at) for one, at in zip(whole, ends_ppb, strict=True)]
+
+
+def _cut(along: Stretches, at_ppb: NDArray[np.int64]) -> Stretches:
+    """Return stretches with edges at further places within the yarn, where copies end."""
+    inner = np.unique(at_ppb[(at_ppb > 0) & (at_ppb < WHOLE_PPB)])
+    edges = np.union1d(along.edges_ppb, inner)
+    of = np.searchsorted(along.edges_ppb, edges[:-1], side="right") - 1
+    return Stretches(edges, along.lot[of], along.yarn_m, inner)
+
+
+def _copy_ends_ppb(strands: Strands, copy: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Return where each copy but the last to come off ends: (V, copies - 1).
+
+    Where plies do not agree it is the place of the middle one.
+
+    Parameters
+    ----------
+    strands : Strands
+        ``length_m`` of shape (V, N).
+    copy : (N,) int array
+        Which copy each piece belongs to.
+    """
+    shortest, last = shortest_m(strands)[:, None], int(copy.max())
+    ends = []
+    for first, end in pairwise(strands.starts.tolist()):
+        own, length_m = copy[first:end], strands.length_m[:, first:end]
+        off = own if own[0] <= own[-1] else last + 1 - own
+        gone = [length_m[:, off <= number].sum(axis=1) for number in range(1, last)]
+        ends.append(np.stack(gone, axis=-1) / shortest * WHOLE_PPB + _HALF_UP)
+    middle: NDArray[np.int64] = np.sort(ends, axis=0)[len(ends) // 2].astype(np.int64)
+    return middle
 
 
 def yarn_length_m(strands: Strands, contraction: float) -> NDArray[np.float64]:

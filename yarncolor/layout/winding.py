@@ -1,6 +1,7 @@
 """Which end of each single comes off first when the plies meet."""
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,11 +26,14 @@ class Strands:
         Metres of single; leading axes hold variants.
     lot : (..., N) int array
         Lot of each piece.
+    copy : (N,) int array or None
+        Which of several alike it belongs to, from 1 as they were spun; None where there is one.
     """
 
     starts: NDArray[np.int64]
     length_m: NDArray[np.float64]
     lot: NDArray[np.int64]
+    copy: NDArray[np.int64] | None = None
 
 
 def comes_off(wound_off: int) -> str:
@@ -60,7 +64,8 @@ def strands(portions: Portions, wound_off: NDArray[np.int64]) -> Strands:
         How often each single was wound to another bobbin before plying.
     """
     order = off_order(portions.starts, wound_off)
-    return Strands(portions.starts, portions.length_m[order], portions.lot[order])
+    copy = portions.copy[order] if portions.copy.max() > 1 else None
+    return Strands(portions.starts, portions.length_m[order], portions.lot[order], copy)
 
 
 def as_in_the_yarn(strands: Strands, share: NDArray[np.float64] | None) -> Strands:
@@ -114,6 +119,8 @@ def folded_in_three(single: Strands, loop_m: float) -> Strands:
 
     (5) 3nl + 2l + t
 
+    Several alike are looped one after the other, each as a single of its own.
+
     Parameters
     ----------
     single : Strands
@@ -121,6 +128,41 @@ def folded_in_three(single: Strands, loop_m: float) -> Strands:
     loop_m : float
         Longest third of a loop, in metres.
     """
+    if single.copy is None:
+        return _folded(single, loop_m)
+    edges = np.flatnonzero(np.diff(single.copy, prepend=0, append=0))
+    return _end_to_end(
+        [
+            (_folded(_part(single, first, end), loop_m), int(single.copy[first]))
+            for first, end in pairwise(edges.tolist())
+        ]
+    )
+
+
+def _part(single: Strands, first: int, end: int) -> Strands:
+    """Return some pieces of a single as one by itself."""
+    return Strands(np.array([0, end - first]), single.length_m[first:end], single.lot[first:end])
+
+
+def _end_to_end(parts: list[tuple[Strands, int]]) -> Strands:
+    """Return yarns of as many strands, each with its copy's number, one after the other."""
+    strands = range(len(parts[0][0].starts) - 1)
+    own = [
+        (part, slice(part.starts[k], part.starts[k + 1]), number)
+        for k in strands
+        for part, number in parts
+    ]
+    sizes = np.array([part.starts[1] for part, _ in parts])
+    return Strands(
+        starts=np.arange(len(strands) + 1) * sizes.sum(),
+        length_m=np.concatenate([part.length_m[at] for part, at, _ in own]),
+        lot=np.concatenate([part.lot[at] for part, at, _ in own]),
+        copy=np.concatenate([np.full(at.stop - at.start, number) for _, at, number in own]),
+    )
+
+
+def _folded(single: Strands, loop_m: float) -> Strands:
+    """Return the three strands of a single that is one piece."""
     edges_m = np.concatenate([[0.0], np.cumsum(single.length_m)])
     third_m, at_m = _where_a_strand_may_change(edges_m, loop_m)
     middle_m = (at_m[1:] + at_m[:-1]) / 2

@@ -15,6 +15,7 @@ from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.bands import lots_of_columns, slanting_stripes
 from yarncolor.pictures.png import INK, PAPER, png_bytes
 from yarncolor.pictures.strip_layout import (
+    CUT_PX,
     HEIGHT_PX,
     LEFT_PX,
     WIDTH_PX,
@@ -62,6 +63,7 @@ def raster(drawn: Strip) -> tuple[np.ndarray, np.ndarray]:
     plied = columns[np.arange(drawn.inner_px), stripe]
     index[top : top + YARN_PX, LEFT_PX : LEFT_PX + drawn.inner_px] = plied
     _axis(index, drawn)
+    _cuts(index, drawn)
     colours = _Colours(drawn.palette)
     for text in drawn.texts:
         _write(index, text, colours)
@@ -117,6 +119,14 @@ def _axis(index: np.ndarray, drawn: Strip) -> None:
     top = round(drawn.axis_px)
     for x in drawn.ticks_px:
         index[top : top + 6, min(round(x), drawn.width_px - 1)] = fonts.LEVELS
+
+
+def _cuts(index: np.ndarray, drawn: Strip) -> None:
+    """Draw a line with paper about it where one of several alike ends."""
+    top, end = map(round, drawn.cut_rows_px)
+    for x in map(round, drawn.cuts_px):
+        index[top:end, x - CUT_PX // 2 : x + CUT_PX // 2 + 1] = 0
+        index[top:end, x] = fonts.LEVELS
 
 
 def _write(index: np.ndarray, text: Text, colours: _Colours) -> None:

@@ -18,6 +18,8 @@ from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel
 WIDTH_PX, HEIGHT_PX = 1200, 360
 LEFT_PX, RIGHT_PX, HEAD_PX, FOOT_PX, YARN_PX, GAP_PX = 128, 18, 46, 58, 62, 10
 TITLE_PX, TEXT_PX, LABEL_PX = 18, 13, 13
+CUT_PX = 4
+"""A line where one of several alike ends stands out so far, with as much paper about it."""
 _LABEL_ROOM_PX, _TITLE_ROOM_PX = 10, 230
 _SMALLER_PX = (11, 9)
 
@@ -56,7 +58,10 @@ class Band:
 
 @dataclass(frozen=True)
 class Strip:
-    """An overview strip, ready to be drawn by pixels or by shapes."""
+    """An overview strip, ready to be drawn by pixels or by shapes.
+
+    ``cuts_px`` are where one of several alike ends.
+    """
 
     width_px: int
     height_px: int
@@ -65,6 +70,7 @@ class Strip:
     bands: tuple[Band, ...]
     yarn_top_px: float
     ticks_px: tuple[float, ...]
+    cuts_px: tuple[float, ...]
     texts: tuple[Text, ...]
 
     def texts_of(self, role: Role) -> list[Text]:
@@ -80,6 +86,11 @@ class Strip:
     def axis_px(self) -> float:
         """Height of the axis."""
         return self.yarn_top_px + YARN_PX + 4
+
+    @property
+    def cut_rows_px(self) -> tuple[float, float]:
+        """From where to where a line says that one of several alike ends."""
+        return HEAD_PX - CUT_PX, self.axis_px + CUT_PX
 
 
 def strip_layout(laid: Layout, palette: DisplayColours, width_px: int, height_px: int) -> Strip:
@@ -115,6 +126,7 @@ def strip_layout(laid: Layout, palette: DisplayColours, width_px: int, height_px
         bands=bands,
         yarn_top_px=yarn_top,
         ticks_px=ticks,
+        cuts_px=tuple((along.copy_ends_ppb / WHOLE_PPB * inner + LEFT_PX).tolist()),
         texts=(
             *_heading(laid, width_px),
             *_row_names(laid, bands, yarn_top),
@@ -126,7 +138,8 @@ def strip_layout(laid: Layout, palette: DisplayColours, width_px: int, height_px
 
 
 def _band(along: Stretches, k: int, top: float, height: float, inner: int) -> Band:
-    last = np.append(along.lot[1:, k] != along.lot[:-1, k], True)
+    changes = along.lot[1:, k] != along.lot[:-1, k]
+    last = np.append(changes | np.isin(along.edges_ppb[1:-1], along.copy_ends_ppb), True)
     edges = np.append(0, along.edges_ppb[1:][last]) / WHOLE_PPB * inner + LEFT_PX
     return Band(top, height, edges, along.lot[last, k])
 

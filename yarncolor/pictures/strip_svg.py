@@ -11,6 +11,7 @@ from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
 from yarncolor.pictures.png import INK, PAPER
 from yarncolor.pictures.strip_layout import (
+    CUT_PX,
     HEIGHT_PX,
     LEFT_PX,
     WIDTH_PX,
@@ -49,6 +50,7 @@ def strip_svg(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_
     for x in drawn.ticks_px:
         line = {"x1": x, "x2": x, "y1": drawn.axis_px, "y2": drawn.axis_px + 6}
         ElementTree.SubElement(svg, "line", {"stroke": INK, **_rounded(line)})
+    _svg_cuts(svg, drawn)
     for text in drawn.texts:
         _svg_text(svg, text, drawn.palette)
     return svg_bytes(svg)
@@ -92,6 +94,16 @@ def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
         ElementTree.SubElement(clip, "path", {"d": "".join(corners)})
         group = ElementTree.SubElement(svg, "g", {"clip-path": f"url(#ply-{k + 1})"})
         _rects(group, band, top, YARN_PX, drawn.palette)
+
+
+def _svg_cuts(svg: ElementTree.Element, drawn: Strip) -> None:
+    """Draw a line with paper about it where one of several alike ends."""
+    top, end = drawn.cut_rows_px
+    for x in drawn.cuts_px:
+        line = _rounded({"x1": x, "x2": x, "y1": top, "y2": end})
+        about = {"stroke": PAPER, "stroke-width": str(CUT_PX + 1)}
+        ElementTree.SubElement(svg, "line", {**about, **line})
+        ElementTree.SubElement(svg, "line", {"stroke": INK, **line})
 
 
 def _svg_text(svg: ElementTree.Element, text: Text, palette: DisplayColours) -> None:

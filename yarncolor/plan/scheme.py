@@ -21,6 +21,7 @@ from yarncolor.plan.key import (
 from yarncolor.plan.limits import (
     LEAST_PART,
     LEAST_PORTION_G,
+    MOST_COPIES,
     MOST_GRAMS,
     MOST_PARTS,
     MOST_PLACES,
@@ -171,6 +172,19 @@ class Scheme:
             default="keep",
             words="when the order ends on the lot it began with",
             schemes=("fractal",),
+        ),
+    ] = None
+    copies: Annotated[
+        int | None,
+        Key(
+            WHOLE,
+            "How many alike are spun, one after the other, as for two socks: each ply's order so "
+            "many times over, every portion divided by it.",
+            "a whole number of copies from {}",
+            1,
+            MOST_COPIES,
+            default=1,
+            words="how many alike, one after the other",
         ),
     ] = None
     stagger_places: Annotated[

@@ -141,7 +141,7 @@ def _places(scheme: Scheme, lots: tuple[GivenLot, ...]) -> int:
 
 
 def _count(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
-    bad = reading.any_bad(("scheme",), ("sequence", "divisions", "pieces", "blend_steps"))
+    bad = reading.any_bad(("scheme",), ("sequence", "divisions", "pieces", "blend_steps", "copies"))
     if bad or not lots or not plies_are_good(reading, scheme):
         return
     made = (scheme.blend_steps or 0) * (_places(scheme, lots) - 1)
@@ -149,13 +149,16 @@ def _count(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> Faul
         remedy = f"makes {made:,} blends; lots and blends are at most {MOST_LOTS_AND_STEPS:,}"
         yield ("scheme", "blend_steps"), remedy
         return
-    count = _portions(scheme, _places(scheme, lots), len(set(scheme.sequence or range(len(lots)))))
+    each = _portions(scheme, _places(scheme, lots), len(set(scheme.sequence or range(len(lots)))))
+    count = each * (scheme.copies or 1)
     if count > MOST_PORTIONS:
         yield ("scheme",), f"makes {count:,} portions; at most {MOST_PORTIONS:,} can be planned"
 
 
 def _portions(scheme: Scheme, places: int, lots: int) -> int:
     name = scheme_name(scheme)
+    if name == "free":
+        return len(scheme.portions)
     if name == "fractal":
         return places * sum(d if isinstance(d, int) else len(d) for d in divisions_of(scheme))
     if name == "shuffled":

@@ -139,6 +139,7 @@ def _portions(answer: Answer) -> list[Json]:
             "lot": answer.plan.names[row.lot],
             "place": row.place,
             "repeat": row.repeat,
+            "copy": None if answer.plan.scheme.copies is None else row.copy,
             "mass_g": row.mass_g,
             "weigh_g": row.weigh_g,
             "on_bobbin_g": row.on_bobbin_g,

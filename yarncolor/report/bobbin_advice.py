@@ -120,7 +120,7 @@ def _changes(answer: Answer, own: list[Bobbin]) -> str:
 
 
 def several_skeins(answer: Answer) -> Iterator[str]:
-    """Yield where to break a yarn that is too much for the plying bobbin."""
+    """Yield where to break a yarn that is too much for the plying bobbin, or of several alike."""
     parts = answer.skeins
     if len(parts) == 1:
         return
@@ -128,15 +128,24 @@ def several_skeins(answer: Answer) -> Iterator[str]:
     rest = len(parts) - 1 - _MOST_NAMED
     more = f", and {rest} times more" if rest > 0 else ""
     breaks = "; ".join(places)
-    yield (
-        f"The yarn fills the plying bobbin {len(parts)} times: break it {breaks}{more}. Tag "
-        "both ends; knit on from the far end of one skein into the near end of the next."
-    )
+    copies = sum(part.ends_copy for part in parts)
+    if copies == 1:
+        why = f"The yarn fills the plying bobbin {len(parts)} times"
+    elif copies == len(parts):
+        why = f"The yarn is for {copies} alike, a skein for each"
+    else:
+        why = f"The yarn is for {copies} alike, and the plying bobbin fills {len(parts)} times"
+    of_one = " of the same one" if copies > 1 else ""
+    then = f"knit on from the far end of one skein into the near end of the next{of_one}"
+    ends = "Tag both ends." if copies == len(parts) else f"Tag both ends; {then}."
+    yield f"{why}: break it {breaks}{more}. {ends}"
 
 
 def _break(answer: Answer, part: Skein) -> str:
     plies = answer.resolved.yarn.plies
     place = f"at {about(answer)}{part.end_m:.1f} m"
+    if part.ends_copy:
+        return f"{place}, where one of them ends"
     if not part.plies_changing:
         return f"{place}, where no ply changes"
     many = (

@@ -53,11 +53,21 @@ def _bobbins(answer: Answer) -> Iterator[str]:
     for single in answer.weigh_out:
         yield f"{chr(10) if single.ply else ''}{_head(answer, single)}"
         for row in single.rows:
-            if row.begins_repeat:
-                yield f"  {'-' * (columns + 42)}"
+            if row.begins_repeat or row.at == single.rows[0].at:
+                yield from _between(answer, row, single.rows[0].at, columns)
             yield _row(answer, row, columns)
         for heap in single.heaps:
             yield _heap(answer, heap, columns)
+
+
+def _between(answer: Answer, row: Row, first: int, columns: int) -> Iterator[str]:
+    """Yield the line between two passes, which says where one of several alike begins."""
+    copies, copy = answer.resolved.scheme.copies, answer.layout.portions.copy
+    begins = row.at == first or copy[row.at] != copy[row.at - 1]
+    if copies > 1 and begins:
+        yield f"  {f'-- {row.copy} of {copies} alike ':-<{columns + 42}}"
+    elif row.at != first:
+        yield f"  {'-' * (columns + 42)}"
 
 
 def _head(answer: Answer, single: SingleWeighOut) -> str:

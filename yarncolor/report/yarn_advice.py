@@ -168,11 +168,11 @@ def moisture(answer: Answer) -> Iterator[str]:
 def short_of_piece(answer: Answer) -> Iterator[str]:
     """Yield what is missing for the piece that is to be knitted."""
     knit = answer.piece
-    if knit is None or knit.needs_m is None or knit.needs_plied_m is None:
+    if knit is None or knit.needs_m is None or knit.all_plied_m is None:
         return
     if knit.has_m >= knit.needs_m * _SHORT:
         return
-    needed, laid = to_card_g(answer.layout, knit.needs_plied_m), answer.layout
+    needed, laid = to_card_g(answer.layout, knit.all_plied_m), answer.layout
     have = to_card_g(laid, laid.stretches.yarn_m)
     short = [(at, needed[at] - have[at]) for at in np.flatnonzero(needed > have)]
     lots = join_words(
@@ -186,9 +186,10 @@ def short_of_piece(answer: Answer) -> Iterator[str]:
             f"The stash does not hold the rest: it would take {lots} more{more}. Knit what it "
             "gives, cast on fewer stitches, or spin finer."
         )
+    each, own = ("Each of them", " for it") if knit.copies > 1 else ("The piece", "")
     yield (
-        f"The piece takes {metres(knit.needs_m)} of washed yarn and this plan makes "
-        f"{metres(knit.has_m)}: {knit.rows_possible} of {knit.rows} "
+        f"{each} takes {metres(knit.needs_m)} of washed yarn and this plan makes "
+        f"{metres(knit.has_m)}{own}: {knit.rows_possible} of {knit.rows} "
         f"{'rounds' if knit.kind == 'round' else 'rows'}. {rest}"
     )
 

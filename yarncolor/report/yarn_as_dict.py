@@ -105,8 +105,8 @@ def fabric_dict(answer: Answer) -> Json | None:
     if knit is None:
         return None
     lots = None
-    if knit.needs_plied_m is not None:
-        lots = _lots_for(answer, knit.needs_plied_m)
+    if knit.all_plied_m is not None:
+        lots = _lots_for(answer, knit.all_plied_m)
     return {
         "kind": knit.kind,
         "stitches": knit.stitches,

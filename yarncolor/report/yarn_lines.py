@@ -226,15 +226,18 @@ def _knitted(answer: Answer) -> Iterator[str]:
         return
     alone = "by a guess at the gauge" if knit.gauge_is_guess else "by gauge alone"
     how = "by your weighed swatch" if knit.source == "measured" else alone
+    each = f", each of {knit.copies}" if knit.copies > 1 else ""
     if knit.needs_m is not None and knit.needs_plied_m is not None:
         size = _SIZES[knit.kind].format(wide=knit.width_cm, high=knit.height_cm)
         if knit.wingspan_cm is not None and answer.plan.fabric.width_cm is not None:
             size = f"{knit.wingspan_cm:.0f} cm from tip to tip, {size}"
         yield (
-            f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}): {metres(knit.needs_m)} of washed "
-            f"yarn, {metres(knit.needs_plied_m)} as plied, give or take {knit.band:.0%} {how}."
+            f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}){each}: {metres(knit.needs_m)} of "
+            f"washed yarn, {metres(knit.needs_plied_m)} as plied, give or take {knit.band:.0%} "
+            f"{how}."
         )
-    yield f"From this yarn: about {_possible(knit)} on {knit.stitches} stitches cast on, {how}."
+    on = f"on {knit.stitches} stitches cast on{each}, {how}"
+    yield f"From this yarn: about {_possible(knit)} {on}."
 
 
 def _possible(knit: KnittedPiece) -> str:

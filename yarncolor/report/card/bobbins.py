@@ -100,6 +100,7 @@ def _sentences(answer: Answer, k: int) -> OrderSentences:
         repeats=len(np.unique(planned.repeat[planned.of_ply(k)])),
         is_reversed=_is_reversed(answer, k),
         turns_back=draft.scheme.name == "mirrored",
+        copies=draft.scheme.copies,
     )
 
 
@@ -110,7 +111,7 @@ def _bobbin(answer: Answer, k: int) -> Bobbin:
     to_spin = answer.layout.to_spin[own]
     return Bobbin(
         number=k + 1,
-        times=_times_through(answer, k),
+        times=say.of_each_copy(_times_through(answer, k)),
         is_reversed=say.is_reversed,
         first=int(portions.lot[own.start]),
         last=int(portions.lot[own.stop - 1]),
@@ -176,15 +177,16 @@ def _is_reversed(answer: Answer, k: int) -> bool:
 def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
     portions, own = answer.layout.portions, answer.layout.portions.of_ply(k)
     rows, band = rows_of(answer, k, say), is_band(answer, k)
-    turns = (np.diff(portions.repeat[own]) != 0) | (np.diff(band) != 0)
+    turns = portions.begins_pass[own][1:] | (np.diff(band) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
     filled = full_bobbins(answer, k)
     starts = band[edges[:-1]]
+    copies = portions.copy[own][edges[:-1]]
     headings = _headings(answer, k, starts, portions.repeat[own][edges[:-1]])
-    left_out = _left_out(answer, k, starts)
+    left_out = _left_out(answer, k, starts, copies)
     return [
         Group(
-            heading=say.heading(*headings[at]),
+            heading=say.heading(*headings[at], int(copies[at])),
             rows=tuple(rows[low:high]),
             left_out=left_out[at],
             stop=weight_after(answer, own.start + high - 1),
@@ -234,19 +236,20 @@ def _headings(
     """Return what each group is called, and the how-manieth time through it is as planned."""
     if answer.resolved.scheme.name == "mirrored":
         return [("there" if at == 1 else "back", at) for at in repeat.tolist()]
-    word = "time" if len(band) > 1 else ""
     planned = answer.layout.planned
     in_order = list(dict.fromkeys(planned.repeat[planned.of_ply(k)].tolist()))
+    word = "time" if len(band) > 1 and len(in_order) > 1 else ""
     numbers = [in_order.index(at) + 1 for at in repeat.tolist()]
     return [("band" if last else word, at) for last, at in zip(band, numbers, strict=True)]
 
 
-def _left_out(answer: Answer, k: int, band: np.ndarray) -> list[str]:
+def _left_out(answer: Answer, k: int, band: np.ndarray, copy: np.ndarray) -> list[str]:
     """Return where each group leaves the closing lot out: "before", "after" its rows, or ""."""
     way = answer.resolved.scheme_input.closing
     if way == "drop":
         return ["before" if _is_reversed(answer, k) else "after"] * len(band)
-    meets_another = np.flatnonzero(~band)[:-1] if way in ("tail", "share") else ()
+    own = np.flatnonzero(~band) if way in ("tail", "share") else np.zeros(0, dtype=int)
+    meets_another = own[:-1][np.diff(copy[own]) == 0]
     return ["after" if at in meets_another else "" for at in range(len(band))]
 
 

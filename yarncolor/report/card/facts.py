@@ -116,6 +116,7 @@ def _plying(answer: Answer, most_points: int) -> Json:
     strands = answer.layout.stretches.lot.shape[1]
     return {
         "is_chain": answer.resolved.is_chain,
+        "copies": answer.resolved.scheme.copies,
         "strands": strands,
         "need": answer.bobbins_needed,
         "thing": thing_of_ply(answer),

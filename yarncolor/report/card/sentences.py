@@ -34,6 +34,8 @@ class OrderSentences:
         Whether the single is spun the other way round.
     turns_back : bool
         Whether the colours turn back on the way.
+    copies : int
+        How many alike are spun one after the other.
     """
 
     closing: str
@@ -41,6 +43,7 @@ class OrderSentences:
     repeats: int
     is_reversed: bool
     turns_back: bool
+    copies: int = 1
 
     @property
     def closes(self) -> Markup:
@@ -76,7 +79,12 @@ class OrderSentences:
         }.get(self.closing, f" closes the sequence here: leave it out{aside}.")
         return named(self.closing_lot or "") + words
 
-    def heading(self, kind: str, number: int) -> str:
+    def of_each_copy(self, times: str) -> str:
+        """Return how often the sequence is run through, where there are copies for each."""
+        each = f"for each of {self.copies} alike" if self.copies > 1 else ""
+        return ", ".join(filter(None, (times, each)))
+
+    def heading(self, kind: str, number: int, copy: int) -> str:
         """Return what stands above a group of rows.
 
         Parameters
@@ -85,13 +93,17 @@ class OrderSentences:
             time, there, back, band or nothing.
         number : int
             Which time through.
+        copy : int
+            Which of several alike, from 1.
         """
-        return {
+        which = f"{copy} of {self.copies} alike" if self.copies > 1 else ""
+        time = {
             "time": f"time {number} of {self.repeats}",
             "there": "there",
             "back": "and back again",
             "band": f"close once, at the {_TAIL_AT[self.is_reversed]}",
         }.get(kind, "")
+        return ": ".join(filter(None, (which, time)))
 
     def meant(self, piece: str, goes_on: str | None) -> Markup:
         """Return why a row is as it is; nothing where there is nothing to say.

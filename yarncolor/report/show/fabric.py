@@ -13,9 +13,9 @@ def show_fabric(answer: Answer) -> Fragment:
     if knit is None:
         text = "Say how wide it is to be, or how many stitches you cast on, to see what it takes."
         return sentences(text)
-    if knit.needs_plied_m is None:
+    if knit.all_plied_m is None:
         return _facts(answer, knit)
-    return below(_facts(answer, knit), _fibre(answer, knit.needs_plied_m))
+    return below(_facts(answer, knit), _fibre(answer, knit.all_plied_m))
 
 
 def _facts(answer: Answer, knit: KnittedPiece) -> Fragment:
