@@ -32,8 +32,8 @@ KEYS = {
     "portions": "lot place repeat copy mass_g weigh_g on_bobbin_g start_m end_m words minutes row "
     "state planned_mass_g linear_density_tex",
     "heaps": "ply lot weigh_g pieces words",
-    "yarn": f"{YARN} contraction_by_model balanced_tpm wraps_by_convention weight_class skeins "
-    "source",
+    "yarn": f"{YARN} contraction_by_model contraction_low contraction_high balanced_tpm "
+    "wraps_by_convention weight_class skeins source",
     "contraction_by_model": "helix untwisting",
     "wraps_by_convention": "packed weavers' knitters'",
     "weight_class": "name agreed by",

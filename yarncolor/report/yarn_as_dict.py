@@ -21,7 +21,7 @@ Json = dict[str, Any]
 def yarn_dict(answer: Answer) -> Json:
     """Return the yarn; what is not known is None, and ``source`` says how the rest is known."""
     laid, yarn, bands = answer.layout, answer.resolved.yarn, answer.spread
-    takes, later = answer.hours, answer.lengths
+    takes, later, lost_band = answer.hours, answer.lengths, yarn.contraction_band
     known = {
         "length_m": later.plied_m,
         "mass_g": float(laid.yarn_g),
@@ -52,6 +52,8 @@ def yarn_dict(answer: Answer) -> Json:
     return {
         **known,
         "contraction_by_model": dict(yarn.contraction_by_model),
+        "contraction_low": None if lost_band is None else lost_band[0],
+        "contraction_high": None if lost_band is None else lost_band[1],
         "balanced_tpm": yarn.balanced_tpm,
         "wraps_by_convention": wraps_by_convention(laid.yarn_tex),
         "weight_class": _weight_class(answer.weight_class),

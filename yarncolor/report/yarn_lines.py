@@ -30,7 +30,7 @@ def yarn_lines(answer: Answer) -> Iterator[str]:
     yield from _single(answer)
     yield from _surface(answer.resolved.yarn)
     yield from _twist(answer)
-    yield from _length_lost(answer.resolved.yarn)
+    yield from _length_lost(answer)
     yield from _bands(answer)
     yield from _later(answer)
     yield from _side_by_side(answer)
@@ -113,7 +113,8 @@ def _singles_twist(yarn: YarnStructure) -> list[str]:
     ]
 
 
-def _length_lost(yarn: YarnStructure) -> Iterator[str]:
+def _length_lost(answer: Answer) -> Iterator[str]:
+    yarn = answer.resolved.yarn
     if not yarn.contraction and not yarn.contraction_by_model:
         return
     how = "as measured" if yarn.model == "measured" else f"by {model_words(yarn, yarn.model)}"
@@ -124,7 +125,20 @@ def _length_lost(yarn: YarnStructure) -> Iterator[str]:
     ]
     rest = f" ({'; '.join(others)})" if others else ""
     ask = "" if yarn.model == "measured" else " A plied sample, measured, settles it."
-    yield f"Length in plying: {_lost(yarn.contraction)}, {how}{rest}.{ask}"
+    yield f"Length in plying: {_lost(yarn.contraction)}, {how}{rest}.{_between(answer)}{ask}"
+
+
+def _between(answer: Answer) -> str:
+    """Return between which lengths lost, and metres, the true ones are to be expected."""
+    yarn = answer.resolved.yarn
+    if yarn.contraction_band is None:
+        is_most = yarn.model == "helix" and all(yarn.opposed)
+        return " That is the most: singles that untwist lose less." if is_most else ""
+    shares, plied_m = yarn.contraction_band, answer.lengths.plied_m
+    low, high = (f"{abs(share):.1%} {'lost' if share > 0 else 'won'}" for share in shares)
+    most, least = (metres(plied_m * (1 - share) / (1 - yarn.contraction)) for share in shares)
+    why = ", as these ways differ and a measured yarn lost less than either" * all(yarn.opposed)
+    return f" Expect between {low} and {high}, so {least} to {most}{why}."
 
 
 def _lost(share: float) -> str:

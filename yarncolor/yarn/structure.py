@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.units import diameter_mm, wraps_per_inch
-from yarncolor.yarn import provenance
+from yarncolor.yarn import balance, provenance
 from yarncolor.yarn.given import finishing_ratio
 from yarncolor.yarn.linear_density import resultant_tex
 from yarncolor.yarn.ply_geometry import PlyGeometry
@@ -52,6 +52,19 @@ class YarnStructure(PlyGeometry):
     def finished_tex(self) -> float:
         """Linear density of the yarn when it has rested and been washed."""
         return self.yarn_tex / self.finishing_ratio
+
+    @cached_property
+    def contraction_band(self) -> tuple[float, float] | None:
+        """Between which shares of length lost the true one is to be expected; None where unknown.
+
+        Where two models can be asked and nothing was measured: from the lower, less what it takes
+        where a measured yarn had lost none, to the higher.
+        """
+        shares, single = self.contraction_by_model.values(), self.mean_single
+        if self.model not in self.contraction_by_model or len(shares) < 2 or single is None:
+            return None
+        less = balance.said_too_much(single, self.plies) if single.opposed else 0.0
+        return min(shares) - less, max(shares)
 
     @cached_property
     def contractions(self) -> NDArray[np.float64]:

@@ -80,6 +80,9 @@ def show_known(answer: Answer) -> Fragment:
     each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
     single = f"{join_words(list(each))} m in 100 g"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
+    if yarn.contraction_band is not None:
+        low, high = (_in_units(share, "%") for share in yarn.contraction_band)
+        rows.append(("length lost in plying, between", f"{low} and {high}", "derived"))
     between = answer.matched_band
     if between is not None:
         rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
