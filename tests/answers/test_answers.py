@@ -22,7 +22,7 @@ NUMBERS = YARN.replace("contraction_model ", "").replace("ply_direction ", "")
 KEYS = {
     "": "format yarncolor title scheme plies sequence closing assumptions lots singles heaps yarn "
     "stretches shares longest first_all_different_m doubled_runs remedies leftovers bobbins "
-    "weigh_points check_points missing fabric progress where",
+    "weigh_points check_points missing fabric progress where drift",
     "lots": "name mass_g reserve_g to_card_g used_g weigh_rest_g srgb lab in_gamut made_of "
     "regain colour_unsure",
     "singles": "ply divisions linear_density_tex length_m mass_g wound_off comes_off strands "
@@ -56,6 +56,9 @@ KEYS = {
     "next_change": "yarn_m ply from to",
     "fabric": "kind stitches rows gauge_stitches gauge_rows loop_length_mm loop_source band "
     "tightness_factor row_m width_cm height_cm needs_m needs_plied_m has_m rows_possible lots",
+    "drift": "ends_first short_by_m changes off_m matched helps",
+    "changes": "ply yarn_m low_m high_m",
+    "helps": "what short_by_m off_m",
     "advice": "kind text",
 }
 RICH = by_hand(

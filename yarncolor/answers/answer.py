@@ -15,6 +15,7 @@ from yarncolor.answers.bobbins import (
 )
 from yarncolor.answers.by_hand import ByScale, HandDivision, hand_division
 from yarncolor.answers.closing_costs import ClosingCost, open_costs
+from yarncolor.answers.drift import Drift, drift
 from yarncolor.answers.finishing import Lengths, class_of, lengths
 from yarncolor.answers.hours import Hours, hours
 from yarncolor.answers.knitted_piece import KnittedPiece, piece
@@ -24,6 +25,7 @@ from yarncolor.answers.on_the_scale import on_scale, on_scale_g, put_g
 from yarncolor.answers.runs import Runs, at_fault, runs
 from yarncolor.answers.skeins import Skein, skeins
 from yarncolor.answers.spread import Spread, matched_band, spread
+from yarncolor.answers.straying import goes_beyond_portions
 from yarncolor.answers.weigh_out import SingleWeighOut, weigh_out
 from yarncolor.colour.difference import Contrast, contrast
 from yarncolor.colour.palette import DisplayColours, Palette, display_colours, palette, palette_as
@@ -120,8 +122,16 @@ class Answer(Preview):
         return spread(self.layout, self.on_scale_g)
 
     @cached_property
+    def drift(self) -> Drift | None:
+        """What hands do to the plan, spun many times; None where nothing varies."""
+        return drift(self.layout, self.on_scale_g)
+
+    @cached_property
     def matched_band(self) -> tuple[float, float] | None:
         """Between which matched shares nine yarns of ten lie; None without a variation."""
+        if goes_beyond_portions(self.layout):
+            shares = None if self.drift is None else self.drift.matched
+            return None if shares is None else (float(shares[0]), float(shares[-1]))
         return matched_band(self.layout, self.on_scale_g)
 
     @cached_property

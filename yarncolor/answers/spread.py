@@ -3,6 +3,7 @@
 What strays is said in `straying`; plies stray each for itself. What is plied first has strayed
 least: the spread grows away from the end where plying begins. A common fault, as a grist
 misjudged on all bobbins, is not in it. Shares are counted on some hundred yarns laid out at once.
+Where more strays than each portion by itself, the bands are those of many spins.
 """
 
 from dataclasses import dataclass
@@ -10,7 +11,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from yarncolor.answers.straying import Straying, straying
+from yarncolor.answers.spins import Spins, spins
+from yarncolor.answers.straying import Straying, goes_beyond_portions, ply_by_ply, straying
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.stretches import WHOLE_PPB, sections
 from yarncolor.layout.winding import Strands, as_in_the_yarn, off_order
@@ -59,6 +61,8 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
     strays = straying(laid, on_scale_g)
     if strays is None:
         return None
+    if goes_beyond_portions(laid):
+        return _of_spins(spins(laid, strays))
     kept = (1 - laid.resolved.yarn.contractions) / laid.folds
     starts, single_m = laid.portions.starts, laid.portions.single_m
     each = (np.arange(*ends) for ends in pairwise(starts))
@@ -71,6 +75,25 @@ def spread(laid: Layout, on_scale_g: np.ndarray) -> Spread | None:
         expected_m=expected_m,
         left_m=np.maximum(single_m - expected_m / kept, 0.0),
         point_sd_m=_point_sd_m(laid, strays),
+    )
+
+
+def _of_spins(spun: Spins) -> Spread:
+    """Return the bands of a plan as many spins of it have them."""
+    laid, along = spun.laid, spun.laid.stretches
+    low, high = np.quantile(spun.yarn_m, BAND)
+    changes = along.lot[1:] != along.lot[:-1]
+    point_sd_m = np.full(changes.shape, np.nan)
+    for ply in range(changes.shape[1]):
+        own = changes[:, ply]
+        single = 0 if laid.resolved.is_chain else ply
+        point_sd_m[own, ply] = spun.lies_at_m(single, along.edges_m[1:-1][own]).std(axis=0)
+    return Spread(
+        low_m=float(low),
+        high_m=float(high),
+        expected_m=float(spun.yarn_m.mean()),
+        left_m=(spun.single_m - spun.yarn_m[:, None] / spun.kept).mean(axis=0),
+        point_sd_m=point_sd_m,
     )
 
 
@@ -94,7 +117,8 @@ def matched_band(laid: Layout, on_scale_g: np.ndarray) -> tuple[float, float] | 
 
     Where plies should change together, the first order says nothing of how far they fall
     apart; so some hundred yarns are laid out at once, from a fixed seed. None without a
-    variation, and for a chain, whose loops hide its joins.
+    variation, and for a chain, whose loops hide its joins. Where more strays than each portion
+    by itself, `Drift.matched` says it.
 
     Parameters
     ----------
@@ -109,7 +133,7 @@ def matched_band(laid: Layout, on_scale_g: np.ndarray) -> tuple[float, float] | 
     order = off_order(portions.starts, laid.resolved.wound_off)
     draws = int(np.clip(_MOST_DRAWN // len(order), _FEWEST_DRAWS, _MOST_DRAWS))
     off = strays.in_order(order)
-    stray_m = off.drawn(np.random.default_rng(_SEED), draws, portions.starts)
+    stray_m = off.drawn(np.random.default_rng(_SEED), draws, ply_by_ply(portions.starts))
     planned_m = portions.length_m[order]
     length_m = np.maximum(planned_m + stray_m, _LEAST_LENGTH * planned_m)
     singles = Strands(portions.starts, length_m, portions.lot[order])

@@ -314,6 +314,16 @@ class Spinning:
             words="unevenness between bobbins, %",
         ),
     ] = None
+    divided: Annotated[
+        str | None,
+        Key(
+            WORD,
+            "How fibre is divided into portions.",
+            choices=(("scale", "weighed on a scale"), ("eye", "by eye")),
+            default="scale",
+            words="fibre is divided",
+        ),
+    ] = None
     minutes_per_g: Annotated[
         float | None,
         Key(

@@ -68,6 +68,7 @@ def to_dict(answer: Answer) -> Json:
         "fabric": fabric_dict(answer),
         "progress": progress_dict(answer),
         "where": where_dict(answer),
+        "drift": _drift(answer),
     }
 
 
@@ -256,6 +257,31 @@ def _ply_change(change: PlyChange, names: tuple[str, ...]) -> Json:
         "from": names[change.before],
         "to": names[change.after],
         "spread_m": change.spread_m,
+    }
+
+
+def _drift(answer: Answer) -> Json | None:
+    found = answer.drift
+    if found is None:
+        return None
+    places = zip(ply_changes(answer), found.changes_m.tolist(), strict=True)
+    return {
+        "ends_first": found.ends_first.tolist(),
+        "short_by_m": found.short_by_m.tolist(),
+        "changes": [
+            {"ply": change.ply + 1, "yarn_m": change.yarn_m, "low_m": low_m, "high_m": high_m}
+            for change, (low_m, high_m) in places
+        ],
+        "off_m": found.off_m.tolist(),
+        "matched": None if found.matched is None else found.matched.tolist(),
+        "helps": [
+            {
+                "what": one.what,
+                "short_by_m": one.short_by_m.tolist(),
+                "off_m": one.off_m.tolist(),
+            }
+            for one in found.helps
+        ],
     }
 
 
