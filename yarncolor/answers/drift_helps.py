@@ -22,7 +22,7 @@ from yarncolor.answers.straying import (
     straying,
 )
 from yarncolor.layout.layout import Layout
-from yarncolor.layout.portions import row_numbers
+from yarncolor.layout.portions import Portions, row_numbers
 from yarncolor.plan import STRANDS_OF_A_CHAIN
 
 BAND = (0.05, 0.5, 0.95)
@@ -164,16 +164,21 @@ def _spun_again(hands: Hands, strays: Straying) -> Told:
 def _in_turn(hands: Hands) -> Told | None:
     """Spin one repeat on each bobbin in turn: what strays with the day strays on all plies."""
     portions, strays = hands.laid.portions, hands.strays
-    repeats = [portions.repeat[portions.of_ply(k)].max() for k in range(len(hands.spun.kept))]
-    if sum(most > 1 for most in repeats) < 2 or hands.laid.wheel is not None:
+    rounds = _rounds(portions)
+    if (rounds[portions.starts[1:] - 1] > 0).sum() < 2 or hands.laid.wheel is not None:
         return None
     if not strays.bobbin_m.any() and not (strays.drift and strays.drifting_m.any()):
         return None
-    in_turn = np.lexsort((row_numbers(portions), portions.ply, portions.repeat))
-    rounds = np.unique(portions.repeat, return_inverse=True)[1]
+    in_turn = np.lexsort((row_numbers(portions), portions.ply, rounds))
     spun_as = SpunAs([in_turn], rounds, is_by_eye(hands.laid))
     share = drawn_shares(hands.laid, strays, hands.times, spun_as, SEED)
     return told(of_shares(hands.laid, share))
+
+
+def _rounds(portions: Portions) -> NDArray[np.int64]:
+    """Return in which pass through the sequence each portion is, on its ply, from 0: (N,)."""
+    passes = np.cumsum(portions.begins_pass)
+    return np.asarray(passes - passes[portions.starts[portions.ply]])
 
 
 def _stop_and_weigh(hands: Hands) -> Told | None:
@@ -191,8 +196,7 @@ def _stop_and_weigh(hands: Hands) -> Told | None:
 def _repeat_ends(laid: Layout, ply: int) -> NDArray[np.int64]:
     """Return where the repeats of a ply begin among all portions, and where its last one ends."""
     own = laid.portions.of_ply(ply)
-    begins = 1 + np.flatnonzero(np.diff(laid.portions.repeat[own]))
-    return np.array([own.start, *(own.start + begins), own.stop])
+    return np.append(own.start + np.flatnonzero(laid.portions.begins_pass[own]), own.stop)
 
 
 def _put_right(share: NDArray[np.float64], laid: Layout, ends: NDArray[np.int64]) -> None:
