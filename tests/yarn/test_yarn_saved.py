@@ -33,6 +33,7 @@ EVERY_KEY = {
         "variation_within": 0.2,
         "variation_reach_m": 3.0,
         "variation_bobbins": 0.03,
+        "divided": "eye",
         "minutes_per_g": 3.0,
         "treadles_per_min": 60.0,
         "drive_ratio": 10.0,

@@ -250,7 +250,7 @@ def _by_eye(laid: Layout, rng: np.random.Generator, draws: int) -> NDArray[np.fl
     return share
 
 
-def along_m2(metres: NDArray[np.float64], reach: float) -> NDArray[np.float64]:
+def along_m2(length_m: NDArray[np.float64], reaches_m: float) -> NDArray[np.float64]:
     """Return the variance of lengths of a single whose grist strays along it by a CV of 1: (n,).
 
     With a the length in reaches of r: 2 r² (a - 1 + e⁻ᵃ), whose correlation at a distance is
@@ -258,12 +258,12 @@ def along_m2(metres: NDArray[np.float64], reach: float) -> NDArray[np.float64]:
 
     Parameters
     ----------
-    metres : (n,) array
-        Lengths of single.
-    reach : float
+    length_m : (n,) array
+        Of single.
+    reaches_m : float
         How far a thick or thin place reaches, in metres.
     """
-    return np.asarray((metres * _left_along(metres / reach)) ** 2)
+    return np.asarray((length_m * _left_along(length_m / reaches_m)) ** 2)
 
 
 def _left_along(reaches: NDArray[np.float64]) -> NDArray[np.float64]:
