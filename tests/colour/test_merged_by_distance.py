@@ -51,14 +51,14 @@ def test_a_finer_yarn_of_the_same_angle_merges_so_much_nearer(laid, pair, yarn, 
     assert fine == pytest.approx(by * coarse, rel=1e-3)
 
 
-@pytest.mark.parametrize("laid", LAID[:2])
-@pytest.mark.parametrize("pair", PAIRS)
-def test_a_finer_yarn_of_the_same_turn_merges_no_farther(pair, laid):
-    """Knitted, legs of a finer yarn are shorter too, and show less of a turn each."""
-    metres = [
-        float(reads_as_one_m(np.array(pair, float), 8.0, w, laid)) for w in (3, 2, 1.5, 1, 0.5)
-    ]
-    assert all(after <= before * 1.01 for before, after in pairwise(metres))
+@pytest.mark.parametrize("laid", LAID)
+@given(st.tuples(colours, colours), st.tuples(widths, st.floats(2, 8)))
+def test_a_finer_yarn_of_the_same_turn_merges_no_farther(laid, pair, yarn):
+    """The turn is 2 to 8 widths of the thicker one."""
+    width, turn = yarn[0], yarn[0] * yarn[1]
+    lab = lab_from_srgb(np.array(pair))
+    metres = [float(reads_as_one_m(lab, turn, width * by, laid)) for by in (1, 0.7, 0.5, 0.3)]
+    assert all(after <= before * 1.02 for before, after in pairwise(metres))
 
 
 @pytest.mark.parametrize("laid", LAID)
@@ -74,14 +74,28 @@ def test_softer_colours_merge_no_farther(pair, laid):
     assert all(after <= before * 1.01 for before, after in pairwise(metres))
 
 
-@pytest.mark.parametrize("pair", PAIRS)
-def test_harder_twist_merges_no_farther_where_wraps_lie_side_by_side(pair):
-    """Shorter stripes are finer: at the same width a softer twist is seen from farther."""
-    metres = [
-        float(reads_as_one_m(np.array(pair, float), turn, 2.0, "wrapped"))
-        for turn in (20, 14, 10, 7, 5, 3.5)
-    ]
-    assert all(after <= before * 1.01 for before, after in pairwise(metres))
+@pytest.mark.parametrize(("laid", "by"), [("alone", 1.05), ("wrapped", 1.05), ("knitted", 1.1)])
+@given(st.tuples(colours, colours), widths)
+def test_harder_twist_merges_no_farther(laid, by, pair, width):
+    """Shorter stripes are finer: at the same width it is the softer twist that is seen from farther.
+
+    But for a few in a hundred, which no eye would tell: waves of about a cycle in a degree pass a
+    little strengthened, and a leg of a knitted stitch cuts long stripes off.
+    """
+    lab = lab_from_srgb(np.array(pair))
+    softest_first = (20, 12, 8, 5, 3, 2)
+    metres = [float(reads_as_one_m(lab, turn * width, width, laid)) for turn in softest_first]
+    assert all(after <= before * by for before, after in pairwise(metres))
+
+
+@pytest.mark.parametrize("laid", LAID[:2])
+def test_drawn_apart_too_the_softer_twist_is_seen_from_farther(laid):
+    """So that it is no law that softer twist merges nearer; the drawing knows nothing of the rest."""
+    farthest = 1.5 * minute_of_arc_m(2.0)
+    hard, soft = (
+        DrawnMarl(RED_BLUE, turn, 2.0, laid).one_colour_m(ALIKE, farthest) for turn in (5.0, 15.0)
+    )
+    assert soft > 1.2 * hard
 
 
 @given(colours, colours, st.sampled_from(LAID))
