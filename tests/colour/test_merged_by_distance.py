@@ -77,7 +77,7 @@ def test_softer_colours_merge_no_farther(pair, laid):
 @pytest.mark.parametrize(("laid", "by"), [("alone", 1.05), ("wrapped", 1.05), ("knitted", 1.1)])
 @given(st.tuples(colours, colours), widths)
 def test_harder_twist_merges_no_farther(laid, by, pair, width):
-    """Shorter stripes are finer: at the same width it is the softer twist that is seen from farther.
+    """Shorter stripes are finer: of one width, it is the softer twist that is seen from farther.
 
     But for a few in a hundred, which no eye would tell: waves of about a cycle in a degree pass a
     little strengthened, and a leg of a knitted stitch cuts long stripes off.
@@ -90,7 +90,7 @@ def test_harder_twist_merges_no_farther(laid, by, pair, width):
 
 @pytest.mark.parametrize("laid", LAID[:2])
 def test_drawn_apart_too_the_softer_twist_is_seen_from_farther(laid):
-    """So that it is no law that softer twist merges nearer; the drawing knows nothing of the rest."""
+    """It is no law that softer twist merges nearer; the drawing knows nothing of the rest."""
     farthest = 1.5 * minute_of_arc_m(2.0)
     hard, soft = (
         DrawnMarl(RED_BLUE, turn, 2.0, laid).one_colour_m(ALIKE, farthest) for turn in (5.0, 15.0)
