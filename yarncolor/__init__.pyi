@@ -1,4 +1,4 @@
-from . import bench, colour, draw, photo, record, show, wheel, yarn
+from . import bench, colour, draw, orders, photo, record, show, wheel, yarn
 from .answers.answer import answer, seen_as
 from .editing.variants import for_the_piece, miniature, variant
 from .errors import PlanError
@@ -18,6 +18,7 @@ __all__ = [
     "draw",
     "for_the_piece",
     "miniature",
+    "orders",
     "photo",
     "plan_from_data",
     "read_plan",

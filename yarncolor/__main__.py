@@ -63,6 +63,16 @@ def _replan(given: argparse.Namespace) -> int:
     return 0
 
 
+def _orders(given: argparse.Namespace) -> int:
+    from yarncolor.report.orders_command import best_orders, orders_files
+
+    found, chosen = best_orders(given.file, given.take, given.save)
+    told, written = orders_files(found, chosen, given.out, given.file, given.save)
+    print(told)
+    _say_written(given.out, written)
+    return 0
+
+
 def _record(given: argparse.Namespace) -> int:
     from yarncolor.report.record.command import record_files
 
@@ -145,6 +155,10 @@ def _parser() -> argparse.ArgumentParser:
     replan.add_argument("--take", metavar="NAME", help="make the plan of one of these choices")
     replan.add_argument("--save", metavar="FILE", help="where that plan goes")
     replan.set_defaults(run=_replan)
+    orders = commands.add_parser("orders", help="the best order of the lots, of all or of many")
+    orders.add_argument("--take", metavar="N", help="make the plan of one of the best, from 1")
+    orders.add_argument("--save", metavar="FILE", help="where that plan goes")
+    orders.set_defaults(run=_orders)
     record = commands.add_parser("record", help="what came out: a page for each yarn, and numbers")
     record.add_argument("files", metavar="FILE", nargs="*", help="plan files (TOML), one or more")
     record.set_defaults(run=_record)
@@ -163,9 +177,9 @@ def _parser() -> argparse.ArgumentParser:
     notebooks = commands.add_parser("notebooks", help="copies of the notebooks, and their plans")
     notebooks.add_argument("folder", metavar="DIR", help="folder to write them into")
     notebooks.set_defaults(run=_notebooks)
-    for command in (plan, replan):
+    for command in (plan, replan, orders):
         command.add_argument("file", metavar="FILE", help="a plan file (TOML)")
-    for command in (plan, replan, record):
+    for command in (plan, replan, orders, record):
         command.add_argument("--out", metavar="DIR", required=True, help="folder to write into")
     return parser
 

@@ -10,8 +10,9 @@ from yarncolor.plan.reference import KEYS, ROWS
 _ELSEWHERE = (("scheme", "name"), ("scheme", "plies"))
 """Chosen where the order is."""
 
-_OTHER_TABLES = ("lots", "plied", *ROWS)
-"""Lots stand in rows of their own; the others say what happened at the wheel."""
+_OTHER_TABLES = ("lots", "orders", "plied", *ROWS)
+"""Lots stand in rows of their own, and so does what an order is to obey; the others say what
+happened at the wheel."""
 
 _FIRST: dict[str, tuple[str, ...]] = {
     "scheme": ("divisions", "closing", "copies", "reversed_plies", "stagger_places", "blend_steps",

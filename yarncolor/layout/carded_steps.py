@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import gcd
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -65,6 +66,40 @@ def carded_places(given: SchemeInput) -> CardedPlaces:
         Of a gradient; ``blend_steps`` of its scheme is s, 1 or more. In many orders, the same
         neighbours are alike.
     """
+    along = _along(given)
+    at, step, carded = along.at, along.step, along.step > 0
+    lot = given.lot[..., at]
+    mixes = []
+    for order in lot.reshape(-1, len(at)):
+        numbers: dict[Mix, int] = {}
+        made = _mixes(order[~carded], at[carded], step[carded], given.scheme.blend_steps)
+        order[carded] = [numbers.setdefault(mix, len(given.names) + len(numbers)) for mix in made]
+        mixes.append(numbers)
+    return CardedPlaces(lot, along.places(given), along.mass_g, along.spent_g, mixes)
+
+
+class _Along(NamedTuple):
+    """Places and steps of a gradient in the order spun; fields as in `CardedPlaces`.
+
+    Parameters
+    ----------
+    at : (M,) int array
+        Which place each is, or after which place a step comes, from 0.
+    step : (M,) int array
+        Which step after that place, from 1; 0 for the place itself.
+    """
+
+    at: NDArray[np.int64]
+    step: NDArray[np.int64]
+    mass_g: NDArray[np.float64]
+    spent_g: NDArray[np.float64]
+
+    def places(self, given: SchemeInput) -> NDArray[np.int64]:
+        """Return the number of each place; 0 for a step: (M,)."""
+        return np.where(self.step > 0, NO_PLACE, given.place[self.at])
+
+
+def _along(given: SchemeInput) -> _Along:
     steps, places = given.scheme.blend_steps, len(given.place)
     unlike = unlike_neighbours(given.lot)
     each = np.minimum(given.mass_g[..., :-1], given.mass_g[..., 1:]) / (steps + 1) * unlike
@@ -74,16 +109,45 @@ def carded_places(given: SchemeInput) -> CardedPlaces:
     blends = steps * np.append(np.atleast_2d(unlike)[0], False)
     at = np.repeat(np.arange(places), 1 + blends)
     step = np.arange(len(at)) - np.searchsorted(at, at)
-    carded = step > 0
-    lot, mass = given.lot[..., at], (given.mass_g - spent)[..., at]
+    carded, mass = step > 0, (given.mass_g - spent)[..., at]
     mass[..., carded] = each[..., at[carded]]
-    mixes = []
-    for order in lot.reshape(-1, len(at)):
-        numbers: dict[Mix, int] = {}
-        made = _mixes(order[~carded], at[carded], step[carded], steps)
-        order[carded] = [numbers.setdefault(mix, len(given.names) + len(numbers)) for mix in made]
-        mixes.append(numbers)
-    return CardedPlaces(lot, np.where(carded, NO_PLACE, given.place[at]), mass, spent, mixes)
+    return _Along(at, step, mass, spent)
+
+
+def carded_by_pair(given: SchemeInput) -> SchemeInput:
+    """Return what a gradient works on with its carded steps, numbered by what they lie between.
+
+    Step j from lot x to lot y, of s, is number L + (x · L + y) · s + j - 1 of L lots: the same in
+    every order. `pair_parts` tells what it is made of.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        Of a gradient with steps, as in `carded_places`.
+    """
+    along, lots, steps = _along(given), len(given.names), given.scheme.blend_steps
+    after = np.minimum(along.at + 1, len(given.place) - 1)
+    pair = given.lot[..., along.at] * lots + given.lot[..., after]
+    number = lots + pair * steps + along.step - 1
+    lot = np.where(along.step > 0, number, given.lot[..., along.at])
+    return replace(given, lot=lot, place=along.places(given), mass_g=along.mass_g)
+
+
+def pair_parts(lots: int, steps: int) -> NDArray[np.float64]:
+    """Return what each step of `carded_by_pair` is made of, by mass: (lots² · steps, lots).
+
+    Parameters
+    ----------
+    lots : int
+        How many there are.
+    steps : int
+        Between each two.
+    """
+    j, at = np.arange(1, steps + 1), np.arange(lots)
+    parts = np.zeros((lots, lots, steps, lots))
+    parts[at, :, :, at] += steps + 1 - j
+    parts[:, at, :, at] += j
+    return parts.reshape(-1, lots)
 
 
 def with_carded_steps(given: SchemeInput, card_loss: float) -> tuple[SchemeInput, tuple[Lot, ...]]:

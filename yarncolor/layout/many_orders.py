@@ -1,17 +1,22 @@
 """One plan in many orders at once: the stretches that each would lead to, from few merges."""
 
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
 
 from yarncolor.defaults import shared_by_parts_g, to_divide_g
-from yarncolor.layout.carded_steps import Mix, carded_places, unlike_neighbours
+from yarncolor.layout.carded_steps import (
+    Mix,
+    carded_by_pair,
+    carded_places,
+    unlike_neighbours,
+)
 from yarncolor.layout.layout import layout, target_ratio
 from yarncolor.layout.portions import PlyPieces, copy_of_each, spun_m
 from yarncolor.layout.resolved import ResolvedPlan, resolve
 from yarncolor.layout.schemes import SchemeInput, ply_pieces
-from yarncolor.layout.stretches import Stretches, stretches_of_many
+from yarncolor.layout.stretches import Stretches, stretches_of_many, yarn_length_m
 from yarncolor.layout.winding import Strands, as_in_the_yarn, folded_in_three, off_order
 from yarncolor.plan import Plan
 
@@ -33,9 +38,10 @@ def stretches_of_orders(plan: Plan, resolved: ResolvedPlan, sources: np.ndarray)
     if plan.spun or plan.plied is not None:
         return [_with_what_was_spun(plan, resolved, order) for order in sources]
     found: dict[int, Stretches] = {}
-    for orders, draft in _scheme_inputs(plan, resolved, sources):
-        singles = _wound_off(resolved, ply_pieces(draft))
-        found |= zip(orders, _plied(resolved, _for_the_target(resolved, singles)), strict=True)
+    for orders, draft in _uncarded_inputs(plan, resolved, sources):
+        given = _carded(draft) if resolved.scheme.is_carded else draft
+        strands = plied_strands(resolved, ply_pieces(given))
+        found |= zip(orders, stretches_of_many(strands, resolved.contraction), strict=True)
     return [found[order] for order in range(len(sources))]
 
 
@@ -70,12 +76,24 @@ def mixes_of_orders(
     return [found[order] for order in range(len(sources))]
 
 
-def _scheme_inputs(
+def scheme_inputs(
     plan: Plan, resolved: ResolvedPlan, sources: np.ndarray
 ) -> Iterator[tuple[list[int], SchemeInput]]:
-    """Return which orders are alike, and what the scheme works on in them, kind by kind."""
+    """Yield which orders are alike, and what the scheme works on in them, kind by kind.
+
+    What is carded has the same number in every order, as `carded_by_pair` gives it.
+
+    Parameters
+    ----------
+    plan : Plan
+        As it stands.
+    resolved : ResolvedPlan
+        The same with every default filled in.
+    sources : (V, E) int array
+        For each order, the place from which each of the E places has what stands there.
+    """
     for orders, draft in _uncarded_inputs(plan, resolved, sources):
-        yield orders, _carded(draft) if resolved.scheme.is_carded else draft
+        yield orders, carded_by_pair(draft) if resolved.scheme.is_carded else draft
 
 
 def _uncarded_inputs(
@@ -99,17 +117,16 @@ def _uncarded_inputs(
         place=np.arange(1, lot.shape[-1] + 1),
         to_divide_g=to_divide,
     )
-    kind = unlike_neighbours(lot).tolist() if scheme.is_carded else lot[:, :1] == lot[:, -1:]
-    for alike in _alike(map(tuple, kind)):
+    kind = unlike_neighbours(lot) if scheme.is_carded else lot[:, :1] == lot[:, -1:]
+    for alike in _alike(kind):
         yield alike, replace(now, lot=lot[alike], mass_g=mass[alike])
 
 
-def _alike(kinds: Iterable[Hashable]) -> list[list[int]]:
-    """Return which orders are of one kind, kind by kind."""
-    orders: dict[Hashable, list[int]] = {}
-    for order, kind in enumerate(kinds):
-        orders.setdefault(kind, []).append(order)
-    return [*orders.values()]
+def _alike(kinds: np.ndarray) -> list[list[int]]:
+    """Return which of (V, K) orders are of one kind, kind by kind."""
+    _, kind, count = np.unique(kinds, axis=0, return_inverse=True, return_counts=True)
+    by_kind = np.split(np.argsort(kind.ravel(), kind="stable"), np.cumsum(count)[:-1])
+    return [orders.tolist() for orders in by_kind]
 
 
 def _carded(draft: SchemeInput) -> SchemeInput:
@@ -118,8 +135,18 @@ def _carded(draft: SchemeInput) -> SchemeInput:
     return replace(draft, lot=places.lot, place=places.place, mass_g=places.mass_g)
 
 
-def _wound_off(resolved: ResolvedPlan, plies: list[PlyPieces]) -> Strands:
-    """Return what comes off the bobbins in each of V orders: arrays of (V, N)."""
+def plied_strands(resolved: ResolvedPlan, plies: list[PlyPieces]) -> Strands:
+    """Return what comes off the bobbins in each of V orders: arrays of (V, N).
+
+    No longer than what is wanted; of a chain its three strands.
+
+    Parameters
+    ----------
+    resolved : ResolvedPlan
+        The plan.
+    plies : list of PlyPieces
+        What its scheme puts on each ply in those orders.
+    """
     sizes = [ply.mass_g.shape[-1] for ply in plies]
     starts = np.append(0, np.cumsum(sizes))
     lot = np.concatenate([ply.lot for ply in plies], axis=-1)
@@ -129,7 +156,12 @@ def _wound_off(resolved: ResolvedPlan, plies: list[PlyPieces]) -> Strands:
     copies = resolved.scheme.copies
     copy = copy_of_each(sizes, copies)[off] if copies > 1 else None
     strands = Strands(starts, length_m[:, off], lot[:, off], copy)
-    return as_in_the_yarn(strands, resolved.as_in_the_yarn)
+    singles = as_in_the_yarn(strands, resolved.as_in_the_yarn)
+    return _folded(resolved, _for_the_target(resolved, singles))
+
+
+def _folded(resolved: ResolvedPlan, singles: Strands) -> Strands:
+    return folded_in_three(singles, resolved.scheme.loop_m) if resolved.is_chain else singles
 
 
 def _for_the_target(resolved: ResolvedPlan, singles: Strands) -> Strands:
@@ -137,27 +169,6 @@ def _for_the_target(resolved: ResolvedPlan, singles: Strands) -> Strands:
     target = resolved.plan.target
     if target is None:
         return singles
-    yarn_m = np.array([one.yarn_m for one in _plied(resolved, singles)])
+    yarn_m = yarn_length_m(_folded(resolved, singles), resolved.contraction)
     used = np.minimum(target_ratio(target, yarn_m, resolved.yarn.yarn_tex), 1.0)
     return replace(singles, length_m=singles.length_m * used[:, None])
-
-
-def _plied(resolved: ResolvedPlan, singles: Strands) -> list[Stretches]:
-    """Return the stretches of each yarn; a chain is folded first, loop by loop."""
-    if not resolved.is_chain:
-        return stretches_of_many(singles, resolved.contraction)
-    folded = [
-        folded_in_three(replace(singles, length_m=length_m, lot=lot), resolved.scheme.loop_m)
-        for length_m, lot in zip(singles.length_m, singles.lot, strict=True)
-    ]
-    found: dict[int, Stretches] = {}
-    for alike in _alike(len(strands.lot) for strands in folded):
-        many = _together([folded[order] for order in alike])
-        found |= zip(alike, stretches_of_many(many, resolved.contraction), strict=True)
-    return [found[order] for order in range(len(folded))]
-
-
-def _together(strands: list[Strands]) -> Strands:
-    """Return strands of as many pieces each as one, with a leading axis."""
-    length_m, lot = ([getattr(each, key) for each in strands] for key in ("length_m", "lot"))
-    return replace(strands[0], length_m=np.stack(length_m), lot=np.stack(lot))

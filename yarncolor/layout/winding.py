@@ -124,7 +124,7 @@ def folded_in_three(single: Strands, loop_m: float) -> Strands:
     Parameters
     ----------
     single : Strands
-        One strand, in the order of coming off.
+        One strand, in the order of coming off; leading axes hold variants.
     loop_m : float
         Longest third of a loop, in metres.
     """
@@ -141,7 +141,8 @@ def folded_in_three(single: Strands, loop_m: float) -> Strands:
 
 def _part(single: Strands, first: int, end: int) -> Strands:
     """Return some pieces of a single as one by itself."""
-    return Strands(np.array([0, end - first]), single.length_m[first:end], single.lot[first:end])
+    starts = np.array([0, end - first])
+    return Strands(starts, single.length_m[..., first:end], single.lot[..., first:end])
 
 
 def _end_to_end(parts: list[tuple[Strands, int]]) -> Strands:
@@ -155,40 +156,54 @@ def _end_to_end(parts: list[tuple[Strands, int]]) -> Strands:
     sizes = np.array([part.starts[1] for part, _ in parts])
     return Strands(
         starts=np.arange(len(strands) + 1) * sizes.sum(),
-        length_m=np.concatenate([part.length_m[at] for part, at, _ in own]),
-        lot=np.concatenate([part.lot[at] for part, at, _ in own]),
+        length_m=np.concatenate([part.length_m[..., at] for part, at, _ in own], axis=-1),
+        lot=np.concatenate([part.lot[..., at] for part, at, _ in own], axis=-1),
         copy=np.concatenate([np.full(at.stop - at.start, number) for _, at, number in own]),
     )
 
 
 def _folded(single: Strands, loop_m: float) -> Strands:
     """Return the three strands of a single that is one piece."""
-    edges_m = np.concatenate([[0.0], np.cumsum(single.length_m)])
+    edges_m = np.cumsum(single.length_m, axis=-1)
+    edges_m = np.concatenate([np.zeros_like(edges_m[..., :1]), edges_m], axis=-1)
     third_m, at_m = _where_a_strand_may_change(edges_m, loop_m)
-    middle_m = (at_m[1:] + at_m[:-1]) / 2
+    middle_m = (at_m[..., 1:] + at_m[..., :-1]) / 2
     loop = np.floor(middle_m / third_m)
     t = middle_m - loop * third_m
-    along_m = np.stack([t, 2 * third_m - t, 2 * third_m + t]) + 3 * third_m * loop  # (3) to (5)
-    piece = np.searchsorted(edges_m, along_m, side="right") - 1
-    lot = single.lot[np.clip(piece, 0, len(single.lot) - 1)]
-    starts = np.arange(STRANDS_OF_A_CHAIN + 1) * len(middle_m)
-    return Strands(starts, np.tile(np.diff(at_m), STRANDS_OF_A_CHAIN), lot.ravel())
+    along_m = np.concatenate([t, 2 * third_m - t, 2 * third_m + t], axis=-1)
+    along_m += 3 * third_m * np.concatenate([loop] * STRANDS_OF_A_CHAIN, axis=-1)  # (3) to (5)
+    piece = np.clip(_pieces_at(edges_m, along_m), 0, single.lot.shape[-1] - 1)
+    lot = np.take_along_axis(single.lot, piece, axis=-1)
+    starts = np.arange(STRANDS_OF_A_CHAIN + 1) * middle_m.shape[-1]
+    return Strands(starts, np.tile(np.diff(at_m, axis=-1), STRANDS_OF_A_CHAIN), lot)
+
+
+def _pieces_at(edges_m: NDArray[np.float64], at_m: NDArray[np.float64]) -> NDArray[np.int64]:
+    """Return in which piece places along each single lie: that which begins there or before."""
+    if edges_m.ndim == 1:
+        return np.searchsorted(edges_m, at_m, side="right") - 1
+    piece = np.full(at_m.shape, -1, dtype=np.int64)
+    for edge in np.moveaxis(edges_m, -1, 0):
+        piece += at_m >= edge[..., None]
+    return piece
 
 
 def _where_a_strand_may_change(
     edges_m: NDArray[np.float64], loop_m: float
-) -> tuple[float, NDArray[np.float64]]:
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return the third of a loop, and the sorted places of the yarn where a strand may change.
 
     Only a loop that holds an edge can show two lots; all others need no place of their own.
+    Places may be told twice.
     """
-    single_m = float(edges_m[-1])
-    loops = max(1.0, np.ceil(single_m / (3 * loop_m) * (1 - _A_LOOP_MORE)))  # (1)
+    single_m = edges_m[..., -1:]
+    loops = np.maximum(1.0, np.ceil(single_m / (3 * loop_m) * (1 - _A_LOOP_MORE)))  # (1)
     third_m = single_m / (3 * loops)  # (2)
     loop = np.clip(np.floor(edges_m / (3 * third_m)), 0, loops - 1)
     within_m = edges_m - 3 * third_m * loop
     t = np.abs(np.where(within_m < third_m, within_m, within_m - 2 * third_m))  # of (3) to (5)
     begins_m, ends_m = loop * third_m, (loop + 1) * third_m
     yarn_m = single_m / STRANDS_OF_A_CHAIN
-    at_m = np.unique(np.concatenate([begins_m + t, begins_m, ends_m, [0.0, yarn_m]]))
+    ends = (np.zeros_like(yarn_m), yarn_m)
+    at_m = np.sort(np.concatenate([begins_m + t, begins_m, ends_m, *ends], axis=-1), axis=-1)
     return third_m, np.clip(at_m, 0.0, yarn_m)

@@ -8,6 +8,7 @@ from yarncolor.plan.asked import PullOff, ToSpin
 from yarncolor.plan.fabric import Fabric, Swatch, Target
 from yarncolor.plan.lots import WAYS_TO_A_COLOUR, Bath, Lot
 from yarncolor.plan.made import Made
+from yarncolor.plan.orders import AIM_NAMES, Aims, Orders
 from yarncolor.plan.plan import Plan, to_data
 from yarncolor.plan.plied import Plied
 from yarncolor.plan.plying import Plying
@@ -17,10 +18,12 @@ from yarncolor.plan.spun import Lost, Spun
 from yarncolor.plan.tools import Bobbins, Scale
 
 __all__ = [
+    "AIM_NAMES",
     "REVERSIBLE",
     "SCHEME_NAMES",
     "STRANDS_OF_A_CHAIN",
     "WAYS_TO_A_COLOUR",
+    "Aims",
     "Bath",
     "Bobbins",
     "Fabric",
@@ -28,6 +31,7 @@ __all__ = [
     "Lost",
     "Lot",
     "Made",
+    "Orders",
     "PerPly",
     "Plan",
     "Plied",

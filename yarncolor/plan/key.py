@@ -23,9 +23,11 @@ PLY, PLIES, LOT, LOTS = "ply", "plies", "lot", "lots"
 PART, PARTS, DIVISION, DIVISIONS = "part", "parts", "division", "divisions"
 TABLE, TABLES = "table", "tables"
 DATE = "date"
+PLACES_OF_LOTS, PAIRS, YES_NO = "places of lots", "pairs of lots", "yes or no"
 KINDS = (
     *(NUMBER, WHOLE, SHARE, WORD, LINE, TEXT, COLOUR, LAB, BLEND, DATE),
     *(PLY, PLIES, LOT, LOTS, PART, PARTS, DIVISION, DIVISIONS, TABLE, TABLES),
+    *(PLACES_OF_LOTS, PAIRS, YES_NO),
 )
 
 _PLAIN_DIGITS = 10**9

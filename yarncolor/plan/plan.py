@@ -10,6 +10,7 @@ from yarncolor.plan.key import LINE, Key
 from yarncolor.plan.limits import LONGEST_TITLE
 from yarncolor.plan.lots import Lot, text_key
 from yarncolor.plan.made import Made
+from yarncolor.plan.orders import Orders
 from yarncolor.plan.plied import Plied
 from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import Scheme
@@ -60,6 +61,7 @@ class Plan:
     bobbins: Bobbins = field(default_factory=Bobbins)
     fabric: Fabric = field(default_factory=Fabric)
     target: Target | None = None
+    orders: Orders = field(default_factory=Orders)
     spun: tuple[Spun, ...] = ()
     lost: tuple[Lost, ...] = ()
     to_spin: tuple[ToSpin, ...] = ()
@@ -116,6 +118,8 @@ def to_data(table: "DataclassInstance") -> dict[str, Any]:
         del data["mass_g"]
     if isinstance(table, Lot) and table.blend is not None:
         data["blend"] = dict(table.blend)
+    if isinstance(table, Orders) and table.hold:
+        data["hold"] = dict(table.hold)
     return {key: value for key, value in data.items() if value not in ({}, None)}
 
 

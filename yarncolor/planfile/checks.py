@@ -10,6 +10,7 @@ from yarncolor.planfile import (
     lot_checks,
     made_checks,
     mass_checks,
+    orders_checks,
     recipe_checks,
     scheme_checks,
     spun_checks,
@@ -43,6 +44,7 @@ def check(reading: Reading, given: GivenPlan) -> None:
         _bobbins(tables.bobbins),
         _yarn(reading, tables),
         made_checks.faults(reading, tables),
+        orders_checks.faults(reading, given),
         spun_checks.faults(reading, given),
     )
     for faults in checks:

@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Callable
+from dataclasses import MISSING, fields
 from datetime import date, datetime
 from typing import Annotated, Any, Literal
 
@@ -21,8 +22,10 @@ from yarncolor.plan.key import (
     LOT,
     LOTS,
     NUMBER,
+    PAIRS,
     PART,
     PARTS,
+    PLACES_OF_LOTS,
     PLIES,
     PLY,
     SHARE,
@@ -31,6 +34,7 @@ from yarncolor.plan.key import (
     TEXT,
     WHOLE,
     WORD,
+    YES_NO,
     Key,
     keys_of,
 )
@@ -61,10 +65,14 @@ def table_of(holder: type, keys: dict[str, Key] | None = None) -> type[Table]:
     keys : dict, optional
         Those keys in the order in which they are told, where it is not the class's own.
     """
-    given = ... if holder not in _CHECKED_TOGETHER and keys is None else None
+    needed = {one.name for one in fields(holder) if one.default is MISSING}
+    if holder in _CHECKED_TOGETHER or keys is not None:
+        needed = set()
     declared = keys_of(holder) if keys is None else keys
-    fields: dict[str, Any] = {name: (typed(key), given) for name, key in declared.items()}
-    return create_model(f"{holder.__name__}Table", __base__=Table, **fields)
+    typed_keys: dict[str, Any] = {
+        name: (typed(key), ... if name in needed else None) for name, key in declared.items()
+    }
+    return create_model(f"{holder.__name__}Table", __base__=Table, **typed_keys)
 
 
 def typed(key: Key) -> Any:
@@ -173,6 +181,46 @@ def _blend(parts: object) -> tuple[tuple[str, float], ...]:
     return tuple((clean_name(lot), float(part)) for lot, part in parts.items())
 
 
+def _places_of_lots(key: Key) -> tuple[Any, ...]:
+    low, high = key.low or 0, key.high or 0
+
+    def check(places: object) -> tuple[tuple[str, int], ...]:
+        if not isinstance(places, dict) or len(places) > MOST_LOTS:
+            raise ValueError
+        if any(type(place) is not int or not low <= place <= high for place in places.values()):
+            raise ValueError
+        return tuple((clean_name(lot), place) for lot, place in places.items())
+
+    return Any, AfterValidator(check)
+
+
+def _pair(lots: object) -> tuple[str, str]:
+    if not isinstance(lots, list) or len(lots) != 2:
+        raise ValueError
+    if not all(isinstance(lot, str) for lot in lots):
+        raise ValueError
+    one, other = lots
+    return clean_name(one), clean_name(other)
+
+
+def _pairs(key: Key) -> tuple[Any, ...]:
+    def check(pairs: object) -> tuple[tuple[str, str], ...]:
+        if not isinstance(pairs, list) or len(pairs) > key.most:
+            raise ValueError
+        return tuple(map(_pair, pairs))
+
+    return Any, AfterValidator(check)
+
+
+def _yes_no(key: Key) -> tuple[Any, ...]:
+    def check(value: object) -> object:
+        if not isinstance(value, str | bool) or value not in dict(key.choices):
+            raise ValueError
+        return value
+
+    return Any, AfterValidator(check)
+
+
 def _is_part(number: float) -> bool:
     return LEAST_PART <= number <= MOST_PARTS
 
@@ -245,5 +293,8 @@ _OF_KIND: dict[str, Callable[[Key], tuple[Any, ...]]] = {
     DIVISION: lambda _: (Any, AfterValidator(_division)),
     **dict.fromkeys((PLIES, LOTS, PARTS, DIVISIONS, TABLES), _list),
     TABLE: lambda key: (table_of(_held(key)),),
+    PLACES_OF_LOTS: _places_of_lots,
+    PAIRS: _pairs,
+    YES_NO: _yes_no,
 }
 """How each kind is read: a type and its checks."""

@@ -35,7 +35,7 @@ def weigh_out_csv(answer: Answer) -> bytes:
     names, singles = answer.plan.names, answer.weigh_out
     rows = [_row(names, single.ply, row) for single in singles for row in single.rows]
     heaps = [_heap(names, heap) for single in singles for heap in single.heaps]
-    return _csv(head, [*rows, *heaps])
+    return as_csv(head, [*rows, *heaps])
 
 
 def _row(names: tuple[str, ...], ply: int, row: Row) -> tuple[object, ...]:
@@ -59,7 +59,7 @@ def stretches_csv(answer: Answer) -> bytes:
     rows = (
         (edges[at], edges[at + 1], *names[along.lot[at]], far[at]) for at in range(len(along.lot))
     )
-    return _csv(head, rows)
+    return as_csv(head, rows)
 
 
 def tidy(mass_g: float | None) -> float | str:
@@ -67,7 +67,16 @@ def tidy(mass_g: float | None) -> float | str:
     return "" if mass_g is None else round(mass_g, 9)
 
 
-def _csv(head: Iterable[str], rows: Iterable[Iterable[object]]) -> bytes:
+def as_csv(head: Iterable[str], rows: Iterable[Iterable[object]]) -> bytes:
+    """Return a table as CSV, no cell of which a spreadsheet takes for a formula.
+
+    Parameters
+    ----------
+    head : iterable of str
+        Of each column.
+    rows : iterable of iterable
+        Its cells.
+    """
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(head)

@@ -1,6 +1,5 @@
 """The command that goes on from what lies on the bobbins: what is at fault, what is written."""
 
-import os
 from pathlib import Path
 
 from yarncolor.answers.answer import answer
@@ -14,6 +13,7 @@ from yarncolor.planfile.read import read_plan
 from yarncolor.planfile.save import merged_text
 from yarncolor.planfile.toml_text import read_text
 from yarncolor.planfile.versions import drop_oldest, kept_beside
+from yarncolor.report.saving import are_one, saving_faults
 from yarncolor.report.ways_on import replan_contents, replan_text
 from yarncolor.report.ways_on_text import possible_text, way_words
 
@@ -36,7 +36,7 @@ def replanned(file: str, take: str | None, save: str | None) -> tuple[Replan, Ch
         With every fault, one line each.
     """
     found_plan = answer(read_plan(file))
-    faults = [*_of_saving(file, take, save)]
+    faults = saving_faults(file, take, save, "the name of a choice")
     if found_plan.layout.wheel is None:
         remedy = "is missing; say what lies on the bobbins, in [[spun]] tables"
         raise PlanError([Fault(file, "spun", "", remedy), *faults])
@@ -47,20 +47,6 @@ def replanned(file: str, take: str | None, save: str | None) -> tuple[Replan, Ch
     if faults:
         raise PlanError(faults)
     return found, choice
-
-
-def _of_saving(file: str, take: str | None, save: str | None) -> list[Fault]:
-    if take and not save:
-        return [Fault("", "--save", "", "is missing; give the file that the plan goes to")]
-    if save and not take:
-        return [Fault("", "--take", "", "is missing; give the name of a choice")]
-    if save and os.path.exists(save) and not _are_one(save, file):
-        return [Fault(save, "", "", "there is a file of that name already; choose another")]
-    return []
-
-
-def _are_one(save: str, file: str) -> bool:
-    return os.path.exists(save) and os.path.samefile(save, file)
 
 
 def _cannot_take(found: Replan, name: str, choice: Choice | None) -> str:
@@ -95,7 +81,7 @@ def replan_files(
     text = merged_text(read_text(file), taken(found.answer, choice), file)
     real = followed(Path(save))
     plan = {str(real.parent / name): one for name, one in kept_beside(real, text).items()}
-    new = () if _are_one(save, file) else (str(real),)
+    new = () if are_one(save, file) else (str(real),)
     written = write_all(Path(out), {**contents, **plan}, new)[: len(contents)]
     drop_oldest(real)
     taken_words = f"Taken: {way_words(found, choice)}. The plan is saved to {on_one_line(save)}."

@@ -1,0 +1,1 @@
+"""Which order is best: every order of a plan's lots valued, or as many as there is time for."""
