@@ -21,7 +21,7 @@ from tests.helpers.sources import (
     tree,
 )
 
-NAMESPACES = ("bench", "colour", "draw", "photo", "record", "show", "wheel", "yarn")
+NAMESPACES = ("bench", "colour", "draw", "orders", "photo", "record", "show", "wheel", "yarn")
 PUBLIC = [
     *(name for name in yarncolor.__all__ if name not in NAMESPACES),
     *(f"{name}.{each}" for name in NAMESPACES for each in getattr(yarncolor, name).__all__),

@@ -73,6 +73,8 @@ PURE_NUMBERS = {
     *("finishing_shrinkage", "resting_shrinkage", "single_length", "yarn_length"),  # shares
     *("regain", "content", "regain_before", "regain_after", "variation"),  # shares of mass
     *("variation_within", "variation_bobbins", "variation_drift", "drift"),  # CVs; correlations
+    *("smooth", "quiet", "lively", "even", "marled", "no_twins"),  # weights of aims
+    *("effort", "score", "values", "weights", "least_smooth"),  # edges; a share; values of aims
     *("x", "y"),  # places on a picture, as SVG calls them
 }
 

@@ -12,9 +12,9 @@ A plan file says what is in the drawer and how it is to be spun; `answer` says w
 - `write_answer`: card, tables and pictures into a folder
 
 Everything else has a house of its own: `show` (what notebooks show), `bench` (what is dragged and
-typed), `wheel` (going on from what is spun), `record` (what came out), `draw` (pictures as bytes),
-`photo` (colours from photographs), `yarn` and `colour` (the formulas). Names are resolved on first
-use, so that importing the package is light.
+typed), `orders` (which order is best), `wheel` (going on from what is spun), `record` (what came
+out), `draw` (pictures as bytes), `photo` (colours from photographs), `yarn` and `colour` (the
+formulas). Names are resolved on first use, so that importing the package is light.
 
 Examples
 --------

@@ -75,7 +75,13 @@ class Tally:
         return found
 
     def orders_of(self, at: NDArray[np.int64]) -> NDArray[np.int64]:
-        """Return some orders, those of fewer places with anything behind them: (K, places)."""
+        """Return some orders, those of fewer places with anything behind them: (K, places).
+
+        Parameters
+        ----------
+        at : (K,) int array
+            Their numbers.
+        """
         return self._orders[at].astype(np.int64)
 
 
