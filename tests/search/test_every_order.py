@@ -37,6 +37,8 @@ SCHEMES = {
     "solid": {"name": "solid", "plies": 3, "solid_plies": [2]},
     "two solid plies": {"name": "solid", "plies": 3, "solid_plies": [1, 3]},
     "chain": {"name": "chain", "loop_m": 7.0},
+    "two chains alike": {"name": "chain", "loop_m": 7.0, "copies": 2},
+    "three alike": {"name": "fractal", "divisions": [1, 2], "copies": 3},
     "shuffled": {"name": "shuffled", "plies": 2},
 }
 WINDINGS = {"straight": 0, "wound off": 1}
