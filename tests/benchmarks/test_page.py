@@ -9,7 +9,7 @@ import pytest
 
 from tests.helpers.browser import write_notebook
 from tests.helpers.chromium import browser_path, launched
-from tests.helpers.page_server import served
+from tests.helpers.page_server import served, served_alone
 from tests.helpers.paths import SAMPLE_DATA
 
 ONE_SLIDER = """
@@ -39,7 +39,7 @@ def test_the_bench_is_drawn_about_as_soon_as_one_slider(tmp_path, capsys):
     plan = tmp_path / "plan.toml"
     shutil.copy(SAMPLE_DATA / "slack_water.toml", plan)
     write_notebook(tmp_path, "slider.ipynb", ONE_SLIDER)
-    slider_page = served(plan, tmp_path / "slider.ipynb")
+    slider_page = served_alone(tmp_path / "slider.ipynb")
     with slider_page as one, served(plan) as whole, launched() as with_it:
         for address, sign in ((one, ".noUi-handle"), (whole, ".yc .chips li")):
             drawn_s(with_it, address, sign)

@@ -64,7 +64,7 @@ def lab(chromium_path, tmp_path_factory):
 def app(chromium_path, tmp_path_factory):
     """Return a function that starts the app view on a plan file, and its folder."""
     with ExitStack() as servers:
-        yield lambda plan, *more: servers.enter_context(served(plan, *more))
+        yield lambda plan: servers.enter_context(served(plan))
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,4 @@
-"""The app page as `make app` serves it, for a test's own plan."""
+"""The app page as `yarncolor bench` serves it, for a test's own plan."""
 
 import os
 import subprocess
@@ -14,48 +14,74 @@ from tests.helpers.browser import free_port
 from tests.helpers.paths import ROOT
 
 PAGE = ROOT / "yarncolor" / "widgets" / "page"
-BENCH = PAGE / "bench.ipynb"
+KEY = "the-key-of-the-tests"
 
 
 @contextmanager
-def served(plan: Path, notebook: Path = BENCH):
-    """Serve a page on a plan file, and give its address.
+def served(plan: Path):
+    """Serve the bench on a plan file, and give its address, which opens it.
 
     Parameters
     ----------
     plan : Path
         Beside it stands what the server wants to keep.
+    """
+    port = free_port()
+    command = [sys.executable, "-m", "yarncolor", "bench", str(plan), "--no-browser"]
+    with _running([*command, f"--port={port}", f"--out={plan.parent / 'out'}"], plan.parent):
+        wait_for(f"http://127.0.0.1:{port}", "voila/static/favicon.ico")
+        yield f"http://127.0.0.1:{port}/?token={KEY}"
+
+
+@contextmanager
+def served_alone(notebook: Path):
+    """Serve a notebook of any kind as a page, without a key, and give its address.
+
+    Parameters
+    ----------
     notebook : Path
-        What is on the page.
+        What is on the page; beside it stands what the server wants to keep.
     """
     port = free_port()
     command = [sys.executable, "-m", "voila", str(notebook), "--no-browser", f"--port={port}"]
-    server = subprocess.Popen(
-        command,
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        env=_environment(plan),
-    )
-    try:
+    with _running(command, notebook.parent):
         wait_for(f"http://127.0.0.1:{port}", "voila/static/favicon.ico")
         yield f"http://127.0.0.1:{port}"
+
+
+@contextmanager
+def _running(command: list[str], folder: Path):
+    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+    server = subprocess.Popen(command, env=_environment(folder), **quiet)
+    try:
+        yield
     finally:
         server.terminate()
         server.wait()
 
 
-def _environment(plan: Path) -> dict[str, str]:
-    """Return what `make app` tells a server; compiled modules are kept, as at home."""
+def _environment(folder: Path) -> dict[str, str]:
+    """Return what a server is told; compiled modules are kept, as at home."""
     own = {
-        "JUPYTER_PATH": str(PAGE),
-        "JUPYTER_CONFIG_PATH": str(PAGE),
-        "JUPYTER_CONFIG_DIR": str(plan.parent / ".jupyter"),
-        "IPYTHONDIR": str(plan.parent / ".jupyter"),
-        "YARNCOLOR_PLAN": str(plan),
-        "YARNCOLOR_OUT": str(plan.parent / "out"),
+        "JUPYTER_TOKEN": KEY,
+        "JUPYTER_CONFIG_DIR": str(folder / ".jupyter"),
+        "IPYTHONDIR": str(folder / ".jupyter"),
     }
     at_home = {key: word for key, word in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     return at_home | own
+
+
+def part_of(address: str, path: str) -> str:
+    """Return the address of a part of a server, with its key.
+
+    Parameters
+    ----------
+    address : str
+        Of its page.
+    path : str
+        Of the part.
+    """
+    return address.replace("/?", f"/{path}?")
 
 
 def wait_for(address: str, page: str = "api") -> None:

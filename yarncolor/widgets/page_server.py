@@ -1,6 +1,5 @@
-"""The bench page on this machine: a server of its own, and a browser that opens it."""
+"""The bench page on this machine: what it is told, and where it is served."""
 
-import logging
 import os
 import socket
 from collections.abc import Callable
@@ -30,7 +29,7 @@ def serve_bench(
     out : str or Path
         Folder for what is written.
     say : callable
-        Called once with a sentence: where the page is.
+        Called once with where the page is, and that it is nobody else's.
     port : int, optional
         Where the page is served; where nothing is said the first that is free.
     opens : bool
@@ -46,13 +45,10 @@ def serve_bench(
 
         read_plan(plan)
     os.environ |= page_environment(plan, out, Path())
-    from voila.app import Voila
-
     at = _free_port(port)
-    say(f"The bench is at http://localhost:{at}/ until you stop it here with Ctrl-C")
-    options = [f"--port={at}", "--Voila.port_retries=0", f"--Voila.log_level={logging.ERROR}"]
-    options += [] if opens else ["--no-browser"]
-    Voila.launch_instance([str(PAGE / "bench.ipynb"), *options])
+    from yarncolor.widgets.bench_server import launch
+
+    launch(PAGE / "bench.ipynb", at, say, opens)
 
 
 def _free_port(asked: int | None) -> int:

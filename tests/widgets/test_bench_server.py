@@ -1,0 +1,156 @@
+"""The door of the app page: its key and its own host name open it, and nothing else does."""
+
+import http.client
+import shutil
+from types import SimpleNamespace
+from urllib.parse import urlsplit
+
+import psutil
+import pytest
+from tornado.web import HTTPError
+
+from tests.helpers.loops import run
+from tests.helpers.page_server import KEY, served
+from tests.helpers.paths import SAMPLE_DATA
+from yarncolor.widgets import bench_server
+from yarncolor.widgets.bench_server import BenchServer, BoundedKernels, refuse_all_but_pages
+
+WITH_KEY = f"/?token={KEY}"
+ELSEWHERE = "fleece.example"
+
+
+class Door:
+    """A bench that is served, how it answers, and how many programs work for its pages."""
+
+    def __init__(self, address):
+        self.host = urlsplit(address).netloc
+        everyone = psutil.Process().children(recursive=True)
+        self.program = next(each for each in everyone if "bench" in each.cmdline())
+
+    def asked(self, path, **headers):
+        """Return status and headers of an answer; its page is read to the end."""
+        connection = http.client.HTTPConnection(self.host, timeout=30)
+        connection.request("GET", path, headers={"Host": self.host} | headers)
+        answer = connection.getresponse()
+        told = (answer.status, dict(answer.headers))
+        if answer.status != 101:
+            answer.read()
+        connection.close()
+        return told
+
+    @property
+    def kernels(self):
+        return len(self.program.children())
+
+
+@pytest.fixture(scope="module")
+def door(tmp_path_factory):
+    plan = tmp_path_factory.mktemp("door") / "plan.toml"
+    shutil.copy(SAMPLE_DATA / "slack_water.toml", plan)
+    with served(plan) as address:
+        yield Door(address)
+
+
+@pytest.mark.parametrize(
+    ("path", "headers", "status"),
+    [
+        ("/", {}, 302),
+        ("/?token=another", {}, 302),
+        ("/?voila-template=lab", {"Sec-Fetch-Dest": "image"}, 302),
+        (WITH_KEY, {"Host": ELSEWHERE}, 403),
+        (WITH_KEY, {"Host": f"{ELSEWHERE}:8866"}, 403),
+        (WITH_KEY, {"Host": "localhost.fleece.example"}, 403),
+        (WITH_KEY, {"Sec-Fetch-Dest": "image"}, 403),
+        (WITH_KEY, {"Sec-Fetch-Dest": "iframe"}, 403),
+    ],
+)
+def test_whoever_has_no_key_or_comes_under_another_name_starts_nothing(door, path, headers, status):
+    before = door.kernels
+    answered, told = door.asked(path, **headers)
+    assert answered == status
+    assert door.kernels == before
+    if status == 302:
+        assert told["Location"].startswith("/login")
+
+
+def test_the_locked_door_says_what_opens_it(door):
+    connection = http.client.HTTPConnection(door.host, timeout=30)
+    connection.request("GET", "/login")
+    told = connection.getresponse().read().decode()
+    assert "This bench is locked" in told
+    assert KEY not in told
+
+
+SOCKET = {
+    "Connection": "Upgrade",
+    "Upgrade": "websocket",
+    "Sec-WebSocket-Key": "AAAAAAAAAAAAAAAAAAAAAA==",
+    "Sec-WebSocket-Version": "13",
+}
+
+
+def test_the_key_opens_the_page_and_its_kernel_is_heard_by_that_page_alone(door):
+    before = door.kernels
+    connection = http.client.HTTPConnection(door.host, timeout=30)
+    connection.request("GET", WITH_KEY, headers={"Sec-Fetch-Dest": "document"})
+    answer = connection.getresponse()
+    page = answer.read().decode()
+    assert answer.status == 200
+    assert door.kernels == before + 1
+    cookie = answer.headers["Set-Cookie"]
+    assert "SameSite=Strict" in cookie
+    assert "HttpOnly" in cookie
+    kernel = page.split('"kernelId": "')[1].split('"')[0]
+    channels = f"/api/kernels/{kernel}/channels"
+    own = SOCKET | {"Cookie": cookie.split(";")[0]}
+    here = {"Origin": f"http://{door.host}"}
+    assert door.asked(channels, **own, **here)[0] == 101
+    assert door.asked(channels, **SOCKET, **here)[0] == 403
+    assert door.asked(channels, **own, Origin=f"http://{ELSEWHERE}")[0] == 403
+    foreign = {"Origin": f"http://{ELSEWHERE}", "Host": ELSEWHERE}
+    assert door.asked(channels, **own, **foreign)[0] == 403
+    assert door.asked(f"/api/kernels/{kernel}")[0] in (302, 403)
+
+
+def test_no_file_of_the_machine_is_handed_out(door):
+    for name in ("bench.ipynb", "voila.json", "../bench_server.py", "voila/templates/x.png"):
+        assert door.asked(f"/voila/files/{name}?token={KEY}")[0] in (403, 404)
+
+
+def test_a_program_that_is_no_browser_is_let_in_with_its_key():
+    refuse_all_but_pages(SimpleNamespace(request=SimpleNamespace(headers={})))
+
+
+def test_pages_beyond_the_most_are_refused_until_one_is_left(monkeypatch):
+    monkeypatch.setattr(bench_server, "MOST_PAGES", 1)
+
+    async def opened():
+        kernels = BoundedKernels()
+        try:
+            first = await kernels.start_kernel()
+            with pytest.raises(HTTPError, match="1 pages of the bench are open") as refused:
+                await kernels.start_kernel()
+            kernels.get_kernel(first).last_activity -= bench_server._LEFT_ALONE
+            kernels._kernel_connections[first] = 1
+            with pytest.raises(HTTPError):
+                await kernels.start_kernel()
+            kernels._kernel_connections[first] = 0
+            second = await kernels.start_kernel()
+            return refused.value.status_code, kernels.list_kernel_ids() == [second]
+        finally:
+            await kernels.shutdown_all(now=True)
+
+    assert run(opened()) == (503, True)
+
+
+def test_a_browser_is_led_there_by_a_file_that_nobody_else_can_read(monkeypatch, tmp_path):
+    opened = []
+    monkeypatch.setattr(bench_server, "jupyter_runtime_dir", lambda: str(tmp_path / "run"))
+    monkeypatch.setattr(bench_server.webbrowser, "open", opened.append)
+    server = BenchServer(print, True, port=8123)
+    server.identity_provider = SimpleNamespace(token="k")  # noqa: S106
+    server.open_in_browser()
+    (file,) = (tmp_path / "run").iterdir()
+    assert file.stat().st_mode & 0o077 == 0
+    assert "http://localhost:8123/?token=k" in file.read_text(encoding="utf-8")
+    assert opened == [file.as_uri()]
