@@ -1,5 +1,6 @@
 """The plan's bar: steps back, saving, opening, handing over, and keeping the file up to date."""
 
+import re
 from pathlib import Path
 
 import ipywidgets as w
@@ -50,6 +51,20 @@ def test_it_says_the_file_and_whether_it_is_saved(bar):
     assert bar.sent[-1]["state"] == "changed, not saved yet"
     assert bar.sent[-1]["undo"]
     assert bar.ask("save")["state"] == "saved"
+
+
+@pytest.mark.parametrize("name", ["a\0b", "潮" * 90, "CON", "a\ud800", "x" * 100_000, "a\nb"])
+def test_a_name_that_no_file_can_have_is_told_and_nothing_is_written(bar, tmp_path, name):
+    before = sorted(tmp_path.rglob("*"))
+    assert re.search(r"file name|keep for themselves", bar.ask("save_as", name=name)["said"])
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+@pytest.mark.parametrize("name", ["潮" * 300, "a\0b", "a\ud800", "../../plan.toml", ""])
+def test_a_plan_of_any_name_is_opened_as_one_without_a_file_here(bar, own_file, name):
+    said = bar.ask("open", [own_file.read_bytes() + b"# another"], name=name)["said"]
+    assert said.startswith("Opened")
+    assert bar.editor.path is None
 
 
 def test_steps_are_taken_back_and_on_again(bar):

@@ -6,12 +6,11 @@ from pathlib import Path
 from yarncolor.errors import fail
 from yarncolor.plan import Plan
 from yarncolor.plan.hands import Hands
+from yarncolor.planfile.plain_name import plain_name
 from yarncolor.planfile.read import hands_beside
 from yarncolor.planfile.save import merged_text, save_new
 from yarncolor.planfile.toml_text import read_text
 from yarncolor.planfile.versions import save_over
-
-_NOT_IN_A_NAME = set('<>:"/\\|?*')
 
 
 class PlanDocument:
@@ -92,14 +91,7 @@ class PlanDocument:
         otherwise : Path
             A folder, for a plan that has no file yet.
         """
-        name = name.strip()
-        if not name:
-            fail("", "type a plain file name first; it is saved beside the plan")
-        if set(name) & _NOT_IN_A_NAME:
-            signs = " ".join(sorted(set(name) & _NOT_IN_A_NAME))
-            fail("", f"type a plain file name, without {signs}; it is saved beside the plan")
-        name = name if name.endswith(".toml") else f"{name}.toml"
-        return (self.path.parent if self.path else otherwise) / name
+        return (self.path.parent if self.path else otherwise) / plain_name(name)
 
     def _kept(self, plan: Plan, path: Path, text: str) -> Path:
         self.path, self.text, self.saved = path, text, plan

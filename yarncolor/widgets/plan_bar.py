@@ -173,7 +173,7 @@ class PlanBar(MessageWidget):
             try:
                 if path.is_file() and read_text(path) == text:
                     return path
-            except PlanError:
+            except (PlanError, OSError):
                 continue
         return None
 
