@@ -344,3 +344,94 @@ def test_two_writers_leave_the_set_of_one(tmp_path):
     assert [writer.wait() for writer in writers] == [0, 0]
     assert len({path.read_bytes() for path in tmp_path.glob("*.set")}) == 1
     assert not (tmp_path / UNFINISHED).exists()
+
+
+@pytest.mark.parametrize("name", ["a.txt", "b.txt"])
+def test_a_file_that_changes_while_it_is_written_is_not_replaced_nor_is_any_other(
+    name, tmp_path, monkeypatch
+):
+    for each in ("a.txt", "b.txt"):
+        (tmp_path / each).write_bytes(b"old")
+
+    def synced(handle, own=os.fsync):
+        (tmp_path / name).write_bytes(b"theirs")
+        own(handle)
+
+    monkeypatch.setattr("os.fsync", synced)
+    with pytest.raises(PlanError, match=rf"{name}: was changed meanwhile and was not replaced"):
+        write_all(tmp_path, _NEW, still={"a.txt": b"old", "b.txt": b"old"})
+    expected = {"a.txt": b"old", "b.txt": b"old"} | {name: b"theirs"}
+    assert contents(tmp_path) == expected
+
+
+@pytest.fixture
+def of_two_names(tmp_path):
+    """Return a file that has another name, in another folder."""
+    (tmp_path / "elsewhere").mkdir()
+    other = tmp_path / "elsewhere" / "same.txt"
+    (tmp_path / "a.txt").write_bytes(b"old, and longer")
+    os.link(tmp_path / "a.txt", other)
+    return other
+
+
+@pytest.mark.parametrize("new", [b"a", b"a much longer text than before", b""])
+def test_a_file_keeps_its_other_names(new, of_two_names, tmp_path):
+    write_all(tmp_path, {"a.txt": new})
+    assert of_two_names.read_bytes() == (tmp_path / "a.txt").read_bytes() == new
+    assert of_two_names.stat().st_nlink == 2
+    assert sorted(os.listdir(tmp_path)) == ["a.txt", "elsewhere"]
+
+
+def test_a_disk_that_fails_under_a_file_of_two_names_leaves_it_whole(
+    of_two_names, tmp_path, monkeypatch
+):
+    full = OSError(errno.ENOSPC, "No space left on device")
+    monkeypatch.setattr("os.fsync", failing(os.fsync, 2, full))
+    with pytest.raises(PlanError, match="no space left on device"):
+        write_all(tmp_path, {"a.txt": b"new"})
+    assert of_two_names.read_bytes() == b"old, and longer"
+    assert sorted(os.listdir(tmp_path)) == ["a.txt", "elsewhere"]
+
+
+def test_a_link_among_the_files_is_replaced_and_what_it_led_to_stays(of_two_names, tmp_path):
+    (tmp_path / "b.txt").symlink_to(of_two_names)
+    write_all(tmp_path, {"b.txt": b"new"})
+    assert not (tmp_path / "b.txt").is_symlink()
+    assert of_two_names.read_bytes() == b"old, and longer"
+
+
+@pytest.mark.skipif(not hasattr(os, "setxattr"), reason="the system knows no attributes")
+def test_a_file_keeps_its_attributes_and_its_permissions(tmp_path):
+    path = tmp_path / "a.txt"
+    path.write_bytes(b"old")
+    path.chmod(0o640)
+    try:
+        os.setxattr(path, "user.note", b"of the blue drawer")
+    except OSError:
+        pytest.skip("the disk keeps no attributes")
+    os.utime(path, (1, 1))
+    write_all(tmp_path, {"a.txt": b"new"})
+    assert os.getxattr(path, "user.note") == b"of the blue drawer"
+    assert path.stat().st_mode & 0o777 == 0o640
+    assert time.time() - path.stat().st_mtime < 3600
+
+
+@pytest.mark.skipif(
+    not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root gives files away"
+)
+def test_a_file_keeps_its_owner(tmp_path):
+    path = tmp_path / "a.txt"
+    path.write_bytes(b"old")
+    os.chown(path, 12345, 23456)
+    write_all(tmp_path, {"a.txt": b"new"})
+    assert path.read_bytes() == b"new"
+    assert (path.stat().st_uid, path.stat().st_gid) == (12345, 23456)
+
+
+def test_who_may_not_give_a_file_away_still_writes_it(tmp_path, monkeypatch):
+    path = tmp_path / "a.txt"
+    path.write_bytes(b"old")
+    refused = OSError(errno.EPERM, "Operation not permitted")
+    monkeypatch.setattr("os.chown", failing(os.chown, 1, refused))
+    write_all(tmp_path, {"a.txt": b"new"})
+    assert path.read_bytes() == b"new"

@@ -1,8 +1,10 @@
 """Bytes to disk: the only writer. Old file or new file, never half of one."""
 
 import contextlib
+import io
 import os
 import re
+import shutil
 import tempfile
 import time
 from collections.abc import Collection, Iterable, Iterator, Mapping, Set
@@ -22,11 +24,18 @@ _STALE_S = 3600.0
 """Seconds after which nobody writes any more to a file beside its place."""
 
 
-def write_all(folder: Path, contents: Mapping[str, bytes], new: Collection[str] = ()) -> list[Path]:
+def write_all(
+    folder: Path,
+    contents: Mapping[str, bytes],
+    new: Collection[str] = (),
+    still: Mapping[str, bytes] | None = None,
+) -> list[Path]:
     """Write several files into a folder, all or (until the first rename) none.
 
     Every file is first written and synced beside its place, then all are renamed, and the
     folders synced; a note lies beside a set meanwhile, which stays where that ends half-way.
+    Permissions, owner and attributes of a file that is replaced stay, as far as the system lets
+    them; one that has several names (hard links) keeps them all, as it is written over in place.
     Other files in the folder are left alone, but for what a kill left beside these an hour ago
     or more. A folder that had to be made goes again on failure.
 
@@ -38,6 +47,8 @@ def write_all(folder: Path, contents: Mapping[str, bytes], new: Collection[str] 
         File name to what it holds; a folder may stand before the name.
     new : collection of str
         Those names at which nothing may be yet, though it appeared just now.
+    still : mapping of str to bytes, optional
+        What some of them must say until they are replaced, though it changed just now.
 
     Returns
     -------
@@ -47,7 +58,7 @@ def write_all(folder: Path, contents: Mapping[str, bytes], new: Collection[str] 
     Raises
     ------
     PlanError
-        Where the folder or the disk refuses, or a file is read-only.
+        Where the folder or the disk refuses, or a file is read-only or another's by now.
     """
     folders = dict.fromkeys((folder, *((folder / name).parent for name in contents)))
     made = _missing_folders(folders)
@@ -62,6 +73,7 @@ def write_all(folder: Path, contents: Mapping[str, bytes], new: Collection[str] 
             beside[name] = _written_beside(folder / name, content)
         in_order = sorted(contents, key=lambda name: name not in new)
         with _one_at_a_time(folder):
+            _refuse_what_changed(folder, still or {})
             _put({beside[name]: folder / name for name in in_order}, {folder / n for n in new})
         _sync(folders)
     except BaseException as error:
@@ -78,6 +90,13 @@ def _refuse_to_replace(path: Path) -> None:
     if path.exists() and not (path.stat().st_mode & 0o222 and os.access(path, os.W_OK)):
         remedy = "is read-only and was not replaced; make it writable or choose another name"
         raise PlanError([Fault(str(path), "", "", remedy)])
+
+
+def _refuse_what_changed(folder: Path, still: Mapping[str, bytes]) -> None:
+    for path, said in ((folder / name, said) for name, said in still.items()):
+        if path.read_bytes() != said:
+            remedy = "was changed meanwhile and was not replaced; choose another name"
+            raise PlanError([Fault(str(path), "", "", remedy)])
 
 
 @contextlib.contextmanager
@@ -119,7 +138,43 @@ def _put(places: Mapping[Path, Path], new: Collection[Path]) -> None:
 
 def _rename(places: Mapping[Path, Path], new: Collection[Path]) -> None:
     for beside, path in places.items():
-        (_put_new if path in new else os.replace)(beside, path)
+        (_put_new if path in new else _put_over)(beside, path)
+
+
+def _put_over(beside: Path, path: Path) -> None:
+    if path.is_symlink() or not path.is_file() or path.stat().st_nlink == 1:
+        os.replace(beside, path)
+    else:
+        _pour(path, beside.read_bytes())
+        beside.unlink()
+
+
+def _pour(path: Path, content: bytes) -> None:
+    """Write a file over in place, so that its other names follow; undone where that fails.
+
+    Parameters
+    ----------
+    path : Path
+        One of its names. What it is to say lies beside it, on the disk, until it does.
+    content : bytes
+        What it is to say.
+    """
+    with open(path, "r+b", buffering=0) as stream:
+        before = stream.read()
+        try:
+            _write_over(stream, content)
+        except BaseException:
+            _write_over(stream, before)
+            raise
+
+
+def _write_over(stream: io.FileIO, content: bytes) -> None:
+    stream.seek(0)
+    left = memoryview(content)
+    while left:
+        left = left[stream.write(left) :]
+    stream.truncate()
+    os.fsync(stream.fileno())
 
 
 @contextlib.contextmanager
@@ -214,21 +269,40 @@ def _written_beside(path: Path, content: bytes) -> Path:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
-        with contextlib.suppress(OSError):
-            os.chmod(name, _mode(path))
+        _take_after(path, name)
     except BaseException:
         os.unlink(name)
         raise
     return Path(name)
 
 
-def _mode(path: Path) -> int:
-    """Return the permissions of the file that is replaced, or those of a new one."""
+def _take_after(path: Path, name: str) -> None:
+    """Give a file owner, permissions and attributes of the one that it replaces, or of a new one.
+
+    Parameters
+    ----------
+    path : Path
+        What is replaced; it need not be there.
+    name : str
+        What takes its place.
+    """
+    try:
+        before = path.stat()
+    except OSError:
+        mask = os.umask(0)
+        os.umask(mask)
+        with contextlib.suppress(OSError):
+            os.chmod(name, 0o666 & ~mask)
+        return
+    if hasattr(os, "chown"):
+        for owner, group in ((before.st_uid, -1), (-1, before.st_gid)):
+            with contextlib.suppress(OSError):
+                os.chown(name, owner, group)
     with contextlib.suppress(OSError):
-        return path.stat().st_mode & 0o777
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask
+        shutil.copystat(path, name)
+    with contextlib.suppress(OSError):
+        os.chmod(name, before.st_mode & 0o777)
+        os.utime(name)
 
 
 def _take_back(beside: Iterable[Path], made: Iterable[Path]) -> None:

@@ -143,7 +143,7 @@ def test_a_name_that_no_disk_takes_is_told(name, tmp_path):
     path = tmp_path / "plan.toml"
     path.write_text(TEXT)
     with pytest.raises(yc.PlanError, match="cannot write here"):
-        Editor.opened(path).save_beside(name, tmp_path)
+        Editor.opened(path).save_as(tmp_path / name)
     assert os.listdir(tmp_path) == ["plan.toml"]
 
 
@@ -190,3 +190,21 @@ def test_a_fault_of_a_plan_whose_lines_end_in_returns_alone_tells_its_line(tmp_p
     path.write_bytes(b'title = "Shore"\rlots = Kelp\r')
     with pytest.raises(yc.PlanError, match="at line 2"):
         yc.read_plan(path)
+
+
+def test_what_another_program_writes_while_a_plan_is_saved_is_never_lost(tmp_path, monkeypatch):
+    path = tmp_path / "plan.toml"
+    path.write_text(TEXT)
+    editor = Editor.opened(path)
+    editor.replace_plan(CHANGED["another title"])
+    theirs = TEXT + "# another hand\n"
+
+    def synced(handle, own=os.fsync):
+        path.write_text(theirs)
+        own(handle)
+
+    monkeypatch.setattr("os.fsync", synced)
+    with pytest.raises(yc.PlanError, match="was changed meanwhile and was not replaced"):
+        editor.save()
+    assert path.read_text() == theirs
+    assert not editor.is_saved

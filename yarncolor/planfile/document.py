@@ -66,7 +66,7 @@ class PlanDocument:
                 "the file was changed since it was opened; save under another name or open it anew",
             )
         text = self.merged(plan)
-        return self._kept(plan, save_over(self.path, text, spare), text)
+        return self._kept(plan, save_over(self.path, text, spare, self.text), text)
 
     def write_new(self, plan: Plan, path: Path) -> Path:
         """Save a plan under a name that is not taken, and go on there.

@@ -44,7 +44,9 @@ def versions_of(path: Path) -> tuple[Version, ...]:
     return ()
 
 
-def save_over(path: Path, text: str, spare: timedelta = timedelta(0)) -> Path:
+def save_over(
+    path: Path, text: str, spare: timedelta = timedelta(0), said: str | None = None
+) -> Path:
     """Write a plan's file, keep what it said, and return its path; links are followed.
 
     What it said is on the disk before it is gone, and either both are written or, until the
@@ -58,14 +60,18 @@ def save_over(path: Path, text: str, spare: timedelta = timedelta(0)) -> Path:
         What it is to say.
     spare : timedelta
         Nothing is kept where the newest version is younger than this.
+    said : str, optional
+        What it is known to say, and must say until it is replaced; without, what is found there.
 
     Raises
     ------
     PlanError
-        Where the disk refuses; then the file says what it said.
+        Where the disk refuses, or the file changes meanwhile; then it says what it said.
     """
     real = followed(path)
-    write_all(real.parent, kept_beside(real, text, spare))
+    before = {real.name: _said_so_far(real)} if real.is_file() else {}
+    still = before if said is None else {real.name: said.encode()}
+    write_all(real.parent, kept_beside(real, text, spare), still=still)
     drop_oldest(real)
     return path
 
