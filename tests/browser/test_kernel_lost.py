@@ -141,6 +141,37 @@ def test_a_page_whose_kernel_was_ended_while_it_slept_starts_again_when_it_wakes
     assert order(page) == moved
 
 
+def test_what_a_closed_browser_left_unsaved_is_offered_by_the_next(
+    page, visited, app_address, plan
+):
+    before = order(page)
+    page.get_by_label(f"place of {before[0]}").focus()
+    page.keyboard.press("End")
+    moved = [*before[1:], before[0]]
+    ends = time.monotonic() + 20
+    while not (kept := list(plan.parent.glob("* versions/not saved*.toml"))):
+        assert time.monotonic() < ends
+        time.sleep(0.2)
+    page.context.close()
+    again = ready(visited(app_address))
+    offer = again.locator(
+        ".yc.bar [role=status]", has_text="and never saved: the order of the lots"
+    )
+    offer.wait_for()
+    assert order(again) == before
+    again.get_by_role("button", name="Bring it back").click()
+    again.wait_for_selector(".yc.bar [role=status]:has-text('as it was then, and not saved yet')")
+    assert order(again) == moved
+    assert not offer.is_visible()
+    again.get_by_role("button", name="Undo").click()
+    again.wait_for_selector(".yc.bar [role=status]:text-is('saved')")
+    ends = time.monotonic() + 20
+    while any(file.exists() for file in kept):
+        assert time.monotonic() < ends
+        time.sleep(0.2)
+    assert again.problems == []
+
+
 def test_a_page_that_is_closed_ends_its_kernel(page, app_address):
     kernel_id = kernel(page)
     assert is_there(app_address, kernel_id)

@@ -142,6 +142,8 @@ def test_the_bar_says_what_is_declared(editor, tmp_path):
         {"do": "save", "view": "v"},
         {"do": "beat", "view": "v"},
         {"do": "draft", "view": "v"},
+        {"do": "bring_back", "view": "v"},
+        {"do": "throw_away", "view": "v"},
         {
             "do": "resume",
             "view": "v",

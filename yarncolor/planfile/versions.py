@@ -36,7 +36,7 @@ class Version:
 def versions_of(path: Path) -> tuple[Version, ...]:
     """Return the versions that are kept of a plan's file, the newest first."""
     with contextlib.suppress(OSError):
-        kept = [each for each in _folder(path).iterdir() if _NAME.fullmatch(each.name)]
+        kept = [each for each in folder_of_versions(path).iterdir() if _NAME.fullmatch(each.name)]
         return tuple(
             Version(each, datetime.strptime(each.stem, _STAMP).replace(tzinfo=UTC))
             for each in sorted(kept, reverse=True)
@@ -97,7 +97,7 @@ def kept_beside(path: Path, text: str, spare: timedelta = timedelta(0)) -> dict[
         if timedelta(0) <= now - newest.until < spare or _says(newest, before):
             return new
         now = max(now, newest.until + timedelta(microseconds=1))
-    return {f"{_folder(path).name}/{now.strftime(_STAMP)}.toml": before, **new}
+    return {f"{folder_of_versions(path).name}/{now.strftime(_STAMP)}.toml": before, **new}
 
 
 def _said_so_far(path: Path) -> bytes:
@@ -122,6 +122,7 @@ def drop_oldest(path: Path) -> None:
             version.path.unlink()
 
 
-def _folder(path: Path) -> Path:
+def folder_of_versions(path: Path) -> Path:
+    """Return the folder beside a plan's file that holds what it said before; links are followed."""
     real = followed(path)
     return real.with_name(f"{real.name.removesuffix('.toml')} versions")

@@ -142,13 +142,15 @@ class BoundedKernels(AsyncMappingKernelManager):
         await self.shutdown_kernel(left[min(left)])
 
 
-def refuse_all_but_pages(handler: RequestHandler, **_: Any) -> None:
+def refuse_all_but_pages(handler: RequestHandler, **more: Any) -> None:  # noqa: ARG001
     """Raise an `HTTPError` where a browser asks for the bench as a picture, a script or a frame.
 
     Parameters
     ----------
     handler : RequestHandler
         Of whoever asks; those that are no browser say nothing of what they want it for.
+    more : dict
+        What Voila tells besides.
     """
     if handler.request.headers.get("Sec-Fetch-Dest", "document") != "document":
         raise HTTPError(403, "the bench is a page of its own")

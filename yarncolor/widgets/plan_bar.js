@@ -59,8 +59,13 @@ class Bar {
     this.keep = el("input", { type: "checkbox", id: `${this.id}-keep`, onchange: () => this.keepUp(this.keep.checked) });
     this.said = el("p", { class: "said", role: "status", "aria-live": "polite" });
     this.lost = el("p", { class: "said fault", role: "alert" });
+    this.neverSaved = el("span", { role: "status", "aria-live": "polite" });
+    this.offer = inRow(this.neverSaved,
+      button("Bring it back", () => this.ask("bring_back")), button("Throw it away", () => this.ask("throw_away")));
+    this.offer.hidden = true;
     root.append(
       this.lost,
+      this.offer,
       inRow(this.file, this.state, ...Object.values(this.tools),
         el("span", { class: "row" }, this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" })),
         this.otherFiles()),
@@ -188,6 +193,8 @@ class Bar {
     this.isAtRisk = told.at_risk;
     this.keep.checked = told.keeps;
     this.keep.disabled = !told.saves;
+    this.offer.hidden = !told.never_saved;
+    if (this.neverSaved.textContent !== told.never_saved) this.neverSaved.textContent = told.never_saved;
     if (this.said.textContent !== told.said) this.said.textContent = told.said;
   }
 

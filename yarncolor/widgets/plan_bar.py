@@ -10,6 +10,7 @@ import ipywidgets as w
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.kept_steps import KeptSteps
 from yarncolor.editing.new_plan import NEW_PLAN
+from yarncolor.editing.not_saved import NotSaved, Offer
 from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError, one_line
 from yarncolor.planfile.toml_text import decoded, read_text
@@ -36,6 +37,8 @@ _MOST_LINES = 20
 _PUT_BACK = "What was typed and not right is gone; the plan is as it was."
 _TAKEN_UP = "The page was loaded anew; the plan is as it was, and so are Undo and Redo."
 _NO_FILE = "plan.toml"
+_BROUGHT_BACK = "The plan is as it was then, and not saved yet. Undo brings back what was here."
+_THROWN_AWAY = "Thrown away."
 
 
 class PlanBar(MessageWidget):
@@ -61,6 +64,8 @@ class PlanBar(MessageWidget):
         self.section = ""
         self.open_section: Callable[[str], None] = self.show_section
         self._waiting: asyncio.TimerHandle | None = None
+        self.not_saved = NotSaved(editor)
+        self.offer: Offer | None = None
         editor.watch(self._on_watched, pending=True)
         say_at(self)
 
@@ -83,6 +88,7 @@ class PlanBar(MessageWidget):
             "redo_words": editor.redo_words,
             "keeps": self.keeps_up,
             "said": self.said or self._stays(),
+            "never_saved": self.offer.words if self.offer else "",
         }
 
     def _stays(self) -> str:
@@ -98,6 +104,7 @@ class PlanBar(MessageWidget):
     def on_ready(self, _: AskOfView) -> None:
         """Show the bar to a page that is there now."""
         self._heard = True
+        self.offer = self.not_saved.offer()
         self._show()
 
     def on_undo(self, _: AskOfView) -> None:
@@ -128,6 +135,7 @@ class PlanBar(MessageWidget):
         except PlanError as error:
             self._say(one_line(error))
         else:
+            self.not_saved.keep("")
             self._say(f"Written: {path.as_posix()}{self._left_out()}", until_changed=True)
 
     def _left_out(self) -> str:
@@ -193,12 +201,27 @@ class PlanBar(MessageWidget):
         self.send(told)
 
     def on_draft(self, _: AskOfView) -> None:
-        """Hand over what the page keeps, to go on with if it loses its kernel."""
+        """Hand over what the page keeps to go on with, and keep on the disk what is not saved."""
         try:
             kept = self.editor.kept()
         except PlanError:
             return
+        self.not_saved.keep(kept.standing.text)
         self.send(draft_of(kept, self.section, self.editor.has_pending))
+
+    def on_bring_back(self, _: AskOfView) -> None:
+        """Put what was never saved in the place of the plan, as one step."""
+        if self.offer is not None:
+            self.not_saved.take_up(self.offer)
+            self.offer = self.not_saved.offer()
+            self._say(_BROUGHT_BACK, until_changed=True)
+
+    def on_throw_away(self, _: AskOfView) -> None:
+        """Throw away what was never saved."""
+        if self.offer is not None:
+            self.not_saved.drop(self.offer.unsaved)
+            self.offer = self.not_saved.offer()
+            self._say(_THROWN_AWAY)
 
     def on_resume(self, message: Resume) -> None:
         """Go on where a page was that has lost its kernel, or was loaded anew."""
@@ -207,6 +230,7 @@ class PlanBar(MessageWidget):
         try:
             if self._is_new(kept):
                 self.editor.take_up(kept)
+                self.offer = self.not_saved.offer()
                 self._say(_TAKEN_UP)
         except PlanError as error:
             self._say(f"What was not saved could not be brought back. {_in_lines(error)}")

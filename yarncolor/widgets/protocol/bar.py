@@ -58,6 +58,7 @@ class BarState(TypedDict):
     redo_words: str
     keeps: bool
     said: str
+    never_saved: str
 
 
 class Download(TypedDict):

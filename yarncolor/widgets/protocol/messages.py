@@ -10,7 +10,8 @@ widget     page to kernel (``do``)      kernel to page (``kind``)
 bar        ready, undo, redo, save,     bar: what stands in it;
            save_as, download, open,     download: a plan file to be handed over;
            new, keep, beat, draft,      beat: the kernel is there;
-           resume                       draft: what a page keeps in case it loses it
+           resume, bring_back,          draft: what a page keeps in case it loses it
+           throw_away
 card       print, download              card: a card, and what it is for
 doorbell   ready
 form       ready, put, back             form: every field, its text and its fault
@@ -120,6 +121,8 @@ HEARD: dict[str, Mapping[str, type]] = {
         "beat": AskOfView,
         "draft": AskOfView,
         "resume": Resume,
+        "bring_back": AskOfView,
+        "throw_away": AskOfView,
     },
     "card": {"print": AskOfView, "download": AskOfView},
     "doorbell": {"ready": Ask},
