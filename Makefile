@@ -1,5 +1,5 @@
 # `make lab` opens the notebooks, `make app` the bench as a page, `make test` proves everything,
-# `make check` what can be proved without running it, `make bench` measures.
+# `make check` what can be proved without running it, `make bench` measures, `make mutants` tests the tests.
 PYTHON ?= python3
 BIN := .venv/bin
 WORKERS ?= auto
@@ -11,7 +11,7 @@ AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 PLAN ?= sample_data/slack_water.toml
 OUT ?= out
 
-.PHONY: lab app thorough test bench check notebooks clean
+.PHONY: lab app thorough test bench check mutants notebooks clean
 
 lab: .venv/.installed
 	$(BIN)/jupyter lab $(AS_ROOT) notebooks/00_contents.ipynb
@@ -44,6 +44,12 @@ check: .venv/.installed
 
 bench: .venv/.installed
 	$(BIN)/pytest tests/benchmarks -q -n 0 -m "thorough or not thorough" --benchmark-enable --benchmark-columns=median,min,rounds
+
+# Small faults in the model rooms, one at a time: the share that the tests see. A seeded sample;
+# `make mutants MUTANTS=100 ROOM=yarn SEED=3 JOBS=1` for another.
+mutants: .venv/.installed
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[mutants]"
+	MUTANTS=$(MUTANTS) ROOM=$(ROOM) SEED=$(SEED) JOBS=$(JOBS) $(BIN)/python -m tests.mutants
 
 # Run every notebook anew and keep its outputs in the file.
 notebooks: .venv/.installed

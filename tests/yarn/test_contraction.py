@@ -185,3 +185,19 @@ def test_the_formula_alone_says_what_the_yarn_of_a_plan_loses(plies, opposed):
     plying = {"twist_tpm": 190.0, "direction": "S" if opposed else "Z"}
     body = body_of(scheme={"plies": plies}, spinning=spinning, plying=plying)
     assert contraction(single, plies, 190.0) == pytest.approx(body.contraction, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("spinning", "source"), [({}, "assumed"), ({"packed_density_g_per_cm3": 0.45}, "given")]
+)
+def test_how_the_density_in_the_twist_is_known(spinning, source):
+    found = yarn_of(scheme=THREE, spinning=SPUN | spinning, plying=PLIED)
+    assert found["source"]["packed_density_g_per_cm3"] == source
+
+
+def test_a_length_lost_that_is_put_in_afterwards_counts_as_measured():
+    yarn = body_of(scheme=THREE, spinning=SPUN, plying=PLIED).with_contraction(0.031)
+    assert (yarn.contraction, yarn.model) == (0.031, "measured")
+    assert yarn.provenance["contraction"] == "measured"
+    assert yarn.contraction_band is None
+    assert yarn.contractions.tolist() == [0.031] * 3

@@ -3,6 +3,8 @@
 from math import hypot, sqrt
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from yarncolor.plan import Fabric, Swatch
 from yarncolor.yarn.knitted_size import gauge_of, knitted_size, wingspan_cm
@@ -56,3 +58,37 @@ def test_a_triangle_ends_where_its_wingspan_is(width_cm, grows):
     edge_cm = hypot(size.rows / 26 * 10, last / 2 / 20 * 10 / 2)  # of one half: height, half base
     assert 2 * edge_cm == pytest.approx(width_cm, abs=1.5)
     assert wingspan_cm(round(last), size.rows, size.gauge) == pytest.approx(2 * edge_cm)
+
+
+def edge_after(rows: float, cast_on: int, grows: float) -> float:
+    """Return the wingspan of a triangle after so many rows, whole or not: 20 stitches, 26 rows."""
+    last = cast_on + grows * (rows - 1)
+    return 2 * hypot(rows / 26 * 10, last / 20 * 10 / 4)
+
+
+@given(st.integers(1, 90), st.floats(0, 6), st.integers(20, 250))
+def test_a_triangle_begun_with_many_stitches_ends_in_the_nearest_row(cast_on, grows, width_cm):
+    """Half a row less is too narrow and half a row more too wide, unless one row is too wide."""
+    fabric = Fabric(
+        kind="triangle",
+        width_cm=width_cm,
+        stitches=cast_on,
+        gauge_stitches=20,
+        gauge_rows=26,
+        increases_per_row=grows,
+    )
+    rows = knitted_size(fabric, TEX).rows
+    assert rows >= 1
+    assert edge_after(rows + 0.501, cast_on, grows) >= width_cm
+    assert rows == 1 or edge_after(rows - 0.501, cast_on, grows) <= width_cm
+
+
+def test_a_triangle_that_is_wide_enough_at_once_has_one_row():
+    fabric = Fabric(kind="triangle", width_cm=5, stitches=80, gauge_stitches=20, gauge_rows=26)
+    assert knitted_size(fabric, TEX).rows == 1
+
+
+@pytest.mark.parametrize("kind", ["flat", "round", "triangle"])
+def test_rows_that_are_given_stay(kind):
+    size = knitted_size(Fabric(kind=kind, width_cm=60, rows=123, gauge_stitches=20), TEX)
+    assert size.rows == 123
