@@ -43,6 +43,14 @@ def test_a_script_of_a_page_does_its_work_when_it_is_read(tmp_path):
     assert text.index('one = "Kelp"') < text.index("document.title = one")
 
 
+def test_a_script_of_a_page_goes_without_what_only_its_readers_need(tmp_path):
+    entry = written(tmp_path, entry="// why\nif (one) {\n\n  // how\n  two('//'); // three\n}\n")
+    assert "if (one) {\ntwo('//'); // three\n}\n" in program(entry)
+    over = written(tmp_path, entry="const one = `a\n  b`;\n")
+    with pytest.raises(JoinError, match="goes over the end of its line"):
+        program(over)
+
+
 def test_a_file_that_two_import_is_joined_once(tmp_path):
     entry = written(
         tmp_path,

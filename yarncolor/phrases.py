@@ -49,6 +49,9 @@ MIXED = "not all alike, as in the file"
 
 UNTITLED = "Untitled plan"
 
+TURNS = "{turns} turns to the inch"
+"""How twist is said."""
+
 
 def title_of(plan: Plan) -> str:
     """Return what a plan is called wherever it is shown: its title, else its file's name."""
@@ -185,7 +188,7 @@ def with_tare(net: str, tare_g: float) -> str:
 
 def turns(twist_tpm: float) -> str:
     """Return turns to the inch, in words."""
-    return f"{tpi(twist_tpm):.1f} turns to the inch"
+    return TURNS.format(turns=f"{tpi(twist_tpm):.1f}")
 
 
 def hours_text(time_h: float) -> str:

@@ -14,6 +14,8 @@ _EXPORT = re.compile(r"^export (?=(?:async function|function|class|const) (\w+))
 _DEFAULT = re.compile(r"^export default (?=\{)", re.M)
 _LEFT = re.compile(r"^(?:import|export)\b.*|\bimport\(.*", re.M)
 _DECLARED = re.compile(r"^/\*\*.*?\*/\n+", re.M | re.S)
+_OPEN_TEXT = re.compile(r"^[^`\n]*(?:`[^`\n]*`[^`\n]*)*`[^`\n]*$", re.M)
+_FOR_READERS = re.compile(r"^(?:[ \t]*//.*\n|[ \t]+|[ \t]*\n)", re.M)
 _WIDGET = "widget"
 
 
@@ -76,7 +78,17 @@ def program(entry: Path) -> str:
     JoinError
         As `joined` does.
     """
-    return "\n".join(_parts(_in_order(entry.resolve(), {}, ())))
+    return _trimmed("\n".join(_parts(_in_order(entry.resolve(), {}, ()))))
+
+
+def _trimmed(text: str) -> str:
+    """Return a script without what only its readers need: lines of comment, indents, blank lines.
+
+    Text in backticks may not go over a line's end, for its indents would be lost.
+    """
+    if over := _OPEN_TEXT.search(text):
+        raise JoinError(f"a text goes over the end of its line: {over[0].strip()}")
+    return _FOR_READERS.sub("", text)
 
 
 def script_of(path: Path) -> Script:

@@ -59,6 +59,10 @@ class Phone:
         self.page.get_by_role("button", name=name, exact=True).tap()
         return self
 
+    def tap_text(self, text: str):
+        self.page.get_by_text(text, exact=True).tap()
+        return self
+
     def go(self, view: str):
         self.page.locator("nav").get_by_role("button", name=view, exact=True).tap()
         return self

@@ -244,6 +244,44 @@ def test_of_what_nothing_measured_tells_nothing_is_said():
     assert all(one.came_true is None for one in record(answer_of(DOUBLED)).advice)
 
 
+def test_advice_from_what_was_spun_is_so_by_what_lies_on_the_bobbins():
+    """A row left out, another lot, a piece too many, a lot that was too little, a heavy bobbin."""
+    spun = DOUBLED + ALL_BUT.format(2) + '[[spun]]\nply = 2\nrow = 4\nlot = "Foam"\nmass_g = 90.0\n'
+    spun += '[[spun]]\nply = 2\nlot = "Kelp"\nmass_g = 5.0\n'
+    found = {one.kind: one for one in record(answer_of(spun)).advice}
+    for kind in ("left_out_row", "extra_piece", "other_lot"):
+        assert verdict_text(found[kind]) == "came true: so it was spun"
+    assert verdict_text(found["short_lot"]) == "not all is spun yet"
+    whole = spun + "[[spun]]\nply = 2\nthrough = 6\n"
+    assert verdict("short_lot", whole).came_true
+    assert verdict("more_than_said", whole).by.name == "SCALE"
+
+
+def test_a_lot_that_was_never_used_lies_there_or_was_spun_after_all():
+    spare = PLAN.replace(
+        "[scheme]", '[[lots]]\nname = "Dune"\ncolour = "#c9b48a"\nmass_g = 9.0\n[scheme]'
+    )
+    spare = spare.replace("plies = 2", 'plies = 2\nsequence = ["Kelp", "Foam"]')
+    rows = "[[spun]]\nply = {}\nthrough = 2\n"
+    spun = rows.format(1) + rows.format(2)
+    assert verdict("unused_lot", spare) is None
+    assert verdict("unused_lot", spare + spun).came_true
+    dune = '[[spun]]\nply = 1\nlot = "Dune"\nmass_g = 9.0\n'
+    assert not verdict("unused_lot", spare + spun + dune).came_true
+
+
+def test_a_piece_and_an_uneven_hand_are_told_by_the_metres_that_came_out():
+    """800 m came out of the wash: too little for many rows, enough for few."""
+    for rows, is_short in ((2000, True), (100, False)):
+        text = PLAN.replace("stitches = 30\n", f"stitches = 30\nrows = {rows}\n") + MADE
+        found = verdict("short_of_piece", text)
+        assert (found.came_true, found.found) == (is_short, 800.0)
+    uneven = PLAN.replace("minutes_per_g = 3.0", "minutes_per_g = 3.0\nvariation = 0.2")
+    assert verdict("uneven", uneven) is None
+    assert verdict("uneven", uneven + MADE).came_true
+    assert not verdict("uneven", uneven + "[made]\nlength_m = 900.0\n").came_true
+
+
 # --- words ---------------------------------------------------------------------------------------
 
 

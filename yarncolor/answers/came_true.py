@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.fibre import used_of_lots_g
 from yarncolor.answers.hours import AGREE as HOURS_AGREE
 from yarncolor.answers.leftovers import left_on_bobbins_m
 from yarncolor.answers.measured_yarn import all_spun, measure
@@ -31,6 +33,9 @@ class By(Enum):
     HOURS = "hours of spinning"
     SKEINS = "skeins"
     GRIST = "metres in 100 g"
+    EXPECTED = "metres of yarn that were to be expected"
+    AS_SPUN = "what lies on the bobbins"
+    SCALE = "what the scale showed"
 
 
 @dataclass(frozen=True)
@@ -97,8 +102,10 @@ def _left_over(answer: Answer) -> Verdict | None:
     return Verdict(found_g >= answer.resolved.step_g, By.IN_DRAWER, told_g, found_g)
 
 
-def _in_drawer_g(answer: Answer) -> float:
-    return sum(left.mass_g for left in answer.leftovers if left.on_bobbin is None)
+def _in_drawer_g(answer: Answer, of: NDArray[np.bool_] | None = None) -> float:
+    """Return what is never spun of all lots, or of some: (lots,)."""
+    never = (left for left in answer.leftovers if left.on_bobbin is None)
+    return sum(left.mass_g for left in never if of is None or of[left.lot])
 
 
 def _short_of_target(answer: Answer) -> Verdict | None:
@@ -138,6 +145,45 @@ def _grist_drifts(answer: Answer) -> Verdict | None:
     return Verdict(same_side, By.GRIST, grist.spun, grist.made)
 
 
+def _short_of_piece(answer: Answer) -> Verdict | None:
+    knit, made = answer.as_planned.piece, measure("finished_length_m", answer).made
+    if knit is None or knit.needs_m is None or made is None:
+        return None
+    return Verdict(made < knit.needs_m * (1 - _HARDLY), By.LENGTH, knit.needs_m, made)
+
+
+def _unused_lot(answer: Answer) -> Verdict | None:
+    if not all_spun(answer):
+        return None
+    unused = used_of_lots_g(answer.as_planned) == 0
+    told_g, found_g = (_in_drawer_g(one, unused) for one in (answer.as_planned, answer))
+    is_used = bool((used_of_lots_g(answer)[unused] > 0).all())
+    return Verdict(not is_used, By.IN_DRAWER, told_g, found_g)
+
+
+def _uneven(answer: Answer) -> Verdict | None:
+    bands, length = answer.as_planned.spread, measure("length_m", answer)
+    if bands is None or length.made is None or length.planned is None:
+        return None
+    is_short = length.made < length.planned * (1 - _HARDLY)
+    return Verdict(is_short, By.EXPECTED, bands.expected_m, length.made)
+
+
+def _as_spun(answer: Answer) -> Verdict:  # noqa: ARG001
+    """Return that it is so: such advice is only given where it lies so on a bobbin."""
+    return Verdict(came_true=True, by=By.AS_SPUN)
+
+
+def _on_the_scale(answer: Answer) -> Verdict:  # noqa: ARG001
+    return Verdict(came_true=True, by=By.SCALE)
+
+
+def _short_lot(answer: Answer) -> Verdict | None:
+    """Return that it took more than there was; None while its rows may be spun otherwise."""
+    is_done = all_spun(answer) or answer.plan.made is not None
+    return _as_spun(answer) if is_done else None
+
+
 _TELLS: dict[str, Callable[[Answer], Verdict | None]] = {
     "runs_out": _runs_out,
     "doubled_run": _doubled_run,
@@ -146,5 +192,14 @@ _TELLS: dict[str, Callable[[Answer], Verdict | None]] = {
     "hours": _hours,
     "skeins": _skeins,
     "grist_drifts": _grist_drifts,
+    "short_of_piece": _short_of_piece,
+    "unused_lot": _unused_lot,
+    "uneven": _uneven,
+    "other_order": _as_spun,
+    "left_out_row": _as_spun,
+    "extra_piece": _as_spun,
+    "other_lot": _as_spun,
+    "short_lot": _short_lot,
+    "more_than_said": _on_the_scale,
 }
 """Of which advice something that is measured tells."""

@@ -102,19 +102,19 @@ def end_faults(plan: Plan, *, plies: int, is_laid: bool) -> FaultIterator:
             yield ("plied", key), _remedy(found, plied.ended_ply)
 
 
+MISFITS: dict[Misfit, str] = {
+    Misfit.BEYOND: "no other single reaches so far; the longest ends after {most} m of yarn",
+    Misfit.MEASURED: "what was measured of ply {ply} alone makes {least} m of yarn; give more",
+    Misfit.LOST: "all of ply {ply} was measured, and from "
+    f"{LEAST_CONTRACTION:g} to {MOST_CONTRACTION:g} of a length can be lost in plying; "
+    "give {least} to {most} m of yarn",
+}
+"""Why a single cannot have ended there, with slots; the phone fills in the same."""
+
+
 def _remedy(wrong: WrongEnd, ply: int) -> Remedy:
-    least, most = f"{_up(wrong.least_m):.1f} m", f"{-_up(-wrong.most_m):.1f} m"
-    match wrong.why:
-        case Misfit.BEYOND:
-            return f"no other single reaches so far; the longest ends after {most} of yarn"
-        case Misfit.MEASURED:
-            return f"what was measured of ply {ply} alone makes {least} of yarn; give more"
-        case Misfit.LOST:
-            lost = f"{LEAST_CONTRACTION:g} to {MOST_CONTRACTION:g}"
-            return (
-                f"all of ply {ply} was measured, and from {lost} of a length can be lost in "
-                f"plying; give {least} to {most} of yarn"
-            )
+    least, most = f"{_up(wrong.least_m):.1f}", f"{-_up(-wrong.most_m):.1f}"
+    return MISFITS[wrong.why].format(ply=ply, least=least, most=most)
 
 
 def _up(length_m: float) -> float:

@@ -76,25 +76,42 @@ def ended_lines(answer: Answer) -> Iterator[str]:
     ended = answer.layout.ended
     if ended is None:
         return
-    yield f"Ply {ended.ply + 1} ran out after {metres(ended.at_m)} of yarn. {_tells(answer, ended)}"
+    yield ENDED["ran_out"].format(
+        ply=f"Ply {ended.ply + 1}", metres=metres(ended.at_m), tells=_tells(answer, ended)
+    )
     if ended.also:
-        was = "were" if len(ended.also) > 1 else "was"
-        yield (
-            f"{capital(plies_words(ended.also))} {was} reckoned shorter than that, and cannot be: "
-            "what lies there is reckoned longer with the same grams."
-        )
+        also = ENDED["also_were" if len(ended.also) > 1 else "also_was"]
+        yield also.format(plies=capital(plies_words(ended.also)))
 
 
 def _tells(answer: Answer, ended: Ended) -> str:
     if ended.tells_contraction:
         share = answer.resolved.contraction
-        lost = f"{abs(share):.1%} of the length is {'lost' if share > 0 else 'won'} in plying"
-        return f"All of it was measured, so {lost}."
+        return ENDED["lost" if share > 0 else "won"].format(share=f"{abs(share):.1%}")
     ratio = ended.single_m / ended.reckoned_m
     if abs(ratio - 1) < _SAME:
-        return "That is as reckoned."
-    more = "longer" if ratio > 1 else "shorter"
-    return (
-        f"So its single was {metres(ended.single_m)}, not {metres(ended.reckoned_m)}: what was not "
-        f"measured of it is reckoned {more}, with the same grams."
-    )
+        return ENDED["as_reckoned"]
+    told = ENDED["longer" if ratio > 1 else "shorter"]
+    return told.format(was=metres(ended.single_m), not_=metres(ended.reckoned_m))
+
+
+_UNMEASURED = (
+    "So its single was {was}, not {not_}: what was not measured of it is reckoned "
+    "%s, with the same grams."
+)
+_ALSO = (
+    "{plies} %s reckoned shorter than that, and cannot be: what lies there is reckoned longer "
+    "with the same grams."
+)
+_LOST = "All of it was measured, so {share} of the length is %s in plying."
+ENDED: dict[str, str] = {
+    "ran_out": "{ply} ran out after {metres} of yarn. {tells}",
+    "as_reckoned": "That is as reckoned.",
+    "longer": _UNMEASURED % "longer",
+    "shorter": _UNMEASURED % "shorter",
+    "lost": _LOST % "lost",
+    "won": _LOST % "won",
+    "also_was": _ALSO % "was",
+    "also_were": _ALSO % "were",
+}
+"""What the end of a single tells, with slots; the phone fills in the same."""

@@ -7,8 +7,8 @@ from yarncolor.answers.rescues import OnPly, RescuedYarn, as_answer
 from yarncolor.phrases import title_of
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.rescues import READ_SO, ShownRescue, rescues_picture
-from yarncolor.report.rescue_hands import hands_lines
-from yarncolor.report.rescues_text import by_lot_g, rescue_words, worth_text
+from yarncolor.report.rescue_hands import hands_lines, rescue_words
+from yarncolor.report.rescues_text import by_lot_g, worth_text
 from yarncolor.report.yarn_as_dict import Json
 
 if TYPE_CHECKING:

@@ -5,40 +5,9 @@ from collections.abc import Iterable
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about, metres_told
 from yarncolor.answers.rescues import OnPly, RescuedYarn
-from yarncolor.cautions import CUTTING
-from yarncolor.phrases import capital, counted, grams_seen, is_seen, join_words, metres, plies_words
-from yarncolor.report.rescue_hands import hands_lines
-
-_WORDS = {
-    "fewer_plies": "go on with fewer plies",
-    "fold": "fold the rest of ply {} in two",
-    "halves": "halve the rest of ply {}",
-    "both_ends": "ply {} alone, from both its ends",
-    "chain": "ply {} alone, as a chain",
-    "keep": "keep the rest for mending",
-}
-_NUMBERS = {1: "single", 2: "two-ply", 3: "three-ply", 4: "four-ply", 5: "five-ply", 6: "six-ply"}
-CAUTIONS = (
-    f"{CUTTING} Do not shuffle several storage bobbins to use everything up: that mixes up the "
-    "order of the colours."
-)
-"""What holds for all of them; common practice, no source."""
-
-
-def rescue_words(answer: Answer, one: RescuedYarn) -> str:
-    """Return what a rescue is called.
-
-    Parameters
-    ----------
-    answer : Answer
-        To the plan that it is of.
-    one : RescuedYarn
-        One of them.
-    """
-    if one.kind != "top_up":
-        return _WORDS[one.kind].format(one.out.fullest + 1)
-    lots = dict.fromkeys(answer.plan.names[need.lot] for need in one.needs)
-    return f"spin more {join_words(list(lots))}"
+from yarncolor.phrases import capital, grams_seen, is_seen, join_words, metres, plies_words
+from yarncolor.report.rescue_hands import hands_lines, rescue_words
+from yarncolor.report.rescue_phrases import CAUTIONS, WORDS
 
 
 def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
@@ -52,17 +21,22 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         What can still be made.
     """
     if not yarns:
-        return "The plies run out together: hardly anything stays on a bobbin."
+        return WORDS["together"]
     out, ended = yarns[0].out, answer.layout.ended
-    first = plies_words(out.ended)
     left_m, yarn_m = yarns[0].left_m, answer.layout.stretches.yarn_m
-    left = join_words([f"{metres_told(answer, left_m[k])} of ply {k + 1}" for k in out.going])
+    left = join_words(
+        [
+            WORDS["of_ply"].format(metres=metres_told(answer, left_m[k]), ply=plies_words([k]))
+            for k in out.going
+        ]
+    )
+    first, many = plies_words(out.ended), len(out.ended) > 1
     if ended is None:
-        many = "run" if len(out.ended) > 1 else "runs"
-        runs_out = f"{first} {many} out first, after {metres_told(answer, yarn_m)} of yarn"
-        return f"As it is now, {runs_out}. Left then: {left}."
-    many = "have" if len(out.ended) > 1 else "has"
-    return f"{capital(first)} {many} run out after {metres(yarn_m)} of yarn. Left: {left}."
+        runs = WORDS["outs" if many else "out"]
+        told = metres_told(answer, yarn_m)
+        return WORDS["first"].format(plies=first, out=runs, metres=told, left=left)
+    has = WORDS["have" if many else "has"]
+    return has.format(plies=capital(first), metres=metres(yarn_m), left=left)
 
 
 def worth_text(answer: Answer, one: RescuedYarn) -> str:
@@ -76,12 +50,13 @@ def worth_text(answer: Answer, one: RescuedYarn) -> str:
         One of them.
     """
     if not one.plies:
-        return f"no more yarn; {_over(answer, one)}"
+        return f"{WORDS['nothing']}; {_over(answer, one)}"
     guess = about(answer) if one.is_as_many else "about "
-    parts = [f"{guess}{metres(one.extra_m)} more, {_NUMBERS.get(one.plies, f'{one.plies}-ply')}"]
-    if one.rescue.joined:
-        agree = "the colours agree" if one.rescue.same_at_splice else "the colours do not agree"
-        parts.append(f"{counted(len(one.rescue.joined), 'splice')}, where {agree}")
+    plied = WORDS.get(f"plied{one.plies}", WORDS["plied"]).format(plies=one.plies)
+    parts = [WORDS["comes_to"].format(metres=f"{guess}{metres(one.extra_m)}", plied=plied)]
+    if count := len(one.rescue.joined):
+        agree = WORDS["agree" if one.rescue.same_at_splice else "disagree"]
+        parts.append(WORDS["splices" if count > 1 else "splice"].format(count=count, agree=agree))
     return "; ".join([*parts, _over(answer, one)])
 
 
@@ -89,9 +64,12 @@ def _over(answer: Answer, one: RescuedYarn) -> str:
     step_g, names = answer.resolved.step_g, answer.plan.names
     seen_g = by_lot_g(part for part in one.over if is_seen(part.mass_g, step_g))
     if not seen_g:
-        return "hardly anything stays over"
-    told = [f"{grams_seen(mass_g, step_g)} of {names[lot]}" for lot, mass_g in seen_g.items()]
-    return f"{join_words(told)} {'stay' if len(told) > 1 else 'stays'} over"
+        return WORDS["hardly_over"]
+    told = [
+        WORDS["over"].format(mass=grams_seen(mass_g, step_g), lot=names[lot])
+        for lot, mass_g in seen_g.items()
+    ]
+    return WORDS["stay" if len(told) > 1 else "stays"].format(over=join_words(told))
 
 
 def by_lot_g(parts: Iterable[OnPly]) -> dict[int, float]:

@@ -6,6 +6,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.weigh_out import Row
 from yarncolor.layout.asked import pending
 from yarncolor.phrases import grams
+from yarncolor.plan import Plan, ToSpin
 from yarncolor.report.weigh_out_words import hand_words
 from yarncolor.report.yarn_as_dict import Json
 
@@ -79,13 +80,29 @@ def pieces_beside(answer: Answer, k: int) -> Iterator[Json]:
     waiting = [] if wheel is None else pending(wheel, plan)
     to_spin = [row for row in answer.weigh_out[k].rows if not row.number and not row.is_spun]
     rows = iter(to_spin)
-    for number, one in enumerate(plan.to_spin):
-        if one.row is None and one.ply == k + 1 and one.lot is not None and one.mass_g:
-            row = next(rows, None) if number in waiting else None
-            put_g = one.mass_g if row is None else float(answer.put_g[row.at])
-            yield {
-                "lot": plan.names.index(one.lot),
-                "after": one.after_pieces or 0,
-                "weigh": grams(put_g, answer.resolved.step_g),
-                "gain_g": _gain_g(answer, k, put_g),
-            }
+    for number, one in decided_beside(plan, k):
+        row = next(rows, None) if number in waiting else None
+        put_g = (one.mass_g or 0.0) if row is None else float(answer.put_g[row.at])
+        yield {
+            "lot": plan.names.index(one.lot or ""),
+            "after": one.after_pieces or 0,
+            "weigh": grams(put_g, answer.resolved.step_g),
+            "gain_g": _gain_g(answer, k, put_g),
+        }
+
+
+def decided_beside(plan: Plan, k: int) -> list[tuple[int, ToSpin]]:
+    """Return what was decided beside the rows of a ply, each with which of all decisions it is.
+
+    Parameters
+    ----------
+    plan : Plan
+        Says what was decided.
+    k : int
+        Ply, from 0.
+    """
+    return [
+        (number, one)
+        for number, one in enumerate(plan.to_spin)
+        if one.row is None and one.ply == k + 1 and one.lot is not None and one.mass_g
+    ]

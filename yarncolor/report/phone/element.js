@@ -6,7 +6,7 @@ export const el = (tag, about = {}, ...children) => {
     if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
     else if (value !== null && value !== false) made.setAttribute(key, value === true ? "" : value);
   }
-  made.append(...children.flat().filter((child) => child !== null && child !== ""));
+  made.append(...children.flat().filter((child) => child !== null && child !== false && child !== ""));
   return made;
 };
 

@@ -7,8 +7,10 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.cautions import WHEEL
+from yarncolor.defaults import plying_tare_g
 from yarncolor.layout.rows_mark import rows_mark
 from yarncolor.phrases import grams, title_of
+from yarncolor.plan import Plan
 from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import Bobbin, Group, bobbins
 from yarncolor.report.card.rows import Row as CardRow
@@ -16,7 +18,7 @@ from yarncolor.report.card.weights import Weight, bobbins_of
 from yarncolor.report.phone.already import already_plied, already_spun
 from yarncolor.report.phone.changes import changes
 from yarncolor.report.phone.decided import as_they_stand, pieces_beside
-from yarncolor.report.phone.ran_out import ran_out_words
+from yarncolor.report.phone.ran_out import ran_out_facts, tex_on_plies
 from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
 
@@ -33,7 +35,11 @@ def facts(answer: Answer) -> Json:
     """
     plan, planned = answer.plan, answer.as_planned
     pages = bobbins(planned)
-    plies = [_ply(answer, planned, page, len(pages)) for page in pages]
+    tex = tex_on_plies(answer)
+    plies = [
+        {**_ply(answer, planned, page, len(pages)), "tex": each}
+        for page, each in zip(pages, tex, strict=True)
+    ]
     return {
         "title": title_of(plan),
         "caution": WHEEL,
@@ -49,6 +55,7 @@ def facts(answer: Answer) -> Json:
         "plying": _plying(answer, pages),
         "spun": already_spun(plan, [ply["rows"] for ply in plies]),
         "plied": already_plied(answer),
+        "ran_out": ran_out_facts(answer),
     }
 
 
@@ -58,7 +65,6 @@ def _ply(now: Answer, answer: Answer, page: Bobbin, of: int) -> Json:
     return {
         "name": f"{thing} {page.number} of {of}" if of > 1 else "The one bobbin",
         "short": f"{thing.lower()} {page.number}" if of > 1 else "the single",
-        "tex": float(answer.resolved.tex[k]),
         "strands": page.strands,
         "spun": page.direction,
         "tares_g": [one.tare_g for one in bobbins_of(answer, k)],
@@ -135,6 +141,9 @@ def _plying(answer: Answer, pages: list[Bobbin]) -> Json:
     told = [item.text for item in advice_on(answer) if item.kind in _BEFORE_PLYING]
     return {
         "yarn_m": answer.layout.stretches.yarn_m,
+        "tex": answer.layout.yarn_tex,
+        "tare_g": plying_tare_g(answer.plan),
+        "turn_m": _turn_m(answer.plan),
         "strands": answer.layout.stretches.lot.shape[1],
         "hangs_on": if_single_is(answer),
         "before": told,
@@ -143,5 +152,10 @@ def _plying(answer: Answer, pages: list[Bobbin]) -> Json:
             for page in pages
         ],
         "changes": changes(answer),
-        "ran_out": ran_out_words(len(pages)),
     }
+
+
+def _turn_m(plan: Plan) -> float | None:
+    """Return how long a turn is by which the yarn is counted; None where that is not said."""
+    said = (plan.plied, plan.made)
+    return next((one.turn_m for one in said if one is not None and one.turn_m), None)

@@ -3,6 +3,7 @@
 import { el } from "./element.js";
 import { numberIn } from "./numbers.js";
 
+const UNITS = { m: "metres", g: "grams", turns: "turns" };
 let count = 0;
 
 // A number with its unit. `wrong(value)` says what speaks against it, `tells(value)` what it means
@@ -23,7 +24,7 @@ export function numberField(about) {
   const judge = () => {
     const found = numberIn(input.value);
     if (found === null) return "";
-    return Number.isNaN(found) ? `Type ${unit === "m" ? "metres" : "grams"}, as 3.4` : wrong(found);
+    return Number.isNaN(found) ? `Type ${UNITS[unit]}, as 3.4` : wrong(found);
   };
   const tell = () => {
     said.textContent = judge();

@@ -1,15 +1,14 @@
 // Plying: how far it is, what changes next, and how many metres there are to it.
 
 import { button, el, lotLine } from "./element.js";
-import { numberField } from "./fields.js";
 import { strays, weighedOtherwise } from "./agreeing.js";
+import { howFar, turnOf, turnsTo } from "./how_far.js";
 import { isTouched } from "./lying.js";
 import { metres } from "./numbers.js";
 import { oneRanOut } from "./one_ran_out.js";
 
 const NEAR_M = 0.05;
 const SHOWN = 5;
-const MOST = 2; // times the yarn that was planned
 
 const aheadOf = ({ plan, held }) => {
   const so = held.plied.so_far_m ?? 0;
@@ -20,21 +19,13 @@ export function plyingView(at) {
   const next = el("div", {}, nextOf(at));
   const later = el("div", {}, laterOf(at));
   const ended = el("div", {}, oneRanOut(at));
-  const field = numberField({
-    label: "Plied so far",
-    unit: "m",
-    value: at.held.plied.so_far_m,
-    hint: `of about ${metres(at.plan.plying.yarn_m)}`,
-    wrong: (value) => (value > at.plan.plying.yarn_m * MOST ? "More than there is yarn" : ""),
-    keep: (value) => {
-      at.keep(({ plied }) => (plied.so_far_m = value));
-      next.replaceChildren(...nextOf(at.again()));
-      later.replaceChildren(...laterOf(at.again()));
-      ended.replaceChildren(...oneRanOut(at.again()));
-    },
+  const fields = howFar(at, () => {
+    next.replaceChildren(...nextOf(at.again()));
+    later.replaceChildren(...laterOf(at.again()));
+    ended.replaceChildren(...oneRanOut(at.again()));
   });
   return {
-    inside: [next, field, el("p", { class: "caution" }, at.plan.caution), later, ended, ...beforePlying(at)],
+    inside: [next, ...fields, el("p", { class: "caution" }, at.plan.caution), later, ended, ...beforePlying(at)],
     actions: actions(at),
   };
 }
@@ -76,13 +67,14 @@ function nextOf(at) {
   return [
     el("h2", { class: "lead" }, next.skein ? "The skein ends in" : "Next change in"),
     large(next.at_m - so),
-    changeLine(plan, next, "change first"),
+    turnOf(at) ? el("p", { class: "words" }, `or ${turnsTo(Math.max(0, next.at_m - so), turnOf(at), 1)} turns`) : "",
+    changeLine(at, next, "change first"),
   ];
 }
 
 function laterOf(at) {
   const later = aheadOf(at).slice(1, 1 + SHOWN);
-  const lines = later.map((change) => changeLine(at.plan, change));
+  const lines = later.map((change) => changeLine(at, change));
   return later.length ? [el("h3", {}, "After that"), ...lines] : [];
 }
 
@@ -103,8 +95,10 @@ function whose(plan, plies) {
   return plies.map((ply) => plan.plies[ply - 1].short).join(", ");
 }
 
-function changeLine(plan, { at_m: atM, plies, skein }, look = "change") {
-  const where = el("b", {}, `At ${metres(atM)}`);
+function changeLine(at, { at_m: atM, plies, skein }, look = "change") {
+  const { plan } = at;
+  const turn = turnOf(at) ? `, turn ${turnsTo(atM, turnOf(at), 0)}` : "";
+  const where = el("b", {}, `At ${metres(atM)}${turn}`);
   if (skein) return el("p", { class: look }, where, `Skein ${skein} ends: break, tag both ends`);
   const each = alike(plies).map(([own, from, to]) =>
     el(
@@ -132,7 +126,7 @@ function beforePlying(at) {
   const words = [
     ...plan.plying.before,
     hangs && `Metres are right ${hangs}.`,
-    strayed && "Metres are those of the plan. What was spun otherwise counts when you take it home.",
+    strayed && "Changes of colour are those of the plan. What was spun otherwise counts when you take it home.",
   ].filter(Boolean);
   return words.map((each) => el("p", { class: "aside" }, each));
 }

@@ -93,11 +93,16 @@ function ofPly(plan, entries, ply) {
 }
 
 // How far the yarn is and which single ran out, as far as the plan does not say so already.
-function pliedLines(plan, { so_far_m: so, ended }) {
+function pliedLines(plan, { so_far_m: so, ended, turn_m: turn, tare_g: tare }) {
   const known = plan.plied?.ended;
   const isNew = ended && (ended.ply !== known?.ply || ended.at_m !== known.at_m);
-  const end = isNew ? [`ended_ply = ${ended.ply}`, `at_m = ${ended.at_m}`] : [];
-  return so && (isNew || so !== plan.plied?.so_far_m) ? [`so_far_m = ${so}`, ...end] : end;
+  const lines = [
+    ...(turn && turn !== plan.plying.turn_m ? [`turn_m = ${turn}`] : []),
+    ...(tare && tare !== plan.plying.tare_g ? [`plying_tare_g = ${tare}`] : []),
+    ...(isNew ? [`ended_ply = ${ended.ply}`, `at_m = ${ended.at_m}`] : []),
+  ];
+  if (!so) return isNew ? lines : [];
+  return lines.length || so !== plan.plied?.so_far_m ? [`so_far_m = ${so}`, ...lines] : [];
 }
 
 function tablesOf(plan, held) {

@@ -4,6 +4,7 @@ import json
 from base64 import b64encode
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import compress
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ from yarncolor.report.one_file import fingerprint, templates
 from yarncolor.report.record.words import (
     SEVERAL_HEAD,
     days_text,
+    is_of_the_wheel,
     left_over_head,
     measure_row,
     measure_rows,
@@ -53,7 +55,8 @@ def record_json(yarns: Sequence[Yarn]) -> bytes:
 def page(yarn: Yarn) -> bytes:
     """Return the page of a yarn; every text of its plan is escaped."""
     found = yarn.record
-    known = [one for one in found.advice if one.came_true is not None]
+    is_known = [one.came_true is not None or is_of_the_wheel(one) for one in found.advice]
+    known = list(compress(found.advice, is_known))
     head, *rows = measure_rows(found)
     return _rendered(
         "page.html.j2",
@@ -67,7 +70,7 @@ def page(yarn: Yarn) -> bytes:
         over_head=left_over_head(found),
         over=[over_text(left) for left in found.left_over],
         known=[(one.text, verdict_text(one), one.came_true) for one in known],
-        unknown=[one.text for one in found.advice if one.came_true is None],
+        unknown=[one.text for one, tells in zip(found.advice, is_known, strict=True) if not tells],
         picture=_as_url("image/png", yarn_png(yarn)),
         picture_alt=yarn_alt(yarn),
         photo=_as_url("image/jpeg", yarn.photo) if yarn.photo else "",

@@ -6,6 +6,7 @@ from itertools import compress
 from yarncolor.answers.came_true import By
 from yarncolor.answers.measured_yarn import Measure
 from yarncolor.phrases import counted, hours_text, metres
+from yarncolor.report import wheel_advice
 from yarncolor.report.record.record import Days, Foretold, Over, Record
 from yarncolor.report.record.yarns import Yarn
 
@@ -124,12 +125,24 @@ def left_over_head(record: Record) -> str:
 def verdict_text(one: Foretold) -> str:
     """Return whether advice came true, and by what that is known."""
     if one.came_true is None:
-        return "nothing that was measured tells"
+        return _NOT_ALL_SPUN if is_of_the_wheel(one) else _NOTHING_TELLS
     true = "came true" if one.came_true else "did not come true"
     told, found = one.told, one.found
+    if one.by in _SO:
+        return f"{true}: {_SO[one.by]}"
     if one.by not in By.__members__ or told is None or found is None:
         return true
     return f"{true}: {_BY[By[one.by]](told, found)}"
+
+
+_NOTHING_TELLS, _NOT_ALL_SPUN = "nothing that was measured tells", "not all is spun yet"
+_SO = {By.AS_SPUN.name: "so it was spun", By.SCALE.name: "so the scale showed"}
+"""What is said where no two numbers stand beside one another."""
+
+
+def is_of_the_wheel(one: Foretold) -> bool:
+    """Return whether advice came from what was spun, so that something always tells."""
+    return one.kind in wheel_advice.KINDS
 
 
 _BY: dict[By, Callable[[float, float], str]] = {
@@ -148,6 +161,9 @@ _BY: dict[By, Callable[[float, float], str]] = {
     By.SKEINS: lambda told, found: f"{counted(found, 'skein')}, {told:.0f} as planned",
     By.GRIST: lambda told, found: (
         f"the yarn has {found:.0f} m in 100 g, {told:.0f} m by its singles as spun"
+    ),
+    By.EXPECTED: lambda told, found: (
+        f"{metres(found)} came out, {metres(told)} were to be expected"
     ),
 }
 

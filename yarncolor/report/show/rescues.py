@@ -2,9 +2,10 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.rescues import rescued_yarns
-from yarncolor.report.rescue_hands import hands_lines
+from yarncolor.report.rescue_hands import hands_lines, rescue_words
+from yarncolor.report.rescue_phrases import CAUTIONS
 from yarncolor.report.rescues import rescues_alt, rescues_image
-from yarncolor.report.rescues_text import CAUTIONS, rescue_words, stands_text, worth_text
+from yarncolor.report.rescues_text import stands_text, worth_text
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, small_picture, table
 
 _SHOWN_PX = 1000

@@ -18,7 +18,8 @@ from yarncolor.report.plying_words import (
     skein_text,
     where_text,
 )
-from yarncolor.report.rescues_text import CAUTIONS, stands_text
+from yarncolor.report.rescue_phrases import CAUTIONS
+from yarncolor.report.rescues_text import stands_text
 from yarncolor.widgets.draft_bench import DraftBench
 from yarncolor.widgets.message_widget import module
 from yarncolor.widgets.plan_bar import WithPlanBar

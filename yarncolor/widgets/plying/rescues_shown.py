@@ -8,8 +8,8 @@ from yarncolor.answers.rescues import RescuedYarn, as_answer
 from yarncolor.phrases import title_of
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.rescues import rescue_picture
-from yarncolor.report.rescue_hands import hands_lines
-from yarncolor.report.rescues_text import rescue_words, worth_text
+from yarncolor.report.rescue_hands import hands_lines, rescue_words
+from yarncolor.report.rescues_text import worth_text
 from yarncolor.widgets.protocol.plying import RescueShown
 
 _SHOWN_PX = 540
