@@ -44,8 +44,19 @@ _HARDLY = 0.005
 _NO_WIDTH, _READ = ("Mn", "Me", "Cf"), ("L", "R", "AL")
 """Letters that take no column; ways in which letters are read."""
 
+_RIGHT = "[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\U00010800-\U00010fff\U0001e800-\U0001efff]+"
+_FROM_RIGHT = re.compile(f"(?<!\N{FIRST STRONG ISOLATE}){_RIGHT}(?:[ '-]+{_RIGHT})*")
+"""Words in scripts that are read from the right, one behind another."""
+
 MIXED = "not all alike, as in the file"
 """A winding that no word stands for."""
+
+EYES: dict[str, str] = {
+    "protanomaly": "an eye weak in red",
+    "deuteranomaly": "an eye weak in green",
+    "tritanomaly": "an eye weak in blue",
+}
+"""What is said of other eyes, by the name that science has for them."""
 
 UNTITLED = "Untitled plan"
 
@@ -145,6 +156,24 @@ def ended(text: str) -> str:
     return f"{text}\N{LEFT-TO-RIGHT MARK}" if reads and reads[-1] != "L" else text
 
 
+def isolated(text: str) -> str:
+    """Return a text in which words that are read from the right stand by themselves.
+
+    Whatever stands beside them, a number or a stop, keeps its side (UAX 9: first strong isolate,
+    pop directional isolate).
+
+    Parameters
+    ----------
+    text : str
+        For a page; a terminal may not know these marks.
+    """
+    return (
+        text
+        if text.isascii()
+        else _FROM_RIGHT.sub("\N{FIRST STRONG ISOLATE}\\g<0>\N{POP DIRECTIONAL ISOLATE}", text)
+    )
+
+
 def is_seen(mass_g: float, step_g: float) -> bool:
     """Return whether the scale shows a mass.
 
@@ -224,6 +253,18 @@ def plies_words(plies: Iterable[int]) -> str:
 def join_words(words: list[str]) -> str:
     """Return words in a row: a, b and c."""
     return " and ".join(filter(None, [", ".join(map(ended, words[:-1])), words[-1]]))
+
+
+def plied_words(names: Iterable[str]) -> str:
+    """Return what lies side by side in a yarn, ply by ply: Kelp + Foam; once where all are alike.
+
+    Parameters
+    ----------
+    names : iterable of str
+        Lot of each ply.
+    """
+    each = list(names)
+    return each[0] if len(set(each)) == 1 else " + ".join([*map(ended, each[:-1]), each[-1]])
 
 
 def join_first(words: Sequence[str], most: int) -> str:

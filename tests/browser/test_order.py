@@ -59,6 +59,14 @@ def test_on_a_phone_no_name_of_a_chip_breaks_within_a_word(bare, width):
         assert page.get_by_role("button", name=f"{name}, place").count()
 
 
+def test_with_one_lot_there_is_no_order_to_turn_round(bare):
+    page = ready(bare(OrderPainter(Editor(plan_from_data(by_hand({"Kelp": 40.0}))))))
+    for name in ("Reverse the order", "First lot to the end"):
+        button = page.get_by_role("button", name=name)
+        assert button.is_disabled()
+        assert button.get_attribute("title") == "there is only one lot to put in order"
+
+
 def order(page) -> list[str]:
     return page.locator(".yc .chips button span").all_inner_texts()
 

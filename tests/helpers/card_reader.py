@@ -156,4 +156,4 @@ TWISTS = {"spinning": {"twist_tpi": 7.6}, "plying": {"twist_tpi": 4.8}}
 
 def tag(plies: list[str]) -> str:
     """Return what is written on a tag: the lot of each ply, or the one of all."""
-    return f"{plies[0]} (all)" if len(set(plies)) == 1 < len(plies) else " + ".join(plies)
+    return plies[0] if len(set(plies)) == 1 else " + ".join(plies)

@@ -16,9 +16,9 @@ def test_skeins_have_their_metre_weight_and_tags():
     """Straight from the bobbins: 80 m each of Wrack, Foam, Kelp."""
     page = card(by_hand(THREE, bobbins={"plying_capacity_g": 30.0}))
     assert skeins_on(page) == [
-        ["1 of 3", "80.0 m", "24.0 g", *(f"1, {end}: Wrack (all)" for end in ENDS)],
-        ["2 of 3", "160.0 m", "24.0 g", *(f"2, {end}: Foam (all)" for end in ENDS)],
-        ["3 of 3", "240.0 m", "24.0 g", *(f"3, {end}: Kelp (all)" for end in ENDS)],
+        ["1 of 3", "80.0 m", "24.0 g", *(f"1, {end}: Wrack" for end in ENDS)],
+        ["2 of 3", "160.0 m", "24.0 g", *(f"2, {end}: Foam" for end in ENDS)],
+        ["3 of 3", "240.0 m", "24.0 g", *(f"3, {end}: Kelp" for end in ENDS)],
     ]
     assert "knit on from the far end of one skein into the near end of the next" in words(page)
 

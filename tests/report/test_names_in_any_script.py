@@ -5,7 +5,10 @@ from unicodedata import bidirectional
 import yarncolor as yc
 from tests.helpers.card_reader import answered
 from tests.helpers.strategies import by_hand
-from yarncolor.phrases import join_words, wide
+from yarncolor.phrases import isolated, join_words, wide
+from yarncolor.report.card.card import card_html
+from yarncolor.report.record.page import page as record_page
+from yarncolor.report.record.yarns import Yarn
 
 KELP, SHELL, FOAM = "\u6606\u5e03", "\u0635\u062f\u0641", "\u041f\u0435\u043d\u0430"
 PLAN = by_hand(
@@ -44,3 +47,25 @@ def test_columns_of_the_summary_stand_under_one_another():
     assert len(rows) == 8
     assert len({wide(row.split("6.0 g")[0]) for row in rows}) == 1
     assert all(_number_follows(row, SHELL, "6.0") for row in rows if SHELL in row)
+
+
+def _by_itself(page: str, name: str) -> bool:
+    """Return whether a name is set apart wherever it stands in a page (UAX 9, isolates)."""
+    places = [at for at in range(len(page)) if page.startswith(name, at)]
+    return bool(places) and all(
+        page[:at].endswith(("\u2068", ">")) and page[at + len(name) :].startswith(("\u2069", "<"))
+        for at in places
+    )
+
+
+def test_names_from_the_right_stand_by_themselves_on_every_page():
+    """In tables and sentences of notebooks, on the card, in a record."""
+    found = answered(PLAN | {"title": SHELL})
+    shown = (yc.show.stash, yc.show.yarn, yc.show.advice, yc.show.skeins, yc.show.weigh_out)
+    pages = [show(found).html for show in shown]
+    pages += [card_html(found).decode(), record_page(Yarn("shore.toml", found)).decode()]
+    for page in pages:
+        assert SHELL not in page or _by_itself(page, SHELL)
+    assert sum(SHELL in page for page in pages) >= 4
+    assert isolated(f"3 g of {SHELL} {SHELL}, 4 g") == f"3 g of \u2068{SHELL} {SHELL}\u2069, 4 g"
+    assert isolated(isolated(SHELL)) == isolated(SHELL)

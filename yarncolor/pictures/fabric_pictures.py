@@ -8,7 +8,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
-from yarncolor.phrases import counted
+from yarncolor.phrases import counted, plied_words
 from yarncolor.pictures.as_knitted import (
     AsKnitted,
     end_of_piece_m,
@@ -196,7 +196,7 @@ def _stripes_beside(
     _, row_px = stitch_px(knit, size, aspect)
     margin, named = (size.height_px - knit.rows * row_px) // 2, []
     for lots, first, rows in stripe_lots(answer, knit, from_m):
-        colours = " + ".join(pixel_name(lot, answer.plan.names) for lot in lots)
+        colours = plied_words(pixel_name(lot, answer.plan.names) for lot in lots)
         middle = (first - 1 + rows / 2) * row_px + margin
         down = middle if knit.kind == "triangle" else size.height_px - middle
         if rows * row_px >= _LEAST_STRIPE_PX:
@@ -220,7 +220,7 @@ def stripe_heights(
     """
     names = answer.plan.names
     return [
-        (" + ".join(names[lot] for lot in lots), first, rows)
+        (plied_words(names[lot] for lot in lots), first, rows)
         for lots, first, rows in stripe_lots(answer, knit, from_m)
     ]
 

@@ -7,6 +7,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer, seen_as
 from yarncolor.colour.palette import VIEWS
 from yarncolor.errors import Fault, PlanError, in_range, suggestion
+from yarncolor.phrases import EYES
 from yarncolor.pictures.painting import Paint, painted, painted_from_afar, rgb
 from yarncolor.pictures.scene import Scene
 
@@ -17,9 +18,7 @@ MOST_NAMED = 16
 _SEEN = {
     "as it is": "",
     "lightness": " Seen by lightness alone.",
-    "protanomaly": " Seen by an eye weak in red (protanomaly).",
-    "deuteranomaly": " Seen by an eye weak in green (deuteranomaly).",
-    "tritanomaly": " Seen by an eye weak in blue (tritanomaly).",
+    **{eyes: f" Seen by {words}." for eyes, words in EYES.items()},
 }
 
 

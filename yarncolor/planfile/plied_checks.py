@@ -107,7 +107,7 @@ MISFITS: dict[Misfit, str] = {
     Misfit.MEASURED: "what was measured of ply {ply} alone makes {least} m of yarn; give more",
     Misfit.LOST: "all of ply {ply} was measured, and from "
     f"{LEAST_CONTRACTION:g} to {MOST_CONTRACTION:g} of a length can be lost in plying; "
-    "give {least} to {most} m of yarn",
+    "give {least} m to {most} m of yarn",
 }
 """Why a single cannot have ended there, with slots; the phone fills in the same."""
 

@@ -21,6 +21,7 @@ from yarncolor.layout.layout import drawn_off_g, used_g
 from yarncolor.layout.turned_round import put_right_by_winding
 from yarncolor.phrases import (
     CLOSING_WORDS,
+    EYES,
     capital,
     in_fractions,
     join_first,
@@ -294,7 +295,8 @@ def _lost_stripe(answer: Answer) -> Iterator[str]:
     for eyes in DEFICIENCIES:
         pairs = [twins for twins in lost_to_other_eyes(answer) if twins.eyes == eyes]
         if pairs:
-            yield f"To an eye with {eyes} hardly a stripe is left between {_paired(pairs, answer)}."
+            paired = _paired(pairs, answer)
+            yield f"To {EYES[eyes]} hardly a stripe is left between {paired}."
 
 
 def _paired(pairs: list[Twins], answer: Answer) -> str:

@@ -5,6 +5,10 @@ from functools import cache
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
+from markupsafe import Markup
+
+from yarncolor.phrases import isolated
+
 if TYPE_CHECKING:
     from jinja2 import Environment
 
@@ -26,9 +30,16 @@ def templates(package: str, *, trimmed: bool = True) -> "Environment":
         loader=PackageLoader(package, "."),
         autoescape=True,
         undefined=StrictUndefined,
+        finalize=_isolated,
         trim_blocks=trimmed,
         lstrip_blocks=trimmed,
     )
+
+
+def _isolated(shown: object) -> object:
+    """Return what a template shows, words from the right by themselves; HTML as it is."""
+    is_text = isinstance(shown, str) and not isinstance(shown, Markup)
+    return isolated(shown) if is_text else shown
 
 
 def fingerprint(text: str) -> str:

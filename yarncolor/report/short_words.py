@@ -1,6 +1,6 @@
 """A lot of which more is taken than there is: what happened, what is short, what helps."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -12,7 +12,46 @@ from yarncolor.phrases import capital, grams, grams_seen, is_seen, join_words, p
 
 def short_sentences(laid: Layout) -> list[str]:
     """Return for every lot that runs short what happened, and what helps."""
-    return [_told(laid, short) for short in short_lots(laid)]
+    shorts = short_lots(laid)
+    return [
+        _told(laid, short, _instead(laid, shorts[:at], short)) for at, short in enumerate(shorts)
+    ]
+
+
+def _instead(laid: Layout, before: Sequence[ShortLot], short: ShortLot) -> tuple[int, float] | None:
+    """Return the lot that can stand in for one, and how much of it is over; None where none can.
+
+    What stands in for one lot does not stand in for the next as well.
+
+    Parameters
+    ----------
+    laid : Layout
+        What is spun and to be spun.
+    before : sequence of ShortLot
+        Those that were told before.
+    short : ShortLot
+        The one that is told.
+    """
+    spare_g, found = left_g(laid), None
+    for one in (*before, short):
+        most = int(np.argmax(spare_g))
+        found = (most, float(spare_g[most])) if spare_g[most] >= one.short_g else None
+        if found is not None:
+            spare_g[most] -= one.short_g
+    return found
+
+
+def short_notes(laid: Layout) -> dict[int, str]:
+    """Return of each lot that more is taken of than there was, how much more, in a few words."""
+    return {short.lot: _in_short(laid, short) for short in short_lots(laid)}
+
+
+def _in_short(laid: Layout, short: ShortLot) -> str:
+    if short.gone_in_g:
+        return f"{_grams(laid, short.gone_in_g)} more than you had went in"
+    if short.missing_g:
+        return f"runs short by {_amount(laid, short)}"
+    return f"takes {_grams(laid, short.from_reserve_g)} of what you kept back"
 
 
 def runs_short(laid: Layout) -> str:
@@ -25,16 +64,16 @@ def runs_short(laid: Layout) -> str:
     return join_words(told) if told else ""
 
 
-def _told(laid: Layout, short: ShortLot) -> str:
+def _told(laid: Layout, short: ShortLot, instead: tuple[int, float] | None) -> str:
     name = _name(laid, short)
     if short.gone_in_g:
-        return f"{name}: {_gone_in(laid, short)}"
+        return f"{name}: {_gone_in(laid, short, instead)}"
     kept = ", what you kept back counted" if short.reserve_g else ""
     if short.missing_g:
         return (
             f"{name} runs short by {_amount(laid, short)}: its rows to spin take "
             f"{_grams(laid, short.to_spin_g)}, and {_left(laid, short)}{kept}. "
-            f"{_helps(laid, short)}"
+            f"{_helps(laid, short, instead)}"
         )
     over, kept = _grams(laid, short.over_g), _grams(laid, short.reserve_g)
     if short.to_spin_g:
@@ -50,29 +89,29 @@ def _left(laid: Layout, short: ShortLot) -> str:
     return f"{_grams(laid, short.left_g)} are left"
 
 
-def _gone_in(laid: Layout, short: ShortLot) -> str:
+def _gone_in(laid: Layout, short: ShortLot, instead: tuple[int, float] | None) -> str:
     kept = ", what you kept back counted" if short.reserve_g else ""
     more = f"{_grams(laid, short.gone_in_g)} more than you had went in{kept}."
     if not _is_seen(laid, short.to_spin_g):
         return f"{more} Nothing of it is still to spin; see whether a weight is written down wrong."
     rest = f"None is left for its rows to spin, which take {_grams(laid, short.to_spin_g)}."
-    return f"{more} {rest} {_helps(laid, short)}"
+    return f"{more} {rest} {_helps(laid, short, instead)}"
 
 
-def _helps(laid: Layout, short: ShortLot) -> str:
+def _helps(laid: Layout, short: ShortLot, instead: tuple[int, float] | None) -> str:
     """Return what to do for rows to spin for which there is not enough."""
-    return f"{capital('; or '.join(_ways(laid, short)))}."
+    return f"{capital('; or '.join(_ways(laid, short, instead)))}."
 
 
-def _ways(laid: Layout, short: ShortLot) -> Iterator[str]:
+def _ways(laid: Layout, short: ShortLot, instead: tuple[int, float] | None) -> Iterator[str]:
     if short.left_g * FINEST >= short.to_spin_g:
         yield f"spin those rows {percent(short.to_spin_g / short.left_g - 1)} finer"
     if _is_seen(laid, short.left_g):
         yield f"weigh out {percent(short.left_g / short.to_spin_g)} of each of them"
-    spare_g, amount = left_g(laid), _amount(laid, short)
-    most = int(np.argmax(spare_g))
-    if spare_g[most] >= short.short_g:
-        name, over = laid.resolved.plan.names[most], _grams(laid, spare_g[most])
+    amount = _amount(laid, short)
+    if instead is not None:
+        most, over_g = instead
+        name, over = laid.resolved.plan.names[most], _grams(laid, over_g)
         kept = ", what you kept back counted" if reserve_g(laid)[most] else ""
         yield f"take {amount} of {name} instead, of which {over} are over{kept}"
     yield f"make {amount} more of it"

@@ -9,14 +9,19 @@ function fresh(tag) {
   return element;
 }
 
+// Words that are read from the right stand by themselves: a number beside them keeps its side.
+const RIGHT = "[\\u0590-\\u08ff\\ufb1d-\\ufdff\\ufe70-\\ufefc]+";
+const FROM_RIGHT = new RegExp(`${RIGHT}(?:[ '-]+${RIGHT})*`, "g");
+export const isolated = (text) => String(text ?? "").replace(FROM_RIGHT, "\u2068$&\u2069");
+
 export const el = (tag, about = {}, ...children) => {
   const made = fresh(tag);
   for (const [key, value] of Object.entries(about)) {
     if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
-    else if (key === "text") made.textContent = value;
+    else if (key === "text") made.textContent = isolated(value);
     else if (value !== null && value !== false) made.setAttribute(key, value === true ? "" : value);
   }
-  made.append(...children);
+  made.append(...children.map((child) => (typeof child === "string" ? isolated(child) : child)));
   return made;
 };
 

@@ -9,6 +9,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
+from yarncolor.phrases import EYES
 from yarncolor.pictures.appearance import STAPLE_M
 from yarncolor.pictures.as_knitted import knit_of, times_shown, times_smaller, usual_gauge
 from yarncolor.pictures.captions import captioned_png
@@ -53,9 +54,7 @@ _KINDS = (
 _VIEWS = (
     ("the plain eye", "as it is"),
     ("lightness alone, as a grey photograph", "lightness"),
-    ("an eye weak in red (protanomaly)", "protanomaly"),
-    ("an eye weak in green (deuteranomaly)", "deuteranomaly"),
-    ("an eye weak in blue (tritanomaly)", "tritanomaly"),
+    *((words, eyes) for eyes, words in EYES.items()),
 )
 _FINER = ("view", "mottle_percent", "joins_cm")
 _LENGTH_MM = 24.0

@@ -1,7 +1,7 @@
 // The plan's bar: what file it is, whether it is saved, steps back, saving, opening, handing over.
 
 import { nameControls } from "./control_names.js";
-import { button, el, mapped, rootIn, inRow, takeDrops } from "./element.js";
+import { button, el, inRow, isolated, mapped, rootIn, takeDrops } from "./element.js";
 import { endKernel, hearKernel, KernelWatch, pageKernel } from "./kernel_watch.js";
 import { PageDraft } from "./page_draft.js";
 import { listen } from "./protocol.js";
@@ -181,7 +181,7 @@ class Bar {
     if (this.watch && !this.isShown) this.takeUp(told);
     this.isShown = true;
     if (this.watch) this.askForDraft();
-    this.file.textContent = told.file || "no file yet";
+    this.file.textContent = isolated(told.file || "no file yet");
     this.file.title = told.folder;
     this.state.textContent = told.state;
     this.tools.undo.disabled = !told.undo;
@@ -195,7 +195,8 @@ class Bar {
     this.keep.disabled = !told.saves;
     this.offer.hidden = !told.never_saved;
     if (this.neverSaved.textContent !== told.never_saved) this.neverSaved.textContent = told.never_saved;
-    if (this.said.textContent !== told.said) this.said.textContent = told.said;
+    const said = isolated(told.said);
+    if (this.said.textContent !== said) this.said.textContent = said;
   }
 
   on_download(told) {

@@ -1,7 +1,7 @@
 // A field of the plan: what is typed stays while fingers are in it, what is wrong or still needed
 // stands beside it, and it can be put back.
 
-import { button, el } from "./element.js";
+import { button, el, isolated } from "./element.js";
 
 export class TypedField {
   constructor(id, { name, words, tag = "input", about = {} }, { put, back }) {
@@ -26,7 +26,7 @@ export class TypedField {
     const isTyping = this.input === this.input.getRootNode().activeElement && this.input.value !== this.shown;
     if (!isTyping && this.input.value !== text) this.input.value = text;
     this.shown = text;
-    this.fault.textContent = fault || (waits && `still needed: ${waits}`);
+    this.fault.textContent = isolated(fault || (waits && `still needed: ${waits}`));
     this.input.setAttribute("aria-invalid", String(Boolean(fault)));
     this.back.hidden = !this.fault.textContent;
   }

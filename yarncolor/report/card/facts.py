@@ -5,7 +5,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.finishing import Lengths
 from yarncolor.answers.guessed_thickness import if_single_is
-from yarncolor.phrases import direction, grams, hours_text, metres, title_of, turns
+from yarncolor.phrases import direction, grams, hours_text, metres, plied_words, title_of, turns
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.plan import Lot
@@ -149,17 +149,11 @@ def _skeins(answer: Answer) -> list[Json]:
             "weighs": grams(skein.mass_g, step),
             "gross": "" if skein.gross_g is None else grams(skein.gross_g, step),
             "length": metres(skein.end_m - skein.start_m),
-            "near": _tag(names, skein.near),
-            "far": _tag(names, skein.far),
+            "near": plied_words(names[lot] for lot in skein.near),
+            "far": plied_words(names[lot] for lot in skein.far),
         }
         for skein in answer.skeins
     ]
-
-
-def _tag(names: tuple[str, ...], lots: tuple[int, ...]) -> str:
-    if len(set(lots)) == 1:
-        return f"{names[lots[0]]}{' (all)' if len(lots) > 1 else ''}"
-    return " + ".join(names[lot] for lot in lots)
 
 
 def _later(lengths: Lengths) -> str:

@@ -16,6 +16,7 @@ from yarncolor.report.one_file import fingerprint, templates
 from yarncolor.report.record.words import (
     SEVERAL_HEAD,
     days_text,
+    guessed_text,
     is_of_the_wheel,
     left_over_head,
     measure_row,
@@ -66,6 +67,7 @@ def page(yarn: Yarn) -> bytes:
         head=head,
         rows=rows,
         spun=spun_text(found),
+        guessed=guessed_text(found),
         notes_head=notes_head(yarn),
         over_head=left_over_head(found),
         over=[over_text(left) for left in found.left_over],

@@ -111,6 +111,13 @@ def measure_rows(record: Record) -> list[tuple[str, ...]]:
     return [tuple(compress(row, known)) for row in (MEASURE_HEAD, *rows)]
 
 
+def guessed_text(record: Record) -> str:
+    """Return on what planned lengths hang where nobody said how thick the single is; else ""."""
+    if not record.guessed:
+        return ""
+    return f"How thick the single is was not said: what is planned holds {record.guessed}."
+
+
 def over_text(left: Over) -> str:
     """Return what was left over of a lot."""
     where = "in the drawer" if left.ply is None else f"on the bobbin of ply {left.ply}"

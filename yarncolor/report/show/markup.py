@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from yarncolor.colour.srgb import label_ink
+from yarncolor.phrases import isolated
 
 _COLLAPSED = "border-collapse:collapse"
 
@@ -20,8 +21,8 @@ class Html(Markup):
 
     @classmethod
     def escape(cls, s: object, /) -> "Html":
-        """Return a text escaped, and HTML as it is."""
-        return cls(s if isinstance(s, Markup) else html.escape(str(s)))
+        """Return a text escaped, its words from the right by themselves; and HTML as it is."""
+        return cls(s if isinstance(s, Markup) else html.escape(isolated(str(s))))
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip import strip_png
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.card.stash import shared_words, stash
+from yarncolor.report.short_words import short_notes
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
 from yarncolor.report.show.markup import (
     Cell,
@@ -51,11 +52,12 @@ def show_strip(answer: Answer, width_px: int = 1200, height_px: int = 360) -> Pi
 def show_stash(answer: Answer) -> Fragment:
     """Return the lots for a notebook: name on its colour, grams, how it is divided, notes."""
     used, divided = used_of_lots_g(answer), stash(answer.as_planned)
-    rows, lines = [], []
+    short, rows, lines = short_notes(answer.layout), [], []
     for at, lot in enumerate(answer.plan.lots):
         reserve = f"{lot.reserve_g:.1f} g" if lot.reserve_g else ""
         masses = (f"{lot.mass_g:.1f} g", reserve, f"{used[at]:.1f} g")
-        texts = (shared_words(divided[at]), lot.note)
+        note = "; ".join(filter(None, (short.get(at, ""), lot.note)))
+        texts = (shared_words(divided[at]), note)
         rows.append([_chip(answer, at), *map(_number, masses), *map(_text, texts)])
         lines.append("  ".join((lot.name, *filter(None, (*masses, *texts)))))
     head = ("lot", "grams", "kept back", "used", "divide", "note")

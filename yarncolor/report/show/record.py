@@ -8,6 +8,7 @@ from yarncolor.report.record.page import notes_head, yarn_alt, yarns_alt
 from yarncolor.report.record.words import (
     NOT_KNOWN,
     SEVERAL_HEAD,
+    guessed_text,
     measure_rows,
     several_row,
     spun_text,
@@ -22,7 +23,7 @@ _SHOWN_PX = 1000
 def show_measures(yarn: Yarn) -> Fragment:
     """Return planned, spun and made beside each other, differences with their signs."""
     head, *rows = measure_rows(yarn.record)
-    told = sentences(spun_text(yarn.record))
+    told = sentences(*filter(None, (spun_text(yarn.record), guessed_text(yarn.record))))
     return below(table(f"{yarn.name}: planned, spun and made", head, rows), told)
 
 

@@ -3,7 +3,7 @@
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
 from yarncolor.answers.guessed_thickness import hours_hang, metres_hang
-from yarncolor.phrases import grams, hours_text, metres, with_tare
+from yarncolor.phrases import grams, hours_text, metres, plied_words, with_tare
 from yarncolor.report.show.fragment import Fragment, sentences, table
 from yarncolor.report.wheel_words import wheel_lines
 
@@ -64,8 +64,8 @@ def show_skeins(answer: Answer) -> Fragment:
             f"{skein.start_m:.1f} to {skein.end_m:.1f} m",
             f"{grams(skein.mass_g, step)} g",
             "" if skein.gross_g is None else f"{grams(skein.gross_g, step)} g",
-            " + ".join(names[lot] for lot in skein.near),
-            " + ".join(names[lot] for lot in skein.far),
+            plied_words(names[lot] for lot in skein.near),
+            plied_words(names[lot] for lot in skein.far),
         )
         for skein in answer.skeins
     ]

@@ -1,6 +1,6 @@
 // One lot as a row: fields in sight, and more that unfold. What is typed stays until it is taken.
 
-import { el } from "../element.js";
+import { el, isolated } from "../element.js";
 import { LotPhoto } from "./lot_photo.js";
 
 const COUNTED = "from its rolags";
@@ -154,7 +154,7 @@ export class LotRow {
   }
 
   tellGuess(words) {
-    this.guess.textContent = words;
+    this.guess.textContent = isolated(words);
   }
 
   paint(name, colour, ink) {
@@ -181,7 +181,7 @@ export class LotRow {
 
   mark(name, words) {
     this.field[name].setAttribute("aria-invalid", "true");
-    this.fault[name].textContent = words;
+    this.fault[name].textContent = isolated(words);
     if (!this.more.some(({ key }) => key === name)) return;
     this.details.open = true;
     this.wrong.textContent = " Something here is not right yet.";

@@ -1,6 +1,6 @@
 // The stash, to edit: every row is sent as it is typed; what is wrong is told beside its field.
 
-import { button, el, rootIn, inRow } from "../element.js";
+import { button, el, inRow, isolated, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
 import { LotLines } from "./lot_lines.js";
 import { LotRow } from "./lot_row.js";
@@ -165,13 +165,13 @@ class Lots {
     this.tellEvery();
     this.hint.replaceChildren(...told.hint.map(([example, words]) =>
       el("li", {}, ...(example ? [el("code", { text: example }), ": "] : []), words)));
-    this.total.textContent = told.total;
+    this.total.textContent = isolated(told.total);
     if (told.rows.length === 1) this.lines.open();
     this.say(told.said);
   }
 
   say(words) {
-    this.said.textContent = [this.refusal, words].filter(Boolean).join(" ");
+    this.said.textContent = isolated([this.refusal, words].filter(Boolean).join(" "));
     this.refusal = "";
   }
 

@@ -1,6 +1,6 @@
 // A form of every option: one field a line, its fault beside it; nothing typed is lost.
 
-import { el, rootIn } from "../element.js";
+import { el, isolated, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
 
 let made = 0;
@@ -88,7 +88,7 @@ class Form {
     else input.placeholder = input.title = usedWords;
     used.textContent = waits ? "waits for what is still needed" : text || usual.parentNode ? "" : `left empty: ${usedWords}`;
     input.setAttribute("aria-invalid", words ? "true" : "false");
-    fault.textContent = words;
+    fault.textContent = isolated(words);
     wrong.hidden = !words && !waits;
     wrong.classList.toggle("fault", Boolean(words));
   }

@@ -1,7 +1,7 @@
 // The order under the fingers: chips and sliders that move lots, pictures that follow at once.
 // The kernel confirms; until then the picture is painted from tables that were sent ahead.
 
-import { rootIn } from "../element.js";
+import { isolated, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
 import { ChipInput } from "./chip_input.js";
 import { Moves } from "./moves.js";
@@ -12,6 +12,8 @@ import { StripPointer } from "./strip_pointer.js";
 import { Tables } from "./tables.js";
 
 const IDLE_MS = 50; // after which words are put in even where the browser is not idle
+const NO_ORDER = "this scheme has no order of lots";
+const ONE_LOT = "there is only one lot to put in order";
 const CLOSE_WORDS = { true: "Do not end on the first lot", false: "End on the first lot too" };
 
 class OrderPainter {
@@ -55,7 +57,7 @@ class OrderPainter {
   }
 
   say(words) {
-    this.page.said.textContent = words;
+    this.page.said.textContent = isolated(words);
   }
 
   // --- what the kernel says ----------------------------------------------------------------------
@@ -100,7 +102,7 @@ class OrderPainter {
     this.frame.from_m = fromM;
     if (this.lookNext === undefined) this.showLooked(fromM);
     for (const [name, { caption, alt }] of Object.entries(words)) {
-      this.page.captions[name].textContent = caption;
+      this.page.captions[name].textContent = isolated(caption);
       this.page.canvases[name].setAttribute("aria-label", alt);
     }
     const next = this.lookNext;
@@ -129,7 +131,7 @@ class OrderPainter {
     this.moves.add(entry, to);
     this.showOrder();
     const { names, entries } = this.frame;
-    this.page.told.textContent = `${names[entry]}, place ${to + 1} of ${entries.length}`;
+    this.page.told.textContent = isolated(`${names[entry]}, place ${to + 1} of ${entries.length}`);
     this.paintSoon();
     this.moves.send();
   }
@@ -196,11 +198,15 @@ class OrderPainter {
   show(frame) {
     const { ends, tools, metre, turning, part } = this.page;
     part.checked = frame.knits_part;
-    turning.textContent = frame.turning;
-    ends.forEach((end, at) => { end.textContent = frame.ends[at]; });
+    turning.textContent = isolated(frame.turning);
+    ends.forEach((end, at) => { end.textContent = isolated(frame.ends[at]); });
     tools.close.textContent = CLOSE_WORDS[frame.closed];
     tools.close.disabled = !frame.names.length;
-    tools.close.title = frame.names.length ? "" : "this scheme has no order of lots";
+    tools.close.title = frame.names.length ? "" : NO_ORDER;
+    const isOne = new Set(frame.names).size < 2;
+    const why = frame.names.length ? ONE_LOT : NO_ORDER;
+    for (const tool of [tools.reverse, tools.turn])
+      Object.assign(tool, { disabled: isOne, title: isOne ? why : "" });
     this.places.setFrame(frame);
     this.showOrder();
     metre.max = frame.table.yarn_m[0];
@@ -223,7 +229,7 @@ class OrderPainter {
     const { alts, captions: captionTexts, html } = this.toTell;
     this.toTell = null;
     for (const [name, text] of Object.entries(alts)) canvases[name].setAttribute("aria-label", text);
-    for (const [name, text] of Object.entries(captionTexts)) captions[name].textContent = text;
+    for (const [name, text] of Object.entries(captionTexts)) captions[name].textContent = isolated(text);
     for (const [name, text] of Object.entries(html)) {
       if (words[name].told !== text) words[name].innerHTML = text;
       words[name].told = text;
