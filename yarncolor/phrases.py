@@ -44,8 +44,9 @@ _HARDLY = 0.005
 _NO_WIDTH, _READ = ("Mn", "Me", "Cf"), ("L", "R", "AL")
 """Letters that take no column; ways in which letters are read."""
 
+_ISOLATE = "\N{FIRST STRONG ISOLATE}"
 _RIGHT = "[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\U00010800-\U00010fff\U0001e800-\U0001efff]+"
-_FROM_RIGHT = re.compile(f"(?<!\N{FIRST STRONG ISOLATE}){_RIGHT}(?:[ '-]+{_RIGHT})*")
+_FROM_RIGHT = re.compile(f"{_RIGHT}(?:[ '-]+{_RIGHT})*")
 """Words in scripts that are read from the right, one behind another."""
 
 MIXED = "not all alike, as in the file"
@@ -167,11 +168,9 @@ def isolated(text: str) -> str:
     text : str
         For a page; a terminal may not know these marks.
     """
-    return (
-        text
-        if text.isascii()
-        else _FROM_RIGHT.sub("\N{FIRST STRONG ISOLATE}\\g<0>\N{POP DIRECTIONAL ISOLATE}", text)
-    )
+    if text.isascii() or _ISOLATE in text:
+        return text
+    return _FROM_RIGHT.sub(f"{_ISOLATE}\\g<0>\N{POP DIRECTIONAL ISOLATE}", text)
 
 
 def is_seen(mass_g: float, step_g: float) -> bool:

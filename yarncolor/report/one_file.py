@@ -38,8 +38,7 @@ def templates(package: str, *, trimmed: bool = True) -> "Environment":
 
 def _isolated(shown: object) -> object:
     """Return what a template shows, words from the right by themselves; HTML as it is."""
-    is_text = isinstance(shown, str) and not isinstance(shown, Markup)
-    return isolated(shown) if is_text else shown
+    return isolated(shown) if isinstance(shown, str) and not isinstance(shown, Markup) else shown
 
 
 def fingerprint(text: str) -> str:

@@ -21,7 +21,11 @@ export const button = (words, onclick, look = null, more = {}) =>
   el("button", { type: "button", class: look, onclick, ...more }, words);
 
 // A lot is known by its name; its colour stands beside it and carries nothing alone.
-export const named = (name) => el("bdi", { class: "name" }, name);
+export function named(name) {
+  const made = el("bdi", { class: "name" });
+  made.textContent = name;
+  return made;
+}
 
 export function chip(lot, look = "chip") {
   const made = el("span", { class: look, "aria-hidden": "true" });
