@@ -20,7 +20,7 @@ from yarncolor.report.plying_words import ENDED
 from yarncolor.report.rescue_phrases import CAUTIONS, HANDS, NAMES, WORDS
 from yarncolor.report.yarn_as_dict import Json
 
-_Metres = float | list[float]
+_OfPiece = float | list[float]
 """Metres of single of a piece; and its tex, where that is not its ply's."""
 
 
@@ -90,7 +90,7 @@ def _single(laid: Layout, k: int) -> Json:
     ]
     loss, portions, row = laid.resolved.spin_loss, laid.portions, laid.row
     every = list(range(own.start, own.stop))
-    rows: list[_Metres] = spun_m(wanted_g, np.full(len(wanted_g), tex), loss).tolist()
+    rows: list[_OfPiece] = spun_m(wanted_g, np.full(len(wanted_g), tex), loss).tolist()
     for at in every[count:]:
         if row[at]:
             rows[row[at] - 1] = _metres(portions, at, tex)
@@ -106,6 +106,6 @@ def _single(laid: Layout, k: int) -> Json:
     }
 
 
-def _metres(portions: Portions, at: int, tex: float) -> _Metres:
+def _metres(portions: Portions, at: int, tex: float) -> _OfPiece:
     length_m, own_tex = float(portions.length_m[at]), float(portions.tex[at])
     return length_m if own_tex == tex else [length_m, own_tex]
