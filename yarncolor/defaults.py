@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Bath, Plan, Scheme
 from yarncolor.plan.limits import MOST_REPEATS, ROUNDING
 from yarncolor.plan.reference import default_of
+from yarncolor.plan.scheme import OWN_SEQUENCE, WITHOUT_SEQUENCE
 
 SCHEME: str = default_of("scheme", "name")
 PLIES: int = default_of("scheme", "plies")
@@ -20,6 +21,7 @@ BLEND_STEPS: int = default_of("scheme", "blend_steps")
 SOLID_PLIES: tuple[int, ...] = default_of("scheme", "solid_plies")
 RANDOM_SEED: int = default_of("scheme", "random_seed")
 PIECES: int = default_of("scheme", "pieces")
+TIMES: int = default_of("scheme", "times")
 LOOP_M: float = default_of("scheme", "loop_m")
 SINGLE_TEX: float = default_of("spinning", "single_tex")
 PACKED_DENSITY: float = default_of("spinning", "packed_density_g_per_cm3")
@@ -65,6 +67,8 @@ def plies_of(scheme: Scheme) -> int:
         return scheme.plies
     if scheme_name(scheme) == "free" and scheme.portions:
         return max(portion.ply or 1 for portion in scheme.portions)
+    if scheme_name(scheme) == "mixed" and scheme.ply:
+        return len(scheme.ply)
     return len(scheme.divisions) if scheme.divisions else PLIES
 
 
@@ -79,6 +83,12 @@ def divisions_of(scheme: Scheme) -> tuple[int | tuple[float, ...], ...]:
         return scheme.divisions
     plies = plies_of(scheme)
     return (1, 4) if plies == 2 else tuple(min(2**k, MOST_REPEATS) for k in range(plies))
+
+
+def times_of(scheme: Scheme) -> tuple[int, ...]:
+    """Return how often each ply of a fade runs through the lots of each side."""
+    times = TIMES if scheme.times is None else scheme.times
+    return (times,) * plies_of(scheme) if isinstance(times, int) else times
 
 
 def to_divide_g(plan: Plan) -> NDArray[np.float64]:
@@ -127,8 +137,10 @@ def sequence_of(
     to_divide_g : (lots,) array
         What each lot has to divide.
     """
-    if scheme_name(scheme) == "free":
+    if scheme_name(scheme) in WITHOUT_SEQUENCE:
         return ()
+    if scheme_name(scheme) == "fade":
+        return scheme.sides
     if scheme.sequence:
         return scheme.sequence
     if scheme_name(scheme) != "solid":
@@ -144,13 +156,13 @@ def place_masses_g(
     Parameters
     ----------
     scheme : Scheme
-        Its parts count, if any; they say nothing where the sequence has no places.
+        Its parts count, if any; they say nothing where the sequence has no places, or is a fade's.
     lot : (E,) int array
         Lot of each place.
     to_divide_g : (lots,) array
         What each lot has to divide.
     """
-    given = scheme.parts if len(lot) else None
+    given = scheme.parts if len(lot) and scheme_name(scheme) not in OWN_SEQUENCE else None
     parts = np.array(given or np.ones(len(lot)), dtype=float)
     return shared_by_parts_g(parts, lot, to_divide_g)
 

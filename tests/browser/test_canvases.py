@@ -5,7 +5,7 @@ import pytest
 from tests.helpers.browser import ORDER, ready
 from tests.helpers.canvases import assert_as_the_pictures
 from tests.helpers.paths import SAMPLE_DATA
-from tests.helpers.strategies import EVERY_SCHEME
+from tests.helpers.strategies import ORDERED
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.order.order_painter import OrderPainter
 
@@ -13,7 +13,6 @@ pytestmark = pytest.mark.browser
 
 EBB = SAMPLE_DATA / "ebb.toml"  # a blend, a later bath, and a gradient with carded steps
 SLACK_WATER = SAMPLE_DATA / "slack_water.toml"
-ORDERED = [name for name in EVERY_SCHEME if name != "free"]
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ from yarncolor.editing.editor import Editor
 from yarncolor.plan.reference import KEYS, PER_PLY
 
 LISTS = {
+    "scheme.times": (1, 2, 3),
     "spinning.single_tex": (100.0, 110.0, 120.0),
     "spinning.single_m_per_g": (10.0, 9.0, 8.0),
     "spinning.single_wpi": (27.0, 28.0, 29.0),

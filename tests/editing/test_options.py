@@ -7,6 +7,7 @@ import pytest
 
 from tests.helpers.heard_form import HeardForm
 from tests.helpers.paths import SAMPLES
+from tests.helpers.strategies import bare_scheme
 from yarncolor import PlanError, plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words, words_beside
@@ -66,9 +67,7 @@ def test_what_a_plan_says_can_be_typed_and_is_the_same_plan(path):
 @pytest.mark.parametrize("name", SCHEMES)
 def test_a_scheme_shows_its_own_options(name):
     lots = [{"name": f"Lot {at}", "colour": "#888", "mass_g": 10} for at in range(3)]
-    scheme = {"name": name}
-    if name == "free":
-        scheme["portions"] = [{"ply": 1, "lot": "Lot 0", "mass_g": 5}]
+    scheme = bare_scheme(name, [lot["name"] for lot in lots])
     shown = options_of(plan_from_data({"lots": lots, "scheme": scheme}))
     for option in OPTIONS:
         assert (option in shown) == (not option.schemes or name in option.schemes)
@@ -97,6 +96,14 @@ def test_a_scheme_shows_its_own_options(name):
         ("scheme.sequence", "Kelp\n Wet, Sand \n\nKelp", ["Kelp", "Wet, Sand", "Kelp"]),
         ("scheme.portions", "1, Kelp, 3.5\n\n2, Wet, Sand, 2",
          [{"ply": 1, "lot": "Kelp", "mass_g": 3.5}, {"ply": 2, "lot": "Wet, Sand", "mass_g": 2}]),
+        ("scheme.from", "Kelp\nWet, Sand", ["Kelp", "Wet, Sand"]),
+        ("scheme.times", "2", 2),
+        ("scheme.times", "1, 2, 4", [1, 2, 4]),
+        ("scheme.ply", "Kelp, Foam, Kelp\n\nFoam; parts 2; 3 times; reversed; start at 0.5",
+         [{"sequence": ["Kelp", "Foam", "Kelp"]},
+          {"sequence": ["Foam"], "parts": [2], "times": 3, "reversed": True, "start_at": 0.5}]),
+        ("scheme.ply", '"Wet, Sand", Kelp ; times 2+1; parts 1,5 2',
+         [{"sequence": ["Wet, Sand", "Kelp"], "times": [2, 1], "parts": [1.5, 2]}]),
         ("plying.balance", "at rest", "at rest"),
         ("spinning.variation", "a lot", "a lot"),
     ],

@@ -173,6 +173,12 @@ EVERY = {
         "1, Kelp, 3,5 g": [{"ply": 1, "lot": "Kelp", "mass_g": 3.5}],
         "1; Kelp; 3,5 g": [{"ply": 1, "lot": "Kelp", "mass_g": 3.5}],
     },
+    "scheme.ply": {
+        "Kelp; parts 1½": [{"sequence": ["Kelp"], "parts": [1.5]}],
+        "Kelp, Foam; twice": [{"sequence": ["Kelp", "Foam"], "times": 2}],
+        "Kelp; start at 1½ places": [{"sequence": ["Kelp"], "start_at": 1.5}],
+    },
+    "scheme.times": {"3": 3, "1, 2, 4": [1, 2, 4], "2 times": 2},
     "spinning.single_m_per_g": GRIST,
     "spinning.single_tex": TEX | {"100 tex, 120 tex": [100, 120], "100 and 120 tex": [100, 120]},
     "spinning.single_wpi": WRAPS,

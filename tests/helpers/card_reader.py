@@ -7,7 +7,7 @@ from html.parser import HTMLParser
 import pytest
 
 import yarncolor as yc
-from tests.helpers.strategies import EVERY_SCHEME, by_hand
+from tests.helpers.strategies import EVERY_SCHEME, bare_scheme, by_hand
 from yarncolor.answers.answer import Answer
 from yarncolor.report.card.card import card_html
 
@@ -37,7 +37,7 @@ PLANS = {
             ],
         }
     },
-    **{name: {"scheme": {"name": name}} for name in EVERY_SCHEME if name != "free"},
+    **{name: {"scheme": bare_scheme(name, [*THREE])} for name in EVERY_SCHEME if name != "free"},
 }
 
 

@@ -5,6 +5,7 @@ from hypothesis import strategies as st
 import yarncolor as yc
 from yarncolor.layout.schemes import SCHEMES
 from yarncolor.plan import REVERSIBLE
+from yarncolor.plan.scheme import WITHOUT_SEQUENCE
 
 NAMES = ("Kelp", "Foam", "Wrack", "Dune", "Gorse", "Slate", "Plum", "Chalk")
 COLOURS = (
@@ -13,6 +14,7 @@ COLOURS = (
 )
 CLOSINGS = ("keep", "tail", "share", "halve", "drop", "swap")
 EVERY_SCHEME = tuple(SCHEMES)
+ORDERED = tuple(name for name in SCHEMES if name not in WITHOUT_SEQUENCE)
 
 hundredths = st.integers(40, 20_000).map(lambda number: number / 100)
 shares = st.sampled_from((0.0, 0.03, 0.125, 1 / 3))
@@ -44,6 +46,18 @@ def laid(data: dict, *keys: str) -> list[list]:
         [tuple(portion[key] for key in keys) for portion in single["portions"]]
         for single in answered(data)["singles"]
     ]
+
+
+def bare_scheme(name: str, names: list[str], plies: int = 3) -> dict:
+    """Return the table of a scheme that says as little as it may of lots of these names."""
+    own = {
+        "mixed": {"ply": [{"sequence": names}] * plies},
+        "fade": {"from": names[:1], "to": names[1:]},
+        "free": {
+            "portions": [{"ply": ply + 1, "lot": names[0], "mass_g": 1.0} for ply in range(plies)]
+        },
+    }
+    return {"name": name, **own.get(name, {})}
 
 
 @st.composite
@@ -106,6 +120,25 @@ _OPTIONS = {
 
 
 @st.composite
+def _own_plies(draw, names: list[str], plies: int) -> list[dict]:
+    """Draw what each ply of a mixed scheme holds."""
+    sizes = st.one_of(st.integers(1, 4), st.lists(st.integers(1, 5).map(float), min_size=1))
+    halves = st.integers(0, 9).map(lambda number: number / 2)
+    options = st.fixed_dictionaries(
+        {}, optional={"times": sizes, "reversed": st.booleans(), "start_at": halves}
+    )
+    return [draw(sequences(names)) | draw(options) for _ in range(plies)]
+
+
+@st.composite
+def _sides(draw, names: list[str], plies: int) -> dict:
+    """Draw the two sides of a fade, and how often each ply runs through them."""
+    side = draw(st.integers(1, len(names) - 1))
+    times = draw(_one_or_each(st.integers(1, 4), plies))
+    return {"from": names[:side], "to": names[side:], "times": times}
+
+
+@st.composite
 def _portions(draw, lots: list[dict], plies: int, card_loss: float) -> list[dict]:
     """Draw a free scheme's portions, which together draw on each lot no more than there is."""
     drawn = [
@@ -130,13 +163,17 @@ def plan_data(
     `lots` fixes their number, `in_order` leaves out reversed plies, and `alike` winds all
     bobbins off the same number of times.
     """
-    stashed = draw(stash(lots or (2 if name == "solid" else 1), lots or 8))
+    stashed = draw(stash(lots or (2 if name in ("solid", "fade") else 1), lots or 8))
     plies = 3 if name == "chain" else draw(st.integers(2 if name == "solid" else 1, 6))
     singles = 1 if name == "chain" else plies
     card_loss = draw(shares)
     scheme = {"name": name} | ({} if name == "chain" else {"plies": plies})
     if name == "free":
         scheme["portions"] = draw(_portions(stashed, plies, card_loss))
+    elif name == "mixed":
+        scheme["ply"] = draw(_own_plies([lot["name"] for lot in stashed], plies))
+    elif name == "fade":
+        scheme |= draw(_sides([lot["name"] for lot in stashed], plies))
     else:
         names = [lot["name"] for lot in stashed]
         scheme |= draw(sequences(names[1:] if name == "solid" else names))

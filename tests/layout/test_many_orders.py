@@ -5,15 +5,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.helpers.strategies import EVERY_SCHEME, plan_data
+from tests.helpers.strategies import ORDERED, bare_scheme, plan_data
 from yarncolor import plan_from_data
 from yarncolor.editing.sequence import names_of_places, reordered
 from yarncolor.layout import many_orders
 from yarncolor.layout.layout import layout
 from yarncolor.layout.many_orders import stretches_of_orders
 from yarncolor.layout.resolved import resolve
-
-ORDERED = [name for name in EVERY_SCHEME if name != "free"]
 
 
 def one_by_one(plan, sources):
@@ -76,7 +74,9 @@ def test_orders_of_one_kind_need_one_merge(scheme, monkeypatch):
     monkeypatch.setattr(
         many_orders, "stretches_of_many", lambda *args: merges.append(1) or real(*args)
     )
-    plan = plan_from_data({"lots": lots(6), "scheme": {"name": scheme}})
+    plan = plan_from_data(
+        {"lots": lots(6), "scheme": bare_scheme(scheme, [lot["name"] for lot in lots(6)])}
+    )
     places = len(names_of_places(plan))
     sources = np.array([np.roll(np.arange(places), shift) for shift in range(places)])
     found = stretches_of_orders(plan, resolve(plan), sources)

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 import yarncolor as yc
-from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand, laid
+from tests.helpers.strategies import ORDERED, advised, answered, by_hand, laid
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.layout.schemes import SCHEMES
@@ -57,7 +57,7 @@ def test_a_reversed_ply_is_turned_round_and_keeps_its_places(scheme):
     assert laid(data, *keys)[0] == laid(there, *keys)[0]
 
 
-@pytest.mark.parametrize("scheme", [s for s in EVERY_SCHEME if s not in ("free", "chain")])
+@pytest.mark.parametrize("scheme", [s for s in ORDERED if s not in ("fade", "chain")])
 def test_reversed_plies_are_a_fault_elsewhere(scheme):
     data = two_plies(scheme, reversed_plies=[2])
     if scheme in ("matched", "staggered", "fractal"):
@@ -275,3 +275,94 @@ def test_portions_are_taken_by_their_indices():
     some = portions.take(np.array([4, 0]))
     assert (some.lot.tolist(), some.ply.tolist()) == ([1, 0], [1, 0])
     assert some.mass_g.tolist() == [30, 15]
+
+
+def mixed(*plies: dict, masses: dict = THREE, **tables) -> dict:
+    return by_hand(masses, scheme={"name": "mixed", "ply": [*plies]}, **tables)
+
+
+def test_mixed_with_equal_tables_is_matched():
+    own = {"sequence": ["Kelp", "Foam", "Wrack"]}
+    assert laid(mixed(own, own)) == [IN_ORDER, IN_ORDER]
+    found = answered(mixed(own, own))
+    assert found["sequence"] == []
+    assert {portion["place"] for one in found["singles"] for portion in one["portions"]} == {None}
+    assert found["shares"]["matched"] == 1
+
+
+def test_mixed_takes_as_much_as_every_lot_can_give():
+    """Kelp is the whole of one ply and a third of the other: 30 g of it make 22.5 and 22.5."""
+    first, other = {"sequence": ["Kelp"]}, {"sequence": ["Foam", "Kelp"], "parts": [2, 1]}
+    data = mixed(first, other, masses={"Kelp": 30.0, "Foam": 60.0})
+    assert laid(data) == [[("Kelp", 22.5)], [("Foam", 15.0), ("Kelp", pytest.approx(7.5))]]
+    left = [(row["lot"], row["mass_g"]) for row in answered(data)["leftovers"]]
+    assert left == [("Foam", pytest.approx(45.0))]
+    (kind, text), _ = advised(data)
+    assert kind == "mostly_unspun"
+    assert text.startswith("Most is left of Foam, 25% of it spun: Kelp gives out first.")
+
+
+def test_mixed_runs_through_a_ply_so_often_from_so_far_on_and_in_reverse():
+    plain = {"sequence": ["Kelp", "Foam", "Wrack"], "parts": [1, 1, 1]}
+    data = mixed(plain, plain | {"times": [2, 1], "start_at": 1.5, "reversed": True})
+    once, other = laid(data, "lot", "repeat", "mass_g")
+    assert once == [(lot, 1, pytest.approx(15)) for lot in ("Kelp", "Foam", "Wrack")]
+    forward = [("Foam", 2.5), ("Wrack", 5), ("Kelp", 5), ("Foam", 2.5)]
+    there = [(lot, 1, pytest.approx(2 * g)) for lot, g in forward]
+    assert other == [*there, *((lot, 2, pytest.approx(g)) for lot, g in forward)][::-1]
+
+
+def test_mixed_plies_of_unlike_thickness_are_equally_long():
+    own = {"sequence": ["Kelp", "Foam", "Wrack"]}
+    data = mixed(own, own, spinning={"single_tex": [50.0, 100.0]})
+    assert [single["length_m"] for single in answered(data)["singles"]] == [1200, 1200]
+
+
+def fade(masses: dict, **scheme) -> dict:
+    return by_hand(masses, scheme={"name": "fade", **scheme})
+
+
+def test_fade_changes_ply_by_ply_a_quarter_on_each_of_three():
+    """Kelp is a quarter, a half and three quarters of its ply, and so is Foam: all is spun."""
+    data = fade({"Kelp": 60.0, "Foam": 60.0}, **{"from": ["Kelp"], "to": ["Foam"]})
+    assert laid(data) == [
+        [("Kelp", 10), ("Foam", 30)],
+        [("Kelp", 20), ("Foam", 20)],
+        [("Kelp", 30), ("Foam", 10)],
+    ]
+    found = answered(data)
+    assert found["sequence"] == ["Kelp", "Foam"]
+    assert [row["lots"] for row in found["stretches"]] == [
+        ["Foam", "Foam", "Foam"],
+        ["Foam", "Foam", "Kelp"],
+        ["Foam", "Kelp", "Kelp"],
+        ["Kelp", "Kelp", "Kelp"],
+    ]
+
+
+def test_fade_is_as_long_as_the_scanter_side_and_runs_through_each_side():
+    data = fade(
+        {"Kelp": 10.0, "Foam": 20.0, "Wrack": 90.0},
+        **{"plies": 2, "from": ["Kelp", "Foam"], "to": ["Wrack"], "times": [1, 2]},
+    )
+    first, other = laid(data, "lot", "place", "repeat", "mass_g")
+    near = pytest.approx
+    assert first == [
+        ("Kelp", 1, 1, near(10 / 3)), ("Foam", 2, 1, near(20 / 3)), ("Wrack", 3, 1, near(20))
+    ]  # fmt: skip
+    sides = [("Kelp", 1, 10 / 3), ("Foam", 2, 20 / 3)]
+    assert other == [
+        *((lot, place, turn, near(g)) for turn in (1, 2) for lot, place, g in sides),
+        *(("Wrack", 3, turn, near(5)) for turn in (1, 2)),
+    ]
+
+
+def test_a_fade_straight_from_the_bobbin_runs_the_other_way_and_says_so():
+    data = fade({"Kelp": 60.0, "Foam": 60.0}, **{"from": ["Kelp"], "to": ["Foam"]})
+    (text,) = [text for kind, text in advised(data) if kind == "fades_backwards"]
+    assert "begins with Foam and ends with Kelp" in text
+    assert not [
+        kind
+        for kind, _ in advised(data | {"plying": {"wound_off": 1}})
+        if kind == "fades_backwards"
+    ]

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tests.helpers.paths import SAMPLE_DATA, SAMPLES
-from tests.helpers.strategies import EVERY_SCHEME
+from tests.helpers.strategies import ORDERED
 from tests.helpers.strip_pictures import SVG, answered, parsed
 from yarncolor import answer, read_plan
 from yarncolor.editing.editor import Editor
@@ -19,7 +19,6 @@ from yarncolor.pictures.side_by_side import one_scale, swatch
 from yarncolor.pictures.strip_svg import strip_svg
 
 EBB = SAMPLE_DATA / "ebb.toml"
-ORDERED = [name for name in EVERY_SCHEME if name != "free"]
 
 LOTS = [
     {"name": "Foam", "colour": "#e9e2d5", "mass_g": 60.0},

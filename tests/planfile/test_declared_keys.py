@@ -10,14 +10,36 @@ from yarncolor import plan_from_data
 from yarncolor.defaults import divisions_of
 from yarncolor.layout.closing import CLOSINGS
 from yarncolor.layout.schemes import SCHEMES
-from yarncolor.plan import SCHEME_NAMES, Aims, Bath, Lot, Plan, Sample, Scheme, Swatch, WrappedSkein
-from yarncolor.plan.key import KINDS, NUMBER, SHARE, TABLE, TABLES, WHOLE, WORD, keys_of
+from yarncolor.plan import (
+    SCHEME_NAMES,
+    Aims,
+    Bath,
+    Lot,
+    OwnPly,
+    Plan,
+    Sample,
+    Scheme,
+    Swatch,
+    WrappedSkein,
+)
+from yarncolor.plan.key import (
+    KINDS,
+    NUMBER,
+    SHARE,
+    TABLE,
+    TABLES,
+    WHOLE,
+    WORD,
+    attribute_of,
+    keys_of,
+    name_of,
+)
 from yarncolor.plan.reference import KEYS, ROWS, reference_rows, unused_keys
 from yarncolor.plan.reference import TABLES as HOLDERS
 from yarncolor.plan.scheme import FreePortion
 from yarncolor.yarn.balance import CRITERIA
 
-SMALL = (Aims, Bath, FreePortion, Sample, WrappedSkein, Swatch)
+SMALL = (Aims, Bath, FreePortion, OwnPly, Sample, WrappedSkein, Swatch)
 OF_THE_MODEL = {
     ("Lot", "is_step"),
     ("Plan", "lots"),
@@ -37,7 +59,7 @@ every_key = pytest.mark.parametrize("key", EVERY, ids=lambda key: key.path)
 
 @pytest.mark.parametrize("holder", [Plan, Lot, *HOLDERS.values(), *ROWS.values(), *SMALL])
 def test_every_field_of_a_table_is_a_declared_key_and_each_key_a_field(holder):
-    names = {one.name for one in fields(holder)}
+    names = {name_of(one.name) for one in fields(holder)}
     known = {name for owner, name in OF_THE_MODEL if owner == holder.__name__}
     assert set(keys_of(holder)) == names - known
 
@@ -78,7 +100,8 @@ def test_a_default_is_one_of_what_can_be_given(key):
 def test_a_field_is_of_the_type_that_its_kind_is(holder):
     hints = get_type_hints(holder)
     for name, key in keys_of(holder).items():
-        types = set(get_args(hints[name])) - {NoneType} or {hints[name]}
+        hint = hints[attribute_of(name)]
+        types = set(get_args(hint)) - {NoneType} or {hint}
         plain = {one for one in types if one in (int, float, str)}
         asked = {NUMBER: {float}, SHARE: {float}, WHOLE: {int}, WORD: {str}}.get(key.kind)
         assert asked is None or plain == asked

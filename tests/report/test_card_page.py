@@ -16,7 +16,7 @@ from tests.helpers.card_reader import (
     every_scheme,
     words,
 )
-from tests.helpers.strategies import EVERY_SCHEME, by_hand
+from tests.helpers.strategies import EVERY_SCHEME, bare_scheme, by_hand
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.card.card import card_html
 from yarncolor.report.card.forms import CARD_FORMS
@@ -112,7 +112,7 @@ def awkward(name: str = "fractal") -> dict:
         }
         for at, text in enumerate(AWKWARD)
     ]
-    scheme = {"name": name, "plies": 3}
+    scheme = bare_scheme(name, [*AWKWARD]) | {"plies": 3}
     if name == "fractal":
         scheme |= {"sequence": [*AWKWARD, AWKWARD[0]], "closing": "tail"}
     return {"title": HOSTILE, "purpose": HOSTILE, "lots": lots, "scheme": scheme}

@@ -7,7 +7,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.card_reader import THREE, Node, answered, card, words
-from tests.helpers.strategies import EVERY_SCHEME, by_hand
+from tests.helpers.strategies import EVERY_SCHEME, bare_scheme, by_hand
 from yarncolor.report.card.points import most_telling, told_apart
 
 # --- plying ----------------------------------------------------------------------------------
@@ -25,7 +25,7 @@ def points_on(page: Node) -> list[tuple]:
 
 @pytest.mark.parametrize("name", [name for name in EVERY_SCHEME if name not in ("chain", "free")])
 def test_check_points_are_those_of_the_plan(name):
-    data = by_hand(THREE, scheme={"name": name, "plies": 2})
+    data = by_hand(THREE, scheme=bare_scheme(name, [*THREE], 2) | {"plies": 2})
     told = Counter(
         (metre, number, before, after)
         for metre, ply, before, after in points_on(card(data))

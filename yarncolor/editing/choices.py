@@ -8,7 +8,7 @@ from yarncolor.editing.variants import AS_PLANNED, variant
 from yarncolor.phrases import MIXED, WINDING_WORDS, divisions_in, divisions_text, winding_words
 from yarncolor.plan import Plan
 from yarncolor.plan.reference import unused_keys
-from yarncolor.plan.scheme import WITHOUT_PLIES
+from yarncolor.plan.scheme import WITHOUT_PLIES, WITHOUT_SEQUENCE
 
 
 @dataclass(frozen=True)
@@ -114,7 +114,7 @@ def idle(choice: Choice) -> set[str]:
     """Return which choosers say nothing under a choice's scheme."""
     off = {key.name for key in unused_keys(choice.scheme)} & {"divisions", "closing"}
     off |= {"plies"} if choice.scheme in WITHOUT_PLIES else set()
-    return off | {"order"} if choice.scheme == "free" else off
+    return off | {"order"} if choice.scheme in WITHOUT_SEQUENCE else off
 
 
 def in_few_words(choice: Choice) -> str:

@@ -252,6 +252,7 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("scheme", "random_seed"): _scheme("random_seed", format_number),
     ("scheme", "pieces"): _scheme("pieces", format_number),
     ("scheme", "loop_m"): _scheme("loop_m", format_number),
+    ("scheme", "times"): _scheme("times", lambda times: ", ".join(map(str, sorted({*times})))),
     ("scheme", "sequence"): _says(f"the lots as they stand {USUAL}"),
     ("scheme", "parts"): _says(f"equal parts {USUAL}"),
     ("spinning", "single_m_per_g"): _grist(lambda yarn: 1000 / yarn.strand_tex),

@@ -15,14 +15,16 @@ from yarncolor.defaults import (
 )
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
-from yarncolor.plan import REVERSIBLE, FreePortion, Plan, Scheme, to_data
+from yarncolor.plan import REVERSIBLE, FreePortion, OwnPly, Plan, Scheme, to_data
+from yarncolor.plan.key import attribute_of
 from yarncolor.plan.limits import MOST_REPEATS
 from yarncolor.plan.reference import PER_PLY
+from yarncolor.plan.scheme import OWN_SEQUENCE
 
 Divisions = tuple[int | tuple[float, ...], ...]
 
-UNORDERED = ("solid", "free")
-"""Schemes whose sequence does not hold every lot."""
+UNORDERED = ("solid", *OWN_SEQUENCE)
+"""Schemes whose sequence does not hold every lot, or that have none of their own."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,8 @@ def changed_data(
 
     What a new scheme or number of plies cannot keep is fitted: lists of one number a ply are
     cut or filled up, a solid lot leaves the sequence and comes back to it, a free scheme
-    begins with the portions as they lie, without the steps that a gradient cards.
+    begins with the portions as they lie and a mixed one with the plies, without the steps that a
+    gradient cards; a fade begins with half of the order on each side.
 
     Parameters
     ----------
@@ -73,8 +76,10 @@ def _table_changed(plan: Plan, table: str, keys: dict[str, Any]) -> dict[str, An
 
 
 def _scheme_changed(before: _Before, keys: dict[str, Any]) -> dict[str, Any]:
-    scheme = replace(before.scheme, **{key: _tupled(value) for key, value in keys.items()})
-    for fit in (_fit_plies, _fit_reversed, _fit_order, _fit_free):
+    scheme = replace(
+        before.scheme, **{attribute_of(key): _tupled(value) for key, value in keys.items()}
+    )
+    for fit in (_fit_plies, _fit_reversed, _fit_order, _fit_free, _fit_mixed, _fit_fade):
         scheme = fit(scheme, before)
     return _fit_each_ply(to_data(replace(before.plan, scheme=scheme)), singles_of(scheme))
 
@@ -104,6 +109,8 @@ def each_of(listed: Sequence[Any], count: int) -> list[Any]:
 def _fit_plies(scheme: Scheme, before: _Before) -> Scheme:
     if scheme_name(scheme) == "chain":
         return replace(scheme, plies=None)
+    if scheme_name(scheme) == "mixed" and scheme.ply:
+        return replace(scheme, plies=len(scheme.ply))
     plies = scheme.plies or plies_of(before.scheme)
     divisions = scheme.divisions and _doubled_on(scheme.divisions, plies)
     solid = scheme.solid_plies and tuple(ply for ply in scheme.solid_plies if ply < max(plies, 2))
@@ -155,6 +162,45 @@ def _fit_free(scheme: Scheme, before: _Before) -> Scheme:
     names = before.plan.names
     own = tuple(FreePortion(int(ply) + 1, names[lot], float(mass)) for ply, lot, mass in rows)
     return replace(scheme, portions=own, plies=int(laid.ply[-1]) + 1)
+
+
+def _fit_mixed(scheme: Scheme, before: _Before) -> Scheme:
+    """Return the scheme with a table for each ply as it lay, where it becomes a mixed one."""
+    if scheme_name(scheme) != "mixed":
+        return replace(scheme, ply=())
+    own = scheme.ply or _as_it_lay(before)
+    return replace(scheme, ply=own, plies=len(own), sequence=None, parts=None)
+
+
+def _as_it_lay(before: _Before) -> tuple[OwnPly, ...]:
+    """Return what each ply held, once through, or as often as it ran through the sequence."""
+    uncarded = replace(before.scheme, blend_steps=None)
+    resolved = resolve(replace(before.plan, scheme=uncarded, target=None))
+    laid, names = layout(resolved).planned, before.plan.names
+    if resolved.scheme_input.closing == "keep" and scheme_name(before.scheme) == "fractal":
+        once = resolved.scheme_input
+        lots = tuple(names[lot] for lot in once.lot)
+        return tuple(
+            OwnPly(lots, tuple(once.mass_g.tolist()), times, ply + 1 in once.scheme.reversed_plies)
+            for ply, times in enumerate(once.scheme.divisions)
+        )
+    plies = [laid.of_ply(ply) for ply in range(int(laid.ply[-1]) + 1)]
+    return tuple(
+        OwnPly(tuple(names[lot] for lot in laid.lot[own]), tuple(laid.mass_g[own].tolist()))
+        for own in plies
+    )
+
+
+def _fit_fade(scheme: Scheme, before: _Before) -> Scheme:
+    """Return the scheme with the lots on two sides, where it becomes a fade: half of the order."""
+    if scheme_name(scheme) != "fade":
+        return replace(scheme, from_=None, to=None)
+    if scheme.from_ or scheme.to:
+        return scheme
+    names = tuple(dict.fromkeys(before.scheme.sequence or before.plan.names))
+    half = (len(names) + 1) // 2
+    to = names[half:]
+    return replace(scheme, from_=names[:half], to=to, sequence=None, parts=None)
 
 
 def _tupled(value: Any) -> Any:

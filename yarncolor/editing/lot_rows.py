@@ -9,7 +9,7 @@ from yarncolor.colour.photo.lots import is_of_photograph
 from yarncolor.editing.colour_text import colour_keys, colour_text
 from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
 from yarncolor.editing.option_text import format_value, parse_value
-from yarncolor.editing.sequence import with_new_lots, with_new_parts
+from yarncolor.editing.sequence import own_lots, with_new_lots, with_new_parts
 from yarncolor.editing.spun_stays import stated
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import join_words
@@ -261,6 +261,9 @@ def _scheme(scheme: dict[str, Any], named: dict[str, str], new: list[str]) -> di
     if "solid_lot" in scheme:
         lot = named.get(scheme.pop("solid_lot"))
         scheme |= {"solid_lot": lot} if lot else {}
+    scheme |= own_lots(scheme, named)
+    if "to" in scheme:
+        scheme["to"] = [*scheme["to"], *new]
     if "portions" in scheme:
         scheme["portions"] = [
             {**portion, "lot": named[portion["lot"]]}

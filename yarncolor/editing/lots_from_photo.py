@@ -87,9 +87,11 @@ def _lot(mark: Annotation, seen: Seen) -> Lot:
 
 def _followed_by(scheme: Scheme, new: tuple[Lot, ...]) -> Scheme:
     """Return a scheme with new lots last in its order, before the lot that closes it."""
+    names = [lot.name for lot in new]
+    if scheme.to is not None:
+        return replace(scheme, to=(*scheme.to, *names))
     if scheme.sequence is None:
         return scheme
-    names = [lot.name for lot in new]
     parts = scheme.parts and tuple(with_new_parts(scheme.sequence, scheme.parts, names))
     sequence = tuple(with_new_lots(scheme.sequence, names))
     return replace(scheme, sequence=sequence, parts=parts)

@@ -5,7 +5,7 @@ from typing import Any
 
 from yarncolor.editing.lot_rows import at_the_wheel_renamed
 from yarncolor.editing.order import Order
-from yarncolor.editing.sequence import is_closed
+from yarncolor.editing.sequence import is_closed, own_lots
 from yarncolor.editing.spun_stays import stated
 from yarncolor.plan import Plan, to_data
 from yarncolor.planfile.read import plan_from_data
@@ -36,7 +36,9 @@ def merged(plan: Plan, kept: str, gone: str) -> Plan:
     lots[kept] = _pooled(lots[kept], lots[gone], sum(masses_g.values()))
     data["lots"] = [lots[name] for name in plan.names if name != gone]
     if "scheme" in data:
-        data["scheme"] = _scheme(data["scheme"], kept, gone, masses_g)
+        named = {name: name for name in plan.names} | {gone: kept}
+        scheme = _scheme(data["scheme"], kept, gone, masses_g)
+        data["scheme"] = scheme | own_lots(scheme, named)
     return plan_from_data({**data, **at_the_wheel_renamed(data, {gone: kept})}, "this change")
 
 

@@ -11,10 +11,11 @@ from typing import Any
 
 from yarncolor.editing.measures import measure, measures, measures_of_parts
 from yarncolor.editing.options import given
+from yarncolor.editing.ply_lines import ply_line, ply_of_line
 from yarncolor.editing.typed_numbers import has_thousands, is_decimal, number_in
 from yarncolor.errors import Fault, Place, PlanError
 from yarncolor.phrases import divisions_in, divisions_text
-from yarncolor.plan import Plan, to_data
+from yarncolor.plan import FreePortion, OwnPly, Plan, to_data
 from yarncolor.plan.key import (
     DATE,
     DIVISIONS,
@@ -36,6 +37,8 @@ from yarncolor.plan.key import (
 _MOST_DECIMALS = 4
 _PER_CENT = re.compile(r"\s*(.*?)\s*(%|per ?cent|pct)?\s*", re.IGNORECASE | re.DOTALL)
 _DECIMAL_COMMA = re.compile(r"(.*?),\s+(\d+,\d+\D*)")
+_Write = Callable[[dict[str, Any]], str]
+_Read = Callable[[Key, str], dict[str, Any]]
 TALL = (TEXT, LOTS, TABLES)
 """Kinds that are typed on several lines."""
 
@@ -65,6 +68,9 @@ def format_value(key: Key, value: Any) -> str:
     """
     if value is None:
         return ""
+    if key.kind == TABLES:
+        write, _ = _ROWS[key.holds]
+        return "\n".join(map(write, value))
     written = _WRITTEN.get(key.kind, _plainly)
     return written(value)
 
@@ -191,6 +197,15 @@ def _portion(key: Key, row: str) -> dict[str, Any]:
     return {"ply": parse_number(ply), "lot": lot.strip(), "mass_g": _number(own["mass_g"], grams)}
 
 
+def _portion_text(row: dict[str, Any]) -> str:
+    return f"{row['ply']}, {row['lot']}, {format_number(row['mass_g'])}"
+
+
+def _rows(key: Key, text: str) -> list[dict[str, Any]]:
+    _, read = _ROWS[key.holds]
+    return [read(key, row) for row in text.splitlines() if row.strip()]
+
+
 def _cells(row: str) -> tuple[str, str, str]:
     """Return ply, lot and grams of a line; a lot's name may have commas, and grams one."""
     sign = ";" if row.count(";") > 1 else ","
@@ -212,11 +227,17 @@ _WRITTEN: dict[str, Callable[[Any], str]] = {
     DIVISIONS: divisions_text,
     LOTS: "\n".join,
     TABLE: lambda table: ", ".join(map(shown_number, table.values())),
-    TABLES: lambda rows: "\n".join(
-        f"{row['ply']}, {row['lot']}, {format_number(row['mass_g'])}" for row in rows
-    ),
 }
 """Kinds that are not written plainly."""
+
+_ROWS: dict[type | None, tuple[_Write, _Read]] = {
+    FreePortion: (_portion_text, _portion),
+    OwnPly: (
+        lambda own: ply_line(own, shown_number),
+        lambda key, line: ply_of_line(key, line, _numbers),
+    ),
+}
+"""How each table of a list is written on a line of its own, and read from it."""
 
 _READ: dict[str, Callable[[Key, str], Any]] = {
     **dict.fromkeys((NUMBER, WHOLE), _number),
@@ -227,6 +248,6 @@ _READ: dict[str, Callable[[Key, str], Any]] = {
     LOTS: lambda _, text: [line.strip() for line in text.splitlines() if line.strip()],
     DIVISIONS: lambda _, text: divisions_in(text),
     TABLE: _small_table,
-    TABLES: lambda key, text: [_portion(key, row) for row in text.splitlines() if row.strip()],
+    TABLES: _rows,
 }
 """Kinds that are not read as the text they are."""

@@ -12,7 +12,7 @@ Item = TypeVar("Item")
 
 
 def names_of_places(plan: Plan) -> tuple[str, ...]:
-    """Return the lot of each place of a plan's sequence; none for a free scheme."""
+    """Return the lot of each place of a plan's sequence; none for a scheme that has none."""
     return sequence_of(plan.scheme, plan.names, to_divide_g(plan))
 
 
@@ -25,11 +25,17 @@ def reordered(plan: Plan, sources: Sequence[int]) -> Plan:
         As it stands.
     sources : sequence of int
         The place from which each place has what stands there.
+
+    Raises
+    ------
+    PlanError
+        Where a lot would stand on both sides of a fade.
     """
-    scheme, names = plan.scheme, names_of_places(plan)
-    parts = scheme.parts and tuple(scheme.parts[source] for source in sources)
-    sequence = tuple(names[source] for source in sources)
-    return replace(plan, scheme=replace(scheme, sequence=sequence, parts=parts))
+    scheme = plan.scheme.in_order(names_of_places(plan), sources)
+    both = set(scheme.from_ or ()) & set(scheme.to or ())
+    if both:
+        fail("order", f"{min(both)} would stand on both sides of the fade")
+    return replace(plan, scheme=scheme)
 
 
 def is_closed(names: Sequence[str]) -> bool:
@@ -70,6 +76,33 @@ def _before_closing(names: Sequence[str], items: Sequence[Item], new: Sequence[I
     return [*items[:end], *new, *items[end:]]
 
 
+def own_lots(scheme: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
+    """Return a fade's sides and a mixed scheme's plies with lots renamed, those gone left out.
+
+    Parameters
+    ----------
+    scheme : dict
+        The table, as the file has it.
+    named : dict of str to str
+        New names by old ones, of every lot that stays.
+    """
+    own: dict[str, Any] = {
+        side: [named[name] for name in scheme[side] if name in named]
+        for side in ("from", "to")
+        if side in scheme
+    }
+    if "ply" in scheme:
+        plies = [_own_ply(ply, named) for ply in scheme["ply"]]
+        own["ply"] = [ply for ply in plies if ply["sequence"]]
+    return own
+
+
+def _own_ply(ply: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
+    places = [at for at, name in enumerate(ply["sequence"]) if name in named]
+    own = {**ply, "sequence": [named[ply["sequence"][at]] for at in places]}
+    return own | ({"parts": [ply["parts"][at] for at in places]} if "parts" in ply else {})
+
+
 def closed_keys(plan: Plan) -> dict[str, Any]:
     """Return the keys of a scheme that ends on the lot it began with; where it does, no more.
 
@@ -80,7 +113,10 @@ def closed_keys(plan: Plan) -> dict[str, Any]:
     """
     names, parts = names_of_places(plan), plan.scheme.parts
     if not names:
-        fail("order", "a free scheme has portions in the place of an order")
+        what = "portions" if plan.scheme.name == "free" else "an order for each ply"
+        fail("order", f"a {plan.scheme.name} scheme has {what} in the place of an order")
+    if plan.scheme.name == "fade":
+        fail("order", "a fade never ends on the lots it began with")
     if is_closed(names):
         return {"sequence": [*names[:-1]], "parts": [*parts[:-1]] if parts else None}
     return {"sequence": [*names, names[0]], "parts": [*parts, 1.0] if parts else None}

@@ -8,12 +8,14 @@ from yarncolor.editing.history import Step
 from yarncolor.editing.sequence import names_of_places
 from yarncolor.phrases import join_first, join_words
 from yarncolor.plan import Lot, Plan
+from yarncolor.plan.key import attribute_of
 from yarncolor.plan.reference import KEYS, ROWS, TABLES
 
 _MOST = 3
 _ANOTHER_PLAN = "another plan in its place"
 _LAST = "the last step"
 _ORDER = "the order of the lots"
+_OF_THE_ORDER = ("sequence", "parts", "portions", "from", "to")
 _AT_THE_WHEEL = {
     "spun": "what was spun",
     "lost": "what was lost",
@@ -66,7 +68,7 @@ def _changes(before: Plan, after: Plan) -> Iterator[str]:
     if moved:
         yield _ORDER
     for (table, key), declared in KEYS.items():
-        if table in ("lots", *ROWS) or (moved and key in ("sequence", "parts", "portions")):
+        if table in ("lots", *ROWS) or (moved and key in _OF_THE_ORDER):
             continue
         if _value(before, table, key) != _value(after, table, key):
             yield _ORDER if key == "sequence" else declared.words or key
@@ -78,7 +80,8 @@ def _changes(before: Plan, after: Plan) -> Iterator[str]:
 def _value(plan: Plan, table: str, key: str) -> object:
     if (table, key) == ("scheme", "plies"):
         return plies_of(plan.scheme)
-    return getattr(getattr(plan, table, None) if table in TABLES else plan, key, None)
+    holder = getattr(plan, table, None) if table in TABLES else plan
+    return getattr(holder, attribute_of(key), None)
 
 
 def _lots(before: Plan, after: Plan) -> Iterator[str]:

@@ -29,7 +29,7 @@ def variant(
     """Return the plan of the same stash spun another way; what is not named stays.
 
     What the change cannot keep is fitted, as when it is chosen on a bench. A plan without an
-    order for every lot, solid or free, takes all lots in the order of the file.
+    order for every lot, as a solid or free one, takes all lots in the order of the file.
 
     Parameters
     ----------
@@ -62,7 +62,7 @@ def variant(
 
 
 def in_order(plan: Plan, order: str) -> Plan:
-    """Return the plan with its lots in another order; a free plan has none and stays.
+    """Return the plan with its lots in another order; a plan without one stays.
 
     Parameters
     ----------
@@ -79,9 +79,7 @@ def in_order(plan: Plan, order: str) -> Plan:
     places = ORDERS[order](plan, names)
     if places == sorted(places):
         return plan
-    parts = scheme.parts and tuple(scheme.parts[at] for at in places)
-    sequence = tuple(names[at] for at in places)
-    turned = replace(plan, scheme=replace(scheme, sequence=sequence, parts=parts))
+    turned = replace(plan, scheme=scheme.in_order(names, places))
     kept = with_spun_kept(plan, turned)
     return plan_changed(plan, to_data(kept), "this order") if kept.spun else kept
 

@@ -8,14 +8,15 @@ from typing import Any
 from yarncolor.layout.schemes import SchemeInput
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.plan.hands import FIGURES
+from yarncolor.plan.key import attribute_of
 from yarncolor.plan.reference import KEYS, default_of
-from yarncolor.plan.scheme import WITHOUT_PLIES
+from yarncolor.plan.scheme import OWN_SEQUENCE, WITHOUT_PLIES
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, densities, ply_twists
 from yarncolor.yarn.knitted_size import knitted_size
 from yarncolor.yarn.structure import YarnStructure
 
 _SCHEME_KEYS = tuple(key for table, key in KEYS if table == "scheme")
-_NOTHING_IS_USUAL = ("reversed_plies", "parts", "portions", "copies")
+_NOTHING_IS_USUAL = ("reversed_plies", "parts", "portions", "copies", "ply", "from", "to")
 _ALWAYS_USUAL = (
     *(("spinning", "card_loss"), ("spinning", "spin_loss"), ("scale", "step_g")),
     *(("plying", "wound_off"), ("plying", "strands")),
@@ -114,10 +115,10 @@ def _of_fabric(fabric: Fabric, yarn: YarnStructure) -> Iterator[Assumption]:
 def _of_scheme(given: Scheme, scheme_input: SchemeInput) -> Iterator[Assumption]:
     scheme = scheme_input.scheme
     for key in _SCHEME_KEYS:
-        if getattr(given, key) in (None, ()):
+        if getattr(given, attribute_of(key)) in (None, ()):
             by = _scheme_key_by(key, given)
             why, said = Why.DERIVED if by else Why.USUAL, _worth_saying(key, scheme_input)
-            yield Assumption("scheme", key, getattr(scheme, key, None), why, by, said)
+            yield Assumption("scheme", key, getattr(scheme, attribute_of(key), None), why, by, said)
     left_out = set(range(1, len(scheme.sequence) + 1)) - set(scheme_input.place.tolist())
     if left_out:
         yield Assumption("scheme", "sequence", tuple(sorted(left_out)), Why.EMPTY)
@@ -133,7 +134,8 @@ def _worth_saying(key: str, scheme_input: SchemeInput) -> bool:
     scheme, schemes = scheme_input.scheme, KEYS["scheme", key].schemes
     if key in ("plies", "sequence"):
         alone = key == "sequence" and len(scheme.sequence) == 1
-        return scheme.name not in WITHOUT_PLIES and not alone
+        unsaid = WITHOUT_PLIES if key == "plies" else (*WITHOUT_PLIES, *OWN_SEQUENCE)
+        return scheme.name not in unsaid and not alone
     if key == "closing":
         return scheme_input.closes
     return key not in _NOTHING_IS_USUAL and (not schemes or scheme.name in schemes)
@@ -141,11 +143,11 @@ def _worth_saying(key: str, scheme_input: SchemeInput) -> bool:
 
 def _idle_in_scheme(given: Scheme, scheme_input: SchemeInput) -> Iterator[Assumption]:
     name = scheme_input.scheme.name
-    idle = ("sequence", "parts") if name == "free" else ()
+    idle = ("sequence", "parts") if name in OWN_SEQUENCE else ()
     others = (key for key in _SCHEME_KEYS if KEYS["scheme", key].schemes)
     for key in (*idle, *(key for key in others if name not in KEYS["scheme", key].schemes)):
-        if key != "closing" and getattr(given, key) not in (None, ()):
-            yield Assumption("scheme", key, getattr(given, key), Why.IDLE, (name,))
+        if key != "closing" and getattr(given, attribute_of(key)) not in (None, ()):
+            yield Assumption("scheme", key, getattr(given, attribute_of(key)), Why.IDLE, (name,))
     if given.closing is not None and (
         not scheme_input.closes or scheme_input.closing != given.closing
     ):

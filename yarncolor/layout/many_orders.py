@@ -46,9 +46,7 @@ def stretches_of_orders(plan: Plan, resolved: ResolvedPlan, sources: np.ndarray)
 
 
 def _with_what_was_spun(plan: Plan, resolved: ResolvedPlan, order: np.ndarray) -> Stretches:
-    scheme, sequence = plan.scheme, resolved.scheme.sequence
-    parts = scheme.parts and tuple(scheme.parts[at] for at in order)
-    turned = replace(scheme, sequence=tuple(sequence[at] for at in order), parts=parts)
+    turned = plan.scheme.in_order(resolved.scheme.sequence, order.tolist())
     return layout(resolve(replace(plan, scheme=turned))).stretches
 
 
@@ -103,23 +101,21 @@ def _uncarded_inputs(
 
     Orders that close on their first lot are of one kind and all others of another; with carded
     steps, those are of one kind that have neighbours of one lot, which need none, at the same
-    places.
+    places. Of a fade, those are alike that leave out the same places.
     """
     scheme, to_divide = resolved.scheme, to_divide_g(plan)
     lot = np.array([plan.names.index(name) for name in scheme.sequence], dtype=int)[sources]
-    parts = np.array(plan.scheme.parts or np.ones(len(scheme.sequence)), dtype=float)[sources]
+    is_fade = scheme.name == "fade"
+    given = None if is_fade else plan.scheme.parts
+    parts = np.array(given or np.ones(len(scheme.sequence)), dtype=float)[sources]
     mass = shared_by_parts_g(parts, lot, to_divide)
     used = mass > 0
     lot, mass = lot[used].reshape(len(sources), -1), mass[used].reshape(len(sources), -1)
-    now = replace(
-        resolved.scheme_input,
-        names=plan.names,
-        place=np.arange(1, lot.shape[-1] + 1),
-        to_divide_g=to_divide,
-    )
+    now = replace(resolved.scheme_input, names=plan.names, to_divide_g=to_divide)
     kind = unlike_neighbours(lot) if scheme.is_carded else lot[:, :1] == lot[:, -1:]
-    for alike in _alike(kind):
-        yield alike, replace(now, lot=lot[alike], mass_g=mass[alike])
+    for alike in _alike(used if is_fade else kind):
+        place = np.flatnonzero(used[alike[0]]) + 1 if is_fade else np.arange(1, lot.shape[-1] + 1)
+        yield alike, replace(now, place=place, lot=lot[alike], mass_g=mass[alike])
 
 
 def _alike(kinds: np.ndarray) -> list[list[int]]:

@@ -21,8 +21,9 @@ from yarncolor.defaults import (
     scheme_name,
     sequence_of,
     solid_lot_of,
+    times_of,
 )
-from yarncolor.plan import FreePortion, Scheme
+from yarncolor.plan import FreePortion, OwnPly, Scheme
 
 
 @dataclass(frozen=True)
@@ -44,6 +45,9 @@ class ResolvedScheme:
     pieces: int
     loop_m: float
     portions: tuple[FreePortion, ...]
+    ply: tuple[OwnPly, ...]
+    from_: tuple[str, ...]
+    times: tuple[int, ...]
 
     @property
     def is_carded(self) -> bool:
@@ -81,4 +85,7 @@ def resolve_scheme(
         pieces=given_or(given.pieces, PIECES),
         loop_m=given_or(given.loop_m, LOOP_M),
         portions=given.portions,
+        ply=given.ply,
+        from_=given.from_ or (),
+        times=times_of(given),
     )

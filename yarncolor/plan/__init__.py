@@ -9,6 +9,7 @@ from yarncolor.plan.fabric import Fabric, Swatch, Target
 from yarncolor.plan.lots import WAYS_TO_A_COLOUR, Bath, Lot
 from yarncolor.plan.made import Made
 from yarncolor.plan.orders import AIM_NAMES, Aims, Orders
+from yarncolor.plan.own_ply import OwnPly
 from yarncolor.plan.plan import Plan, to_data
 from yarncolor.plan.plied import Plied
 from yarncolor.plan.plying import Plying
@@ -32,6 +33,7 @@ __all__ = [
     "Lot",
     "Made",
     "Orders",
+    "OwnPly",
     "PerPly",
     "Plan",
     "Plied",

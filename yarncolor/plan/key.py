@@ -13,6 +13,7 @@ The shape of the file, its remedies, defaults, fields of a form and the referenc
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 from functools import cache
+from keyword import iskeyword
 from typing import Any, get_type_hints
 
 from yarncolor.said import Choices, Said, ShareSpan, Slot, one_for_each, said
@@ -22,10 +23,10 @@ LINE, TEXT, COLOUR, LAB, BLEND = "line", "text", "colour", "lab", "blend"
 PLY, PLIES, LOT, LOTS = "ply", "plies", "lot", "lots"
 PART, PARTS, DIVISION, DIVISIONS = "part", "parts", "division", "divisions"
 TABLE, TABLES = "table", "tables"
-DATE = "date"
+DATE, FLAG = "date", "flag"
 PLACES_OF_LOTS, PAIRS, YES_NO = "places of lots", "pairs of lots", "yes or no"
 KINDS = (
-    *(NUMBER, WHOLE, SHARE, WORD, LINE, TEXT, COLOUR, LAB, BLEND, DATE),
+    *(NUMBER, WHOLE, SHARE, WORD, LINE, TEXT, COLOUR, LAB, BLEND, DATE, FLAG),
     *(PLY, PLIES, LOT, LOTS, PART, PARTS, DIVISION, DIVISIONS, TABLE, TABLES),
     *(PLACES_OF_LOTS, PAIRS, YES_NO),
 )
@@ -117,6 +118,11 @@ class Key:
     name: str = ""
 
     @property
+    def attribute(self) -> str:
+        """The field of its class that holds it: its name, or ``from_`` for ``from``."""
+        return attribute_of(self.name)
+
+    @property
     def path(self) -> str:
         """Where it stands: ``spinning.single_tex``."""
         return f"{self.table}.{self.name}"
@@ -158,6 +164,16 @@ class Key:
         return {str(value): words for value, words in self.choices}
 
 
+def attribute_of(name: str) -> str:
+    """Return the field of a class that holds a key; a word of Python has a line under its end."""
+    return f"{name}_" if iskeyword(name) else name
+
+
+def name_of(attribute: str) -> str:
+    """Return the key of the file that a field of a class holds."""
+    return attribute.removesuffix("_")
+
+
 def number_text(bound: float) -> str:
     """Return a bound as a file's remedy writes it: ``0.001``, ``100,000``."""
     if abs(bound) >= _PLAIN_DIGITS:
@@ -180,5 +196,6 @@ def keys_of(table: type, name: str = "") -> dict[str, Key]:
     found = {}
     for one in fields(table):
         for declared in getattr(hints[one.name], "__metadata__", ()):
-            found[one.name] = replace(declared, table=name, name=one.name)
+            key = name_of(one.name)
+            found[key] = replace(declared, table=name, name=key)
     return found

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 from yarncolor.plan.asked import PullOff, ToSpin
 from yarncolor.plan.fabric import Fabric, Target
 from yarncolor.plan.hands import FIGURES, Hands
-from yarncolor.plan.key import LINE, Key
+from yarncolor.plan.key import LINE, Key, name_of
 from yarncolor.plan.limits import LONGEST_TITLE
 from yarncolor.plan.lots import Lot, text_key
 from yarncolor.plan.made import Made
@@ -106,7 +106,7 @@ class Plan:
 def to_data(table: "DataclassInstance") -> dict[str, Any]:
     """Return a plan, or one of its tables, as the file would hold it: given keys alone."""
     data = {
-        item.name: _plain(getattr(table, item.name))
+        name_of(item.name): _plain(getattr(table, item.name))
         for item in fields(table)
         if item.compare
         if getattr(table, item.name) not in (item.default, None, ()) or item.name == "name"

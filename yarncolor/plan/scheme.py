@@ -1,6 +1,7 @@
 """The scheme of a plan file: how the lots are laid out over the plies."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from yarncolor.plan.key import (
@@ -31,16 +32,23 @@ from yarncolor.plan.limits import (
     MOST_SEED,
 )
 from yarncolor.plan.lots import NAME_RIGHT
-from yarncolor.said import LIST_OF_PLIES, PORTIONS
+from yarncolor.plan.own_ply import OwnPly
+from yarncolor.said import EACH_PLY, LIST_OF_PLIES, PORTIONS
 
 SCHEME_NAMES = (
     *("matched", "staggered", "fractal", "flipped", "gradient", "stepped"),
-    *("mirrored", "solid", "chain", "shuffled", "free"),
+    *("mirrored", "solid", "chain", "shuffled", "free", "mixed", "fade"),
 )
 REVERSIBLE = ("matched", "staggered", "fractal")
 STRANDS_OF_A_CHAIN = 3
-WITHOUT_PLIES = ("chain", "free")
-"""Schemes of which plies are not chosen: three strands of one single, or the portions' own."""
+WITHOUT_PLIES = ("chain", "free", "mixed")
+"""Schemes of which plies are not chosen: a single's three strands, or as many as are laid out."""
+
+WITHOUT_SEQUENCE = ("free", "mixed")
+"""Schemes that say themselves what lies on each ply, so that no sequence stands for all."""
+
+OWN_SEQUENCE = (*WITHOUT_SEQUENCE, "fade")
+"""Schemes to which the keys of the sequence say nothing: they have none, or keys of their own."""
 
 CLOSINGS = (
     ("keep", "keep both pieces"),
@@ -295,3 +303,82 @@ class Scheme:
             holds=FreePortion,
         ),
     ] = ()
+    ply: Annotated[
+        tuple[OwnPly, ...],
+        Key(
+            TABLES,
+            "What each ply holds, one table a ply: its own sequence, parts and times through.",
+            f"at most {MOST_PLIES} plies, {{them}}",
+            slots={"them": EACH_PLY},
+            most=MOST_PLIES,
+            otherwise="none",
+            words="what each ply holds, one ply a line: lots; parts; times; reversed; start at",
+            example="a ply as Kelp, Foam; parts 2, 1; 3 times; reversed; start at 1",
+            schemes=("mixed",),
+            holds=OwnPly,
+        ),
+    ] = ()
+    from_: Annotated[
+        tuple[str, ...] | None,
+        Key(
+            LOTS,
+            "The lots that every ply is spun from first.",
+            f"a list of 1 to {MOST_PLACES} names of lots",
+            items=_LOT,
+            least=1,
+            most=MOST_PLACES,
+            otherwise="none",
+            words="spun first: the lots that it fades from, one a line",
+            schemes=("fade",),
+        ),
+    ] = None
+    to: Annotated[
+        tuple[str, ...] | None,
+        Key(
+            LOTS,
+            "The lots that every ply ends in; no lot stands on both sides.",
+            f"a list of 1 to {MOST_PLACES} names of lots",
+            items=_LOT,
+            least=1,
+            most=MOST_PLACES,
+            otherwise="none",
+            words="spun last: the lots that it fades to, one a line",
+            schemes=("fade",),
+        ),
+    ] = None
+    times: Annotated[
+        int | tuple[int, ...] | None,
+        Key(
+            WHOLE,
+            "How often a ply runs through the lots of each side.",
+            "a whole number of repeats from {}",
+            1,
+            MOST_REPEATS,
+            default=1,
+            each="ply",
+            words="times through each side",
+            schemes=("fade",),
+        ),
+    ] = None
+
+    @property
+    def sides(self) -> tuple[str, ...]:
+        """The lots of a fade, those that it fades from before those that it fades to."""
+        return (*(self.from_ or ()), *(self.to or ()))
+
+    def in_order(self, names: Sequence[str], sources: Sequence[int]) -> "Scheme":
+        """Return the scheme in another order; parts go with their places.
+
+        Parameters
+        ----------
+        names : sequence of str
+            The lot of each place, as they stand.
+        sources : sequence of int
+            The place from which each place has what stands there.
+        """
+        sequence = tuple(names[at] for at in sources)
+        if self.name == "fade":
+            side = len(self.from_ or ())
+            return replace(self, from_=sequence[:side], to=sequence[side:])
+        parts = self.parts and tuple(self.parts[at] for at in sources)
+        return replace(self, sequence=sequence, parts=parts)

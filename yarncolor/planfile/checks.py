@@ -54,7 +54,7 @@ def check(reading: Reading, given: GivenPlan) -> None:
 
 def _per_ply(reading: Reading, tables: Plan) -> FaultIterator:
     for key in PER_PLY:
-        values = getattr(getattr(tables, key.table), key.name)
+        values = getattr(getattr(tables, key.table), key.attribute)
         if isinstance(values, tuple) and plies_are_good(reading, tables.scheme):
             singles = singles_of(tables.scheme)
             if len(values) != singles:

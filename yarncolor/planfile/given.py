@@ -6,7 +6,8 @@ from math import nan
 from typing import Any
 
 from yarncolor.plan import Bath, Lot, Plan
-from yarncolor.plan.key import TABLE, keys_of
+from yarncolor.plan.key import TABLE, attribute_of, keys_of
+from yarncolor.plan.key import TABLES as MANY
 from yarncolor.plan.reference import ROWS, TABLES
 from yarncolor.planfile.reading import Reading
 
@@ -108,8 +109,15 @@ def _mass_g(values: dict[str, Any]) -> float:
 
 def _built(table: type, values: dict[str, Any]) -> Any:
     """Return a table of the file as its dataclass, small tables inside it likewise."""
-    small = {name: hold(**values[name]) for name, hold in _small(table) if name in values}
-    return table(**values | small)
+    small = {name: _held(hold, values[name]) for name, hold in _small(table) if name in values}
+    return table(**{attribute_of(key): value for key, value in (values | small).items()})
+
+
+def _held(hold: type, value: Any) -> Any:
+    """Return a small table, or each of several, as what it is; one that is so already stays."""
+    if isinstance(value, tuple):
+        return tuple(_held(hold, one) for one in value)
+    return _built(hold, value) if isinstance(value, dict) else value
 
 
 @cache
@@ -118,5 +126,5 @@ def _small(table: type) -> tuple[tuple[str, type], ...]:
     return tuple(
         (name, key.holds)
         for name, key in keys_of(table).items()
-        if key.kind == TABLE and key.holds is not None
+        if key.kind in (TABLE, MANY) and key.holds is not None
     )

@@ -16,6 +16,7 @@ from yarncolor.defaults import (
 )
 from yarncolor.errors import quoted
 from yarncolor.plan import Bobbins, Plan, Scheme
+from yarncolor.plan.key import attribute_of
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.lot_checks import MASS_KEYS, names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
@@ -51,7 +52,14 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
 def _divided(
     reading: Reading, tables: Plan, names: tuple[str, ...], left: np.ndarray
 ) -> FaultIterator:
-    if scheme_name(tables.scheme) != "free":
+    name = scheme_name(tables.scheme)
+    if name == "mixed":
+        if not reading.is_bad("scheme", "ply"):
+            yield from _mixed(tables.scheme, names, left)
+    elif name == "fade":
+        if not reading.any_bad(("scheme",), ("from", "to")):
+            yield from _faded(tables.scheme, names, left)
+    elif name != "free":
         if not reading.any_bad(("scheme",), ("sequence", "parts", "solid_lot")):
             yield from _laid(tables.scheme, names, left)
     elif not (reading.is_bad("scheme", "portions") or reading.is_bad("spinning", "card_loss")):
@@ -81,6 +89,26 @@ def _laid(scheme: Scheme, names: tuple[str, ...], left: np.ndarray) -> FaultIter
         yield ("scheme", "parts"), "every place comes to 0 g; give parts to a lot that has fibre"
     else:
         yield ("scheme", "sequence"), "every lot in it is kept back whole; name a lot to spin"
+
+
+def _mixed(scheme: Scheme, names: tuple[str, ...], left: np.ndarray) -> FaultIterator:
+    """Yield every place of a ply that would have fibre of a lot that has none to spin."""
+    for ply, own in enumerate(scheme.ply):
+        lot = np.array([names.index(name) for name in own.sequence], dtype=int)
+        wanted = np.array(own.parts) > 0 if own.parts else np.full(len(lot), False)
+        for at in np.flatnonzero(wanted & (left[lot] <= 0)):
+            remedy = "the lot is kept back whole, so the yarn would end before it begins"
+            yield ("scheme", "ply", ply, "sequence", int(at)), f"{remedy}; leave some of it to spin"
+        if not own.parts and not left[lot].any():
+            remedy = "every lot in it is kept back whole; name a lot to spin"
+            yield ("scheme", "ply", ply, "sequence"), remedy
+
+
+def _faded(scheme: Scheme, names: tuple[str, ...], left: np.ndarray) -> FaultIterator:
+    for key in ("from", "to"):
+        side = [names.index(name) for name in getattr(scheme, attribute_of(key))]
+        if not left[side].any():
+            yield ("scheme", key), "every lot in it is kept back whole; name a lot to spin"
 
 
 def _solid(scheme: Scheme, solid: str, sequence: tuple[str, ...], left_g: float) -> FaultIterator:

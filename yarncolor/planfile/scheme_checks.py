@@ -1,13 +1,20 @@
 """Checks of the scheme: its plies, the lots that it names, and how many portions it makes."""
 
-from yarncolor.defaults import PIECES, divisions_of, plies_of, scheme_name
+from yarncolor.defaults import PIECES, divisions_of, plies_of, scheme_name, times_of
 from yarncolor.errors import Path, suggestion
-from yarncolor.plan import REVERSIBLE, Scheme
+from yarncolor.plan import REVERSIBLE, OwnPly, Scheme
+from yarncolor.plan.key import attribute_of
 from yarncolor.plan.limits import MOST_LOTS_AND_STEPS, MOST_PORTIONS
+from yarncolor.plan.scheme import OWN_SEQUENCE
 from yarncolor.planfile.given import GivenLot
 from yarncolor.planfile.lot_checks import names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import PORTIONS, Remedy, predicate
+from yarncolor.said import EACH_PLY, PORTIONS, KeyName, Remedy, lacking, predicate, said
+
+_COUNTED = (
+    *("sequence", "divisions", "pieces", "blend_steps", "copies"),
+    *("ply", "from", "to", "times"),
+)
 
 
 def faults(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
@@ -37,7 +44,7 @@ def plies_are_good(reading: Reading, scheme: Scheme) -> bool:
     scheme : Scheme
         As given.
     """
-    instead = () if scheme.plies else ("divisions", "portions")
+    instead = () if scheme.plies else ("divisions", "portions", "ply")
     return not reading.any_bad(("scheme",), ("name", "plies", *instead))
 
 
@@ -69,10 +76,17 @@ def _scheme(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> Fau
     if name == "free" and not scheme.portions and not reading.is_bad("scheme", "portions"):
         remedy = predicate("are missing; a free scheme needs {portions}", portions=PORTIONS)
         yield ("scheme", "portions"), remedy
+    if name == "mixed" and not scheme.ply and not reading.is_bad("scheme", "ply"):
+        remedy = predicate("is missing; a mixed scheme needs {plies}", plies=EACH_PLY)
+        yield ("scheme", "ply"), remedy
+    if name == "fade":
+        yield from _sides(reading, scheme)
     if plies_are_good(reading, scheme):
         yield from _of_plies(reading, scheme, name)
+    own_plies = scheme.ply if name == "mixed" and not reading.is_bad("scheme", "ply") else ()
     if names_are_good(reading, lots):
         yield from _named_lots(reading, scheme, [lot.name for lot in lots])
+    yield from _own_parts(own_plies)
     if lots or scheme.sequence:
         yield from _parts(reading, scheme, lots)
 
@@ -90,6 +104,8 @@ def _of_plies(reading: Reading, scheme: Scheme, name: str) -> FaultIterator:
         yield _not_solid(scheme, plies)
     if name == "free" and scheme.portions and not reading.is_bad("scheme", "portions"):
         yield from _free_plies(scheme, plies)
+    if name == "mixed" and scheme.ply and not reading.is_bad("scheme", "ply"):
+        yield from _mixed_plies(scheme, plies)
 
 
 def _not_solid(scheme: Scheme, plies: int) -> tuple[Path, Remedy]:
@@ -109,10 +125,56 @@ def _free_plies(scheme: Scheme, plies: int) -> FaultIterator:
         yield ("scheme", "plies"), f"a portion is for ply {max(named)}; give as many plies"
 
 
+def _mixed_plies(scheme: Scheme, plies: int) -> FaultIterator:
+    laid_out = len(scheme.ply)
+    if laid_out > plies:
+        wrong = f"{laid_out} plies are laid out; leave plies out, or give {laid_out}"
+        yield ("scheme", "plies"), wrong
+    elif laid_out < plies:
+        empty = [str(ply) for ply in range(laid_out + 1, plies + 1)]
+        which = f"plies {', '.join(empty)} have" if len(empty) > 1 else f"ply {empty[0]} has"
+        yield ("scheme", "ply"), said(f"{which} none; give {{plies}}", plies=EACH_PLY)
+
+
+def _own_parts(plies: tuple[OwnPly, ...]) -> FaultIterator:
+    for at, own in enumerate(plies):
+        if own.parts is None:
+            continue
+        if len(own.parts) != len(own.sequence):
+            remedy = so_many(len(own.sequence), "numbers", "place of the ply")
+            yield ("scheme", "ply", at, "parts"), remedy
+        elif not any(own.parts):
+            yield ("scheme", "ply", at, "parts"), "give parts to a place, so that the ply has any"
+
+
+def _sides(reading: Reading, scheme: Scheme) -> FaultIterator:
+    for key, when in (("from", "first"), ("to", "last")):
+        if not getattr(scheme, attribute_of(key)) and not reading.is_bad("scheme", key):
+            needed = f"the lots that are spun {when}"
+            yield ("scheme", key), lacking(needed, f"is missing; give {needed}")
+    if reading.any_bad(("scheme",), ("from", "to")):
+        return
+    for at, name in enumerate(scheme.to or ()):
+        if name in (scheme.from_ or ()):
+            remedy = said(
+                "stands in {first} too; a lot stands on one side of a fade alone",
+                first=KeyName("scheme", "from"),
+            )
+            yield ("scheme", "to", at), remedy
+
+
 def _named_lots(reading: Reading, scheme: Scheme, names: list[str]) -> FaultIterator:
     named: list[tuple[Path, str]] = [
-        (("sequence", at), name) for at, name in enumerate(scheme.sequence or ())
+        ((key, at), name)
+        for key in ("sequence", "from", "to")
+        for at, name in enumerate(getattr(scheme, attribute_of(key)) or ())
     ]
+    if not reading.is_bad("scheme", "ply"):
+        named += [
+            (("ply", ply, "sequence", at), name)
+            for ply, own in enumerate(scheme.ply)
+            for at, name in enumerate(own.sequence)
+        ]
     if scheme.solid_lot is not None:
         named.append((("solid_lot",), scheme.solid_lot))
     if not reading.is_bad("scheme", "portions"):
@@ -125,7 +187,7 @@ def _named_lots(reading: Reading, scheme: Scheme, names: list[str]) -> FaultIter
 
 
 def _parts(reading: Reading, scheme: Scheme, lots: tuple[GivenLot, ...]) -> FaultIterator:
-    if scheme.parts is None or scheme_name(scheme) == "free":
+    if scheme.parts is None or scheme_name(scheme) in OWN_SEQUENCE:
         return
     if reading.any_bad(("scheme",), ("sequence", "solid_lot")):
         return
@@ -135,13 +197,15 @@ def _parts(reading: Reading, scheme: Scheme, lots: tuple[GivenLot, ...]) -> Faul
 
 
 def _places(scheme: Scheme, lots: tuple[GivenLot, ...]) -> int:
+    if scheme_name(scheme) in OWN_SEQUENCE:
+        return len(scheme.sides)
     if scheme.sequence:
         return len(scheme.sequence)
     return len(lots) - (scheme_name(scheme) == "solid")
 
 
 def _count(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
-    bad = reading.any_bad(("scheme",), ("sequence", "divisions", "pieces", "blend_steps", "copies"))
+    bad = reading.any_bad(("scheme",), _COUNTED)
     if bad or not lots or not plies_are_good(reading, scheme):
         return
     made = (scheme.blend_steps or 0) * (_places(scheme, lots) - 1)
@@ -155,12 +219,21 @@ def _count(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> Faul
         yield ("scheme",), f"makes {count:,} portions; at most {MOST_PORTIONS:,} can be planned"
 
 
+def _repeats(division: int | tuple[float, ...]) -> int:
+    return division if isinstance(division, int) else len(division)
+
+
 def _portions(scheme: Scheme, places: int, lots: int) -> int:
     name = scheme_name(scheme)
     if name == "free":
         return len(scheme.portions)
     if name == "fractal":
-        return places * sum(d if isinstance(d, int) else len(d) for d in divisions_of(scheme))
+        return places * sum(map(_repeats, divisions_of(scheme)))
+    if name == "mixed":
+        return sum(2 * len(own.sequence) * _repeats(own.times or 1) for own in scheme.ply)
+    if name == "fade":
+        times = times_of(scheme)
+        return places * (sum(times) if len(times) > 1 else times[0] * plies_of(scheme))
     if name == "shuffled":
         return lots * (scheme.pieces or PIECES) * plies_of(scheme)
     if name == "gradient":

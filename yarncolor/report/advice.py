@@ -29,7 +29,7 @@ from yarncolor.phrases import (
     plies_words,
 )
 from yarncolor.plan import REVERSIBLE, Lot, Plan
-from yarncolor.report import bobbin_advice, wheel_advice, yarn_advice
+from yarncolor.report import bobbin_advice, scheme_advice, wheel_advice, yarn_advice
 from yarncolor.report.unlike_plies import unlike_plies
 from yarncolor.report.ways import Merge, Part, Recount, Told, Way, turned_round, wound_off
 
@@ -337,6 +337,8 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "uneven": yarn_advice.uneven,
     "moisture": yarn_advice.moisture,
     "gauge": yarn_advice.gauge,
+    "mostly_unspun": scheme_advice.mostly_unspun,
+    "fades_backwards": scheme_advice.fades_backwards,
     "left_over": _left_over,
     "heap": _heap,
     "rolags": _rolags,

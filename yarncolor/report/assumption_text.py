@@ -128,6 +128,10 @@ def _agree(of: str) -> _Words:
     return _each(words)
 
 
+def _times(one: Assumption) -> str:
+    return f"times through the lots of each side: {one.value[0]}"
+
+
 def _grist(one: Assumption) -> str:
     return f"grist of the singles: {1e5 / one.value[0]:.0f} m in 100 g"
 
@@ -196,6 +200,7 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("scheme", "blend_steps", Why.USUAL): _plain("carded blends between neighbours: {}"),
     ("scheme", "solid_plies", Why.USUAL): _plain("the solid ply: {}"),
     ("scheme", "solid_lot", Why.DERIVED): _plain("the lot of the solid ply: {}"),
+    ("scheme", "times", Why.USUAL): _each(_times),
     ("scheme", "random_seed", Why.USUAL): _plain("number of the draw: {}"),
     ("scheme", "pieces", Why.USUAL): _plain("pieces of each lot on each ply: {}"),
     ("scheme", "loop_m", Why.USUAL): _plain("longest third of a chain-ply loop: {:g} m"),

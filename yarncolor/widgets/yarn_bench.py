@@ -16,6 +16,7 @@ from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
 from yarncolor.plan import Plan, Plying
 from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.plan.reference import KEYS
+from yarncolor.plan.scheme import WITHOUT_PLIES
 from yarncolor.report.advice import advice_on
 from yarncolor.report.show.yarn import show_twist
 from yarncolor.report.yarn_lines import yarn_lines
@@ -195,7 +196,7 @@ def _controls(found: Answer) -> dict[str, Any]:
         "relaxed_density_g_per_cm3": _slider(value["relaxed_density_g_per_cm3"], (0.05, 1.0, 0.01)),
     }
     label(controls, _SAID, 24)
-    fixed = found.resolved.is_chain or found.resolved.scheme.name == "free"
+    fixed = found.resolved.is_chain or found.resolved.scheme.name in WITHOUT_PLIES
     grey(controls["plies"], _FIXED if fixed else _LISTS if _lists(plan) else "")
     for key in _lists(plan):
         grey(controls[key], _LISTS)

@@ -160,13 +160,35 @@ def _times_through(answer: Answer, k: int) -> str:
     """Return how the sequence lies on a ply, in words; nothing for the user's own portions."""
     scheme, portions = answer.resolved.scheme, answer.layout.portions
     if scheme.name == "fractal" and scheme.divisions is not None:
-        sizes = scheme.divisions[k]
-        if isinstance(sizes, int):
-            return f"{_ONCE.get(sizes, f'{sizes} times')} through"
-        return f"{len(sizes)} times through, sizes {' : '.join(f'{size:g}' for size in sizes)}"
-    alone = portions.place[portions.of_ply(k)][0] == NO_PLACE
+        return _repeat_words(scheme.divisions[k])
+    own = portions.of_ply(k)
+    if scheme.name == "mixed":
+        return _own_times(answer, k)
+    if scheme.name == "fade":
+        return f"{_times(scheme.times[k])} through each side"
+    alone = portions.place[own][0] == NO_PLACE
     words = {"free": "", "shuffled": "in the order drawn", "mirrored": "there and back"}
     return words.get(scheme.name or "", "one lot alone" if alone else "once through")
+
+
+def _own_times(answer: Answer, k: int) -> str:
+    """Return how a ply of a mixed yarn runs through what it holds alone."""
+    own, planned = answer.resolved.scheme.ply[k], answer.layout.planned
+    if len(set(planned.lot[planned.of_ply(k)].tolist())) == 1:
+        return "one lot alone"
+    through = _repeat_words(own.times or 1)
+    return f"its own order, {through}{', in reverse' * own.reversed}"
+
+
+def _repeat_words(times: int | tuple[float, ...]) -> str:
+    """Return how often a sequence is run through: ``twice through``, or its repeats' sizes."""
+    if isinstance(times, int):
+        return f"{_times(times)} through"
+    return f"{len(times)} times through, sizes {' : '.join(f'{size:g}' for size in times)}"
+
+
+def _times(count: int) -> str:
+    return _ONCE.get(count, f"{count} times")
 
 
 def _is_reversed(answer: Answer, k: int) -> bool:
@@ -177,12 +199,16 @@ def _is_reversed(answer: Answer, k: int) -> bool:
 def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
     portions, own = answer.layout.portions, answer.layout.portions.of_ply(k)
     rows, band = rows_of(answer, k, say), is_band(answer, k)
-    turns = portions.begins_pass[own][1:] | (np.diff(band) != 0)
+    side = _sides(answer, k)
+    turns = portions.begins_pass[own][1:] | (np.diff(band) != 0) | (np.diff(side) != 0)
     edges = [0, *(np.flatnonzero(turns) + 1).tolist(), len(rows)]
     filled = full_bobbins(answer, k)
     starts = band[edges[:-1]]
     copies = portions.copy[own][edges[:-1]]
     headings = _headings(answer, k, starts, portions.repeat[own][edges[:-1]])
+    if answer.resolved.scheme.name == "fade":
+        words = ("first side", "second side")
+        headings = [(words[side[at]], turn) for at, (_, turn) in zip(edges, headings, strict=False)]
     left_out = _left_out(answer, k, starts, copies)
     return [
         Group(
@@ -194,6 +220,13 @@ def _groups(answer: Answer, k: int, say: OrderSentences) -> list[Group]:
         )
         for at, (low, high) in enumerate(pairwise(edges))
     ]
+
+
+def _sides(answer: Answer, k: int) -> np.ndarray:
+    """Return on which side of a fade each row of a ply is: 0 or 1; 0 for every other scheme."""
+    portions, scheme = answer.layout.portions, answer.resolved.scheme
+    place = portions.place[portions.of_ply(k)]
+    return ((place > len(scheme.from_)) & (scheme.name == "fade")).astype(int)
 
 
 def _twist(answer: Answer, k: int) -> str:

@@ -90,7 +90,7 @@ class OrderSentences:
         Parameters
         ----------
         kind : str
-            time, there, back, band or nothing.
+            time, first side, second side, there, back, band or nothing.
         number : int
             Which time through.
         copy : int
@@ -99,11 +99,16 @@ class OrderSentences:
         which = f"{copy} of {self.copies} alike" if self.copies > 1 else ""
         time = {
             "time": f"time {number} of {self.repeats}",
+            "first side": self._of_side("first", number),
+            "second side": self._of_side("second", number),
             "there": "there",
             "back": "and back again",
             "band": f"close once, at the {_TAIL_AT[self.is_reversed]}",
         }.get(kind, "")
         return ": ".join(filter(None, (which, time)))
+
+    def _of_side(self, side: str, number: int) -> str:
+        return f"{side} side" + f", time {number} of {self.repeats}" * (self.repeats > 1)
 
     def meant(self, piece: str, goes_on: str | None) -> Markup:
         """Return why a row is as it is; nothing where there is nothing to say.
