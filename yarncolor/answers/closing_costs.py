@@ -11,7 +11,7 @@ from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.closing import CLOSINGS, works_on
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import ResolvedPlan
-from yarncolor.layout.schemes import repeat_shares
+from yarncolor.layout.scheme_input import repeat_shares
 from yarncolor.layout.stretches import shares_by_colours
 
 _TOLERANCE = 1e-9

@@ -25,7 +25,7 @@ _REVERSED = re.compile(r"(?:spun )?(?:reversed?|in reverse(?: order)?)", re.I)
 _START = re.compile(r"starts? (?:at|on)?\s*(?:place)?\s*(.+?)(?:\s+places?(?: on)?)?", re.I)
 
 
-def ply_line(own: dict[str, Any], number: Callable[[float], str]) -> str:
+def ply_line(own: dict[str, Any], number: Callable[[Any], str]) -> str:
     """Return a ply as it would be typed.
 
     Parameters

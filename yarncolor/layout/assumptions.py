@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
-from yarncolor.layout.schemes import SchemeInput
+from yarncolor.layout.scheme_input import SchemeInput
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.plan.hands import FIGURES
 from yarncolor.plan.key import attribute_of

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from yarncolor.layout.portions import NO_PLACE
-from yarncolor.layout.schemes import SchemeInput
+from yarncolor.layout.scheme_input import SchemeInput
 from yarncolor.plan import Lot
 
 Mix = tuple[int, int, int, int]

@@ -15,7 +15,8 @@ from yarncolor.layout.carded_steps import (
 from yarncolor.layout.layout import layout, target_ratio
 from yarncolor.layout.portions import PlyPieces, copy_of_each, spun_m
 from yarncolor.layout.resolved import ResolvedPlan, resolve
-from yarncolor.layout.schemes import SchemeInput, ply_pieces
+from yarncolor.layout.scheme_input import SchemeInput
+from yarncolor.layout.schemes import ply_pieces
 from yarncolor.layout.stretches import Stretches, stretches_of_many, yarn_length_m
 from yarncolor.layout.winding import Strands, as_in_the_yarn, folded_in_three, off_order
 from yarncolor.plan import Plan

@@ -11,7 +11,7 @@ from yarncolor.layout.assumptions import Assumption, Why, assumptions_of
 from yarncolor.layout.carded_steps import with_carded_steps
 from yarncolor.layout.own_hand import with_hands
 from yarncolor.layout.resolved_scheme import ResolvedScheme, resolve_scheme
-from yarncolor.layout.schemes import SchemeInput
+from yarncolor.layout.scheme_input import SchemeInput
 from yarncolor.plan import PerPly, Plan
 from yarncolor.plan.hands import Figure
 from yarncolor.yarn.given import per_ply

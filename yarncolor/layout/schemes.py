@@ -5,58 +5,15 @@ the same places: a scheme lays out one order and many alike.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from hashlib import sha256
 
 import numpy as np
 from numpy.typing import NDArray
 
-from yarncolor.layout.closing import CLOSINGS, ends_on_its_first_lot, works_on
+from yarncolor.layout.closing import CLOSINGS
 from yarncolor.layout.portions import NO_PLACE, PlyPieces, Portions, stacked
-from yarncolor.layout.resolved_scheme import ResolvedScheme
-from yarncolor.plan import OwnPly
-
-
-@dataclass(frozen=True)
-class SchemeInput:
-    """What a scheme works on: the places of the sequence, their masses, and the options.
-
-    Parameters
-    ----------
-    lot : (..., E) int array
-        Lot of each place.
-    place : (E,) int array
-        Number of each place in the user's sequence, from 1; places of 0 g are left out.
-    mass_g : (..., E) array
-        What each place gives to all plies.
-    ply_share : (plies,) array
-        Share of the whole that each ply is due, summing to 1.
-    scheme : ResolvedScheme
-        Its name and options.
-    names : tuple of str
-        Names of all lots.
-    to_divide_g : (lots,) array
-        What each lot has to divide.
-    """
-
-    lot: NDArray[np.int64]
-    place: NDArray[np.int64]
-    mass_g: NDArray[np.float64]
-    ply_share: NDArray[np.float64]
-    scheme: ResolvedScheme
-    names: tuple[str, ...]
-    to_divide_g: NDArray[np.float64]
-
-    @property
-    def closes(self) -> bool:
-        """Whether it is a fractal whose sequence closes on its first lot."""
-        return self.scheme.name == "fractal" and ends_on_its_first_lot(self.lot)
-
-    @property
-    def closing(self) -> str:
-        """How the sequence closes: as the options say where it can, else ``keep``."""
-        asked = self.scheme.closing
-        return asked if self.closes and works_on(asked, self.lot.shape[-1]) else "keep"
+from yarncolor.layout.scheme_input import SchemeInput, repeat_shares, started_on
+from yarncolor.layout.ways_of_plies import fade, mixed
 
 
 def laid_out(given: SchemeInput) -> Portions:
@@ -71,13 +28,6 @@ def ply_pieces(given: SchemeInput) -> list[PlyPieces]:
     for number in given.scheme.reversed_plies:
         plies[number - 1] = plies[number - 1].reversed()
     return [ply.times(given.scheme.copies) for ply in plies]
-
-
-def repeat_shares(division: int | tuple[float, ...]) -> NDArray[np.float64]:
-    """Return the share of a ply that each repeat takes: equal, or by the sizes given."""
-    sizes = np.ones(division) if isinstance(division, int) else np.array(division, dtype=float)
-    shares: NDArray[np.float64] = sizes / sizes.sum()
-    return shares
 
 
 def matched(given: SchemeInput, k: int) -> PlyPieces:
@@ -104,22 +54,8 @@ def staggered(given: SchemeInput, k: int) -> PlyPieces:
         Which ply, counted from 0.
     """
     own_g = given.mass_g * given.ply_share[k]
-    order, mass = _started_on(own_g, k * given.scheme.stagger_places)
+    order, mass = started_on(own_g, k * given.scheme.stagger_places)
     return PlyPieces(given.lot[..., order], given.place[order], np.ones_like(order), mass)
-
-
-def _started_on(
-    mass_g: NDArray[np.float64], places: float
-) -> tuple[NDArray[np.int64], NDArray[np.float64]]:
-    """Return the order of places that starts some places on, counted round, and their masses."""
-    whole, half = divmod(round(2 * places), 2)
-    order = np.roll(np.arange(mass_g.shape[-1]), -whole)
-    if half:
-        order = np.append(order, order[0])
-    mass = mass_g[..., order]
-    if half:
-        mass[..., [0, -1]] /= 2
-    return order, mass
 
 
 def fractal(given: SchemeInput, k: int) -> PlyPieces:
@@ -303,85 +239,6 @@ def free(given: SchemeInput, k: int) -> PlyPieces:
     lot = np.array([given.names.index(portion.lot) for portion in own])
     mass = np.array([portion.mass_g for portion in own], dtype=float)
     return PlyPieces(lot, np.full(len(own), NO_PLACE), np.ones(len(own), dtype=int), mass)
-
-
-def mixed(given: SchemeInput, k: int) -> PlyPieces:
-    """Return a ply's own sequence, as often through as it says, in its own order.
-
-    Place e of ply k is the share w_ke of its ply; the yarn takes T grams of fibre, the most with
-    Σ T · g_k · w_ke no more than each lot has. The rest is never spun.
-
-    Parameters
-    ----------
-    given : SchemeInput
-        What the scheme works on.
-    k : int
-        Which ply, counted from 0.
-    """
-    lots, shares = zip(*(_own_shares(given, own) for own in given.scheme.ply), strict=True)
-    of_ply = np.repeat(given.ply_share, [len(own) for own in lots])
-    drawn = np.bincount(
-        np.concatenate(lots), np.concatenate(shares) * of_ply, len(given.to_divide_g)
-    )
-    needed = drawn > 0
-    whole_g = np.min(given.to_divide_g[needed] / drawn[needed])
-    own = given.scheme.ply[k]
-    order, mass = _started_on(shares[k] * (whole_g * given.ply_share[k]), own.start_at or 0)
-    used = mass > 0
-    order, mass = order[used], mass[used]
-    share = repeat_shares(own.times or 1)
-    pieces = PlyPieces(
-        np.tile(lots[k][order], len(share)),
-        np.full(len(order) * len(share), NO_PLACE),
-        np.repeat(np.arange(1, len(share) + 1), len(order)),
-        np.outer(share, mass).ravel(),
-    )
-    return pieces.reversed() if own.reversed else pieces
-
-
-def _own_shares(given: SchemeInput, own: OwnPly) -> tuple[NDArray[np.int64], NDArray[np.float64]]:
-    """Return the lot of each place of a ply, and its share of that ply."""
-    lot = np.array([given.names.index(name) for name in own.sequence])
-    parts = np.array(own.parts or given.to_divide_g[lot] / np.bincount(lot)[lot], dtype=float)
-    return lot, parts / parts.sum()
-
-
-def fade(given: SchemeInput, k: int) -> PlyPieces:
-    """Return the lots that it fades from, then those that it fades to.
-
-    Ply k of P is of the first side over the share k/(P + 1) of its length; each side's lots stand
-    there in proportion to their grams, as many times through as the options say. As much is spun
-    as both sides can give; the rest is never spun.
-
-    Parameters
-    ----------
-    given : SchemeInput
-        What the scheme works on.
-    k : int
-        Which ply, counted from 0.
-    """
-    plies = len(given.ply_share)
-    is_first = given.place <= len(given.scheme.from_)
-    first = np.arange(1, plies + 1) / (plies + 1)
-    sides = [(is_first, first), (~is_first, 1 - first)]
-    side_g = [given.mass_g[..., own].sum(axis=-1, keepdims=True) for own, _ in sides]
-    whole_g = np.minimum(
-        *(
-            mass_g / (given.ply_share @ share)
-            for mass_g, (_, share) in zip(side_g, sides, strict=True)
-        )
-    )
-    times = given.scheme.times[k]
-    order = np.concatenate([np.tile(np.flatnonzero(own), times) for own, _ in sides])
-    repeat = np.concatenate(
-        [np.repeat(np.arange(1, times + 1), int(own.sum())) for own, _ in sides]
-    )
-    ratio = [
-        share[k] * whole_g * given.ply_share[k] / (mass_g * times)
-        for mass_g, (_, share) in zip(side_g, sides, strict=True)
-    ]
-    mass = given.mass_g[..., order] * np.where(is_first[order], *ratio)
-    return PlyPieces(given.lot[..., order], given.place[order], repeat, mass)
 
 
 def _once(given: SchemeInput, mass_g: NDArray[np.float64]) -> PlyPieces:

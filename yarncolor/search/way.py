@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 from yarncolor.defaults import place_masses_g, sequence_of, to_divide_g
 from yarncolor.layout.many_orders import plied_strands, scheme_inputs
 from yarncolor.layout.resolved import ResolvedPlan, resolve
-from yarncolor.layout.schemes import SchemeInput, ply_pieces, repeat_shares
+from yarncolor.layout.scheme_input import SchemeInput, repeat_shares
+from yarncolor.layout.schemes import ply_pieces
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Plan
 
 MOST_EXACT, MOST_OF_MANY_PLIES, MOST_BY_NEIGHBOURS = 10, 9, 8
