@@ -11,6 +11,7 @@ _BEST_OF = 50_000
 _SAME = 1e-9
 """Of an aim's range: what differs by less is the same."""
 _SIEVES = 12
+_AT_ONCE = 1 << 18
 
 
 def best_that_differ(
@@ -59,18 +60,61 @@ def front(values: NDArray[np.float64], scoring: Scoring, most: int) -> list[int]
     counts = np.flatnonzero(scoring.tells)
     if not len(counts):
         return [0]
-    share = np.stack([np.rint(scoring.share(values, aim) / _SAME) for aim in counts.tolist()])
     weight = scoring.weight[counts]
-    at = np.arange(values.shape[1])
-    sieves: list[int] = []
-    for some in _weights(weight):
-        if not len(at):
-            break
-        one = int((some @ share[:, at] if sieves else some @ share).argmin())
-        sieves.append(int(at[one]))
-        at = at[_not_beaten(share[:, at], share[:, sieves[-1]])]
-    at = np.sort(np.append(at, np.array(sieves, dtype=np.int64)))
-    return _by_score(at, share[:, at], weight, most)
+    sieve = _Sieve(_weights(weight))
+    kept = [
+        sieve.left(first, _whole_shares(values[:, first : first + _AT_ONCE], scoring, counts))
+        for first in range(0, values.shape[1], _AT_ONCE)
+    ]
+    at = np.concatenate([each for each, _ in kept])
+    return _by_score(at, np.concatenate([each for _, each in kept], axis=1), weight, most)
+
+
+def _whole_shares(
+    values: NDArray[np.float64], scoring: Scoring, aims: NDArray[np.int64]
+) -> NDArray[np.float64]:
+    """Return where values lie on the range of each aim, in whole billionths: (aims, N)."""
+    return np.rint(np.stack([scoring.share(values, aim) for aim in aims.tolist()]) / _SAME)
+
+
+class _Sieve:
+    """The orders that are best, so far, when aims are weighed in one way and another.
+
+    None of them is beaten by another order; most orders are beaten by one of them.
+    """
+
+    def __init__(self, weights: NDArray[np.float64]) -> None:
+        self._weights = weights
+        self._least = np.full(len(weights), np.inf)
+        self._best = np.full((weights.shape[1], len(weights)), np.inf)
+
+    def left(
+        self, first: int, share: NDArray[np.float64]
+    ) -> tuple[NDArray[np.int64], NDArray[np.float64]]:
+        """Return those of some orders that are not beaten so far, by number and share.
+
+        Parameters
+        ----------
+        first : int
+            Number of the first of them.
+        share : (aims, N) array
+            Of each.
+        """
+        at = np.arange(share.shape[1])
+        for best in self._best.T:
+            at = at[_not_beaten(share[:, at], best)]
+        stand: list[int] = []
+        for number, weights in enumerate(self._weights):
+            if not len(at):
+                break
+            weighed = weights @ share[:, at]
+            one = int(weighed.argmin())
+            if weighed[one] < self._least[number]:
+                self._least[number], self._best[:, number] = weighed[one], share[:, at[one]]
+            stand.append(int(at[one]))
+            at = at[_not_beaten(share[:, at], share[:, stand[-1]])]
+        at = np.sort(np.append(at, np.array(stand, dtype=np.int64)))
+        return at + first, share[:, at]
 
 
 def _by_score(
