@@ -15,6 +15,7 @@ from tests.helpers.chromium import browser_path, launched
 from tests.helpers.page_server import served, wait_for
 from tests.helpers.paths import ROOT
 from tests.helpers.phone import SMALL, Phone
+from yarncolor.planfile.unsaved import unsaved_of
 
 _SIZE = {"width": 1440, "height": 1000}
 
@@ -78,6 +79,16 @@ def app_plan(tmp_path_factory):
 def app_address(app, app_plan):
     """Return the address of the bench on a plan that whoever saves it puts back."""
     return app(app_plan)
+
+
+@pytest.fixture
+def plan(app_plan):
+    """Return the plan of the page, put back after a test that saved it; nothing waits beside it."""
+    for unsaved in unsaved_of(app_plan):
+        unsaved.path.unlink()
+    before = app_plan.read_text(encoding="utf-8")
+    yield app_plan
+    app_plan.write_text(before, encoding="utf-8")
 
 
 _APP_SIZE = {"width": 1300, "height": 900}

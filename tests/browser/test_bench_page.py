@@ -15,20 +15,12 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def plan(app_plan):
-    """Return the plan of the page, which is put back after a test that saved it."""
-    before = app_plan.read_text(encoding="utf-8")
-    yield app_plan
-    app_plan.write_text(before, encoding="utf-8")
-
-
-@pytest.fixture
 def page(app_page):
     return app_page
 
 
 @pytest.fixture
-def own_page(visited, app_address, plan):
+def own_page(plan, visited, app_address):
     """Return a page of the test's own: it saves, or does not leave the page as it was."""
     return ready(visited(app_address))
 

@@ -21,14 +21,7 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def plan(app_plan):
-    before = app_plan.read_text(encoding="utf-8")
-    yield app_plan
-    app_plan.write_text(before, encoding="utf-8")
-
-
-@pytest.fixture
-def page(visited, app_address, plan):
+def page(plan, visited, app_address):
     return ready(visited(app_address))
 
 

@@ -189,3 +189,18 @@ def test_lots_are_named_in_the_order_in_which_the_yarn_shows_them():
     found = answered(scheme={"name": "matched", "plies": 3})
     along = found.layout.stretches
     assert list(whole_yarn(found).lots) == along.lot[:, 0].tolist()
+
+
+@pytest.mark.parametrize("single_tex", [1.0, 50_000.0])
+@pytest.mark.parametrize("plies", [1, 12])
+@each_picture
+def test_the_finest_and_the_thickest_yarn_of_a_plan_file_have_every_picture(
+    picture, single_tex, plies
+):
+    spinning = {"single_tex": single_tex, "relaxed_density_g_per_cm3": 0.02}
+    lots = [{"name": "Kelp", "colour": "#56612d", "mass_g": 90_000.0}]
+    scheme = {"name": "matched", "plies": plies}
+    found = answered(lots, spinning=spinning, scheme=scheme, plying={"twist_tpm": 1.0})
+    drawn = PICTURES[picture](found, **SMALL[picture])
+    assert min(drawn.pixels.shape[:2]) > 1
+    assert "nan" not in drawn.caption

@@ -1,5 +1,6 @@
 """A knitted piece as shapes."""
 
+import re
 from xml.etree import ElementTree
 
 import numpy as np
@@ -11,7 +12,7 @@ from tests.helpers.pictures_asked import answered, three_pure
 from tests.helpers.strip_pictures import SVG, parsed, stash
 from yarncolor.pictures.as_knitted import knit_of
 from yarncolor.pictures.fabric_pictures import stripe_heights
-from yarncolor.pictures.fabric_svg import fabric_svg
+from yarncolor.pictures.fabric_svg import MOST_SHAPES, fabric_svg
 from yarncolor.pictures.knit_scenes import KINDS
 
 
@@ -92,3 +93,34 @@ def test_hostile_names_stay_text_in_the_shapes(name):
     assert {element.tag.removeprefix(SVG) for element in parsed(svg).iter()} == {
         *("svg", "title", "desc", "rect"),
     }
+
+
+@pytest.mark.parametrize("plies", [1, 3])
+@pytest.mark.parametrize("kind", ["flat", "round"])
+def test_a_piece_of_a_hundred_thousand_rows_is_drawn_as_far_as_shapes_are_told_apart(kind, plies):
+    fabric = {"kind": kind, "stitches": 3, "rows": 100_000}
+    lots = [lot | {"mass_g": 50_000.0} for lot in three_pure()]
+    found = answered(lots, fabric=fabric, scheme={"name": "staggered", "plies": plies})
+    svg = parsed(fabric_svg(found))
+    _, *rects = svg.iter(f"{SVG}rect")
+    assert MOST_SHAPES * 0.9 < len(rects) <= MOST_SHAPES
+    told = svg.find(f"{SVG}text").text
+    rows = int(re.match(r"Drawn are the first ([\d,]+) of", told)[1].replace(",", ""))
+    assert svg.find(f"{SVG}desc").text.endswith(told)
+    ends = [float(rect.get("y")) + float(rect.get("height")) for rect in rects]
+    assert len({rect.get("y") for rect in rects}) == rows * plies
+    high = float(svg.get("height"))
+    assert max(ends) < float(svg.find(f"{SVG}text").get("y")) - 8 < high
+    knit, _, _ = knit_of(found, kind)
+    wide = sum(float(rect.get("width")) - 0.05 for rect in rects) / plies
+    assert wide == pytest.approx(8.0 * knit.first_stitch[rows], rel=0.01)
+
+
+def test_a_row_of_more_shapes_than_are_told_apart_is_begun():
+    divisions, sequence = list(range(64, 52, -1)), ["Rust", "Samphire", "Mussel"] * 8
+    scheme = {"name": "fractal", "divisions": divisions, "sequence": sequence}
+    found = answered(three_pure(), scheme=scheme, fabric={"stitches": 200, "rows": 1})
+    svg = parsed(fabric_svg(found))
+    _, *rects = svg.iter(f"{SVG}rect")
+    assert MOST_SHAPES * 0.9 < len(rects) <= MOST_SHAPES
+    assert svg.find(f"{SVG}text").text == "Drawn is the beginning of the first row."

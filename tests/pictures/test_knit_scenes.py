@@ -523,3 +523,21 @@ def test_a_piece_larger_than_its_picture_is_cut_and_nothing_else():
     scene = knitted(knit, 3, PictureScale(100, 80, 4.0), (0.0, FAR_M), ASPECT)
     assert scene.shape == (80, 100)
     assert (place_at(scene) >= 0).all()
+
+
+@pytest.mark.parametrize("kind", ["flat", "round", "triangle"])
+def test_of_stitches_too_small_for_their_plies_only_places_that_show_are_kept(kind):
+    """Twelve plies of more stitches than pixels: the same picture, no more places than these."""
+    knit = KnitFabric(kind, 300, 300, 1.0, 0.01, 0.4)
+    size = PictureScale(200, 150, 1.0)
+    scene = knitted(knit, 12, size, (0.0, 1e6), 0.7)
+    assert len(scene.metre) <= scene.index.size
+    own, _ = np.divmod(scene.index - len(FIXED_SRGB) * LEVELS, LEVELS)
+    shown = own[own >= 0]
+    assert np.array_equal(np.unique(shown), np.arange(len(scene.metre)))
+    few = knitted(knit, 1, size, (0.0, 1e6), 0.7)
+    whole, _ = np.divmod(few.index - len(FIXED_SRGB) * LEVELS, LEVELS)
+    seen = (own >= 0) & (whole >= 0)
+    assert np.array_equal(own >= 0, whole >= 0)
+    assert np.array_equal(scene.metre[own[seen]], few.metre[whole[seen]])
+    assert set(scene.ply) <= set(range(12))

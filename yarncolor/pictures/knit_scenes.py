@@ -10,7 +10,7 @@ from math import floor
 
 import numpy as np
 
-from yarncolor.pictures.scene import PAPER, WARP, Scene, fixed, levels_of, yarn_index
+from yarncolor.pictures.scene import PAPER, WARP, Scene, distinct, fixed, levels_of, yarn_index
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 KINDS = ("flat", "round", "triangle", "garter")
@@ -99,13 +99,13 @@ def knitted(
     """
     from_m, end_m = reach_m
     stitch, row_px = stitch_px(knit, size, aspect)
-    index, seen = _kept(knit, plies, size, (stitch, row_px))
+    index, seen, places = _kept(knit, plies, size, (stitch, row_px))
     metre = from_m + (seen + 0.5) * knit.stitch_m
     metre = np.where(metre <= end_m, metre, np.nan)
     return Scene(
         index=index,
-        ply=np.tile(np.arange(plies), len(seen)),
-        metre=np.repeat(metre, plies),
+        ply=places % plies,
+        metre=metre[places // plies],
         mm_per_px=1 / size.px_per_mm,
     )
 
@@ -134,8 +134,12 @@ def stitch_px(knit: KnitFabric, size: PictureScale, aspect: float) -> tuple[int,
 @lru_cache(maxsize=4)
 def _kept(
     knit: KnitFabric, plies: int, size: PictureScale, px: tuple[int, int]
-) -> tuple[np.ndarray, np.ndarray]:
-    """Return the index of a piece, and the numbers of the stitches that are seen, from 0."""
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return the index of a piece, the stitches that are seen, from 0, and the places of these.
+
+    A place is a ply of a stitch that is seen, counted through all of them; where stitches are so
+    small that most plies are hidden, only places that some pixel shows.
+    """
     high, wide = size.height_px, size.width_px
     (stitch, row_px), stitches = px, knit.stitches
     tile = _garter_tile(knit, plies, px) if knit.kind == "garter" else _plain_tile(knit, plies, px)
@@ -155,13 +159,17 @@ def _kept(
     at = (within, np.broadcast_to(x % stitch, within.shape))
     row = row + tile.row[at].astype(np.int32)
     number, inside = _numbers(knit, row, column)
-    seen = np.unique(number[inside]) if inside.any() else np.zeros(1, np.int32)
+    seen = distinct(number[inside]) if inside.any() else np.zeros(1, np.int32)
     place = np.clip(np.searchsorted(seen, number), 0, len(seen) - 1)
     del number
     phase = np.floor(seen * knit.turns_per_stitch * plies).astype(np.intp)
     strand = (tile.ply[at] + phase[place]) % plies
-    index = yarn_index(place * plies + strand, tile.level[at])
-    return np.where(inside, index, fixed(PAPER)), seen
+    shown, places = place * plies + strand, np.arange(len(seen) * plies)
+    if len(places) > shown.size:
+        places = distinct(shown.ravel())
+        shown = np.searchsorted(places, shown)
+    index = yarn_index(shown, tile.level[at])
+    return np.where(inside, index, fixed(PAPER)), seen, places
 
 
 def _numbers(

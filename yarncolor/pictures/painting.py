@@ -10,7 +10,7 @@ from yarncolor.colour.csf_filter import srgb_from_afar
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import coded, linear
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, ColourAt, colour_at
-from yarncolor.pictures.scene import FIXED_SRGB, PAPER, Scene, light_of_levels
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, Scene, light_of_levels
 
 _SPARSE = 1 << 22
 _OPAQUE = np.uint32(0xFF000000)
@@ -67,9 +67,12 @@ def colour_table(scene: Scene, answer: Answer, paint: Paint) -> np.ndarray:
         answer.layout.stretches, scene.ply, scene.metre, staple_m=paint.staple_m, seed=paint.seed
     )
     entry, used = _entries(shown, len(answer.plan.lots))
-    yarn = _packed(_mixed_srgb(used, answer, paint))[entry]
-    yarn[np.isnan(scene.metre)] = _packed(FIXED_SRGB)[PAPER, -1]
-    return np.concatenate([_packed(FIXED_SRGB), yarn]).ravel()
+    ground = _packed(FIXED_SRGB)
+    table = np.empty((len(ground) + len(entry), LEVELS), np.uint32)
+    table[: len(ground)], yarn = ground, table[len(ground) :]
+    np.take(_packed(_mixed_srgb(used, answer, paint)), entry, axis=0, out=yarn, mode="clip")
+    yarn[np.isnan(scene.metre)] = ground[PAPER, -1]
+    return table.ravel()
 
 
 def painted_from_afar(

@@ -49,6 +49,18 @@ class Scene:
         return self.index.shape
 
 
+def distinct(numbers: np.ndarray) -> np.ndarray:
+    """Return the numbers that there are, each once, rising: sorting millions is quickest.
+
+    Parameters
+    ----------
+    numbers : (N,) array
+        In any order.
+    """
+    rising: np.ndarray = np.sort(numbers)
+    return rising[np.append(True, rising[1:] != rising[:-1])] if len(rising) else rising
+
+
 def fixed(place: int, level: int = SHADES - 1) -> int:
     """Return the index of a place that is no yarn, at a level of light.
 

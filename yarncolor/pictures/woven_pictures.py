@@ -13,6 +13,9 @@ from yarncolor.pictures.view import Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
 
+_FEWEST, _MOST = 0.2, 100.0
+"""Picks in a centimetre of cloth."""
+
 
 def woven_cloth(
     answer: Answer,
@@ -43,9 +46,9 @@ def woven_cloth(
     in_range("from_m", start_m, 0, yarn_m, "m")
     in_range("width_mm", width_mm, 10, 3000, "mm")
     wide, high = checked_px(size_px)
-    usual = min(10 / yarn.relaxed_diameter_mm, 100.0)
-    picks = usual if picks_per_cm is None else picks_per_cm
-    in_range("picks_per_cm", picks, 0.2, 100, "picks")
+    if picks_per_cm is not None:
+        in_range("picks_per_cm", picks_per_cm, _FEWEST, _MOST, "picks")
+    picks = picks_per_cm or min(max(10 / yarn.relaxed_diameter_mm, _FEWEST), _MOST)
     cloth = _Cloth(picks, width_mm, round(high / wide * width_mm * picks / 10), start_m, yarn_m)
     times = 1 if from_m is not None else cloth.times_smaller
     turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm
