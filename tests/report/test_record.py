@@ -20,10 +20,12 @@ from yarncolor.__main__ import main
 from yarncolor.answers.came_true import came_true
 from yarncolor.answers.measured_yarn import Measure, found_contraction, measure
 from yarncolor.pictures.yarns_made import as_made
+from yarncolor.report.record.page import page
 from yarncolor.report.record.photograph import photograph
 from yarncolor.report.record.read import records_from_text
 from yarncolor.report.record.record import record
 from yarncolor.report.record.words import difference_text, measure_row, record_text, verdict_text
+from yarncolor.report.record.yarns import Yarn
 
 PLAN = """\
 title = "Low Tide"
@@ -221,6 +223,7 @@ def test_a_grist_that_drifts_shows_in_the_yarn_or_does_not():
     assert "grist_drifts" in {one.kind for one in record(answer_of(PLAN + thick)).advice}
     heavy = "[made]\nlength_m = 700.0\nmass_g = 180.0\n"
     light = "[made]\nlength_m = 720.0\nmass_g = 150.0\n"
+    assert verdict_text(record(answer_of(PLAN + thick)).advice[-1]) == "came true: so it was spun"
     assert verdict("grist_drifts", PLAN + thick + heavy).came_true
     assert not verdict("grist_drifts", PLAN + thick + light).came_true
 
@@ -322,6 +325,15 @@ def test_every_verdict_has_words():
     told = [verdict_text(one) for one in record(answer_of(text)).advice]
     assert any(one.startswith("came true: the longest such run is ") for one in told)
     assert all("None" not in one and "_" not in one for one in told)
+
+
+def test_on_what_planned_lengths_hang_is_said_on_the_bench_as_on_the_page():
+    """Nobody said how thick the single is; a yarn of which it was said says nothing of it."""
+    guess = Yarn("low.toml", answer_of(PLAN.replace("single_tex = 100.0\n", "") + MADE))
+    hangs = "How thick the single is was not said: what is planned holds if your single is about"
+    assert hangs in yc.record.measures(guess).text
+    assert hangs in page(guess).decode()
+    assert "was not said" not in yc.record.measures(Yarn("low.toml", answer_of(PLAN + MADE))).text
 
 
 # --- the page ------------------------------------------------------------------------------------

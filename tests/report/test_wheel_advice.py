@@ -2,6 +2,7 @@
 
 import pytest
 
+import yarncolor as yc
 from tests.helpers.strategies import advised, by_hand
 from yarncolor import answer, plan_from_data
 from yarncolor.report.summary import summary_text
@@ -107,6 +108,31 @@ def test_a_lot_that_runs_short_draws_on_what_was_kept_back():
         "kept back counted. Spin those rows 9% finer; or weigh out 92% of each of them; or make "
         "1.0 g more of it."
     )
+
+
+def test_one_spare_lot_stands_in_for_two_only_where_it_has_enough_for_both():
+    """Kelp and Foam lack 12 g each; 20 g of Dune are over, which is enough for one of them."""
+    lots = [
+        *PLAN["lots"][:2],
+        PLAN["lots"][2] | {"mass_g": 44.0},
+    ]
+    rows = [
+        {"ply": ply, "lot": lot, "mass_g": 12.0}
+        for lot in ("Kelp", "Foam", "Dune")
+        for ply in (1, 2)
+    ]
+    free = {"scheme": {"name": "free", "portions": rows}, "lots": lots}
+    slips = [{"row": 1, "lot": "Foam"}, {"row": 2, "lot": "Kelp"}]
+    lost = {"lost": [{"lot": "Kelp", "mass_g": 12.0}, {"lot": "Foam", "mass_g": 12.0}]}
+    said = told(*slips, **free, **lost)
+    both = [text for kind, text in advised(PLAN | free | lost) if kind == "short_lot"]
+    assert len(both) == 2, said
+    assert [text.count("of Dune instead") for text in both] == [1, 0]
+    more = {"lots": [*PLAN["lots"][:2], PLAN["lots"][2] | {"mass_g": 48.0}]}
+    both = [text for kind, text in advised(PLAN | free | lost | more) if kind == "short_lot"]
+    assert ["of which 24.0 g are over" in both[0], "of which 12.0 g are over" in both[1]] == [1, 1]
+    stash = yc.show.stash(answer(plan_from_data(PLAN | free | lost))).text
+    assert stash.count("runs short by 12.0 g") == 2
 
 
 def test_what_lacks_on_a_coarse_scale_is_the_difference_of_what_is_said():

@@ -135,11 +135,14 @@ def _skeins(answer: Answer) -> Verdict | None:
     return Verdict(parts.made > 1, By.SKEINS, parts.planned, parts.made)
 
 
-def _grist_drifts(answer: Answer) -> Verdict | None:
-    """Return whether the yarn is as much off its plan's grist, and to that side, as its singles."""
+def _grist_drifts(answer: Answer) -> Verdict:
+    """Return whether the yarn is as much off its plan's grist, and to that side, as its singles.
+
+    Before it is made that they are is all there is to say.
+    """
     grist = measure("m_per_100g", answer)
     if grist.made is None or grist.spun is None or grist.planned is None:
-        return None
+        return _as_spun(answer)
     told, found = grist.spun / grist.planned - 1, grist.made / grist.planned - 1
     same_side = told * found > 0 and abs(found) > _HARDLY
     return Verdict(same_side, By.GRIST, grist.spun, grist.made)
