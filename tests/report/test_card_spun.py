@@ -1,8 +1,11 @@
 """The card while a plan is spun: what lies on the bobbins is ticked, weights go on from there."""
 
+import re
+
 import pytest
 
-from tests.helpers.card_reader import THREE, bobbin, card, short_card, words
+import yarncolor as yc
+from tests.helpers.card_reader import THREE, answered, bobbin, card, short_card, words
 from tests.helpers.strategies import by_hand
 
 SPUN = [
@@ -105,3 +108,14 @@ def test_the_short_card_numbers_its_rows_as_its_page_does():
     ]
     assert numbers == [["1", "3", "+"], ["1", "2", "3"]]
     assert "row 2 (12.0 g of Foam)" in words(page)
+
+
+def test_what_lies_on_a_bobbin_is_the_same_amount_on_the_card_and_in_the_summary():
+    """Rows of 9.57 g on a scale of whole grams: by the scale in both places."""
+    lots = [
+        {"name": name, "mass_g": 19.14, "colour": "#56612d"} for name in ("Kelp", "Foam", "Dune")
+    ]
+    coarse = PLAN | {"lots": lots, "scale": {"step_g": 1.0}, "spun": [{"ply": 1, "through": 3}]}
+    found = answered(coarse)
+    (told,) = re.findall(r"Spun: (3 pieces, \d+ g, \d+ m) of single", words(card(coarse)))
+    assert f"Ply 1: {told}; all spun." in yc.summary_text(found)

@@ -181,6 +181,25 @@ def _end_of(answer: Answer, portion: int) -> str:
     return f"the end of row {row}, {name}" if row else f"the end of the piece too many, {name}"
 
 
+def lying_words(answer: Answer, ply: int) -> str:
+    """Return how many pieces of a ply lie on its bobbin, their grams by the scale, their metres.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    ply : int
+        From 0.
+    """
+    own = answer.layout.portions.of_ply(ply)
+    spun = own.start + np.flatnonzero(~answer.layout.to_spin[own])
+    if not len(spun):
+        return ""
+    put = grams(float(answer.put_g[spun].sum()), answer.resolved.step_g)
+    length_m = float(answer.layout.portions.length_m[spun].sum())
+    return f"{counted(len(spun), 'piece')}, {put} g, {metres(length_m)}"
+
+
 def ply_stands(answer: Answer, one: PlyProgress) -> str:
     """Return what lies on a ply's bobbin, and what is next.
 
@@ -191,8 +210,7 @@ def ply_stands(answer: Answer, one: PlyProgress) -> str:
     one : PlyProgress
         Of that ply.
     """
-    lies = f"{counted(one.pieces, 'piece')}, {one.spun_g:.1f} g, {metres(one.spun_m)}"
-    lies = lies if one.pieces else "nothing yet"
+    lies = lying_words(answer, one.ply) or "nothing yet"
     if one.next_at is None:
         return f"{lies}; all spun."
     at, step_g = one.next_at, answer.resolved.step_g

@@ -9,11 +9,11 @@ from markupsafe import Markup
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin as FilledBobbin
 from yarncolor.layout.portions import NO_PLACE
-from yarncolor.phrases import counted, direction, grams, hours_text, metres, turns
+from yarncolor.phrases import direction, grams, hours_text, metres, turns
 from yarncolor.report.card.rows import HeapLine, Row, heaps_of, is_band, rows_of
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.card.weights import Weight, bobbins_of, full_bobbins, weight_after
-from yarncolor.report.wheel_words import left_out_words
+from yarncolor.report.wheel_words import left_out_words, lying_words
 from yarncolor.yarn.structure import says_direction
 
 Bar = tuple[tuple[int, float, float], ...]
@@ -132,7 +132,7 @@ def _bobbin(answer: Answer, k: int) -> Bobbin:
         bar=_bar(answer, k),
         closes=say.closes,
         left_out=say.left_out if say.closing_lot else Markup(),
-        lies=_lies(answer, k),
+        lies=lying_words(answer, k),
         never_spun=left_out_words(answer, k),
     )
 
@@ -143,17 +143,6 @@ def _to_spin_m(answer: Answer, k: int) -> float:
     to_spin = answer.layout.to_spin[own]
     all_of_it = bool(to_spin.all())
     return float(portions.single_m[k] if all_of_it else portions.length_m[own][to_spin].sum())
-
-
-def _lies(answer: Answer, k: int) -> str:
-    """Return what of a ply lies on its bobbin already; nothing where nothing does."""
-    own = answer.layout.portions.of_ply(k)
-    spun = own.start + np.flatnonzero(~answer.layout.to_spin[own])
-    if not len(spun):
-        return ""
-    put = grams(answer.put_g[spun].sum(), answer.resolved.step_g)
-    length_m = float(answer.layout.portions.length_m[spun].sum())
-    return f"{counted(len(spun), 'piece')}, {put} g, {metres(length_m)} of single"
 
 
 def _times_through(answer: Answer, k: int) -> str:
