@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from tests.helpers.drawn import SMALL, each_picture, plan, small
+from yarncolor.phrases import EYES
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.view import ViewSettings
 
@@ -51,6 +52,6 @@ def test_other_eyes_see_other_colours_and_the_same_shapes(picture, view):
     drawn = PICTURES[picture](plan("tideline"), **SMALL[picture], look=ViewSettings(view=view))
     plain = small("tideline", picture)
     assert (drawn.pixels != plain.pixels).any(axis=2).mean() > 0.05
-    assert view in drawn.alt
+    assert f"Seen by {EYES[view]}." in drawn.alt
     paper = (plain.pixels == 255).all(axis=2)
     assert (drawn.pixels[paper] == 255).all()

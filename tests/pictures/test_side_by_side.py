@@ -6,8 +6,11 @@ import pytest
 import yarncolor as yc
 from tests.helpers.paths import SAMPLES
 from tests.helpers.pictures_asked import answered, extremes
+from tests.helpers.strategies import by_hand
 from tests.helpers.strip_pictures import pixels, table_of
 from yarncolor.pictures.as_knitted import knit_of
+from yarncolor.pictures.captions import wrapped
+from yarncolor.pictures.fonts import key_name, pixel_name
 from yarncolor.pictures.side_by_side import (
     EDGE_PX,
     one_scale,
@@ -144,3 +147,22 @@ def test_extremes_can_be_shown_side_by_side(unlike):
     names = list(unlike)
     for start in range(0, len(names), 6):
         assert yc.show.side_by_side({name: unlike[name] for name in names[start : start + 6]}).png
+
+
+@pytest.mark.parametrize("width_px", [360, 1300])
+def test_the_lots_of_the_yarn_that_is_shown_are_named_whole(width_px):
+    """Four plies of lots with long names: what stands over the yarn fits its lines, none is cut."""
+    names = ["Foam on the very long beach", "Kelp", "Rust at low tide", "Slate under water"]
+    lots = dict.fromkeys(names, 20.0)
+    data = by_hand(lots, scheme={"plies": 4, "name": "shuffled"})
+    found = yc.answer(yc.plan_from_data(data))
+    scale = one_scale([found], width_px)
+    lines = wrapped(yarn_piece(found, scale)[1], scale.yarn_px[0])
+    assert len(lines) <= scale.yarn_lines
+    assert "…" not in "".join(lines)
+
+
+def test_a_key_beside_a_picture_has_the_number_that_stands_in_it():
+    names = ("Kelp", "\u6606\u5e03")
+    assert [pixel_name(at, names) for at in (0, 1)] == ["Kelp", "lot 2"]
+    assert [key_name(at, names) for at in (0, 1)] == ["Kelp", "\u6606\u5e03 (lot 2)"]

@@ -162,5 +162,26 @@ def pixel_name(lot: int, names: tuple[str, ...]) -> str:
     names : tuple of str
         Of all lots.
     """
-    drawn = in_drawing_order(names[lot]) if has_glyphs(names[lot]) else None
-    return f"lot {lot + 1}" if drawn is None else drawn
+    drawn = _drawn(names[lot])
+    return _numbered(lot) if drawn is None else drawn
+
+
+def _drawn(name: str) -> str | None:
+    return in_drawing_order(name) if has_glyphs(name) else None
+
+
+def _numbered(lot: int) -> str:
+    return f"lot {lot + 1}"
+
+
+def key_name(lot: int, names: tuple[str, ...]) -> str:
+    """Return a lot's name for a key beside a raster: with its number, where only that stands there.
+
+    Parameters
+    ----------
+    lot : int
+        Which, from 0.
+    names : tuple of str
+        Of all lots.
+    """
+    return f"{names[lot]} ({_numbered(lot)})" if _drawn(names[lot]) is None else names[lot]

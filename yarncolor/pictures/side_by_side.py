@@ -83,6 +83,11 @@ class Scale:
         return self.strip_px, _YARN_PX
 
     @property
+    def yarn_lines(self) -> int:
+        """Lines for the words over the yarn's picture, which name the lots there."""
+        return 2 if self.is_wide else 3
+
+    @property
     def swatch_px(self) -> tuple[int, int]:
         """Width and height of the swatch's picture: whole stitches."""
         beside = self.yarn_px[0] + 3 * EDGE_PX if self.is_wide else 0
@@ -132,12 +137,14 @@ def panel(answer: Answer, scale: Scale) -> Image.Image:
     axis(page, answer, scale, LINE_PX + _STRIP_PX)
     left, top = EDGE_PX, LINE_PX + _STRIP_PX + _AXIS_PX
     yarn, words = yarn_piece(answer, scale)
-    page.write((left, top), words, TEXT_PX, scale.yarn_px[0])
-    page.paste(yarn.pixels, (left, top + LINE_PX))
+    lines = wrapped(words, scale.yarn_px[0])
+    for number, line in enumerate(lines[: scale.yarn_lines]):
+        page.write((left, top + number * LINE_PX), line, TEXT_PX, scale.yarn_px[0])
+    page.paste(yarn.pixels, (left, top + scale.yarn_lines * LINE_PX))
     if scale.is_wide:
         left += scale.yarn_px[0] + 3 * EDGE_PX
     else:
-        top += LINE_PX + _YARN_PX + _GAP_PX
+        top += scale.yarn_lines * LINE_PX + _YARN_PX + _GAP_PX
     piece, words = swatch(answer, scale)
     page.write((left, top), words, TEXT_PX, scale.swatch_px[0])
     page.paste(piece.pixels, (left, top + LINE_PX))
@@ -148,7 +155,7 @@ def panel(answer: Answer, scale: Scale) -> Image.Image:
 
 def panel_height_px(scale: Scale) -> int:
     """Return how high every panel on a scale is."""
-    under = 0 if scale.is_wide else LINE_PX + _YARN_PX + _GAP_PX
+    under = 0 if scale.is_wide else scale.yarn_lines * LINE_PX + _YARN_PX + _GAP_PX
     return LINE_PX + _STRIP_PX + _AXIS_PX + under + LINE_PX + _SWATCH_PX + LINE_PX + EDGE_PX
 
 

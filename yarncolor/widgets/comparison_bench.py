@@ -15,6 +15,7 @@ from yarncolor.errors import PlanError, one_line
 from yarncolor.files import write_all
 from yarncolor.phrases import MIXED, WINDING_WORDS
 from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.fonts import key_name
 from yarncolor.pictures.side_by_side import READ_SO, Scale, one_scale, panel
 from yarncolor.report.sheets import comparison_sheet
 from yarncolor.report.show.comparison import show_differences
@@ -263,7 +264,7 @@ def _choosers(letter: str) -> dict[str, Any]:
 def _lots(plans: list[Answer]) -> str:
     """Return every lot that is seen, by its colour and name."""
     lots = dict.fromkeys(
-        (found.palette.srgb[at], found.plan.names[at])
+        (found.palette.srgb[at], key_name(at, found.plan.names))
         for found in plans
         for at in sorted(set(found.layout.stretches.lot.ravel().tolist()))
     )

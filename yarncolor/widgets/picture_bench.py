@@ -14,6 +14,7 @@ from yarncolor.pictures.appearance import STAPLE_M
 from yarncolor.pictures.as_knitted import knit_of, times_shown, times_smaller, usual_gauge
 from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.fonts import key_name
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.shown_part import opening_m
 from yarncolor.pictures.view import Rendered, ViewSettings
@@ -221,7 +222,9 @@ class PictureBench(EditorView):
 
 def _caption(drawn: Rendered, names: tuple[str, ...]) -> str:
     """Return what a picture says of itself, in letters that stay large on a small screen."""
-    colours = named_colours(((drawn.srgb[lot], names[lot]) for lot in drawn.lots), "colours")
+    colours = named_colours(
+        ((drawn.srgb[lot], key_name(lot, names)) for lot in drawn.lots), "colours"
+    )
     return f"{colours}{status(f'{drawn.alt} {drawn.caption}')}"
 
 
