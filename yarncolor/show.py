@@ -1,6 +1,6 @@
 """What notebooks show: pictures and tables that Jupyter displays and a script can print.
 
-The first five groups take what `yarncolor.answer` returns.
+The first six groups take what `yarncolor.answer` returns.
 
 The plan
 
@@ -25,6 +25,11 @@ At the wheel and after
 - `skeins`: where the yarn is broken, with tags for both ends
 - `hours`: how long it takes
 - `fabric`: what a knitted piece takes of each lot
+
+What hands do to it
+
+- `drift`: what ends first, what wanders, what would help most; with "yarns" twenty yarns as these
+  hands would make them, with "apart" how far plies fall apart
 
 Pictures
 
@@ -68,6 +73,7 @@ from yarncolor.report.show.colours import show_steps as steps
 from yarncolor.report.show.colours import show_twins as twins
 from yarncolor.report.show.comparison import show_differences as differences
 from yarncolor.report.show.comparison import show_side_by_side as side_by_side
+from yarncolor.report.show.drift import show_drift as drift
 from yarncolor.report.show.fabric import show_fabric as fabric
 from yarncolor.report.show.photos import show_photo as photo
 from yarncolor.report.show.photos import show_proposals as proposals
@@ -99,6 +105,7 @@ __all__ = [
     "counts",
     "differences",
     "drawing",
+    "drift",
     "fabric",
     "hours",
     "keys",

@@ -9,6 +9,7 @@ SECTIONS = (
     "What came out",
     "Every option",
     "Grist and twist",
+    "What hands do",
     "Yarn and fabric",
     "In numbers",
     "Side by side",

@@ -24,6 +24,7 @@ from yarncolor.answers.on_bobbin import OnBobbins, on_bobbins
 from yarncolor.answers.on_the_scale import on_scale, on_scale_g, put_g
 from yarncolor.answers.runs import Runs, at_fault, runs
 from yarncolor.answers.skeins import Skein, skeins
+from yarncolor.answers.spins import SPINS_AT_HAND
 from yarncolor.answers.spread import Spread, matched_band, spread
 from yarncolor.answers.straying import goes_beyond_portions
 from yarncolor.answers.weigh_out import SingleWeighOut, weigh_out
@@ -125,6 +126,11 @@ class Answer(Preview):
     def drift(self) -> Drift | None:
         """What hands do to the plan, spun many times; None where nothing varies."""
         return drift(self.layout, self.on_scale_g)
+
+    @cached_property
+    def drift_at_hand(self) -> Drift | None:
+        """What hands do to the plan, spun less often: for words, and while fingers wait."""
+        return drift(self.layout, self.on_scale_g, SPINS_AT_HAND)
 
     @cached_property
     def matched_band(self) -> tuple[float, float] | None:

@@ -39,10 +39,14 @@ _LEAST_STEPS = 2
 
 
 class Told(NamedTuple):
-    """How much yarn is short, at 5, 50 and 95 %, and how far apart places lie: (3,) arrays."""
+    """How much yarn is short, at 5, 50 and 95 %, and how far apart places lie: (3,) arrays.
+
+    ``work`` is how often hands do what helps.
+    """
 
     short_by_m: NDArray[np.float64]
     off_m: NDArray[np.float64]
+    work: int = 0
 
 
 @dataclass(frozen=True)
@@ -57,14 +61,18 @@ class Help:
         Planned yarn less the spin's, at 5, 50 and 95 %.
     off_m : (3,) array
         How far apart places lie that the plan has together at 10, 50 and 90 % of the yarn.
+    work : int
+        How often hands do it: portions weighed, bobbins changed, stops, joins; 0 where that is no
+        number.
     gain_m : float
-        By how much nearer they lie in the mean of the three; of a yarn of one single, by how much
+        By how much nearer they lie in the mean of the three; where that is not seen, by how much
         less is short in one yarn of twenty.
     """
 
     what: str
     short_by_m: NDArray[np.float64]
     off_m: NDArray[np.float64]
+    work: int
     gain_m: float
 
 
@@ -86,10 +94,18 @@ class Hands(NamedTuple):
         return len(self.share)
 
 
-def told(spun: Spins) -> Told:
-    """Return what is told of a plan spun many times."""
+def told(spun: Spins, work: int = 0) -> Told:
+    """Return what is told of a plan spun many times.
+
+    Parameters
+    ----------
+    spun : Spins
+        The plan, spun many times.
+    work : int
+        How often hands do what helps.
+    """
     yarn_m = spun.laid.stretches.yarn_m
-    return Told(short_by_m(spun.yarn_m, yarn_m), spun.off_m(OFF_AT * yarn_m))
+    return Told(short_by_m(spun.yarn_m, yarn_m), spun.off_m(OFF_AT * yarn_m), work)
 
 
 def short_by_m(found_m: NDArray[np.float64], yarn_m: float) -> NDArray[np.float64]:
@@ -123,13 +139,19 @@ def helps(spun: Spins, strays: Straying, as_it_is: Told) -> tuple[Help, ...]:
     planned_m = np.where(laid.portions.length_m > 0, laid.portions.length_m, 1.0)
     hands = Hands(spun, strays, as_spun / planned_m)
     found = ((what, helped(hands)) for what, helped in HELPS.items())
-    each = [_help(what, then, as_it_is) for what, then in found if then is not None]
+    is_seen = shows_misfit(laid)
+    each = [_help(what, then, as_it_is, is_seen) for what, then in found if then is not None]
     return tuple(sorted(each, key=lambda one: -one.gain_m))
 
 
-def _help(what: str, then: Told, now: Told) -> Help:
+def shows_misfit(laid: Layout) -> bool:
+    """Return whether it is seen where plies fall apart: there are several, of several colours."""
+    return len(laid.portions.starts) > 2 and len(laid.stretches.lot) > 1
+
+
+def _help(what: str, then: Told, now: Told, is_seen: bool) -> Help:
     gain_m = float((now.off_m - then.off_m).mean())
-    if not now.off_m.any():
+    if not is_seen:
         gain_m = float(now.short_by_m[-1] - then.short_by_m[-1])
     return Help(what, *then, gain_m)
 
@@ -158,7 +180,7 @@ def _reading_m(laid: Layout, finer: int) -> NDArray[np.float64]:
 def _spun_again(hands: Hands, strays: Straying) -> Told:
     as_planned = ply_by_ply(hands.laid.portions.starts)
     share = drawn_shares(hands.laid, strays, hands.times, as_planned, SEED)
-    return told(of_shares(hands.laid, share))
+    return told(of_shares(hands.laid, share), len(hands.laid.portions))
 
 
 def _in_turn(hands: Hands) -> Told | None:
@@ -172,7 +194,8 @@ def _in_turn(hands: Hands) -> Told | None:
     in_turn = np.lexsort((row_numbers(portions), portions.ply, rounds))
     spun_as = SpunAs([in_turn], rounds, is_by_eye(hands.laid))
     share = drawn_shares(hands.laid, strays, hands.times, spun_as, SEED)
-    return told(of_shares(hands.laid, share))
+    changes = int((np.diff(portions.ply[in_turn]) != 0).sum())
+    return told(of_shares(hands.laid, share), changes)
 
 
 def _rounds(portions: Portions) -> NDArray[np.int64]:
@@ -190,7 +213,7 @@ def _stop_and_weigh(hands: Hands) -> Told | None:
     share = hands.share.copy()
     for own in ends:
         _put_right(share, laid, own)
-    return told(of_shares(laid, share))
+    return told(of_shares(laid, share), sum(len(own) - 2 for own in ends))
 
 
 def _repeat_ends(laid: Layout, ply: int) -> NDArray[np.int64]:
@@ -225,7 +248,8 @@ def _mend(hands: Hands) -> Told | None:
         np.minimum(least_m, np.diff(whole_m, axis=1, prepend=0.0), out=least_m)
     at_m = OFF_AT * along.yarn_m
     since_m = np.append(0.0, mended_m)[np.searchsorted(mended_m, at_m)]
-    return Told(short_by_m(least_m.sum(axis=1), along.yarn_m), spun.off_m(at_m, since_m))
+    joins = len(mended_m) * (len(spun.kept) - 1)
+    return Told(short_by_m(least_m.sum(axis=1), along.yarn_m), spun.off_m(at_m, since_m), joins)
 
 
 def _chain(hands: Hands) -> Told | None:

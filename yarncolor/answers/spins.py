@@ -6,7 +6,7 @@ A chain is its one single, at a third of the way: its strands come from one loop
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -19,10 +19,11 @@ from yarncolor.answers.straying import (
     is_by_eye,
     ply_by_ply,
     reach_m,
+    straying,
 )
-from yarncolor.layout.layout import Layout
+from yarncolor.layout.layout import Layout, off_the_bobbins
 from yarncolor.layout.portions import along_plies
-from yarncolor.layout.stretches import WHOLE_PPB, sections
+from yarncolor.layout.stretches import WHOLE_PPB, Stretches, sections, stretches
 from yarncolor.layout.winding import Strands, as_in_the_yarn, off_order
 
 SPINS, SPINS_AT_HAND = 10_000, 1_000
@@ -141,6 +142,14 @@ class Spins:
         beyond = along_m2(share * whole_m, reach) - share**2 * along_m2(whole_m, reach)
         return np.asarray(np.maximum(beyond, 0.0) * (along_cv * self.kept[single]) ** 2)
 
+    def along(self, number: int) -> Stretches:
+        """Return the stretches of one of the yarns, from 0."""
+        portions, resolved = self.laid.portions, self.laid.resolved
+        length_m = np.empty(len(portions))
+        length_m[self.order] = self.length_m[number]
+        singles = off_the_bobbins(resolved, replace(portions, length_m=length_m))
+        return stretches(singles, resolved.contraction)
+
     @cached_property
     def matched(self) -> NDArray[np.float64]:
         """Share of each yarn over which all plies are alike: (V,); of a chain, as planned."""
@@ -173,6 +182,24 @@ def spins(laid: Layout, strays: Straying, count: int = SPINS) -> Spins:
     spun_as = ply_by_ply(laid.portions.starts, by_eye=is_by_eye(laid))
     draws = max(1, min(count, _MOST_DRAWN // len(laid.portions)))
     return of_shares(laid, drawn_shares(laid, strays, draws, spun_as, SEED))
+
+
+def spins_of(
+    laid: Layout, on_scale_g: NDArray[np.float64], count: int = SPINS_AT_HAND
+) -> Spins | None:
+    """Return a plan spun so many times; None where it does not say how its hands stray.
+
+    Parameters
+    ----------
+    laid : Layout
+        The plan laid out and weighed, N portions.
+    on_scale_g : (N,) array
+        What went on the scale with each portion: its own mass, or that of its heap.
+    count : int
+        How many times.
+    """
+    strays = straying(laid, on_scale_g)
+    return None if strays is None else spins(laid, strays, count)
 
 
 def of_shares(laid: Layout, share: NDArray[np.float64]) -> Spins:

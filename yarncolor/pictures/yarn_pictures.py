@@ -10,8 +10,9 @@ from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted, metres
 from yarncolor.pictures.alt_text import whole_in_words
-from yarncolor.pictures.scene import Scene
+from yarncolor.pictures.scene import PAPER, Scene, fixed
 from yarncolor.pictures.shown_part import lots_between, lots_seen
+from yarncolor.pictures.thick_and_thin import swollen, yarn_thickness_at
 from yarncolor.pictures.view import LEAST_PX, MOST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale, folded, skein, true_scale, wrap_card
@@ -57,6 +58,8 @@ def yarn_at(
         f"{metres(yarn_m)} long{length_hangs(answer)}. "
         "Plying began to the left of it, the yarn ends to the right."
     )
+    if answer.plan.spinning.variation_within:
+        caption += " Thick and thin as its hands are said to be."
     what = f"{length_mm:.0f} mm of yarn at {from_m:.2f} m. The yarn: {in_words(answer.layout)}"
     return render(
         answer, scene, look, (caption, what), lots_between(answer, from_m, min(end_m, yarn_m))
@@ -89,7 +92,12 @@ def yarn_scene(
     scene = true_scale(
         yarn_geometry_of(yarn, usual_twist=True), thick_mm, PictureScale(wide, high, scale), from_m
     )
-    return replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
+    scene = replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
+    columns_m = from_m + (np.arange(wide) + 0.5) * scene.mm_per_px / 1000
+    thickness = yarn_thickness_at(preview.layout, columns_m)
+    if thickness is None:
+        return scene
+    return replace(scene, index=swollen(scene.index, thickness, fixed(PAPER)))
 
 
 def whole_yarn(

@@ -30,6 +30,7 @@ from yarncolor.phrases import (
 )
 from yarncolor.plan import REVERSIBLE, Lot, Plan
 from yarncolor.report import bobbin_advice, scheme_advice, wheel_advice, yarn_advice
+from yarncolor.report.drift_words import drift_advice
 from yarncolor.report.unlike_plies import unlike_plies
 from yarncolor.report.ways import Merge, Part, Recount, Told, Way, turned_round, wound_off
 
@@ -335,6 +336,7 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "skeins": bobbin_advice.several_skeins,
     "balance": yarn_advice.out_of_balance,
     "uneven": yarn_advice.uneven,
+    "drift": drift_advice,
     "moisture": yarn_advice.moisture,
     "gauge": yarn_advice.gauge,
     "mostly_unspun": scheme_advice.mostly_unspun,

@@ -10,6 +10,7 @@ from yarncolor.phrases import grams, join_words, padded, title_of, wide
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
+from yarncolor.report.drift_words import drift_lines
 from yarncolor.report.weigh_out_words import (
     batt_words,
     carded_colours,
@@ -37,6 +38,7 @@ def summary_text(answer: Answer) -> str:
         list(wheel_lines(answer)),
         list(_bobbins(answer)),
         list(yarn_lines(answer)),
+        list(_drift(answer)),
         list(_advice(answer)),
         list(_notes(answer)),
     ]
@@ -131,6 +133,14 @@ def _advice(answer: Answer) -> Iterator[str]:
         yield from wrap(
             item.text, _WIDTH, initial_indent=f"  {number}. ", subsequent_indent="     "
         )
+
+
+def _drift(answer: Answer) -> Iterator[str]:
+    lines = drift_lines(answer)
+    if lines:
+        yield "What hands do to it"
+    for line in lines:
+        yield from wrap(line, _WIDTH, initial_indent="  ", subsequent_indent="  ")
 
 
 def _notes(answer: Answer) -> Iterator[str]:

@@ -9,6 +9,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.knitted_piece import KnittedPiece
 from yarncolor.answers.marl import first_all_different_m, shares_called
+from yarncolor.answers.straying import is_by_eye
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import direction, hours_text, join_words, metres, percent, turns
 from yarncolor.report.assumption_text import model_words
@@ -153,14 +154,14 @@ def _bands(answer: Answer) -> Iterator[str]:
     if bands is None:
         return
     yield (
-        f"As unevenly as you spin ({_unevenness(answer)}), expect {metres(bands.expected_m)}: nine "
+        f"As unevenly as you spin ({unevenness(answer)}), expect {metres(bands.expected_m)}: nine "
         f"yarns of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}"
         f"{_rests_on(answer)}."
         + (" What is plied first has strayed least." if answer.resolved.yarn.plies > 1 else "")
     )
 
 
-def _unevenness(answer: Answer) -> str:
+def unevenness(answer: Answer) -> str:
     """Return how unevenly the spinner spins, as far as the plan says."""
     hands = answer.plan.spinning
     told = {
@@ -168,7 +169,8 @@ def _unevenness(answer: Answer) -> str:
         "{} along a portion": hands.variation_within,
         "{} from bobbin to bobbin": hands.variation_bobbins,
     }
-    return join_words([text.format(f"{cv:.0%}") for text, cv in told.items() if cv is not None])
+    each = [text.format(f"{cv:.0%}") for text, cv in told.items() if cv is not None]
+    return join_words(["divided by eye"] * is_by_eye(answer.layout) + each)
 
 
 def _rests_on(answer: Answer) -> str:

@@ -130,6 +130,7 @@ _SECTIONS = {
     "What came out": _Section("made_bench", "MadeBench", writes=True),
     "Every option": _Section("options.options_bench", "OptionsBench"),
     "Grist and twist": _Section("yarn_bench", "YarnBench"),
+    "What hands do": _Section("drift_bench", "DriftBench"),
     "Yarn and fabric": _Section("picture_bench", "PictureBench", writes=True),
     "In numbers": _Section("tables_bench", "numbers_bench"),
     "Side by side": _Section("comparison_bench", "ComparisonBench", writes=True),

@@ -1,0 +1,183 @@
+"""What hands do to a plan, in a spinner's words: what ends first, what wanders, what helps."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.drift import Drift
+from yarncolor.answers.drift_helps import FINER, Help, shows_misfit
+from yarncolor.answers.guessed_thickness import about
+from yarncolor.phrases import counted, join_words, metres, percent, plies_words
+
+_HAND, _HELPS_FROM_M = "a hand's breadth", 0.1
+_MOST_NAMED = 3
+_MEANT = 0.5
+"""From this share of the yarn on, plies that are alike are meant to be."""
+
+
+class HelpWords(NamedTuple):
+    """What hands can do otherwise, what is won by it, its work; whether that is worth telling."""
+
+    what: str
+    won: str
+    costs: str
+    is_won: bool
+
+
+def drift_lines(answer: Answer, found: Drift | None = None) -> list[str]:
+    """Return what hands do to a plan, in sentences; none where nothing varies.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    found : Drift, optional
+        What hands do to it, if that is known already.
+    """
+    found = found or answer.drift_at_hand
+    return [] if found is None else [*what_happens(answer, found), *_what_helps(answer, found)]
+
+
+def what_happens(answer: Answer, found: Drift) -> Iterator[str]:
+    """Yield what becomes of a plan in these hands.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    found : Drift
+        What hands do to it.
+    """
+    yield _short(answer, found)
+    if len(found.ends_first) > 1:
+        yield _ends_first(found)
+    if not len(found.changes_m):
+        return
+    yield _wander(answer, found)
+    if found.off_m.any():
+        yield _off(answer, found)
+    if found.stripes.count and shows_misfit(answer.layout):
+        yield _stripes(answer, found)
+
+
+def _short(answer: Answer, found: Drift) -> str:
+    half_m, most_m = (max(float(short), 0.0) for short in found.short_by_m[1:])
+    twenty = f"one in twenty is shorter by {about(answer)}{metres(most_m)} or more"
+    if half_m < _HELPS_FROM_M:
+        return f"Half of all such yarns come out at least as long as planned; {twenty}."
+    half = f"{about(answer)}{metres(half_m)}"
+    return f"Half of all such yarns come out shorter than planned by {half} or more; {twenty}."
+
+
+def _ends_first(found: Drift) -> str:
+    first = np.argsort(-found.ends_first, kind="stable")[:_MOST_NAMED].tolist()
+    told = [f"{plies_words([ply])} in {percent(found.ends_first[ply])} of them" for ply in first]
+    return f"The single that ends first is that of {join_words(told)}."
+
+
+def _wander(answer: Answer, found: Drift) -> str:
+    wide_m = (found.changes_m[:, 1] - found.changes_m[:, 0]) / 2
+    least, most = metres(float(wide_m.min())), metres(float(wide_m.max()))
+    far = f"{about(answer)}{least}" if least == most else f"{about(answer)}{least} to {most}"
+    return f"Colour changes wander: nine of ten lie within {far} of their place."
+
+
+def _off(answer: Answer, found: Drift) -> str:
+    early, half, late = (metres(float(off)) for off in found.off_m)
+    return (
+        f"What lies side by side in the plan comes to lie {about(answer)}{early} apart after a "
+        f"tenth of the yarn, {half} half-way and {late} near its end."
+    )
+
+
+def _stripes(answer: Answer, found: Drift) -> str:
+    off, count = found.stripes.off, found.stripes.count
+    matched = ""
+    if found.matched is not None:
+        low, high = percent(float(found.matched[0])), percent(float(found.matched[-1]))
+        between = low if low == high else f"{low} to {high}"
+        planned = percent(float(answer.shares[0]))
+        matched = f"; plies are alike over {between} of the yarn, in the plan over {planned}"
+    return (
+        f"Of {counted(count, 'matched stripe')} {round(float(off[1]))} "
+        f"{'is' if round(float(off[1])) == 1 else 'are'} off by more than {_HAND}{matched}."
+    )
+
+
+def _what_helps(answer: Answer, found: Drift) -> Iterator[str]:
+    helpful = [one for one in found.helps if one.gain_m >= _HELPS_FROM_M]
+    told = [help_words(answer, one, found) for one in helpful]
+    if told:
+        first = "What helps, most first" if len(told) > 1 else "What helps"
+        each = (
+            f"{f'({number}) ' * (len(told) > 1)}{one.what}: {one.won}; {one.costs}"
+            for number, one in enumerate(told, 1)
+        )
+        yield f"{first}: {'. '.join(each)}."
+    idle = [_WHAT[one.what] for one in found.helps if one.gain_m < _HELPS_FROM_M]
+    if idle:
+        yield f"Of no help here: {'; '.join(what.format(finer='') for what in idle)}."
+
+
+def help_words(answer: Answer, one: Help, found: Drift) -> HelpWords:
+    """Return what helps, what is won by it and what it costs.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    one : Help
+        What hands can do otherwise.
+    found : Drift
+        What they come to without.
+    """
+    finer = f" (one that shows {answer.resolved.step_g / FINER:g} g)"
+    gain = f"{about(answer)}{metres(one.gain_m)}"
+    won, is_won = f"{gain} less may be short", one.gain_m >= _HELPS_FROM_M
+    if shows_misfit(answer.layout):
+        won = f"plies lie {gain} nearer together"
+    return HelpWords(_WHAT[one.what].format(finer=finer), won, _costs(one, found), is_won)
+
+
+_WHAT = {
+    "weigh": "weigh each portion instead of dividing by eye",
+    "finer_scale": "a finer scale{finer}",
+    "in_turn": "spin one time through on each bobbin in turn",
+    "stop_and_weigh": "weigh the bobbin after each time through, and spin the rest to its length",
+    "mend": "while plying, break off what is too long wherever all plies change, and join anew",
+    "chain": "spin all of it onto one single and chain ply that",
+}
+
+
+def _costs(one: Help, found: Drift) -> str:
+    """Return the work, and the yarn, that a help costs."""
+    shorter_m = float(one.short_by_m[1] - found.short_by_m[1])
+    cost = {
+        "weigh": f"it costs {counted(one.work, 'weighing')}",
+        "finer_scale": f"it costs a better scale and {counted(one.work, 'weighing')} on it",
+        "in_turn": f"it costs {counted(one.work, 'change')} of bobbin",
+        "stop_and_weigh": f"it costs {counted(one.work, 'stop')} to weigh and to reckon",
+        "mend": f"it costs {counted(one.work, 'join')}",
+        "chain": "it makes a three-ply, and costs the hands that chain plying takes",
+    }[one.what]
+    if shorter_m >= _HELPS_FROM_M:
+        return f"{cost} and {metres(shorter_m)} of yarn"
+    return cost
+
+
+def drift_advice(answer: Answer) -> Iterator[str]:
+    """Yield how many matched stripes hands will miss, and what helps most."""
+    found = answer.drift_at_hand
+    if found is None or not shows_misfit(answer.layout) or answer.shares[0] < _MEANT:
+        return
+    off = round(float(found.stripes.off[1]))
+    if not off:
+        return
+    best = next((one for one in found.helps if one.gain_m >= _HELPS_FROM_M), None)
+    told = _stripes(answer, found)
+    if best is not None:
+        words = help_words(answer, best, found)
+        told += f" What helps most: {words.what}; {words.won}, {words.costs}."
+    yield told

@@ -1,0 +1,182 @@
+"""What hands do to a plan: how even they are, what becomes of the yarn, what would help."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from yarncolor.answers.evenness import ASSUMED, EVENNESS, evenness_of, in_some_hands
+from yarncolor.defaults import DIVIDED, REACH_M
+from yarncolor.editing.editor import Editor
+from yarncolor.errors import PlanError
+from yarncolor.pictures.png import png_bytes
+from yarncolor.pictures.thick_and_thin import METRES_SHOWN, Hand, lengths_of_single
+from yarncolor.plan.reference import KEYS
+from yarncolor.report.show.drift import drift_in_words, misfit_shown, yarns_shown
+from yarncolor.report.show.fragment import Fragment, Picture
+from yarncolor.widgets.choosing import Quiet, refused
+from yarncolor.widgets.mishaps import heard
+from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, label, status
+from yarncolor.widgets.plan_bar import WithPlanBar
+
+_OTHER = "as the plan says"
+_FULL = w.Layout(width="100%")
+_PICTURE_PX, _HANDS_PX = 700, 520
+_SLIDERS = ("variation", "variation_within")
+
+
+def drift_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
+    """Return a bench that shows what a spinner's hands do to a plan.
+
+    Parameters
+    ----------
+    plan_file : str or Path
+        A plan file; it is changed only where that is asked for.
+    out_folder : str or Path
+        Where a plan goes that has no file yet.
+
+    Raises
+    ------
+    PlanError
+        Where the file has faults.
+    """
+    return WithPlanBar.opened(plan_file, out_folder, lambda editor, _: DriftBench(editor))
+
+
+class DriftBench(EditorView):
+    """Three singles to choose from, two sliders, and what such hands make of the plan.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    """
+
+    def __init__(self, editor: Editor) -> None:
+        self._quiet = Quiet()
+        self.hands = w.Image(
+            format="png", layout=w.Layout(width="100%", max_width=f"{_HANDS_PX}px")
+        )
+        names = [one.name for one in EVENNESS]
+        self.controls: dict[str, Any] = {
+            "evenness": w.RadioButtons(options=[*names, _OTHER]),
+            "variation": _slider(30, 0.5, ".1f"),
+            "variation_within": _slider(80, 1, ".0f"),
+            "divided": w.Dropdown(options=_choices()),
+        }
+        label(self.controls, _SAID, 19)
+        self.whose, self.told, self.asked = (w.HTML(layout=_FULL) for _ in "123")
+        self.yarns, self.apart = _picture(_PICTURE_PX), _picture(_PICTURE_PX)
+        self.said_yarns, self.said_apart = (w.HTML(layout=_FULL) for _ in "12")
+        self.whose.add_class(SAYS_PICTURE)
+        for said in (self.asked, self.said_yarns, self.said_apart):
+            said.add_class(SAYS_PICTURE)
+        for key, control in self.controls.items():
+            control.observe(heard(self, self._on_change(key)), "value")
+        chosen = [self.asked, self.hands, *self.controls.values(), self.whose]
+        shown = [self.told, self.yarns, self.said_yarns, self.apart, self.said_apart]
+        super().__init__(editor, [*chosen, *shown])
+        self._show_hands()
+        self.render()
+
+    def __repr__(self) -> str:
+        return "What hands do to a plan; it needs a live notebook."
+
+    def _on_change(self, key: str) -> Callable[[dict[str, Any]], None]:
+        def changed(change: dict[str, Any]) -> None:
+            if self._quiet:
+                return
+            try:
+                self.editor.change_tables({"spinning": _figures(key, change["new"])}, key)
+            except PlanError as error:
+                self.whose.value = status(f"{refused(_SAID[key], error)}. Left as it was.")
+            self.refresh()
+
+        return changed
+
+    def render(self) -> None:
+        """Show what the plan's hands make of it; where it does not say, what most would."""
+        found, assumed = in_some_hands(self.editor.answer)
+        self._set_controls(assumed)
+        self.whose.value = status(self._whose(assumed))
+        self.told.value = f'<div style="overflow-x:auto">{drift_in_words(found).html}</div>'
+        _put(self.yarns, self.said_yarns, yarns_shown(found, width_px=_PICTURE_PX))
+        _put(self.apart, self.said_apart, misfit_shown(found, _PICTURE_PX))
+
+    def _show_hands(self) -> None:
+        """Show the three that one chooses from; they are the same for every plan."""
+        hands = [Hand(one.name, one.variation_within) for one in EVENNESS]
+        words = (
+            f"How even are you? {METRES_SHOWN:.0f} m of single from each of three pairs of hands: "
+            f"{', '.join(one.name for one in EVENNESS)}. Choose the one that looks like yours."
+        )
+        image = lengths_of_single(hands, REACH_M, _HANDS_PX)
+        self.hands.value, self.asked.value = png_bytes(image, "", words), status(words)
+
+    def _whose(self, assumed: bool) -> str:
+        plan = self.editor.answer.plan
+        if assumed:
+            return (
+                "The plan does not say how even your hands are. What stands below is assumed: "
+                f"hands that spin {ASSUMED.name}, {ASSUMED.variation:.0%} between portions and "
+                f"{ASSUMED.variation_within:.0%} along one."
+            )
+        if "variation" in plan.by_hands:
+            return f"By your own hands, as {plan.hand} says." if plan.hand else "By your own hands."
+        return "As the plan says. Samples and weighed pieces tell more than a picture does."
+
+    def _set_controls(self, assumed: bool) -> None:
+        """Let every control say what the plan says."""
+        plan = self.editor.answer.plan
+        chosen = evenness_of(plan)
+        with self._quiet:
+            for key in _SLIDERS:
+                per_cent = (getattr(plan.spinning, key) or 0.0) * 100
+                self.controls[key].max = max(self.controls[key].max, per_cent)
+                self.controls[key].value = per_cent
+            self.controls["divided"].value = plan.spinning.divided or DIVIDED
+            name = None if assumed else _OTHER
+            self.controls["evenness"].value = chosen.name if chosen else name
+
+
+def _picture(width_px: int) -> w.Image:
+    return w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{width_px}px"))
+
+
+def _slider(most: float, step: float, digits: str) -> w.FloatSlider:
+    """Return a slider that tells where fingers rest, since many yarns are spun for it."""
+    return w.FloatSlider(min=0, max=most, step=step, readout_format=digits, continuous_update=False)
+
+
+def _figures(key: str, value: Any) -> dict[str, Any]:
+    """Return what a control says, as keys of the plan's spinning."""
+    if key == "divided":
+        return {"divided": None if value == DIVIDED else value}
+    if key in _SLIDERS:
+        return {key: round(value / 100, 4)}
+    hands = next((one for one in EVENNESS if one.name == value), None)
+    if hands is None:
+        return {}
+    return {"variation": hands.variation, "variation_within": hands.variation_within}
+
+
+def _put(image: w.Image, said: w.HTML, shown: Picture | Fragment) -> None:
+    """Show a picture with its words, or the words alone."""
+    image.layout.display = None if isinstance(shown, Picture) else "none"
+    if isinstance(shown, Picture):
+        image.value, said.value = shown.png, status(shown.alt)
+    else:
+        said.value = shown.html
+
+
+def _choices() -> list[tuple[str, str]]:
+    return [(words, value) for value, words in KEYS["spinning", "divided"].choices]
+
+
+_SAID = {
+    "evenness": "how even are you?",
+    "variation": KEYS["spinning", "variation"].words,
+    "variation_within": KEYS["spinning", "variation_within"].words,
+    "divided": KEYS["spinning", "divided"].words,
+}
