@@ -12,6 +12,7 @@ The plan itself
 
 To look, and to decide
 
+- `hands`: how even you are, and what such hands make of the plan
 - `picture`: slide along the yarn, knit it, weave it, step back from it
 - `comparison`: two or three ways of spinning the stash side by side
 - `mixing`: two lots carded, plied and dyed again
@@ -33,6 +34,7 @@ Examples
 """
 
 from yarncolor.widgets.comparison_bench import comparison_bench as comparison
+from yarncolor.widgets.drift_bench import drift_bench as hands
 from yarncolor.widgets.lots.lots_bench import lots_bench as lots
 from yarncolor.widgets.made_bench import made_bench as made
 from yarncolor.widgets.mixing_bench import mixing_bench as mixing
@@ -46,6 +48,7 @@ from yarncolor.widgets.yarn_bench import yarn_bench as yarn
 
 __all__ = [
     "comparison",
+    "hands",
     "lots",
     "made",
     "mixing",

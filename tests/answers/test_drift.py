@@ -220,10 +220,17 @@ FREE = [
 ]
 
 
+NEEDS = {
+    "free": {"portions": FREE},
+    "mixed": {"ply": [{"sequence": ["Kelp", "Foam"]}, {"sequence": ["Slate", "Foam"]}]},
+    "fade": {"from": ["Kelp", "Foam"], "to": ["Slate"]},
+}
+
+
 @pytest.mark.parametrize("name", EVERY_SCHEME)
 @pytest.mark.parametrize("variation", [0.0, 0.03, 0.08])
 def test_lengths_agree_with_the_bands_within_a_hundredth(name, variation):
-    scheme = {"name": name} | ({"portions": FREE} if name == "free" else {})
+    scheme = {"name": name} | NEEDS.get(name, {})
     scale = {"step_g": 0.5}
     found = answered(plan_of(scheme, spinning={"variation": variation}, scale=scale))
     yarn, short = found["yarn"], found["drift"]["short_by_m"]

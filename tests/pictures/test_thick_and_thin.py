@@ -1,14 +1,18 @@
 """Thick and thin along a yarn: as its hands are said to be, the same at the same place."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import by_hand
 from yarncolor.pictures.scene import PAPER, fixed
-from yarncolor.pictures.thick_and_thin import Hand, lengths_of_single, swollen, thickness_at
+from yarncolor.pictures.thick_and_thin import (
+    Hand,
+    lengths_of_single,
+    swollen,
+    thickness_at,
+    yarn_thickness_at,
+)
 from yarncolor.pictures.yarn_pictures import yarn_at, yarn_scene
 
 LONG_M = np.arange(0, 20_000, 0.25)
@@ -83,9 +87,10 @@ def test_thicker_and_thinner_are_seen_in_the_three_to_choose_from():
 
 
 def test_a_reach_of_its_own_is_kept_to():
-    near, far = (answer_to(variation_within=0.3, variation_reach_m=reach) for reach in (0.05, 50.0))
+    at_m = np.arange(0.0, 5.0, 0.01)
     rough = [
-        np.abs(np.diff((yarn_scene(replace(one), 1.0, 200.0, (800, 160)).index
-                        != fixed(PAPER)).sum(axis=0))).sum() for one in (near, far)
-    ]  # fmt: skip
-    assert rough[0] > rough[1]
+        float(np.abs(np.diff(yarn_thickness_at(found.layout, at_m))).mean())
+        for reach in (0.05, 50.0)
+        for found in [answer_to(variation_within=0.3, variation_reach_m=reach)]
+    ]
+    assert rough[0] > 10 * rough[1]

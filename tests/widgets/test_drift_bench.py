@@ -22,7 +22,7 @@ def test_of_a_plan_that_says_nothing_it_is_said_what_is_assumed():
     assert f"{ASSUMED.variation:.0%} between portions" in own.whose.value
     assert own.controls["evenness"].value is None
     assert "one in twenty is shorter" in own.told.value
-    assert own.yarns.value.startswith(b"\x89PNG")
+    assert bytes(own.yarns.value).startswith(b"\x89PNG")
     assert own.editor.plan.spinning.variation is None
 
 
