@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 import yarncolor as yc
+from tests.helpers.card_reader import card, short_card, words
 from tests.helpers.yarns import (
     PLIED,
     SPUN,
@@ -91,6 +92,14 @@ def test_helices_alone_are_the_most_where_singles_untwist():
     same_way = told_of({"direction": "Z"}, PLIED | {"direction": "Z"})
     assert same_way
     assert "That is the most" not in same_way + told_of({}, PLIED | {"contraction": 0.04})
+
+
+def test_on_both_forms_of_the_card_beside_the_twist():
+    low, high = band_of(TWO, SPUN, PLIED)
+    data = plan_of(scheme=TWO, spinning=SPUN, plying=PLIED)
+    for page in (card(data), short_card(data)):
+        assert f"Expect {300 * (1 - high):.0f} m to {300 * (1 - low):.0f} m: what" in words(page)
+    assert "Expect" not in words(card(plan_of(scheme=TWO, plying=PLIED)))
 
 
 def told_of(spinning: dict, plying: dict) -> str:

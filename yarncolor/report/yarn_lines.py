@@ -131,13 +131,12 @@ def _length_lost(answer: Answer) -> Iterator[str]:
 
 def _between(answer: Answer) -> str:
     """Return between which lengths lost, and metres, the true ones are to be expected."""
-    yarn = answer.resolved.yarn
-    if yarn.contraction_band is None:
+    yarn, between = answer.resolved.yarn, answer.lengths.plied_between_m
+    if yarn.contraction_band is None or between is None:
         is_most = yarn.model == "helix" and all(yarn.opposed)
         return " That is the most: singles that untwist lose less." if is_most else ""
-    shares, plied_m = yarn.contraction_band, answer.lengths.plied_m
-    low, high = (f"{abs(share):.1%} {'lost' if share > 0 else 'won'}" for share in shares)
-    most, least = (metres(plied_m * (1 - share) / (1 - yarn.contraction)) for share in shares)
+    low, high = map(_lost, yarn.contraction_band)
+    least, most = map(metres, between)
     why = ", as these ways differ and a measured yarn lost less than either" * all(yarn.opposed)
     return f" Expect between {low} and {high}, so {least} to {most}{why}."
 

@@ -101,6 +101,7 @@ def _plan(answer: Answer) -> Json:
         "yarn_lines": list(yarn_lines(answer)),
         "yarn": {
             "length": metres(answer.lengths.plied_m),
+            "between": " to ".join(map(metres, answer.lengths.plied_between_m or ())),
             "mass": f"{answer.layout.yarn_g:.0f} g",
             "grist": f"{m_per_100g(answer.layout.yarn_tex):.0f} m in 100 g",
             "wraps": f"{yarn.wpi(answer.layout.yarn_tex):.0f}",
