@@ -22,6 +22,7 @@ SOLID_PLIES: tuple[int, ...] = default_of("scheme", "solid_plies")
 RANDOM_SEED: int = default_of("scheme", "random_seed")
 PIECES: int = default_of("scheme", "pieces")
 TIMES: int = default_of("scheme", "times")
+REPEAT: bool = default_of("scheme", "repeat")
 LOOP_M: float = default_of("scheme", "loop_m")
 SINGLE_TEX: float = default_of("spinning", "single_tex")
 PACKED_DENSITY: float = default_of("spinning", "packed_density_g_per_cm3")
@@ -69,6 +70,9 @@ def plies_of(scheme: Scheme) -> int:
         return max(portion.ply or 1 for portion in scheme.portions)
     if scheme_name(scheme) == "mixed" and scheme.ply:
         return len(scheme.ply)
+    if scheme_name(scheme) == "stripes":
+        of_plies = (len(one.lots) for one in scheme.stripes if one.lots)
+        return next(of_plies, PLIES)
     return len(scheme.divisions) if scheme.divisions else PLIES
 
 

@@ -98,6 +98,7 @@ class InFile(Slot):
 
 PORTIONS = InFile("[[scheme.portions]]", "portions")
 EACH_PLY = InFile("one [[scheme.ply]] table for each ply", "one line for each ply")
+STRIPES = InFile("[[scheme.stripes]]", "stripes")
 LIST_OF_PLIES = InFile("a list of plies", "plies")
 
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import yarncolor as yc
-from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand, plan_data
+from tests.helpers.strategies import DIVIDING, EVERY_SCHEME, answered, by_hand, plan_data
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.drift import drift
 from yarncolor.answers.drift_helps import HELPS
@@ -227,7 +227,7 @@ NEEDS = {
 }
 
 
-@pytest.mark.parametrize("name", EVERY_SCHEME)
+@pytest.mark.parametrize("name", DIVIDING)
 @pytest.mark.parametrize("variation", [0.0, 0.03, 0.08])
 def test_lengths_agree_with_the_bands_within_a_hundredth(name, variation):
     scheme = {"name": name} | NEEDS.get(name, {})

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.examples import times
-from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand, plan_data
+from tests.helpers.strategies import DIVIDING, answered, by_hand, plan_data
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.editing.variants import for_the_piece, miniature
 from yarncolor.layout.layout import layout
@@ -260,7 +260,7 @@ def test_a_plan_that_does_not_say_how_much_is_knitted_cannot_be_made_for_it(fabr
 # --- a miniature -----------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("scheme", [name for name in EVERY_SCHEME if name != "chain"])
+@pytest.mark.parametrize("scheme", [name for name in DIVIDING if name != "chain"])
 @times(1 / 2)
 @given(st.data())
 def test_a_miniature_is_the_same_yarn_of_10_g(scheme, data):

@@ -7,14 +7,13 @@ import pytest
 
 from tests.helpers.heard_form import HeardForm
 from tests.helpers.paths import SAMPLES
-from tests.helpers.strategies import bare_scheme
+from tests.helpers.strategies import DIVIDING, bare_scheme
 from yarncolor import PlanError, plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words, words_beside
 from yarncolor.editing.option_text import format_option, parse_option
 from yarncolor.editing.options import OPTIONS, options_of
 from yarncolor.errors import Fault, Place
-from yarncolor.layout.schemes import SCHEMES
 from yarncolor.plan import to_data
 from yarncolor.plan.key import SHARE
 from yarncolor.plan.reference import KEYS
@@ -64,7 +63,7 @@ def test_what_a_plan_says_can_be_typed_and_is_the_same_plan(path):
     assert plan_from_data(data) == plan
 
 
-@pytest.mark.parametrize("name", SCHEMES)
+@pytest.mark.parametrize("name", DIVIDING)
 def test_a_scheme_shows_its_own_options(name):
     lots = [{"name": f"Lot {at}", "colour": "#888", "mass_g": 10} for at in range(3)]
     scheme = bare_scheme(name, [lot["name"] for lot in lots])

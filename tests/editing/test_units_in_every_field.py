@@ -168,6 +168,13 @@ EVERY = {
         '12"': 0.3048,
     },
     "scheme.parts": {"2:1:1": [2, 1, 1], "2, 1, 1": [2, 1, 1], "2 1 1": [2, 1, 1]},
+    "scheme.stripes": {
+        "6, Kelp": [{"rows": 6, "lot": "Kelp"}],
+        "6 rows, Kelp": [{"rows": 6, "lot": "Kelp"}],
+        "6 rounds: Kelp + Foam": [{"rows": 6, "lots": ["Kelp", "Foam"]}],
+        "6 Sea, blue\n2; Kelp": [{"rows": 6, "lot": "Sea, blue"}, {"rows": 2, "lot": "Kelp"}],
+        '6, "Kelp + Foam"': [{"rows": 6, "lot": "Kelp + Foam"}],
+    },
     "scheme.portions": {
         "1, Kelp, 1/2 oz": [{"ply": 1, "lot": "Kelp", "mass_g": 14.1747615625}],
         "1, Kelp, 3,5 g": [{"ply": 1, "lot": "Kelp", "mass_g": 3.5}],

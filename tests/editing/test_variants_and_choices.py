@@ -4,9 +4,9 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.paths import SAMPLES
+from tests.helpers.strategies import DIVIDING
 from yarncolor.editing.choices import changed, choice_of, chosen, idle, in_few_words
 from yarncolor.editing.variants import ORDERS
-from yarncolor.layout.schemes import SCHEMES
 from yarncolor.phrases import MIXED
 
 each_sample = pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -32,7 +32,7 @@ def test_a_variant_without_a_wish_is_the_plan(path):
 
 
 @each_sample
-@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize("scheme", DIVIDING)
 @pytest.mark.parametrize("order", ORDERS)
 def test_every_scheme_can_be_spun_in_every_order(path, scheme, order):
     plan = yc.variant(yc.read_plan(path), scheme, order=order)

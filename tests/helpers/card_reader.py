@@ -37,7 +37,22 @@ PLANS = {
             ],
         }
     },
-    **{name: {"scheme": bare_scheme(name, [*THREE])} for name in EVERY_SCHEME if name != "free"},
+    "stripes": {
+        "scheme": {
+            "name": "stripes",
+            "stripes": [
+                {"rows": 4, "lot": "Kelp"},
+                {"rows": 6, "lots": ["Foam", "Foam", "Wrack"]},
+                {"rows": 2, "lot": "Kelp"},
+            ],
+        },
+        "fabric": {"stitches": 60, "gauge_stitches": 20},
+    },
+    **{
+        name: {"scheme": bare_scheme(name, [*THREE])}
+        for name in EVERY_SCHEME
+        if name not in ("free", "stripes")
+    },
 }
 
 

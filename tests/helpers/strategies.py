@@ -14,6 +14,8 @@ COLOURS = (
 )
 CLOSINGS = ("keep", "tail", "share", "halve", "drop", "swap")
 EVERY_SCHEME = tuple(SCHEMES)
+DIVIDING = tuple(name for name in SCHEMES if name != "stripes")
+"""Schemes that divide what there is; stripes take what their rows need."""
 ORDERED = tuple(name for name in SCHEMES if name not in WITHOUT_SEQUENCE)
 
 hundredths = st.integers(40, 20_000).map(lambda number: number / 100)
@@ -168,12 +170,18 @@ def plan_data(
     singles = 1 if name == "chain" else plies
     card_loss = draw(shares)
     scheme = {"name": name} | ({} if name == "chain" else {"plies": plies})
+    fabric = {}
     if name == "free":
         scheme["portions"] = draw(_portions(stashed, plies, card_loss))
     elif name == "mixed":
         scheme["ply"] = draw(_own_plies([lot["name"] for lot in stashed], plies))
     elif name == "fade":
         scheme |= draw(_sides([lot["name"] for lot in stashed], plies))
+    elif name == "stripes":
+        scheme |= draw(_stripes([lot["name"] for lot in stashed], plies))
+        fabric = {"fabric": draw(fabrics)}
+        for lot in stashed:
+            lot["mass_g"] += 50
     else:
         names = [lot["name"] for lot in stashed]
         scheme |= draw(sequences(names[1:] if name == "solid" else names))
@@ -194,9 +202,32 @@ def plan_data(
         },
         "scale": {"step_g": draw(st.sampled_from((0.01, 0.1, 0.5, 1.0, 5.0)))},
         **draw(targets),
+        **fabric,
     }
 
 
+@st.composite
+def _stripes(draw, names: list[str], plies: int) -> dict:
+    """Draw stripes of a lot or of one for each ply, narrow enough for what there is of each lot."""
+    each = st.lists(st.sampled_from(names), min_size=plies, max_size=plies)
+    lots = st.one_of(
+        st.sampled_from(names).map(lambda lot: {"lot": lot}), each.map(lambda lots: {"lots": lots})
+    )
+    rows = st.integers(1, 2).map(lambda rows: {"rows": rows})
+    stripe = st.tuples(rows, lots).map(lambda pair: pair[0] | pair[1])
+    stripes = draw(st.lists(stripe, min_size=1, max_size=6))
+    return {"stripes": stripes, "repeat": draw(st.booleans())}
+
+
+fabrics = st.fixed_dictionaries(
+    {
+        "kind": st.sampled_from(("flat", "round", "triangle")),
+        "stitches": st.integers(1, 2),
+        "rows": st.integers(1, 60),
+        "gauge_stitches": st.sampled_from((4, 4.5)),
+    }
+)
+"""Narrow pieces, their rows known."""
 wound = st.integers(0, 3)
 targets = st.one_of(
     st.just({}),

@@ -9,7 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import yarncolor as yc
-from tests.helpers.strategies import EVERY_SCHEME, advised, answered, by_hand, laid, plan_data
+from tests.helpers.strategies import (
+    DIVIDING,
+    advised,
+    answered,
+    by_hand,
+    laid,
+    plan_data,
+)
 from yarncolor.editing import slips
 from yarncolor.layout.layout import layout
 from yarncolor.layout.many_orders import stretches_of_orders
@@ -19,7 +26,7 @@ from yarncolor.plan import to_data
 THREE = {"Kelp": 30.0, "Foam": 60.0, "Wrack": 90.0}
 K, F, W = "Kelp", "Foam", "Wrack"
 ONE = [(K, 7.5), (F, 15), (W, 22.5)]
-ALIKE = [name for name in EVERY_SCHEME if name not in ("free", "chain")]
+ALIKE = [name for name in DIVIDING if name not in ("free", "chain")]
 
 
 def socks(name: str = "matched", **options) -> dict:
@@ -49,7 +56,7 @@ def test_a_plan_that_does_not_speak_of_copies_has_none():
     assert {copy for ply in laid(data, "copy") for (copy,) in ply} == {None}
 
 
-@pytest.mark.parametrize("scheme", EVERY_SCHEME)
+@pytest.mark.parametrize("scheme", DIVIDING)
 @given(st.data())
 def test_the_portions_of_every_copy_are_those_of_one_divided(scheme, data):
     drawn, copies = data.draw(plan_data(scheme)), data.draw(st.integers(2, 8))

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.helpers.strategies import EVERY_SCHEME, answered, plan_data
+from tests.helpers.strategies import DIVIDING, EVERY_SCHEME, answered, plan_data
 
 UNEQUAL = ("free",)
 EQUAL = [name for name in EVERY_SCHEME if name not in UNEQUAL]
@@ -192,7 +192,7 @@ def times(factor: float, value: object, key: str = "") -> object:
     return value * factor if is_amount else value
 
 
-@every_scheme
+@pytest.mark.parametrize("scheme", DIVIDING)
 @given(st.data(), st.sampled_from((2.0, 4.0)))
 def test_more_of_everything_makes_all_lengths_longer_and_changes_nothing_else(scheme, data, factor):
     """The scale, the loops of a chain and the target are grams and metres too.

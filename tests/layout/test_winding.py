@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from tests.helpers.strategies import EVERY_SCHEME, advised, answered, by_hand, plan_data
+from tests.helpers.strategies import DIVIDING, advised, answered, by_hand, plan_data
 
 TWO = {"Kelp": 10.0, "Foam": 20.0}
 """On two plies of 100 tex: 50 m of Kelp, then 100 m of Foam."""
@@ -168,7 +168,7 @@ def table_of(found: dict) -> list[tuple[float, float, list[str]]]:
     return [(start, end, lots) for start, end, lots in ends if end - start > 5e-9]
 
 
-@pytest.mark.parametrize("scheme", [name for name in EVERY_SCHEME if name != "free"])
+@pytest.mark.parametrize("scheme", [name for name in DIVIDING if name != "free"])
 @given(st.data())
 def test_one_winding_more_of_every_bobbin_mirrors_the_yarn(scheme, data):
     """Plies of a free scheme are not equally long. A chain's outer strands change places too."""

@@ -16,7 +16,7 @@ from tests.helpers.card_reader import (
     every_scheme,
     words,
 )
-from tests.helpers.strategies import EVERY_SCHEME, bare_scheme, by_hand
+from tests.helpers.strategies import DIVIDING, bare_scheme, by_hand
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.card.card import card_html
 from yarncolor.report.card.forms import CARD_FORMS
@@ -119,7 +119,7 @@ def awkward(name: str = "fractal") -> dict:
 
 
 @forms
-@pytest.mark.parametrize("name", [name for name in EVERY_SCHEME if name != "free"])
+@pytest.mark.parametrize("name", [name for name in DIVIDING if name != "free"])
 def test_names_and_notes_are_only_text(name, form):
     page = Page(card_html(answered(awkward(name)), form)).root
     tags = {node.tag for node in page.all()}

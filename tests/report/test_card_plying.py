@@ -7,7 +7,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.card_reader import THREE, Node, answered, card, words
-from tests.helpers.strategies import EVERY_SCHEME, bare_scheme, by_hand
+from tests.helpers.strategies import DIVIDING, bare_scheme, by_hand
 from yarncolor.report.card.points import most_telling, told_apart
 
 # --- plying ----------------------------------------------------------------------------------
@@ -23,7 +23,7 @@ def points_on(page: Node) -> list[tuple]:
     return told
 
 
-@pytest.mark.parametrize("name", [name for name in EVERY_SCHEME if name not in ("chain", "free")])
+@pytest.mark.parametrize("name", [name for name in DIVIDING if name not in ("chain", "free")])
 def test_check_points_are_those_of_the_plan(name):
     data = by_hand(THREE, scheme=bare_scheme(name, [*THREE], 2) | {"plies": 2})
     told = Counter(

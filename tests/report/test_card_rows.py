@@ -25,7 +25,7 @@ from tests.helpers.card_reader import (
     words,
 )
 from tests.helpers.examples import times
-from tests.helpers.strategies import CLOSINGS, EVERY_SCHEME, by_hand, plan_data
+from tests.helpers.strategies import CLOSINGS, DIVIDING, EVERY_SCHEME, by_hand, plan_data
 from yarncolor.phrases import grams
 from yarncolor.report.csv_json import weigh_out_csv
 
@@ -153,7 +153,7 @@ def test_masses_have_the_decimals_of_the_scale(step_g, shown):
     assert {row.cells()[3] for row in page.all("tr", "portion")} == {shown}
 
 
-@pytest.mark.parametrize("name", EVERY_SCHEME)
+@pytest.mark.parametrize("name", DIVIDING)
 def test_the_rows_and_the_stops_are_one_running_total(name):
     """Whatever is weighed, lost, heaped or broken over bobbins: a stop says what its row says."""
 
@@ -192,7 +192,7 @@ def told_on_the_page(found) -> list[list[str]]:
     return [row.cells()[1:] for table in tables for row in table.all("tr")]
 
 
-@pytest.mark.parametrize("name", EVERY_SCHEME)
+@pytest.mark.parametrize("name", DIVIDING)
 def test_card_summary_table_and_page_say_one_running_total(name):
     """Heaps and all: what is weighed, by hand and on the bobbin is the same in four places."""
 

@@ -3,8 +3,8 @@
 import pytest
 
 from tests.helpers.paths import TIDELINE
+from tests.helpers.strategies import DIVIDING
 from yarncolor import answer
-from yarncolor.layout.schemes import SCHEMES
 from yarncolor.pictures.strip import strip_png
 from yarncolor.widgets.order.order_bench import order_bench
 
@@ -33,7 +33,7 @@ def test_it_says_what_it_is_where_widgets_do_not_run(bench):
     assert repr(bench) == "A bench to drag the order of 7 places; it needs a live notebook."
 
 
-@pytest.mark.parametrize("name", SCHEMES)
+@pytest.mark.parametrize("name", DIVIDING)
 def test_every_scheme_can_be_chosen(bench, name):
     bench.choosers["scheme"].value = name
     assert bench.choosers["scheme"].value == name

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 
 from tests.helpers.paths import SAMPLES, TIDELINE
+from tests.helpers.strategies import DIVIDING
 from yarncolor import answer, plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
-from yarncolor.layout.schemes import SCHEMES
 from yarncolor.pictures.as_knitted import piece_shown
 from yarncolor.pictures.scene import FIXED_SRGB, LEVELS
 from yarncolor.widgets.order.order_frames import (
@@ -219,7 +219,7 @@ def test_one_cannot_look_beyond_the_end(painter):
     assert painter.of("looked")[0]["from_m"] == pytest.approx(yarn_m - 0.03)
 
 
-@pytest.mark.parametrize("name", SCHEMES)
+@pytest.mark.parametrize("name", DIVIDING)
 def test_every_scheme_has_frames(name):
     editor = Editor(lots(4))
     editor.change(name=name)

@@ -54,3 +54,12 @@ def missing(answer: Answer) -> list[LotMass]:
     planned_g = used_g(replace(laid, portions=laid.planned))
     lacks_g = planned_g * short / (1 - answer.resolved.card_loss)
     return [LotMass(int(lot), float(lacks_g[lot])) for lot in np.flatnonzero(lacks_g > 0)]
+
+
+def missing_for_stripes(answer: Answer) -> list[LotMass]:
+    """Return grams of each lot, to card, that the stash lacks for all stripes of the piece."""
+    laid = answer.resolved.scheme_input.striped
+    if laid is None:
+        return []
+    lacks_g = laid.lacks_g / (1 - answer.resolved.card_loss)
+    return [LotMass(int(lot), float(lacks_g[lot])) for lot in np.flatnonzero(lacks_g)]

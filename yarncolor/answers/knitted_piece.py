@@ -3,20 +3,18 @@
 References
 ----------
 .. [1] Munden 1959; see `yarncolor.yarn.knitting`.
-.. [2] Cast-on tail and bind-off, three times the width each. Common practice, no source.
 """
 
-from dataclasses import dataclass
-from math import floor, sqrt
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from yarncolor.layout.layout import Layout, used_g
-from yarncolor.yarn.knitted_size import KnittedSize, increases_per_row, knitted_size, wingspan_cm
+from yarncolor.yarn.knitted_shape import Shape, shape_of
+from yarncolor.yarn.knitted_size import KnittedSize, knitted_size, wingspan_cm
 from yarncolor.yarn.knitting import FORMULA_BAND, tightness_factor
 from yarncolor.yarn.provenance import Provenance
 
-EDGE_WIDTHS = 3.0
 SWATCH_BAND = 0.03
 """A weighed swatch is right to within a few in a hundred; judgement."""
 GUESS_BAND = 0.25
@@ -106,9 +104,11 @@ def piece(laid: Layout) -> KnittedPiece | None:
     size = knitted_size(fabric, yarn.finished_tex)
     if size is None:
         return None
+    striped = laid.resolved.scheme_input.striped
     gauge, rows, loop = size.gauge, size.rows, size.loop_cm
-    edge_m = edge_of_stitch_m(gauge.stitches_per_10cm)
-    shape = Shape(size.stitches, increases_per_row(fabric), loop / 100, edge_m)
+    if rows is None and striped is not None:
+        rows = striped.rows_in_all
+    size, shape = replace(size, rows=rows), shape_of(fabric, size)
     has_m = _least_copy_m(laid) * yarn.finishing_ratio
     needs_m = None if rows is None else shape.needs_m(rows)
     last = None if rows is None else shape.last_stitches(rows)
@@ -159,55 +159,10 @@ def to_card_g(laid: Layout, needs_plied_m: float) -> np.ndarray:
     return used_g(laid) * share / (1 - laid.resolved.card_loss)
 
 
-def edge_of_stitch_m(stitches_per_10cm: float) -> float:
-    """Return the finished yarn that a stitch of cast-on or bind-off takes [2]_."""
-    return EDGE_WIDTHS / stitches_per_10cm / 10
-
-
 def _band(size: KnittedSize, is_weighed: bool) -> float:
     if is_weighed:
         return SWATCH_BAND
     return GUESS_BAND if size.gauge.is_guess else FORMULA_BAND
-
-
-@dataclass(frozen=True)
-class Shape:
-    """Stitches of a piece row by row: s + i·r in row i, r the increases of a triangle.
-
-    Parameters
-    ----------
-    cast_on : int
-        Stitches of the first row.
-    growth : float
-        Stitches that a row has more than the one before.
-    loop_m, edge_m : float
-        Yarn in a stitch; yarn that a stitch of cast-on or bind-off takes.
-    """
-
-    cast_on: int
-    growth: float
-    loop_m: float
-    edge_m: float
-
-    def last_stitches(self, rows: int) -> int:
-        """Return the stitches of the last of so many rows."""
-        return floor(self.cast_on + self.growth * (rows - 1))
-
-    def needs_m(self, rows: int) -> float:
-        """Return the yarn of so many rows, cast-on and bind-off included."""
-        in_rows = self.cast_on * rows + self.growth * rows * (rows - 1) / 2
-        edges = self.cast_on + self.cast_on + self.growth * (rows - 1)
-        return in_rows * self.loop_m + edges * self.edge_m
-
-    def rows_from(self, yarn_m: float) -> int:
-        """Return how many whole rows so much yarn gives: n with needs_m(n) ≤ yarn_m."""
-        half = self.growth * self.loop_m / 2
-        linear = self.cast_on * self.loop_m - half + self.growth * self.edge_m
-        left = yarn_m - 2 * self.cast_on * self.edge_m + self.growth * self.edge_m
-        if left <= 0:
-            return 0
-        rows = 2 * left / (linear + sqrt(linear**2 + 4 * half * left))
-        return max(0, floor(rows * (1 + 1e-12)))
 
 
 def _wingspan_cm(size: KnittedSize, shape: Shape) -> float | None:

@@ -68,7 +68,7 @@ class Row:
     lot : int
         Index in the stash.
     place : int or None
-        In the sequence, from 1.
+        In the sequence, from 1; None where the scheme has none.
     repeat : int
         Pass through the sequence, from 1.
     copy : int
@@ -184,13 +184,14 @@ def _rows(
         int(at): HeapPiece(heap, piece) for heap in heaps for piece, at in enumerate(heap.portion)
     }
     ends_m, number, planned = portions.ends_m, laid.row, laid.of_planned
+    in_sequence = (portions.place != NO_PLACE) & bool(laid.resolved.scheme.sequence)
     states = None if laid.wheel is None else np.where(laid.to_spin, TO_SPIN, SPUN).tolist()
     return tuple(
         Row(
             at=at,
             number=int(number[at]),
             lot=int(portions.lot[at]),
-            place=None if portions.place[at] == NO_PLACE else int(portions.place[at]),
+            place=int(portions.place[at]) if in_sequence[at] else None,
             repeat=int(portions.repeat[at]),
             copy=int(portions.copy[at]),
             begins_repeat=bool(anew[at]),

@@ -21,6 +21,7 @@ from yarncolor.phrases import (
 )
 from yarncolor.plan import Plan
 from yarncolor.plan.key import Key
+from yarncolor.plan.reference import KEYS
 from yarncolor.units import m_per_100g, tpi
 from yarncolor.yarn.balance import WORDS as BALANCES
 from yarncolor.yarn.given import ply_twists
@@ -32,6 +33,7 @@ _Words = Callable[[Layout], str]
 NONE, NOT_KNOWN, USUAL = "none", "not known", "(usual)"
 _GUESS = "a guess by the yarn’s thickness; knit a swatch"
 _SAMPLE_M = 10.0
+_REPEATS = dict(KEYS["scheme", "repeat"].choices)
 _FROM = {
     "mass_g": "(the most grams)",
     "single_tex": "from the tex you gave",
@@ -251,6 +253,7 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("scheme", "solid_lot"): _scheme("solid_lot", str),
     ("scheme", "random_seed"): _scheme("random_seed", format_number),
     ("scheme", "pieces"): _scheme("pieces", format_number),
+    ("scheme", "repeat"): _scheme("repeat", _REPEATS.__getitem__),
     ("scheme", "loop_m"): _scheme("loop_m", format_number),
     ("scheme", "times"): _scheme("times", lambda times: ", ".join(map(str, sorted({*times})))),
     ("scheme", "sequence"): _says(f"the lots as they stand {USUAL}"),

@@ -1,11 +1,12 @@
 """What a plan keeps when one of its choices changes."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
+from yarncolor.answers.knitted_piece import piece
 from yarncolor.defaults import (
     plies_of,
     scheme_name,
@@ -15,7 +16,7 @@ from yarncolor.defaults import (
 )
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
-from yarncolor.plan import REVERSIBLE, FreePortion, OwnPly, Plan, Scheme, to_data
+from yarncolor.plan import REVERSIBLE, FreePortion, OwnPly, Plan, Scheme, Stripe, to_data
 from yarncolor.plan.key import attribute_of
 from yarncolor.plan.limits import MOST_REPEATS
 from yarncolor.plan.reference import PER_PLY
@@ -25,6 +26,10 @@ Divisions = tuple[int | tuple[float, ...], ...]
 
 UNORDERED = ("solid", *OWN_SEQUENCE)
 """Schemes whose sequence does not hold every lot, or that have none of their own."""
+
+
+_FOR_EDGES = 1
+"""Rows that a stripe is lower than its share of the fibre: some of it goes into the edges."""
 
 
 @dataclass(frozen=True)
@@ -47,7 +52,8 @@ def changed_data(
     What a new scheme or number of plies cannot keep is fitted: lists of one number a ply are
     cut or filled up, a solid lot leaves the sequence and comes back to it, a free scheme
     begins with the portions as they lie and a mixed one with the plies, without the steps that a
-    gradient cards; a fade begins with half of the order on each side.
+    gradient cards; a fade begins with half of the order on each side, stripes with one for each
+    place of the order.
 
     Parameters
     ----------
@@ -79,7 +85,7 @@ def _scheme_changed(before: _Before, keys: dict[str, Any]) -> dict[str, Any]:
     scheme = replace(
         before.scheme, **{attribute_of(key): _tupled(value) for key, value in keys.items()}
     )
-    for fit in (_fit_plies, _fit_reversed, _fit_order, _fit_free, _fit_mixed, _fit_fade):
+    for fit in _FITS:
         scheme = fit(scheme, before)
     return _fit_each_ply(to_data(replace(before.plan, scheme=scheme)), singles_of(scheme))
 
@@ -201,6 +207,45 @@ def _fit_fade(scheme: Scheme, before: _Before) -> Scheme:
     half = (len(names) + 1) // 2
     to = names[half:]
     return replace(scheme, from_=names[:half], to=to, sequence=None, parts=None)
+
+
+def _fit_stripes(scheme: Scheme, before: _Before) -> Scheme:
+    """Return the scheme with the lots as stripes, where it becomes one, as high as they suffice."""
+    if scheme_name(scheme) != "stripes":
+        return replace(scheme, stripes=(), repeat=None)
+    plies = plies_of(scheme)
+    if scheme.stripes is not before.scheme.stripes:
+        return scheme
+    if scheme.stripes:
+        fitted = (
+            replace(one, lots=one.lots and tuple(each_of(one.lots, plies)))
+            for one in scheme.stripes
+        )
+        return replace(scheme, stripes=tuple(fitted))
+    return replace(scheme, stripes=_as_stripes(before), sequence=None, parts=None)
+
+
+def _as_stripes(before: _Before) -> tuple[Stripe, ...]:
+    """Return a stripe for each place of the order, or each lot, by its share of the fibre."""
+    uncarded = replace(before.scheme, blend_steps=None)
+    laid = layout(resolve(replace(before.plan, scheme=uncarded, target=None)))
+    draft, knit = laid.resolved.scheme_input, piece(laid)
+    lot, mass_g = draft.lot, draft.mass_g
+    if not len(lot):
+        mass_g = laid.planned.by_lot_g(len(before.plan.lots))
+        lot = np.flatnonzero(mass_g)
+        mass_g = mass_g[lot]
+    rows = len(lot) if knit is None else min(knit.rows_possible, knit.rows or knit.rows_possible)
+    heights = np.maximum(np.floor(rows * mass_g / mass_g.sum()) - _FOR_EDGES, 1).astype(int)
+    names = before.plan.names
+    return tuple(Stripe(high, names[at]) for high, at in zip(heights.tolist(), lot, strict=True))
+
+
+_FITS: tuple[Callable[[Scheme, _Before], Scheme], ...] = (
+    *(_fit_plies, _fit_reversed, _fit_order, _fit_free),
+    *(_fit_mixed, _fit_fade, _fit_stripes),
+)
+"""In the order in which a scheme is fitted."""
 
 
 def _tupled(value: Any) -> Any:

@@ -270,4 +270,25 @@ def _scheme(scheme: dict[str, Any], named: dict[str, str], new: list[str]) -> di
             for portion in scheme["portions"]
             if portion["lot"] in named
         ]
+    if "stripes" in scheme:
+        scheme["stripes"] = [
+            with_lots(stripe, named)
+            for stripe in scheme["stripes"]
+            if {stripe.get("lot"), *stripe.get("lots", ())} <= {None, *named}
+        ]
     return scheme
+
+
+def with_lots(stripe: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
+    """Return a stripe's data, its lots by their new names.
+
+    Parameters
+    ----------
+    stripe : dict
+        Rows, and a lot or one for each ply.
+    named : dict of str to str
+        New names by old ones; others stay.
+    """
+    if "lots" in stripe:
+        return {**stripe, "lots": [named.get(name, name) for name in stripe["lots"]]}
+    return {**stripe, "lot": named.get(stripe["lot"], stripe["lot"])}

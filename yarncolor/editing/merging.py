@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from yarncolor.editing.lot_rows import at_the_wheel_renamed
+from yarncolor.editing.lot_rows import at_the_wheel_renamed, with_lots
 from yarncolor.editing.order import Order
 from yarncolor.editing.sequence import is_closed, own_lots
 from yarncolor.editing.spun_stays import stated
@@ -68,6 +68,8 @@ def _scheme(
             {**portion, "lot": kept if portion["lot"] == gone else portion["lot"]}
             for portion in scheme["portions"]
         ]
+    if "stripes" in scheme:
+        scheme["stripes"] = [with_lots(stripe, {gone: kept}) for stripe in scheme["stripes"]]
     return scheme
 
 

@@ -13,12 +13,13 @@ from yarncolor.editing.measures import measure, measures, measures_of_parts
 from yarncolor.editing.options import given
 from yarncolor.editing.ply_lines import ply_line, ply_of_line
 from yarncolor.editing.typed_numbers import has_thousands, is_decimal, number_in
-from yarncolor.errors import Fault, Place, PlanError
+from yarncolor.errors import Fault, Place, PlanError, quoted
 from yarncolor.phrases import divisions_in, divisions_text
-from yarncolor.plan import FreePortion, OwnPly, Plan, to_data
+from yarncolor.plan import FreePortion, OwnPly, Plan, Stripe, to_data
 from yarncolor.plan.key import (
     DATE,
     DIVISIONS,
+    FLAG,
     LOTS,
     NUMBER,
     PARTS,
@@ -37,6 +38,10 @@ from yarncolor.plan.key import (
 _MOST_DECIMALS = 4
 _PER_CENT = re.compile(r"\s*(.*?)\s*(%|per ?cent|pct)?\s*", re.IGNORECASE | re.DOTALL)
 _DECIMAL_COMMA = re.compile(r"(.*?),\s+(\d+,\d+\D*)")
+_STRIPE = re.compile(r"\s*([^\s,;:]+)(?:\s+(?:rows?|rounds?)\b)?\s*[,;:]?\s*(.*?)\s*")
+_BESIDE = " + "
+"""Between the lots of a stripe's plies; a name that has it stands in quotation marks."""
+_YES_NO = {"true": True, "yes": True, "false": False, "no": False}
 _Write = Callable[[dict[str, Any]], str]
 _Read = Callable[[Key, str], dict[str, Any]]
 TALL = (TEXT, LOTS, TABLES)
@@ -201,6 +206,23 @@ def _portion_text(row: dict[str, Any]) -> str:
     return f"{row['ply']}, {row['lot']}, {format_number(row['mass_g'])}"
 
 
+def _stripe(key: Key, line: str) -> dict[str, Any]:
+    """Return a stripe as typed: 6, Kelp; with a lot for each ply 6, Kelp + Foam."""
+    parts = _STRIPE.fullmatch(line)
+    rows, named = parts.groups() if parts else (line, "")
+    is_one = len(named) > 1 and named[0] == named[-1] == '"'
+    lots = [named[1:-1]] if is_one else [name.strip() for name in named.split(_BESIDE)]
+    own = keys_of(key.holds) if key.holds else {}
+    lot = {"lot": lots[0]} if len(lots) == 1 else {"lots": lots}
+    return {"rows": _number(own["rows"], rows), **(lot if named else {})}
+
+
+def _stripe_text(row: dict[str, Any]) -> str:
+    if "lots" in row:
+        return f"{row['rows']}, {_BESIDE.join(row['lots'])}"
+    return f"{row['rows']}, {quoted(row['lot']) if _BESIDE in row['lot'] else row['lot']}"
+
+
 def _rows(key: Key, text: str) -> list[dict[str, Any]]:
     _, read = _ROWS[key.holds]
     return [read(key, row) for row in text.splitlines() if row.strip()]
@@ -227,6 +249,7 @@ _WRITTEN: dict[str, Callable[[Any], str]] = {
     DIVISIONS: divisions_text,
     LOTS: "\n".join,
     TABLE: lambda table: ", ".join(map(shown_number, table.values())),
+    FLAG: str,
 }
 """Kinds that are not written plainly."""
 
@@ -236,6 +259,7 @@ _ROWS: dict[type | None, tuple[_Write, _Read]] = {
         lambda own: ply_line(own, shown_number),
         lambda key, line: ply_of_line(key, line, _numbers),
     ),
+    Stripe: (_stripe_text, _stripe),
 }
 """How each table of a list is written on a line of its own, and read from it."""
 
@@ -249,5 +273,6 @@ _READ: dict[str, Callable[[Key, str], Any]] = {
     DIVISIONS: lambda _, text: divisions_in(text),
     TABLE: _small_table,
     TABLES: _rows,
+    FLAG: lambda _, text: _YES_NO.get(text.strip().lower(), text),
 }
 """Kinds that are not read as the text they are."""

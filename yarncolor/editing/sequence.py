@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, TypeVar
 
-from yarncolor.defaults import sequence_of, to_divide_g
+from yarncolor.defaults import scheme_name, sequence_of, to_divide_g
 from yarncolor.errors import fail
 from yarncolor.plan import Plan
 
@@ -113,7 +113,9 @@ def closed_keys(plan: Plan) -> dict[str, Any]:
     """
     names, parts = names_of_places(plan), plan.scheme.parts
     if not names:
-        what = "portions" if plan.scheme.name == "free" else "an order for each ply"
+        what = {"free": "portions", "stripes": "stripes"}.get(
+            scheme_name(plan.scheme), "an order for each ply"
+        )
         fail("order", f"a {plan.scheme.name} scheme has {what} in the place of an order")
     if plan.scheme.name == "fade":
         fail("order", "a fade never ends on the lots it began with")

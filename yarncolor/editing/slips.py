@@ -121,6 +121,9 @@ def in_reverse(plan: Plan, ply: int) -> Plan:
 def wound_once_more(plan: Plan, ply: int) -> Plan:
     """Return the plan of which a ply is wound to another bobbin once more before plying.
 
+    The page of stripes is turned round with it, since they are spun so that the cast-on comes
+    off first: each piece keeps its stripe.
+
     Parameters
     ----------
     plan : Plan
@@ -130,7 +133,12 @@ def wound_once_more(plan: Plan, ply: int) -> Plan:
     """
     times = resolve(plan).wound_off.tolist()
     times[ply - 1] += 1
-    return replace(plan, plying=replace(plan.plying, wound_off=tuple(times)))
+    wound = replace(plan, plying=replace(plan.plying, wound_off=tuple(times)))
+    if scheme_name(plan.scheme) != "stripes":
+        return wound
+    last = _rows(plan, ply) + 1
+    turned = (replace(one, row=one.row and last - one.row) for one in pieces_on(plan, ply))
+    return with_pieces(wound, ply, turned)
 
 
 def other_twist(plan: Plan, ply: int) -> Plan:

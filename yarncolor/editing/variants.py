@@ -6,7 +6,7 @@ from typing import Any
 
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.colour.palette import palette
-from yarncolor.defaults import sequence_of, singles_of, to_divide_g
+from yarncolor.defaults import scheme_name, sequence_of, singles_of, to_divide_g
 from yarncolor.editing.fitting import changed_data, each_of
 from yarncolor.editing.spun_stays import with_spun_kept
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
@@ -131,17 +131,24 @@ def miniature(plan: Plan, yarn_g: float = MINIATURE_G) -> Plan:
     yarn_g : float
         Grams of yarn to make.
     """
+    if scheme_name(plan.scheme) == "stripes":
+        remedy = "stripes are spun for their rows; cast on fewer stitches for a small piece"
+        raise PlanError([Fault("", "scheme", "stripes", remedy)])
     return replace(plan.before_the_wheel, target=Target(yarn_g=yarn_g), lost=())
 
 
 def for_the_piece(plan: Plan) -> Plan:
     """Return the plan with as much yarn as its knitted piece takes, or several alike.
 
+    Stripes take as much by themselves.
+
     Raises
     ------
     PlanError
         Where the plan does not say what is to be knitted: stitches, rows and gauge.
     """
+    if scheme_name(plan.scheme) == "stripes":
+        return replace(plan, target=None)
     found = piece(layout(resolve(replace(plan, target=None))))
     if found is None or found.all_plied_m is None:
         remedy = "say what is to be knitted: how wide or how many stitches, and how many rows"

@@ -16,7 +16,10 @@ from yarncolor.yarn.knitted_size import knitted_size
 from yarncolor.yarn.structure import YarnStructure
 
 _SCHEME_KEYS = tuple(key for table, key in KEYS if table == "scheme")
-_NOTHING_IS_USUAL = ("reversed_plies", "parts", "portions", "copies", "ply", "from", "to")
+_NOTHING_IS_USUAL = (
+    *("reversed_plies", "parts", "portions", "copies"),
+    *("ply", "from", "to", "stripes"),
+)
 _ALWAYS_USUAL = (
     *(("spinning", "card_loss"), ("spinning", "spin_loss"), ("scale", "step_g")),
     *(("plying", "wound_off"), ("plying", "strands")),
@@ -78,6 +81,10 @@ def assumptions_of(
     yield from _of_hands(plan)
     yield from _of_scheme(plan.scheme, scheme_input)
     yield from _idle_in_scheme(plan.scheme, scheme_input)
+    if scheme_input.striped is not None and plan.target is not None:
+        yield Assumption(
+            "target", "yarn_m", plan.target.yarn_m, Why.IDLE, (scheme_input.scheme.name,)
+        )
     yield from _usual(plan)
     yield from _of_grist(plan.spinning, yarn)
     yield from _of_density(plan.spinning, yarn)
@@ -127,6 +134,8 @@ def _of_scheme(given: Scheme, scheme_input: SchemeInput) -> Iterator[Assumption]
 def _scheme_key_by(key: str, given: Scheme) -> tuple[str, ...]:
     if key == "plies" and given.divisions:
         return ("divisions",)
+    if key == "plies" and any(one.lots for one in given.stripes):
+        return ("stripes",)
     return ("mass_g",) if key == "solid_lot" else ()
 
 

@@ -183,7 +183,7 @@ def in_line(laid: Layout) -> InLine | WrongEnd | None:
 
 def _target_ratio(resolved: ResolvedPlan, portions: Portions) -> float:
     """Return yarn wanted over yarn there is, for which the plies need not meet; 1 without."""
-    if resolved.plan.target is None:
+    if resolved.plan.target is None or resolved.scheme_input.striped is not None:
         return 1.0
     yarn_m = float(yarn_length_m(off_the_bobbins(resolved, portions), resolved.contraction))
     return target_ratio(resolved.plan.target, yarn_m, resolved.yarn.yarn_tex)

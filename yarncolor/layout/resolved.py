@@ -12,6 +12,7 @@ from yarncolor.layout.carded_steps import with_carded_steps
 from yarncolor.layout.own_hand import with_hands
 from yarncolor.layout.resolved_scheme import ResolvedScheme, resolve_scheme
 from yarncolor.layout.scheme_input import SchemeInput
+from yarncolor.layout.striped import striped
 from yarncolor.plan import PerPly, Plan
 from yarncolor.plan.hands import Figure
 from yarncolor.yarn.given import per_ply
@@ -112,16 +113,29 @@ def resolve(plan: Plan) -> ResolvedPlan:
     yarn = yarn_structure(plan)
     card_loss = given_or(plan.spinning.card_loss, LOSS)
     scheme_input, steps = with_carded_steps(_scheme_input(plan, yarn), card_loss)
-    windings: PerPly = WOUND_OFF if plan.plying.wound_off is None else plan.plying.wound_off
     return ResolvedPlan(
         plan=replace(plan, lots=(*plan.lots, *steps)),
         scheme_input=scheme_input,
         yarn=yarn,
-        wound_off=per_ply(windings, len(yarn.tex)).astype(np.int64),
+        wound_off=wound_off_of(plan, yarn),
         card_loss=card_loss,
         spin_loss=given_or(plan.spinning.spin_loss, LOSS),
         step_g=given_or(plan.scale.step_g, STEP_G),
     )
+
+
+def wound_off_of(plan: Plan, yarn: YarnStructure) -> NDArray[np.int64]:
+    """Return how often each single of a plan is wound off before plying: (singles,).
+
+    Parameters
+    ----------
+    plan : Plan
+        As given.
+    yarn : YarnStructure
+        Its yarn.
+    """
+    windings: PerPly = WOUND_OFF if plan.plying.wound_off is None else plan.plying.wound_off
+    return per_ply(windings, len(yarn.tex)).astype(np.int64)
 
 
 def _scheme_input(plan: Plan, yarn: YarnStructure) -> SchemeInput:
@@ -139,4 +153,6 @@ def _scheme_input(plan: Plan, yarn: YarnStructure) -> SchemeInput:
         scheme=scheme,
         names=plan.names,
         to_divide_g=to_divide,
+        turned=wound_off_of(plan, yarn) % 2 == 1,
+        striped=striped(plan, yarn, to_divide),
     )

@@ -13,6 +13,7 @@ from yarncolor.defaults import (
     LOOP_M,
     PIECES,
     RANDOM_SEED,
+    REPEAT,
     SOLID_PLIES,
     STAGGER_PLACES,
     divisions_of,
@@ -23,7 +24,7 @@ from yarncolor.defaults import (
     solid_lot_of,
     times_of,
 )
-from yarncolor.plan import FreePortion, OwnPly, Scheme
+from yarncolor.plan import FreePortion, OwnPly, Scheme, Stripe
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,8 @@ class ResolvedScheme:
     ply: tuple[OwnPly, ...]
     from_: tuple[str, ...]
     times: tuple[int, ...]
+    stripes: tuple[Stripe, ...]
+    repeat: bool
 
     @property
     def is_carded(self) -> bool:
@@ -88,4 +91,6 @@ def resolve_scheme(
         ply=given.ply,
         from_=given.from_ or (),
         times=times_of(given),
+        stripes=given.stripes,
+        repeat=given_or(given.repeat, REPEAT),
     )

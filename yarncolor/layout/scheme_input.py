@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from yarncolor.layout.closing import ends_on_its_first_lot, works_on
 from yarncolor.layout.resolved_scheme import ResolvedScheme
+from yarncolor.layout.striped import Striped
 
 
 @dataclass(frozen=True)
@@ -29,6 +30,10 @@ class SchemeInput:
         Names of all lots.
     to_divide_g : (lots,) array
         What each lot has to divide.
+    turned : (plies,) bool array
+        Whether what is spun first of a ply comes off first.
+    striped : Striped or None
+        The stripes of a knitted piece; None of another scheme.
     """
 
     lot: NDArray[np.int64]
@@ -38,6 +43,8 @@ class SchemeInput:
     scheme: ResolvedScheme
     names: tuple[str, ...]
     to_divide_g: NDArray[np.float64]
+    turned: NDArray[np.bool_]
+    striped: Striped | None
 
     @property
     def closes(self) -> bool:

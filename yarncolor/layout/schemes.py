@@ -241,6 +241,21 @@ def free(given: SchemeInput, k: int) -> PlyPieces:
     return PlyPieces(lot, np.full(len(own), NO_PLACE), np.ones(len(own), dtype=int), mass)
 
 
+def stripes(given: SchemeInput, k: int) -> PlyPieces:
+    """Return the stripes of a knitted piece, so spun that the cast-on comes off first.
+
+    Parameters
+    ----------
+    given : SchemeInput
+        What the scheme works on.
+    k : int
+        Which ply, counted from 0.
+    """
+    if given.striped is None:
+        raise ValueError("stripes need a fabric whose rows are known")
+    return given.striped.of_ply(k, turned=bool(given.turned[k]))
+
+
 def _once(given: SchemeInput, mass_g: NDArray[np.float64]) -> PlyPieces:
     return PlyPieces(given.lot, given.place, np.ones_like(given.place), mass_g)
 
@@ -259,4 +274,5 @@ SCHEMES: dict[str, Callable[[SchemeInput, int], PlyPieces]] = {
     "free": free,
     "mixed": mixed,
     "fade": fade,
+    "stripes": stripes,
 }

@@ -4,12 +4,12 @@ from math import ceil
 from typing import NamedTuple
 
 from yarncolor.answers.answer import Preview
-from yarncolor.answers.knitted_piece import Shape, edge_of_stitch_m
 from yarncolor.errors import Fault, PlanError, in_range
 from yarncolor.pictures.knit_scenes import KINDS, KnitFabric
 from yarncolor.pictures.shown_part import part_words
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.yarn import knitted_size
+from yarncolor.yarn.knitted_shape import Shape, edge_of_stitch_m, shape_of
 from yarncolor.yarn.knitting import loop_length_cm
 from yarncolor.yarn.structure import YarnStructure
 
@@ -119,7 +119,22 @@ def piece_shown(preview: Preview, mark_m: float | None = None) -> PieceShown:
     knit, aspect, _ = knit_of(preview)
     if mark_m is not None:
         return PieceShown(knit, aspect, mark_m, 1)
-    return PieceShown(knit, aspect, 0.0, times_shown(preview, knit))
+    return PieceShown(knit, aspect, first_stitch_m(preview), times_shown(preview, knit))
+
+
+def first_stitch_m(preview: Preview) -> float:
+    """Return at which metre of yarn a plan's own piece begins: of stripes after the cast-on.
+
+    Parameters
+    ----------
+    preview : Preview
+        The plan laid out, with its colours.
+    """
+    laid, yarn = preview.resolved.scheme_input.striped, preview.resolved.yarn
+    size = knitted_size.knitted_size(preview.plan.fabric, yarn.finished_tex)
+    if laid is None or size is None:
+        return 0.0
+    return shape_of(preview.plan.fabric, size).cast_on_m / yarn.finishing_ratio
 
 
 def _own_size(preview: Preview, kind: str) -> tuple[int, int | None] | None:
@@ -228,4 +243,5 @@ def rows_bound_off(preview: Preview, knit: KnitFabric, from_m: float) -> int:
     edge_m = edge_of_stitch_m(knit.gauge_stitches) / preview.resolved.yarn.finishing_ratio
     grows = knit.growth if knit.kind == "triangle" else 0.0
     shape = Shape(knit.cast_on, grows, knit.stitch_m, edge_m)
-    return min(knit.rows, shape.rows_from(preview.layout.stretches.yarn_m - from_m))
+    cast_on_m = 0.0 if from_m == first_stitch_m(preview) else from_m
+    return min(knit.rows, shape.rows_from(preview.layout.stretches.yarn_m - cast_on_m))

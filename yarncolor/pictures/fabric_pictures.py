@@ -12,6 +12,7 @@ from yarncolor.phrases import counted, plied_words
 from yarncolor.pictures.as_knitted import (
     AsKnitted,
     end_of_piece_m,
+    first_stitch_m,
     knit_of,
     rows_bound_off,
     shown_words,
@@ -75,7 +76,8 @@ def knitted_piece(
     times : int, optional
         For how many stitches one stands: above 1, a long yarn is shown in a small piece.
     """
-    start_m, is_asked = from_m or 0.0, (from_m, stitches, rows) != (None, None, None)
+    is_asked = (from_m, stitches, rows) != (None, None, None)
+    start_m = from_m or 0.0 if is_asked else first_stitch_m(answer)
     in_range("from_m", start_m, 0, answer.layout.stretches.yarn_m, "m")
     size_px = checked_px(size_px)
     as_knitted = knit_of(answer, kind, stitches, rows, gauge)
@@ -205,7 +207,7 @@ def _stripes_beside(
 
 
 def stripe_heights(
-    answer: Answer, knit: KnitFabric, from_m: float = 0.0
+    answer: Answer, knit: KnitFabric, from_m: float | None = None
 ) -> list[tuple[str, float, float]]:
     """Return each section in a knitted piece: its colours, its first row from 1, its rows.
 
@@ -215,8 +217,8 @@ def stripe_heights(
         What follows from a plan.
     knit : KnitFabric
         What is knitted.
-    from_m : float
-        Metre of yarn that the first stitch takes.
+    from_m : float, optional
+        Metre of yarn that the first stitch takes; by default as the plan's own piece begins.
     """
     names = answer.plan.names
     return [
@@ -226,7 +228,7 @@ def stripe_heights(
 
 
 def stripe_lots(
-    answer: Answer, knit: KnitFabric, from_m: float = 0.0
+    answer: Answer, knit: KnitFabric, from_m: float | None = None
 ) -> list[tuple[tuple[int, ...], float, float]]:
     """Return each section in a knitted piece: its lots, its first row from 1, its rows.
 
@@ -236,9 +238,10 @@ def stripe_lots(
         What follows from a plan.
     knit : KnitFabric
         What is knitted.
-    from_m : float
-        Metre of yarn that the first stitch takes.
+    from_m : float, optional
+        Metre of yarn that the first stitch takes; by default as the plan's own piece begins.
     """
+    from_m = first_stitch_m(answer) if from_m is None else from_m
     along, end_m = answer.layout.stretches, end_of_piece_m(answer, knit, from_m, 1)
     edges = np.clip(along.edges_m, from_m, end_m)
     rows = stripe_rows(knit, edges, (from_m, end_m))

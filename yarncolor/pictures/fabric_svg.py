@@ -9,7 +9,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.stretches import Stretches
 from yarncolor.phrases import title_of
-from yarncolor.pictures.as_knitted import end_of_piece_m, knit_of, times_shown
+from yarncolor.pictures.as_knitted import end_of_piece_m, first_stitch_m, knit_of, times_shown
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, row_starts_m
 from yarncolor.pictures.png import INK, PAPER
@@ -39,7 +39,8 @@ def fabric_svg(answer: Answer, kind: str | None = None, from_m: float | None = N
         Metre of yarn that the first stitch takes; by default the yarn's beginning.
     """
     knit, aspect, _ = knit_of(answer, kind)
-    times, start_m = (times_shown(answer, knit) if from_m is None else 1), from_m or 0.0
+    times = times_shown(answer, knit) if from_m is None else 1
+    start_m = first_stitch_m(answer) if from_m is None else from_m
     end_m = end_of_piece_m(answer, knit, start_m, times)
     knit = replace(knit, stitch_m=knit.stitch_m * times)
     starts = row_starts_m(knit, start_m)

@@ -16,6 +16,7 @@ from yarncolor.plan.plying import Plying
 from yarncolor.plan.scheme import REVERSIBLE, SCHEME_NAMES, STRANDS_OF_A_CHAIN, FreePortion, Scheme
 from yarncolor.plan.spinning import PerPly, Sample, Spinning, WrappedSkein
 from yarncolor.plan.spun import Lost, Spun
+from yarncolor.plan.stripe import Stripe
 from yarncolor.plan.tools import Bobbins, Scale
 
 __all__ = [
@@ -44,6 +45,7 @@ __all__ = [
     "Scheme",
     "Spinning",
     "Spun",
+    "Stripe",
     "Swatch",
     "Target",
     "ToSpin",

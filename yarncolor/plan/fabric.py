@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from yarncolor.plan.key import NUMBER, SHARE, TABLE, WHOLE, WORD, Key
-from yarncolor.plan.limits import LEAST_GRAMS, MOST_GRAMS
+from yarncolor.plan.limits import LEAST_GRAMS, MOST_GRAMS, MOST_ROWS
 
 KINDS_OF_FABRIC = (
     ("flat", "flat, to and fro"),
@@ -72,7 +72,7 @@ class Fabric:
             "Rows or rounds to knit.",
             "rows or rounds, a whole number from {}",
             1,
-            100_000,
+            MOST_ROWS,
             otherwise="as many as the yarn suffices for; of a triangle by its wingspan",
             words="rows or rounds",
         ),

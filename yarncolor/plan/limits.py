@@ -3,6 +3,7 @@
 MOST_LOTS, MOST_PLACES, MOST_PORTIONS = 500, 500, 20_000
 MOST_LOTS_AND_STEPS = 1000
 MOST_PLIES, MOST_REPEATS, MOST_WINDINGS, MOST_COPIES = 12, 64, 9, 8
+MOST_ROWS = 100_000
 
 LEAST_GRAMS, MOST_GRAMS = 0.001, 100_000
 """Of a lot, and of what is to be made; the least is below what any scale shows."""

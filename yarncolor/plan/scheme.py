@@ -7,6 +7,7 @@ from typing import Annotated
 from yarncolor.plan.key import (
     DIVISION,
     DIVISIONS,
+    FLAG,
     LOT,
     LOTS,
     NUMBER,
@@ -33,18 +34,19 @@ from yarncolor.plan.limits import (
 )
 from yarncolor.plan.lots import NAME_RIGHT
 from yarncolor.plan.own_ply import OwnPly
-from yarncolor.said import EACH_PLY, LIST_OF_PLIES, PORTIONS
+from yarncolor.plan.stripe import Stripe
+from yarncolor.said import EACH_PLY, LIST_OF_PLIES, PORTIONS, STRIPES
 
 SCHEME_NAMES = (
-    *("matched", "staggered", "fractal", "flipped", "gradient", "stepped"),
-    *("mirrored", "solid", "chain", "shuffled", "free", "mixed", "fade"),
+    *("matched", "staggered", "fractal", "flipped", "gradient", "stepped", "mirrored"),
+    *("solid", "chain", "shuffled", "free", "mixed", "fade", "stripes"),
 )
 REVERSIBLE = ("matched", "staggered", "fractal")
 STRANDS_OF_A_CHAIN = 3
 WITHOUT_PLIES = ("chain", "free", "mixed")
 """Schemes of which plies are not chosen: a single's three strands, or as many as are laid out."""
 
-WITHOUT_SEQUENCE = ("free", "mixed")
+WITHOUT_SEQUENCE = ("free", "mixed", "stripes")
 """Schemes that say themselves what lies on each ply, so that no sequence stands for all."""
 
 OWN_SEQUENCE = (*WITHOUT_SEQUENCE, "fade")
@@ -358,6 +360,32 @@ class Scheme:
             each="ply",
             words="times through each side",
             schemes=("fade",),
+        ),
+    ] = None
+    stripes: Annotated[
+        tuple[Stripe, ...],
+        Key(
+            TABLES,
+            "The stripes of the knitted piece, from the cast-on on.",
+            f"at most {MOST_PORTIONS:,} stripes, each as a {{them}} table",
+            slots={"them": STRIPES},
+            most=MOST_PORTIONS,
+            otherwise="none",
+            words="stripes from the cast-on on: rows, lot, one a line; a lot for each ply with +",
+            schemes=("stripes",),
+            holds=Stripe,
+        ),
+    ] = ()
+    repeat: Annotated[
+        bool | None,
+        Key(
+            FLAG,
+            "Whether the stripes go round until the piece is full.",
+            "true or false",
+            default=False,
+            choices=((True, "round and round until the piece is full"), (False, "once")),
+            words="the stripes are knitted",
+            schemes=("stripes",),
         ),
     ] = None
 

@@ -14,6 +14,7 @@ from yarncolor.planfile import (
     recipe_checks,
     scheme_checks,
     spun_checks,
+    stripe_checks,
     yarn_checks,
 )
 from yarncolor.planfile.given import GivenPlan
@@ -45,6 +46,7 @@ def check(reading: Reading, given: GivenPlan) -> None:
         _yarn(reading, tables),
         made_checks.faults(reading, tables),
         orders_checks.faults(reading, given),
+        stripe_checks.faults(reading, given),
         spun_checks.faults(reading, given),
     )
     for faults in checks:

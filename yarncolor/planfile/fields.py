@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, create_model
 from pydantic_core import PydanticCustomError
 
-from yarncolor.plan import Bath, FreePortion
+from yarncolor.plan import Bath, FreePortion, Stripe
 from yarncolor.plan.key import (
     BLEND,
     COLOUR,
@@ -46,7 +46,7 @@ _HEX = re.compile(r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 NO_COLOUR = "no_colour"
 """What is wrong with words that mean no colour."""
 
-_CHECKED_TOGETHER = (Bath, FreePortion)
+_CHECKED_TOGETHER = (Bath, FreePortion, Stripe)
 """What these lack is told when all of the file is read, in words of their own."""
 
 

@@ -53,6 +53,8 @@ def _divided(
     reading: Reading, tables: Plan, names: tuple[str, ...], left: np.ndarray
 ) -> FaultIterator:
     name = scheme_name(tables.scheme)
+    if name == "stripes":
+        return
     if name == "mixed":
         if not reading.is_bad("scheme", "ply"):
             yield from _mixed(tables.scheme, names, left)

@@ -8,7 +8,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from yarncolor.errors import Fault, Path, Place, on_one_line, quoted, truncated
-from yarncolor.plan import FreePortion
+from yarncolor.plan import FreePortion, Stripe
 from yarncolor.plan.limits import MOST_LOTS, MOST_PORTIONS
 from yarncolor.plan.reference import IN_ORDER
 from yarncolor.planfile.fields import Table
@@ -69,9 +69,9 @@ class Reading:
     def table(self, name: str) -> dict[str, Any]:
         """Return what is right in one table of the file; nothing where it is not there."""
         values = self._read(TABLES[name], self.data.get(name, {}), (name,))
-        portions = values.get("portions")
-        if portions is not None and not self.is_bad(name, "portions"):
-            values["portions"] = tuple(self._portions(name, portions))
+        for key, read in (("portions", self._portions), ("stripes", self._stripes)):
+            if key in values and not self.is_bad(name, key):
+                values[key] = tuple(read(name, values[key]))
         return values
 
     def _portions(self, name: str, portions: tuple[dict[str, Any], ...]) -> Iterator[FreePortion]:
@@ -83,6 +83,19 @@ class Reading:
                 )
             if not missing:
                 yield FreePortion(**portion)
+
+    def _stripes(self, name: str, stripes: tuple[dict[str, Any], ...]) -> Iterator[Stripe]:
+        for number, stripe in enumerate(stripes):
+            place, told = (name, "stripes", number), len(self.faults)
+            if "rows" not in stripe:
+                self.tell((*place, "rows"), predicate("is missing; give rows or rounds"))
+            if "lot" in stripe and "lots" in stripe:
+                self.tell((*place, "lots"), "the stripe has a lot too; leave one of the two out")
+            if "lot" not in stripe and "lots" not in stripe:
+                remedy = "is missing; give the name of a lot, or lots with one for each ply"
+                self.tell((*place, "lot"), predicate(remedy))
+            if len(self.faults) == told:
+                yield Stripe(**stripe)
 
     def tell(self, place: Path, remedy: Remedy, value: str | None = None) -> None:
         """Add a fault, and remember where it is so that no check rests on that value.
@@ -164,7 +177,9 @@ class Reading:
             table = _inside(table, step)
         return rank
 
-    def _rank_of(self, table: dict[str, Any], key: str) -> int:
+    def _rank_of(self, table: dict[str, Any] | None, key: str) -> int:
+        if table is None:
+            return 0
         if id(table) not in self._ranks:
             self._ranks[id(table)] = {known: at for at, known in enumerate(table)}
         return self._ranks[id(table)].get(key, len(table))

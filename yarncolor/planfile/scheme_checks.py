@@ -1,15 +1,17 @@
 """Checks of the scheme: its plies, the lots that it names, and how many portions it makes."""
 
+from collections.abc import Iterator
+
 from yarncolor.defaults import PIECES, divisions_of, plies_of, scheme_name, times_of
 from yarncolor.errors import Path, suggestion
-from yarncolor.plan import REVERSIBLE, OwnPly, Scheme
+from yarncolor.plan import REVERSIBLE, OwnPly, Scheme, Stripe
 from yarncolor.plan.key import attribute_of
 from yarncolor.plan.limits import MOST_LOTS_AND_STEPS, MOST_PORTIONS
 from yarncolor.plan.scheme import OWN_SEQUENCE
 from yarncolor.planfile.given import GivenLot
 from yarncolor.planfile.lot_checks import names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import EACH_PLY, PORTIONS, KeyName, Remedy, lacking, predicate, said
+from yarncolor.said import EACH_PLY, PORTIONS, STRIPES, KeyName, Remedy, lacking, predicate, said
 
 _COUNTED = (
     *("sequence", "divisions", "pieces", "blend_steps", "copies"),
@@ -44,7 +46,7 @@ def plies_are_good(reading: Reading, scheme: Scheme) -> bool:
     scheme : Scheme
         As given.
     """
-    instead = () if scheme.plies else ("divisions", "portions", "ply")
+    instead = () if scheme.plies else ("divisions", "portions", "ply", "stripes")
     return not reading.any_bad(("scheme",), ("name", "plies", *instead))
 
 
@@ -67,6 +69,7 @@ def so_many(count: int, things: str, each: str) -> str:
 
 def _scheme(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> FaultIterator:
     name = scheme_name(scheme)
+    stripes = () if reading.is_bad("scheme", "stripes") else scheme.stripes
     if name == "chain" and scheme.plies not in (None, 3):
         yield ("scheme", "plies"), "a chain has 3 strands; leave plies out"
     if scheme.reversed_plies and name not in REVERSIBLE:
@@ -81,11 +84,14 @@ def _scheme(reading: Reading, lots: tuple[GivenLot, ...], scheme: Scheme) -> Fau
         yield ("scheme", "ply"), remedy
     if name == "fade":
         yield from _sides(reading, scheme)
+    if name == "stripes" and not scheme.stripes and not reading.is_bad("scheme", "stripes"):
+        remedy = predicate("are missing; a scheme of stripes needs {stripes}", stripes=STRIPES)
+        yield ("scheme", "stripes"), remedy
     if plies_are_good(reading, scheme):
         yield from _of_plies(reading, scheme, name)
     own_plies = scheme.ply if name == "mixed" and not reading.is_bad("scheme", "ply") else ()
     if names_are_good(reading, lots):
-        yield from _named_lots(reading, scheme, [lot.name for lot in lots])
+        yield from _named_lots(reading, scheme, stripes, [lot.name for lot in lots])
     yield from _own_parts(own_plies)
     if lots or scheme.sequence:
         yield from _parts(reading, scheme, lots)
@@ -106,6 +112,10 @@ def _of_plies(reading: Reading, scheme: Scheme, name: str) -> FaultIterator:
         yield from _free_plies(scheme, plies)
     if name == "mixed" and scheme.ply and not reading.is_bad("scheme", "ply"):
         yield from _mixed_plies(scheme, plies)
+    if name == "stripes" and not reading.is_bad("scheme", "stripes"):
+        for at, stripe in enumerate(scheme.stripes):
+            if stripe.lots and len(stripe.lots) != plies:
+                yield ("scheme", "stripes", at, "lots"), so_many(plies, "lots", "ply")
 
 
 def _not_solid(scheme: Scheme, plies: int) -> tuple[Path, Remedy]:
@@ -163,7 +173,9 @@ def _sides(reading: Reading, scheme: Scheme) -> FaultIterator:
             yield ("scheme", "to", at), remedy
 
 
-def _named_lots(reading: Reading, scheme: Scheme, names: list[str]) -> FaultIterator:
+def _named_lots(
+    reading: Reading, scheme: Scheme, stripes: tuple[Stripe, ...], names: list[str]
+) -> FaultIterator:
     named: list[tuple[Path, str]] = [
         ((key, at), name)
         for key in ("sequence", "from", "to")
@@ -180,10 +192,18 @@ def _named_lots(reading: Reading, scheme: Scheme, names: list[str]) -> FaultIter
     if not reading.is_bad("scheme", "portions"):
         portions = enumerate(scheme.portions)
         named += [(("portions", at, "lot"), portion.lot) for at, portion in portions]
+    named += [place for at, stripe in enumerate(stripes) for place in _lots_of_stripe(at, stripe)]
     for path, name in named:
         if name not in names:
             close = suggestion(name, names) or "; name a lot of the stash"
             yield ("scheme", *path), f"no lot has that name{close}"
+
+
+def _lots_of_stripe(at: int, stripe: Stripe) -> Iterator[tuple[Path, str]]:
+    if stripe.lot is not None:
+        yield ("stripes", at, "lot"), stripe.lot
+    for ply, name in enumerate(stripe.lots or ()):
+        yield ("stripes", at, "lots", ply), name
 
 
 def _parts(reading: Reading, scheme: Scheme, lots: tuple[GivenLot, ...]) -> FaultIterator:
@@ -225,8 +245,8 @@ def _repeats(division: int | tuple[float, ...]) -> int:
 
 def _portions(scheme: Scheme, places: int, lots: int) -> int:
     name = scheme_name(scheme)
-    if name == "free":
-        return len(scheme.portions)
+    if name in ("free", "stripes"):
+        return len(scheme.portions if name == "free" else scheme.stripes)
     if name == "fractal":
         return places * sum(map(_repeats, divisions_of(scheme)))
     if name == "mixed":

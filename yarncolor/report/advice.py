@@ -29,7 +29,13 @@ from yarncolor.phrases import (
     plies_words,
 )
 from yarncolor.plan import REVERSIBLE, Lot, Plan
-from yarncolor.report import bobbin_advice, scheme_advice, wheel_advice, yarn_advice
+from yarncolor.report import (
+    bobbin_advice,
+    scheme_advice,
+    stripe_advice,
+    wheel_advice,
+    yarn_advice,
+)
 from yarncolor.report.drift_words import drift_advice
 from yarncolor.report.unlike_plies import unlike_plies
 from yarncolor.report.ways import Merge, Part, Recount, Told, Way, turned_round, wound_off
@@ -101,6 +107,8 @@ def _advice(kind: str, said: Said) -> Advice:
 
 def _mixed_winding(answer: Answer) -> Iterator[Said]:
     times, reversed_plies = answer.resolved.wound_off, answer.resolved.scheme.reversed_plies
+    if answer.resolved.scheme_input.striped is not None:
+        return
     turned = times % 2
     reverse = np.isin(np.arange(1, len(turned) + 1), reversed_plies)
     if answer.layout.wheel is not None:
@@ -328,6 +336,7 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "doubled_run": _doubled_run,
     "runs_out": _runs_out,
     "short_of_target": _short_of_target,
+    **stripe_advice.KINDS,
     "short_of_piece": yarn_advice.short_of_piece,
     "steep_twist": yarn_advice.steep_twist,
     "unlike_plies": unlike_plies,

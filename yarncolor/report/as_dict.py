@@ -4,7 +4,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import ClosingCost
-from yarncolor.answers.fibre import missing, used_of_lots_g
+from yarncolor.answers.fibre import missing, missing_for_stripes, used_of_lots_g
 from yarncolor.answers.leftovers import Leftover
 from yarncolor.answers.marl import PlyChange, first_all_different_m, ply_changes
 from yarncolor.answers.runs import listed
@@ -74,6 +74,7 @@ def to_dict(answer: Answer) -> Json:
 
 def _missing(answer: Answer) -> list[Json]:
     lacks = [("target", one.lot, one.mass_g) for one in missing(answer)]
+    lacks += [("stripes", one.lot, one.mass_g) for one in missing_for_stripes(answer)]
     carded = 1 - answer.resolved.card_loss
     short = (one for one in short_lots(answer.layout) if one.missing_g)
     lacks += [("spun", one.lot, one.missing_g / carded) for one in short]

@@ -203,6 +203,7 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("scheme", "times", Why.USUAL): _each(_times),
     ("scheme", "random_seed", Why.USUAL): _plain("number of the draw: {}"),
     ("scheme", "pieces", Why.USUAL): _plain("pieces of each lot on each ply: {}"),
+    ("scheme", "repeat", Why.USUAL): _plain("the stripes are knitted once"),
     ("scheme", "loop_m", Why.USUAL): _plain("longest third of a chain-ply loop: {:g} m"),
     **{("scheme", key, Why.IDLE): _idle for key in _MAY_BE_IDLE},
     ("scheme", "sequence", Why.EMPTY): _empty,
@@ -210,6 +211,9 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
         "the order ends on the lot it began with: both pieces are spun"
     ),
     ("scheme", "closing", Why.IDLE): _each(_idle_closing),
+    ("target", "yarn_m", Why.IDLE): _plain(
+        "stripes make as much yarn as their rows take, so what is wanted of it changes nothing"
+    ),
     ("spinning", "card_loss", Why.USUAL): _plain("nothing lost in carding"),
     ("plying", "wound_off", Why.USUAL): _plain("plied straight from the bobbins"),
     ("spinning", "spin_loss", Why.USUAL): _plain("nothing lost in spinning"),

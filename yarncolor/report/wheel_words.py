@@ -135,6 +135,23 @@ def row_words(answer: Answer, row: Row) -> str:
     return spun_words(answer, row) or f"{divided_words(row)}{grist_words(answer, row)}"
 
 
+def stripe_words(answer: Answer, at: int) -> str:
+    """Return which stripe of the piece a portion is, and how high; nothing of another scheme.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    at : int
+        Index into the plan's portions.
+    """
+    laid, number = answer.resolved.scheme_input.striped, int(answer.layout.portions.place[at])
+    if laid is None or not number:
+        return ""
+    word = "round" if answer.plan.fabric.kind == "round" else "row"
+    return f"stripe {number}, {counted(int(laid.rows[number - 1]), word)}"
+
+
 def left_out_words(answer: Answer, ply: int) -> str:
     """Return which rows of a ply were left out; nothing where none was.
 

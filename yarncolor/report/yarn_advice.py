@@ -170,6 +170,8 @@ def short_of_piece(answer: Answer) -> Iterator[str]:
     knit = answer.piece
     if knit is None or knit.needs_m is None or knit.all_plied_m is None:
         return
+    if answer.resolved.scheme_input.striped is not None:
+        return
     if knit.has_m >= knit.needs_m * _SHORT:
         return
     needed, laid = to_card_g(answer.layout, knit.all_plied_m), answer.layout

@@ -157,6 +157,7 @@ def _times_through(answer: Answer, k: int) -> str:
         return f"{_times(scheme.times[k])} through each side"
     alone = portions.place[own][0] == NO_PLACE
     words = {"free": "", "shuffled": "in the order drawn", "mirrored": "there and back"}
+    words["stripes"] = "stripe by stripe"
     return words.get(scheme.name or "", "one lot alone" if alone else "once through")
 
 

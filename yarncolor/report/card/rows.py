@@ -13,7 +13,7 @@ from yarncolor.answers.by_hand import ByScale
 from yarncolor.phrases import grams
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.weigh_out_words import heap_words
-from yarncolor.report.wheel_words import row_words
+from yarncolor.report.wheel_words import row_words, stripe_words
 
 _PIECES = {"halve": "half", "share": "equal"}
 
@@ -84,13 +84,18 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
             words=row_words(answer, row),
             so_far=grams(row.on_bobbin_g, step),
             by_scale=not row.is_spun and row.from_heap is None and isinstance(row.by_hand, ByScale),
-            meant=say.meant(piece, names[row.lot] if goes_on else None),
+            meant=_stripe(answer, row) or say.meant(piece, names[row.lot] if goes_on else None),
             is_spun=row.is_spun,
         )
         for at, (row, goes_on, piece) in enumerate(
             zip(rows, _goes_on(answer, rows), _pieces(answer, k), strict=True), 1
         )
     ]
+
+
+def _stripe(answer: Answer, row: weigh_out.Row) -> Markup:
+    """Return which stripe of a knitted piece a row is; nothing of another scheme."""
+    return Markup(stripe_words(answer, row.at))  # noqa: S704 - our own words and numbers
 
 
 def _goes_on(answer: Answer, rows: Sequence[weigh_out.Row]) -> list[bool]:

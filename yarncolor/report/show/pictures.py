@@ -15,6 +15,8 @@ from yarncolor.report.show.fragment import Fragment, Picture, small_picture, tab
 
 _SHOWN_PX, _SHEET_PX, _SHOWN_DPI = 1000, 620, 120
 _MOST_ROWS = 100_000
+_NEAR_ROW = 1e-5
+"""A section begins in the row that it is so near to."""
 _SMALLER: dict[str, dict[str, Any]] = {
     "yarn": {"size_px": (1000, 170)},
     "whole": {"size_px": (1000, 520)},
@@ -70,7 +72,7 @@ def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fra
     rows = [
         (
             colours,
-            f"{int(first + 1e-9)}",
+            f"{int(first + _NEAR_ROW)}",
             f"{high:.1f}" if high >= 0.05 else "a few stitches",
         )
         for colours, first, high in stripes[:most]
