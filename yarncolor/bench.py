@@ -7,6 +7,7 @@ The plan itself
 
 - `lots`: what is in the drawer, a row for each lot
 - `order`: drag the colours; strip, yarn and fabric follow under the finger
+- `orders`: which order is best, of all or of as many as can be tried
 - `yarn`: grist, twist and plies by sliders, the yarn drawn large beside them
 - `photo`: colours of lots by drawing boxes on a photograph
 
@@ -39,6 +40,7 @@ from yarncolor.widgets.lots.lots_bench import lots_bench as lots
 from yarncolor.widgets.made_bench import made_bench as made
 from yarncolor.widgets.mixing_bench import mixing_bench as mixing
 from yarncolor.widgets.order.order_bench import order_bench as order
+from yarncolor.widgets.orders_bench import orders_bench as orders
 from yarncolor.widgets.photo.photo_bench import photo_bench as photo
 from yarncolor.widgets.picture_bench import picture_bench as picture
 from yarncolor.widgets.plying.plying_bench import plying_bench as plying
@@ -53,6 +55,7 @@ __all__ = [
     "made",
     "mixing",
     "order",
+    "orders",
     "photo",
     "picture",
     "plying",

@@ -3,6 +3,7 @@
 SECTIONS = (
     "Lots",
     "Colour order",
+    "Which order",
     "Weigh-out",
     "At the wheel",
     "At the plying wheel",

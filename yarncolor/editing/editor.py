@@ -8,6 +8,7 @@ from typing import Any
 
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.editing.derived import LastDerived
+from yarncolor.editing.fitted_orders import fitted
 from yarncolor.editing.fitting import changed_data
 from yarncolor.editing.history import ControlDrag, Drag, EntryDrag, History, Step
 from yarncolor.editing.kept_steps import KeptSteps, history_of, kept_steps
@@ -252,7 +253,7 @@ class Editor:
         for table, keys in tables.items():
             if keys:
                 data = changed_data(plan, table, keys, self._history.last_ordered())
-                plan = plan_from_data(data, "this change")
+                plan = plan_from_data(fitted(data), "this change")
         self._put(plan, ControlDrag(control) if control else None)
 
     def replace_plan(self, plan: Plan) -> None:

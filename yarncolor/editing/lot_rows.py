@@ -7,6 +7,7 @@ from typing import Any
 from yarncolor.colour.dyes import guess_words, is_a_guess
 from yarncolor.colour.photo.lots import is_of_photograph
 from yarncolor.editing.colour_text import colour_keys, colour_text
+from yarncolor.editing.fitted_orders import fitted, orders_renamed
 from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
 from yarncolor.editing.option_text import format_value, parse_value
 from yarncolor.editing.sequence import own_lots, with_new_lots, with_new_parts
@@ -102,10 +103,11 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     shown = rows_of(plan)
     lots = [_lot(row, old["lots"], shown, named) for row in rows]
     new = [row.name.strip() for row in rows if row.key is None]
-    data = {**old, "lots": lots, **at_the_wheel_renamed(old, named)}
+    wheel, asked = at_the_wheel_renamed(old, named), orders_renamed(old, named)
+    data = {**old, "lots": lots, **wheel, **asked}
     if "scheme" in old:
         data["scheme"] = _scheme(old["scheme"], named, new)
-    return plan_from_data(data, "")
+    return plan_from_data(fitted(data), "")
 
 
 def needed_words(plan: Plan, rows: list[Row]) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+from yarncolor.editing.fitted_orders import fitted, orders_renamed
 from yarncolor.editing.lot_rows import at_the_wheel_renamed, with_lots
 from yarncolor.editing.order import Order
 from yarncolor.editing.sequence import is_closed, own_lots
@@ -39,7 +40,9 @@ def merged(plan: Plan, kept: str, gone: str) -> Plan:
         named = {name: name for name in plan.names} | {gone: kept}
         scheme = _scheme(data["scheme"], kept, gone, masses_g)
         data["scheme"] = scheme | own_lots(scheme, named)
-    return plan_from_data({**data, **at_the_wheel_renamed(data, {gone: kept})}, "this change")
+    named = {gone: kept}
+    wheel, asked = at_the_wheel_renamed(data, named), orders_renamed(data, named)
+    return plan_from_data(fitted({**data, **wheel, **asked}), "this change")
 
 
 def _pooled(lot: dict[str, Any], other: dict[str, Any], mass_g: float) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from typing import Any
 from yarncolor.answers.knitted_piece import piece
 from yarncolor.colour.palette import palette
 from yarncolor.defaults import scheme_name, sequence_of, singles_of, to_divide_g
+from yarncolor.editing.fitted_orders import fitted
 from yarncolor.editing.fitting import changed_data, each_of
 from yarncolor.editing.spun_stays import with_spun_kept
 from yarncolor.errors import Fault, PlanError, quoted, suggestion
@@ -54,7 +55,7 @@ def variant(
     if keys:
         ordered = None if "sequence" in keys else Scheme()
         data = changed_data(plan, "scheme", keys, ordered)
-        plan = with_spun_kept(plan, plan_changed(plan, data, "this way of spinning"))
+        plan = with_spun_kept(plan, plan_changed(plan, fitted(data), "this way of spinning"))
     if wound_off is not None:
         data = changed_data(plan, "plying", {"wound_off": _for_each_single(plan, wound_off)})
         plan = plan_changed(plan, data, "this winding")

@@ -48,6 +48,8 @@ class TradeOff:
         The best orders, numbered from 1.
     now : (2,) array
         Today's.
+    chosen : (1 or 0, 2) array
+        The one that is chosen, if any.
     more_is_better : (bool, bool)
         Of each aim; its axis is turned round then.
     """
@@ -58,6 +60,7 @@ class TradeOff:
     front: NDArray[np.float64]
     best: NDArray[np.float64]
     now: NDArray[np.float64]
+    chosen: NDArray[np.float64]
     more_is_better: tuple[bool, bool]
 
 
@@ -172,6 +175,8 @@ def _marks(page: Page, plot: _Plot, shown: TradeOff) -> None:
     ((x, y),) = plot.pixels(shown.now[None]).tolist()
     draw.rectangle((x - 5, y - 5, x + 5, y + 5), fill=PAPER, outline=_NOW, width=3)
     page.write((int(x) + 9, int(y) - 9), "today", TEXT_PX, _LEFT_PX, bold=True)
+    for cx, cy in plot.pixels(shown.chosen).tolist():
+        draw.ellipse((cx - 13, cy - 13, cx + 13, cy + 13), outline=_FRONT, width=3)
     for number, (px, py) in enumerate(plot.pixels(shown.best).tolist(), 1):
         draw.ellipse((px - _MARK_PX, py - _MARK_PX, px + _MARK_PX, py + _MARK_PX), PAPER, INK, 2)
         text = str(number)

@@ -1,10 +1,12 @@
 """Orders as files: numbers, a table, one picture; and all of it in words."""
 
 import json
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 
 from yarncolor.answers.answer import preview
 from yarncolor.files import write_all
@@ -26,16 +28,13 @@ from yarncolor.report.orders_words import (
 )
 from yarncolor.report.yarn_as_dict import Json
 from yarncolor.search.aims import AIMS, MATCHED, TWINS
-from yarncolor.search.choosing import front
 from yarncolor.search.found import FoundOrder, FoundOrders
-from yarncolor.search.scoring import scoring_of
 
 if TYPE_CHECKING:
     from PIL import Image
 
 ORDERS_JSON, ORDERS_PNG, ORDERS_CSV = "orders.json", "orders.png", "orders.csv"
 _WIDTH_PX = 1100
-_OF_FRONT = 200
 
 
 def orders_dict(found: FoundOrders) -> Json:
@@ -129,7 +128,11 @@ def _shown(name: str, one: FoundOrder) -> Shown:
 
 
 def trade_off_picture(
-    found: FoundOrders, across: str, up: str, width_px: int = _WIDTH_PX
+    found: FoundOrders,
+    across: str,
+    up: str,
+    width_px: int = _WIDTH_PX,
+    chosen: FoundOrder | None = None,
 ) -> "Image.Image":
     """Return every order between two aims, with those that none beats on both.
 
@@ -141,22 +144,26 @@ def trade_off_picture(
         Two of its aims.
     width_px : int
         Of the picture.
+    chosen : FoundOrder, optional
+        One that is marked.
     """
     two = (across, up)
     rows = [found.question.measures.index(AIMS[aim].measure) for aim in two]
-    values = found.tally.values
-    on_both = scoring_of(tuple((aim, 1.0) for aim in two), found.question.measures, values)
-    along = values[rows][:, front(values, on_both, _OF_FRONT)].T
     shown = TradeOff(
         words=(aim_words(across), aim_words(up)),
         told=(_told(across), _told(up)),
-        cloud=values[rows].T,
-        front=along[np.argsort(along[:, 0], kind="stable")],
-        best=np.array([[one.values[aim] for aim in two] for one in found.best]),
-        now=np.array([found.now.values[aim] for aim in two]),
+        cloud=found.tally.values[rows].T,
+        front=_points(found.front_between(across, up), two),
+        best=_points(found.best, two),
+        now=_points([found.now], two)[0],
+        chosen=_points([] if chosen is None else [chosen], two),
         more_is_better=(AIMS[across].more_is_better, AIMS[up].more_is_better),
     )
     return trade_off(shown, width_px)
+
+
+def _points(orders: Sequence[FoundOrder], aims: tuple[str, str]) -> NDArray[np.float64]:
+    return np.array([[one.values[aim] for aim in aims] for one in orders]).reshape(-1, 2)
 
 
 def _told(aim: str) -> str:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from yarncolor.plan import Plan
 from yarncolor.search.choosing import best_that_differ, front
 from yarncolor.search.question import Question
-from yarncolor.search.scoring import Scoring
+from yarncolor.search.scoring import Scoring, scoring_of
 from yarncolor.search.tally import Tally
 from yarncolor.search.way import Way
 
@@ -105,6 +105,19 @@ class FoundOrders:
     def front(self) -> tuple[FoundOrder, ...]:
         """Orders that no other beats on all aims, best score first."""
         return self._orders(front(self.tally.values, self.scoring, FRONT))
+
+    def front_between(self, one: str, other: str) -> tuple[FoundOrder, ...]:
+        """Return the orders that no other beats on two aims, along the first of them.
+
+        Parameters
+        ----------
+        one, other : str
+            Two of the aims that were looked for.
+        """
+        both = ((one, 1.0), (other, 1.0))
+        scoring = scoring_of(both, self.question.measures, self.tally.values)
+        orders = self._orders(front(self.tally.values, scoring, FRONT))
+        return tuple(sorted(orders, key=lambda each: each.values[one]))
 
     @cached_property
     def ranges(self) -> dict[str, tuple[float, float]]:

@@ -67,6 +67,11 @@ class Looking:
         self._seen, self._best = 0, (np.inf, -1)
         self._scoring: Scoring | None = None
 
+    @property
+    def tried(self) -> int:
+        """How many orders were valued so far."""
+        return len(self._tally)
+
     def steps(self) -> Iterator[SoFar]:
         """Search, and yield how far that is, several times a second.
 

@@ -124,6 +124,7 @@ _FIRST = "Colour order"
 _SECTIONS = {
     "Lots": _Section("lots.lots_bench", "LotsBench"),
     _FIRST: _Section("order.order_bench", "OrderBench", writes=True),
+    "Which order": _Section("orders_bench", "OrdersBench"),
     "Weigh-out": _Section("tables_bench", "weigh_out_bench"),
     "At the wheel": _Section("spinning.spinning_bench", "SpinningBench"),
     "At the plying wheel": _Section("plying.plying_bench", "PlyingBench"),
