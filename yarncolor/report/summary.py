@@ -18,7 +18,7 @@ from yarncolor.report.weigh_out_words import (
     lost_lines,
     thing_of_ply,
 )
-from yarncolor.report.wheel_words import row_words, stripe_words, wheel_lines
+from yarncolor.report.wheel_words import row_and_stripe_words, wheel_lines
 from yarncolor.report.yarn_lines import yarn_lines
 
 _WIDTH = 88
@@ -112,8 +112,7 @@ def _times(count: int) -> str:
 
 def _row(answer: Answer, row: Row, columns: int) -> str:
     step, name = answer.resolved.step_g, padded(answer.plan.names[row.lot], columns)
-    told = (row_words(answer, row), stripe_words(answer, row.at))
-    total, words = grams(row.on_bobbin_g, step), "; ".join(filter(None, told))
+    total, words = grams(row.on_bobbin_g, step), row_and_stripe_words(answer, row)
     number = row.number or "+"
     if row.from_heap:
         return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  {words}"

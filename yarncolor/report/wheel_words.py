@@ -135,6 +135,20 @@ def row_words(answer: Answer, row: Row) -> str:
     return spun_words(answer, row) or f"{divided_words(row)}{grist_words(answer, row)}"
 
 
+def row_and_stripe_words(answer: Answer, row: Row) -> str:
+    """Return what is said of a row, and which stripe of a knitted piece it is.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    row : Row
+        Of its weigh-out.
+    """
+    told = (row_words(answer, row), stripe_words(answer, row.at))
+    return "; ".join(filter(None, told))
+
+
 def stripe_words(answer: Answer, at: int) -> str:
     """Return which stripe of the piece a portion is, and how high; nothing of another scheme.
 

@@ -29,7 +29,7 @@ from yarncolor.report.weigh_out_words import (
     heap_words,
     lost_lines,
 )
-from yarncolor.report.wheel_words import row_words
+from yarncolor.report.wheel_words import row_and_stripe_words
 from yarncolor.report.yarn_lines import yarn_lines
 
 _NEW_REPEAT = "border-top:2px solid currentColor;"
@@ -110,7 +110,7 @@ def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:
         css = _NEW_REPEAT if row.begins_repeat else ""
         weigh_g = answer.put_g[row.at] if row.weigh_g is None else row.weigh_g
         weigh = "heap" if row.from_heap else f"{grams(weigh_g, step)} g"
-        words = row_words(answer, row)
+        words = row_and_stripe_words(answer, row)
         so_far = f"{grams(row.on_bobbin_g, step)} g"
         cells = (_number(weigh, css), _text(words, css), _number(so_far, css))
         yield [_chip(answer, row.lot, css), *cells]
