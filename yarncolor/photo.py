@@ -11,7 +11,8 @@ Put right
 
 - `uncorrected`: as it comes
 - `by_white`: by a box on something white or grey
-- `by_target`: by the corners of a 24-patch target
+- `by_target`: by the corners of a target, of 24 patches or of your own
+- `read_target`: a target's own values, from a file: row, column and CIELAB of each patch
 - `light_by_white`: how uneven the light is, from boxes on one white or grey
 
 Read
@@ -39,6 +40,7 @@ from yarncolor.colour.photo.lots import lot_from, read_boxes, with_lot
 from yarncolor.colour.photo.proposals import proposals
 from yarncolor.colour.photo.sampling import Box
 from yarncolor.colour.photo.target import by_target
+from yarncolor.colour.photo.target_values import read_target
 
 __all__ = [
     "Box",
@@ -51,6 +53,7 @@ __all__ = [
     "open_photo",
     "proposals",
     "read_boxes",
+    "read_target",
     "uncorrected",
     "with_lot",
 ]

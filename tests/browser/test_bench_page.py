@@ -223,10 +223,12 @@ def test_nothing_is_wider_than_the_screen_and_no_request_leaves_the_machine(page
     assert page.problems == []
 
 
-def test_a_plan_with_faults_says_them_without_a_traceback(visited, app, tmp_path):
+def test_a_plan_with_faults_says_them_without_a_traceback(visited, app, app_plan, tmp_path):
     path = tmp_path / "broken.toml"
+    path.write_bytes(app_plan.read_bytes())
+    address = app(path)
     path.write_text('[[lots]]\nname = "<b>Kelp"\ncolour = "bleu"\nmass_g = -1\n', encoding="utf-8")
-    page = visited(app(path))
+    page = visited(address)
     page.wait_for_selector("[role=alert]", timeout=30_000)
     told = page.locator("[role=alert]").inner_text()
     assert "give a colour in words" in told

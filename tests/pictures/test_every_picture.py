@@ -204,3 +204,9 @@ def test_the_finest_and_the_thickest_yarn_of_a_plan_file_have_every_picture(
     drawn = PICTURES[picture](found, **SMALL[picture])
     assert min(drawn.pixels.shape[:2]) > 1
     assert "nan" not in drawn.caption
+
+
+def test_the_longest_yarn_of_a_plan_file_is_knitted_in_small():
+    lots = [{"name": f"Lot {k}", "colour": "#56612d", "mass_g": 100_000.0} for k in range(9)]
+    found = answered(lots, spinning={"single_tex": 1.0}, scheme={"name": "matched", "plies": 1})
+    assert "each row for" in knitted_piece(found, size_px=(100, 100)).caption

@@ -283,6 +283,27 @@ def target_linear(edition: str) -> np.ndarray:
     return patches
 
 
+def linear_from_measured_lab(lab: np.ndarray, light: str) -> np.ndarray:
+    """Return linear sRGB (n, 3) of CIELAB values for a light, adapted to D65 (Bradford).
+
+    Parameters
+    ----------
+    lab : (n, 3) array
+        CIELAB, 2 degree observer.
+    light : str
+        D50 or D65.
+    """
+    colour = _colour()
+    white = colour.CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"][light]
+    linear: np.ndarray = colour.XYZ_to_sRGB(
+        colour.Lab_to_XYZ(lab, white),
+        white,
+        chromatic_adaptation_transform="Bradford",
+        apply_cctf_encoding=False,
+    )
+    return linear
+
+
 @cache
 def target_reflectances() -> np.ndarray:
     """Return reflectances (24, 81) of the 24-patch target (ISO 17321-1), in the basis' bands."""
@@ -294,11 +315,27 @@ def target_reflectances() -> np.ndarray:
 
 @cache
 def camera_and_light(illuminant: str) -> tuple[np.ndarray, np.ndarray]:
-    """Return published sensitivities (81, 3) of a camera and the power (81,) of a light."""
+    """Return published sensitivities (81, 3) of a camera and the power (81,) of a light.
+
+    Of the cameras that were measured, the one whose channels overlap least: a mosaic of filters,
+    as nearly every camera and phone has; the other's channels lie in layers.
+
+    References
+    ----------
+    .. [1] Darrodi, Finlayson, Goodman & Mackiewicz 2015, "Reference data set for camera spectral
+       sensitivity estimation", J. Opt. Soc. Am. A 32, 381.
+    """
     colour = _colour()
     shape = colour.recovery.MSDS_BASIS_FUNCTIONS_sRGB_MALLETT2019.shape
-    camera = next(iter(colour.MSDS_CAMERA_SENSITIVITIES.values())).copy().align(shape).values
+    measured = colour.MSDS_CAMERA_SENSITIVITIES.values()
+    camera = min(measured, key=lambda one: _overlap(one.values)).copy().align(shape).values
     return camera, colour.SDS_ILLUMINANTS[illuminant].copy().align(shape).values
+
+
+def _overlap(sensitivities: np.ndarray) -> float:
+    """Return how much three channels (n, 3) see the same light: 0 (nothing) to 3 (all)."""
+    channels = sensitivities / np.linalg.norm(sensitivities, axis=0)
+    return float((channels.T @ channels).sum() - 3) / 2
 
 
 _CHEUNG = {"method": "Cheung 2004", "terms": 3}

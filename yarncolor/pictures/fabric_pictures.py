@@ -83,7 +83,8 @@ def knitted_piece(
     as_knitted = knit_of(answer, kind, stitches, rows, gauge)
     if times is None:
         times = 1 if is_asked else times_shown(answer, as_knitted.fabric)
-    in_range("times", times, 1, 1_000_000_000, "stitches")
+    else:
+        in_range("times", times, 1, 1_000_000_000, "stitches")
     asked = as_knitted.fabric
     knit, size, scene = piece_scene(answer, asked, as_knitted.aspect, start_m, size_px, times)
     words = (

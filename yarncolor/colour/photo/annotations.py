@@ -61,6 +61,8 @@ class Annotations:
         Of the target, and how closely it is followed.
     even : bool
         Whether light is made even by the places on white.
+    values : str
+        What the file of a target's own values says; empty where there is none.
     faults : dict of str to str
         What is wrong, by the key of a box, or by ``corners``.
     """
@@ -71,6 +73,7 @@ class Annotations:
     edition: str = ""
     degree: int = 1
     even: bool = False
+    values: str = ""
     faults: dict[str, str] = field(default_factory=dict)
 
     def of(self, kind: str) -> tuple[Annotation, ...]:
@@ -86,7 +89,7 @@ def read_annotations(drawn: dict[str, Any]) -> Annotations:
     drawn : dict
         ``boxes``, each with ``key``, ``kind`` and ``box`` (left, top, width and height in shares
         of the picture), fibre also with ``name`` and ``mass_g``; ``corners``, pairs of shares;
-        ``way``, ``edition``, ``degree`` and ``even``.
+        ``way``, ``edition``, ``degree``, ``even`` and ``values``.
     """
     boxes, faults = [], {}
     for given in drawn.get("boxes", ()):
@@ -107,6 +110,7 @@ def read_annotations(drawn: dict[str, Any]) -> Annotations:
         str(drawn.get("edition", "")),
         drawn.get("degree", 1),
         bool(drawn.get("even")),
+        str(drawn.get("values") or ""),
         faults,
     )
 

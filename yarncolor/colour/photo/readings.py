@@ -11,6 +11,7 @@ from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.lots import read_boxes
 from yarncolor.colour.photo.sampling import Box, PatchReading
 from yarncolor.colour.photo.target import TargetFit, by_target
+from yarncolor.colour.photo.target_values import OWN_VALUES, TargetValues, target_values
 from yarncolor.colour.science import hex_from_srgb, shown_srgb
 from yarncolor.errors import Fault, PlanError, one_line
 
@@ -227,7 +228,7 @@ def _concerned(marks: Annotations) -> str:
 def _rests_on(marks: Annotations) -> tuple[object, ...]:
     """Return what a correction rests on, besides the light: the way, and what is drawn for it."""
     if marks.way == TARGET:
-        return marks.way, marks.corners, marks.edition, marks.degree
+        return marks.way, marks.corners, marks.edition, marks.degree, marks.values
     return marks.way, [mark.box for mark in marks.of(marks.way)][-1:]
 
 
@@ -240,9 +241,18 @@ def _corrected(
     if marks.way == TARGET:
         if len(marks.corners) < _CORNERS:
             _refuse(f"set the four corners of the target: {len(marks.corners)} of 4 are set")
-        fit = by_target(before.photo, marks.corners, marks.edition, marks.degree, light)
+        fit = by_target(before.photo, marks.corners, _target(marks), marks.degree, light)
         return fit.correction, fit
     return _by_box(marks, light, before.photo), None
+
+
+def _target(marks: Annotations) -> str | TargetValues:
+    """Return which of the preset's values a target has, or its own."""
+    if marks.edition != OWN_VALUES:
+        return marks.edition
+    if not marks.values:
+        _refuse("open the file of the target's values: row, column, L, a and b of each patch")
+    return target_values(marks.values, "the values")
 
 
 def _by_box(marks: Annotations, light: Illumination | None, photo: Photo) -> Correction:

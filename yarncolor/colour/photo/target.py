@@ -1,4 +1,4 @@
-"""The 24-patch reference target: found from its corners, laid the right way, fitted, doubted.
+"""A reference target: found from its corners, laid the right way, fitted, doubted.
 
 References
 ----------
@@ -16,18 +16,17 @@ from yarncolor.colour.photo.correction import TOO_DARK, Correction
 from yarncolor.colour.photo.illumination import Illumination
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.sampling import CLIPPED, LUMINANCE, Box, lab_as_seen
+from yarncolor.colour.photo.target_values import TargetValues, preset_values
 from yarncolor.colour.science import (
-    EDITIONS,
     ciede2000,
     colour_correction,
     corrected,
     lab_from_linear,
-    target_linear,
 )
 from yarncolor.colour.srgb import linear_of_bytes
 from yarncolor.errors import Fault, PlanError
 
-ROWS, COLUMNS, NEUTRAL = 4, 6, slice(18, 24)
+_PRESET_NEUTRAL = np.arange(18, 24)
 WAYS_TO_FIT: dict[int, str] = {1: "3 × 3", 2: "root polynomial"}
 """Degrees of the correction [1]_ [2]_, and what they are called."""
 
@@ -68,11 +67,11 @@ class TargetFit:
 def by_target(
     photo: Photo,
     corners: Corners,
-    edition: str,
+    edition: str | TargetValues,
     degree: int = 1,
     light: Illumination | None = None,
 ) -> TargetFit:
-    """Return the correction by a 24-patch reference target of which the corners are given.
+    """Return the correction by a reference target of which the corners are given.
 
     Parameters
     ----------
@@ -81,8 +80,9 @@ def by_target(
     corners : sequence of four (x, y)
         Of the field of patches, in shares of the picture, going round; which one comes first
         and which way round is found out.
-    edition : str
-        newer values or older values: the target's own sheet says which it has.
+    edition : str or TargetValues
+        newer values or older values of 24 patches, 4 rows of 6: the target's own sheet says which
+        it has; or a target's own values, from `read_target`.
     degree : int
         1: 3 × 3 in linear light; 2: root polynomial.
     light : Illumination, optional
@@ -94,12 +94,16 @@ def by_target(
         For corners outside the picture or folded, patches too small or too dark, or a higher
         degree.
     """
-    _known(degree, edition)
+    _known(degree)
+    target = preset_values(edition) if isinstance(edition, str) else edition
     points = _checked_corners(corners)
-    orientations = [_patches_linear(photo, way, light) for way in (points, np.roll(points, -1, 0))]
+    orientations = [
+        _patches_linear(photo, way, (target.rows, target.columns), light)
+        for way in (points, np.roll(points, -1, 0))
+    ]
     _not_too_dark(orientations[0])
-    seen = oriented(orientations, edition)
-    fit = fit_target(seen, target_linear(edition), degree)
+    seen = oriented(orientations, target)
+    fit = fit_target(seen, target.linear, degree, target.neutral)
     clipped = int((seen > CLIPPED).any(axis=1).sum())
     if not clipped:
         return fit
@@ -107,35 +111,36 @@ def by_target(
     return replace(fit, correction=replace(fit.correction, warnings=(warning,)))
 
 
-def _known(degree: int, edition: str) -> None:
-    """Refuse a degree that 24 patches do not carry, and an edition that there never was."""
+def _known(degree: int) -> None:
+    """Refuse a degree that 24 patches do not carry."""
     if degree not in WAYS_TO_FIT:
         remedy = "give 1 or 2; 24 patches do not carry a higher degree"
         raise PlanError([Fault("", "degree", str(degree), remedy)])
-    if edition not in EDITIONS:
-        remedy = f"give {' or '.join(EDITIONS)}, as the target's own sheet says"
-        raise PlanError([Fault("", "edition", edition, remedy)])
 
 
-def fit_target(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetFit:
-    """Return the correction by patches of which the last six are neutral.
+def fit_target(
+    seen: np.ndarray, wanted: np.ndarray, degree: int = 1, neutral: np.ndarray = _PRESET_NEUTRAL
+) -> TargetFit:
+    """Return the correction by patches of which some are neutral.
 
     Parameters
     ----------
-    seen, wanted : (24, 3) arrays
+    seen, wanted : (n, 3) arrays
         Linear light as the picture has it, and as it is.
     degree : int
         1: 3 × 3; 2: root polynomial.
+    neutral : int array
+        Which of them are grey; by default the last six of 24.
     """
-    matrix, gain = colour_correction(seen, wanted, degree), _neutral_gain(seen, wanted)
+    matrix, gain = colour_correction(seen, wanted, degree), _neutral_gain(seen, wanted, neutral)
     left_out = _errors(_left_out(seen, wanted, degree), wanted)
     by_grey = _errors(seen * gain, wanted)
     unsure = max(LEAST_UNSURE, float(min(left_out.mean(), by_grey.mean())))
     if by_grey.mean() < left_out.mean():
-        words = "corrected by the grey patches of a 24-patch target"
+        words = f"corrected by the grey patches of a {len(wanted)}-patch target"
         correction = Correction("target", gain, 0, unsure, words)
     else:
-        words = f"corrected by a 24-patch target, {WAYS_TO_FIT[degree]}"
+        words = f"corrected by a {len(wanted)}-patch target, {WAYS_TO_FIT[degree]}"
         correction = Correction("target", matrix, degree, unsure, words)
     return TargetFit(
         correction=correction,
@@ -147,7 +152,7 @@ def fit_target(seen: np.ndarray, wanted: np.ndarray, degree: int = 1) -> TargetF
 
 
 def _left_out(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
-    """Return each patch put right by the 23 others: (24, 3)."""
+    """Return each patch put right by all the others: (n, 3)."""
     every = np.arange(len(wanted))
     others = [every != k for k in every]
     matrices = [colour_correction(seen[one], wanted[one], degree) for one in others]
@@ -155,37 +160,52 @@ def _left_out(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
 
 
 def _errors(linear: np.ndarray, wanted: np.ndarray) -> np.ndarray:
-    """Return CIEDE2000 (24,) of patches put right from what they should be, linear (24, 3) both."""
+    """Return CIEDE2000 (n,) of patches put right from what they should be, linear (n, 3) both."""
     return ciede2000(lab_as_seen(linear), lab_from_linear(wanted))
 
 
-def _patches_linear(photo: Photo, points: np.ndarray, light: Illumination | None) -> np.ndarray:
-    """Return linear light (24, 3) of a target's patches, row by row from the first corner."""
-    box_size = _box_size(points, photo.size_px)
+def _patches_linear(
+    photo: Photo, points: np.ndarray, field: tuple[int, int], light: Illumination | None
+) -> np.ndarray:
+    """Return linear light (n, 3) of a target's patches, row by row from the first corner.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    points : (4, 2) array
+        Corners, going round.
+    field : (int, int)
+        Rows and columns.
+    light : Illumination or None
+        How light falls over the picture.
+    """
+    rows, columns = field
+    box_size = _box_size(points, photo.size_px, field)
     project = _homography(points)
     patches = []
-    for row in range(ROWS):
-        for column in range(COLUMNS):
-            middle = project(np.array([[(column + 0.5) / COLUMNS, (row + 0.5) / ROWS]]))[0]
+    for row in range(rows):
+        for column in range(columns):
+            middle = project(np.array([[(column + 0.5) / columns, (row + 0.5) / rows]]))[0]
             left, top = np.clip(middle - box_size / 2, 0, 1 - box_size)
             even = 1.0 if light is None else light.at((middle[0], middle[1]))
             patches.append(_patch(photo, Box(left, top, *box_size)) / even)
     return np.array(patches)
 
 
-def _box_size(points: np.ndarray, size_px: tuple[int, int]) -> np.ndarray:
+def _box_size(points: np.ndarray, size_px: tuple[int, int], field: tuple[int, int]) -> np.ndarray:
     """Return width and height of what is read of a patch, in shares of the picture: (2,)."""
-    wide, high = size_px
-    size_of_patch_px = float(np.sqrt(_area(points) * wide * high / (ROWS * COLUMNS)))
+    (wide, high), (rows, columns) = size_px, field
+    size_of_patch_px = float(np.sqrt(_area(points) * wide * high / (rows * columns)))
     if size_of_patch_px < _LEAST_PATCH_PX:
         remedy = f"its patches are {size_of_patch_px:.0f} pixels wide; come nearer"
         raise PlanError([Fault("", "corners", "", remedy)])
-    across = np.hypot(*((points[1] - points[0]) * (wide, high))) / COLUMNS
-    down = np.hypot(*((points[3] - points[0]) * (wide, high))) / ROWS
+    across = np.hypot(*((points[1] - points[0]) * (wide, high))) / columns
+    down = np.hypot(*((points[3] - points[0]) * (wide, high))) / rows
     return np.array([across / wide, down / high]) * _INNER
 
 
-def oriented(orientations: list[np.ndarray], edition: str) -> np.ndarray:
+def oriented(orientations: list[np.ndarray], target: TargetValues) -> np.ndarray:
     """Return patches in the target's own order, whichever corner came first and way round.
 
     Of all ways to lay the target into what was read, the one whose colours fit best; where even
@@ -193,22 +213,24 @@ def oriented(orientations: list[np.ndarray], edition: str) -> np.ndarray:
 
     Parameters
     ----------
-    orientations : list of (24, 3) arrays
+    orientations : list of (n, 3) arrays
         Patches read from the corners as given, and from the next corner on.
-    edition : str
-        Of the target.
+    target : TargetValues
+        What they are.
     """
-    wanted = target_linear(edition)
+    wanted = target.linear
     ways = [
         way.reshape(-1, 3)
         for seen in orientations
-        for grid in (seen.reshape(ROWS, COLUMNS, 3),)
+        for grid in (seen.reshape(target.rows, target.columns, 3),)
         for way in (grid, grid[::-1], grid[:, ::-1], grid[::-1, ::-1])
     ]
-    errors = [float(_errors(way * _neutral_gain(way, wanted), wanted).mean()) for way in ways]
+    balanced = [way * _neutral_gain(way, wanted, target.neutral) for way in ways]
+    errors = [float(_errors(way, wanted).mean()) for way in balanced]
     best = int(np.argmin(errors))
     if errors[best] > _WORST_TARGET:
-        remedy = "no 24-patch target is seen there, or it is badly lit; mark the patches' corners"
+        kind = f"no {len(wanted)}-patch target is seen there"
+        remedy = f"{kind}, or it is badly lit; mark the patches' corners"
         raise PlanError([Fault("", "corners", "", remedy)])
     return ways[best]
 
@@ -219,9 +241,9 @@ def _not_too_dark(patches: np.ndarray) -> None:
         raise PlanError([Fault("", "corners", "", remedy)])
 
 
-def _neutral_gain(seen: np.ndarray, wanted: np.ndarray) -> np.ndarray:
-    """Return the scale of each channel by the grey patches: the middle of six ratios."""
-    gain: np.ndarray = np.median(wanted[NEUTRAL] / np.maximum(seen[NEUTRAL], 1e-6), axis=0)
+def _neutral_gain(seen: np.ndarray, wanted: np.ndarray, neutral: np.ndarray) -> np.ndarray:
+    """Return the scale of each channel by the grey patches: the middle of their ratios."""
+    gain: np.ndarray = np.median(wanted[neutral] / np.maximum(seen[neutral], 1e-6), axis=0)
     return gain
 
 

@@ -10,6 +10,8 @@ import { DRAWING, EXAMPLE, MIDDLE, THINGS, TOOL_OF, wholePage } from "./photo_st
 
 const START = [[0.1, 0.1], [0.9, 0.1], [0.9, 0.9], [0.1, 0.9]];
 const FRESH = { boxes: [], corners: [], way: "nothing", degree: 1, even: false, proposed: [] };
+const OWN_VALUES = "values from a file";
+const LARGEST_VALUES = 20000;
 const FOR_A_TARGET = "for a target only";
 const LEAST_PLACES = 3;
 
@@ -148,6 +150,13 @@ class Bench {
     this.changed();
   }
 
+  // A target's own values are kept with what is drawn; the kernel reads them, and says what is wrong.
+  async openValues(file) {
+    if (!file) return;
+    if (file.size > LARGEST_VALUES) this.say(`Not opened. ${file.name}: too long; a target's values are a line for each patch`);
+    else this.setWay("values", await file.text());
+  }
+
   put(mark, box) {
     mark.box = box;
     this.changed();
@@ -270,6 +279,7 @@ class Bench {
     const lacks = places < LEAST_PLACES;
     this.way.value = way;
     if (edition) this.edition.value = edition;
+    this.ownValues.hidden = !isTarget || edition !== OWN_VALUES;
     this.degree.value = degree;
     this.edition.disabled = this.degree.disabled = !isTarget;
     tell(this.noTarget, isTarget ? "" : FOR_A_TARGET);

@@ -10,6 +10,7 @@ from yarncolor.colour.photo.annotations import read_annotations
 from yarncolor.colour.photo.image import Photo, open_photo, photo_from_bytes
 from yarncolor.colour.photo.proposals import proposals, proposals_said
 from yarncolor.colour.photo.readings import Seen, said_of, seen_on
+from yarncolor.colour.photo.target_values import OWN_VALUES
 from yarncolor.colour.science import EDITIONS
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lots_from_photo import lots_from_annotations
@@ -110,7 +111,7 @@ class PhotoBench(MessageWidget):
             "photo": self._photo(),
             "plan": self._plan(),
             "drawn": self._drawn,
-            "editions": list(EDITIONS),
+            "editions": [*EDITIONS, OWN_VALUES],
             "readings": self._readings(self._seen()),
         }
         self._answer(message, told)

@@ -14,7 +14,7 @@ const WAYS = {
   nothing: "nothing",
   white: "something white",
   grey: "a grey card",
-  target: "a 24-patch target",
+  target: "a target",
 };
 export const TOOL_OF = { white: "white", grey: "grey", target: "corners" };
 const DEGREES = { 1: "as usual", 2: "closely" };
@@ -112,8 +112,13 @@ function wayRows(bench) {
   bench.noTarget = el("span", { class: "quiet" });
   const edition = labelled("target made", bench.edition);
   const closely = labelled("followed", bench.degree);
+  const chosen = ({ target }) => bench.openValues(target.files[0]);
+  bench.values = el("input", { type: "file", accept: ".csv,.txt,.tsv", onchange: chosen });
+  const patches = el("span", { class: "quiet", text: "a line for each patch: row, column, L, a, b" });
+  bench.ownValues = el("div", {}, labelled("its values", bench.values), patches);
   return [
     inRow(edition, closely, bench.noTarget),
+    bench.ownValues,
     inRow(el("label", { class: "tool" }, bench.even, "make the light even"), bench.places),
   ];
 }
