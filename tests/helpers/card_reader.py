@@ -41,12 +41,12 @@ PLANS = {
         "scheme": {
             "name": "stripes",
             "stripes": [
-                {"rows": 4, "lot": "Kelp"},
-                {"rows": 6, "lots": ["Foam", "Foam", "Wrack"]},
+                {"rows": 8, "lot": "Kelp"},
+                {"rows": 12, "lots": ["Foam", "Foam", "Wrack"]},
                 {"rows": 2, "lot": "Kelp"},
             ],
         },
-        "fabric": {"stitches": 60, "gauge_stitches": 20},
+        "fabric": {"stitches": 120, "gauge_stitches": 20},
     },
     **{
         name: {"scheme": bare_scheme(name, [*THREE])}
