@@ -451,7 +451,7 @@ BOMBS = {
     ),
     "a WebP of 64 million": (
         webp_that_says(8_000, 8_000),
-        "picture: has 64 million pixels; give at most 50 million",
+        "picture: has 64 million pixels; give at most 12 million, or a JPEG",
     ),
     "a WebP of 268 million": (webp_that_says(16_383, 16_383), NO_PICTURE),
     "a profile of 100 megabytes": (

@@ -19,6 +19,10 @@ if TYPE_CHECKING:
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES, MOST_PIXELS, LEAST_SIDE = 80_000_000, 50_000_000, 16
+_PLENTY, _BAND_PX = 25_000_000, 256
+"""Pixels above which every four are made one, and how many rows of them at a time."""
+_MOST_WEBP = 12_000_000
+"""Pixels: its decoder holds all of them several times."""
 _JPEG, _SCAN, _MOST_SCANS = b"\xff\xd8", b"\xff\xda", 100
 _ORIENTATION, _SAMPLED, _GREY_TO = 0x0112, 3, 2
 _GREY_WORDS = "is greyscale; give one in colour"
@@ -84,12 +88,9 @@ def photo_from_bytes(data: bytes, name: str = "picture") -> Photo:
     name : str
         What it is called in a fault.
     """
-    image = opened(data, name)
-    _check(image, name)
-    several = getattr(image, "is_animated", False)
-    notes = ["only the first of its pictures is used"] if several else []
+    notes: list[str] = []
     try:
-        plain = _decoded(image, name, notes)
+        plain = _decoded(_checked(opened(data, name), name), name, notes)
     except PlanError:
         raise
     except Exception as error:  # decoders raise whatever a broken file makes them
@@ -121,30 +122,80 @@ def opened(data: bytes, name: str) -> "Image":
         )
 
 
-def _check(image: "Image", name: str) -> None:
-    """Refuse an image that is too large, too small, or grey."""
+def _checked(image: "Image", name: str) -> "Image":
+    """Return an image that is neither too large nor too small, nor grey; else `PlanError`."""
     wide, high = image.size
-    if wide * high > MOST_PIXELS:
-        most = MOST_PIXELS // 1_000_000
-        _refuse(name, f"has {wide * high / 1e6:.0f} million pixels; give at most {most} million")
+    most = _MOST_WEBP if image.format == "WEBP" else MOST_PIXELS
+    if wide * high > most:
+        told = (
+            f"has {wide * high / 1e6:.0f} million pixels; give at most {most // 1_000_000} million"
+        )
+        _refuse(name, told if most == MOST_PIXELS else f"{told}, or a JPEG")
     if min(wide, high) < LEAST_SIDE:
         _refuse(name, f"is {wide} × {high} pixels; give at least {LEAST_SIDE} either way")
     if image.mode in _GREY:
         _refuse(name, _GREY_WORDS)
+    return image
 
 
 def _decoded(image: "Image", name: str, notes: list[str]) -> np.ndarray:
     """Return an image as sRGB bytes, upright: (height, width, 3) uint8."""
     from PIL import ImageOps
 
+    if getattr(image, "is_animated", False):
+        notes.append("only the first of its pictures is used")
     profile = image.info.get("icc_profile")
-    image.load()
-    turned = image.getexif().get(_ORIENTATION, 1) != 1
-    upright = ImageOps.exif_transpose(image) if turned else image
-    plain = np.asarray(in_srgb(upright, profile, name, notes), dtype=np.uint8)
+    image = loaded(image, notes)
+    if image.getexif().get(_ORIENTATION, 1) != 1:
+        ImageOps.exif_transpose(image, in_place=True)
+    plain = np.asarray(in_srgb(image, profile, name, notes), dtype=np.uint8)
     if np.ptp(plain[::_SAMPLED, ::_SAMPLED], axis=2).max() <= _GREY_TO:
         _refuse(name, _GREY_WORDS)
     return plain
+
+
+def loaded(image: "Image", notes: list[str]) -> "Image":
+    """Return an image decoded, of a very large one every four pixels as one.
+
+    Parameters
+    ----------
+    image : Image
+        As it was opened.
+    notes : list of str
+        Gets what was done to it that a user should know.
+    """
+    wide, high = image.size
+    if wide * high <= _PLENTY:
+        image.load()
+        return image
+    notes.append("it is very large, and was made half as wide and half as high")
+    image.draft(None, ((wide + 1) // 2, (high + 1) // 2))
+    image.load()
+    return image if image.width < wide else halved(image)
+
+
+def halved(image: "Image") -> "Image":
+    """Return an image half as wide and high, made band after band: it is never there twice.
+
+    Parameters
+    ----------
+    image : Image
+        Of any kind; what is see-through stays so, and how it stands upright is kept.
+    """
+    from PIL import Image
+
+    turn = image.getexif().get(_ORIENTATION, 1)
+    mode = "RGBA" if _has_alpha(image) else image.mode
+    small = Image.new(mode, ((image.width + 1) // 2, (image.height + 1) // 2))
+    for top in range(0, image.height, _BAND_PX):
+        rows = image.crop((0, top, image.width, min(top + _BAND_PX, image.height)))
+        small.paste((rows if rows.mode == mode else rows.convert(mode)).reduce(2), (0, top // 2))
+    small.getexif()[_ORIENTATION] = turn
+    return small
+
+
+def _has_alpha(image: "Image") -> bool:
+    return image.mode in ("P", "PA", "RGBA", "RGBa") or "transparency" in image.info
 
 
 def in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str]) -> "Image":
@@ -163,12 +214,13 @@ def in_srgb(image: "Image", profile: bytes | None, name: str, notes: list[str]) 
     """
     from PIL import Image, ImageCms
 
-    if image.mode in ("P", "PA", "RGBA", "RGBa") or "transparency" in image.info:
-        seen = image.convert("RGBA")
-        if np.asarray(seen.getchannel("A")).min() < 255:
+    if _has_alpha(image):
+        seen = image if image.mode == "RGBA" else image.convert("RGBA")
+        if seen.getchannel("A").histogram()[255] < seen.width * seen.height:
             notes.append("what is see-through was laid on white")
         ground = Image.new("RGBA", seen.size, "white")
-        image = Image.alpha_composite(ground, seen).convert("RGB")
+        ground.alpha_composite(seen)
+        image = ground.convert("RGB")
     if image.mode == "CMYK" and not profile:
         _refuse(name, "is in the colours of a press (CMYK) without a profile; save it as sRGB")
     if profile:

@@ -4,7 +4,7 @@ import io
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from yarncolor.colour.photo.image import MOST_BYTES, MOST_PIXELS, in_srgb, opened
+from yarncolor.colour.photo.image import MOST_BYTES, MOST_PIXELS, in_srgb, loaded, opened
 from yarncolor.errors import Fault, Place, PlanError, quoted, system_says
 
 if TYPE_CHECKING:
@@ -63,9 +63,10 @@ def _as_jpeg(data: bytes, name: str) -> bytes:
     try:
         profile = image.info.get("icc_profile")
         image.draft(None, (_LONGEST_PX, _LONGEST_PX))
-        upright = ImageOps.exif_transpose(image)
-        upright.thumbnail((_LONGEST_PX, _LONGEST_PX))
-        return _jpeg(in_srgb(upright, profile, name, []))
+        image = loaded(image, [])
+        ImageOps.exif_transpose(image, in_place=True)
+        image.thumbnail((_LONGEST_PX, _LONGEST_PX))
+        return _jpeg(in_srgb(image, profile, name, []))
     except PlanError:
         raise
     except Exception as error:  # decoders raise whatever a broken file makes them
