@@ -126,7 +126,7 @@ def test_a_label_lies_inside_a_run_of_its_own_lot(tables):
 
 def test_names_that_are_cut_alike_are_left_out():
     lots = [
-        {"name": f"Heather Bank {at}", "colour": f"#{20 + 5 * at:02x}6070", "mass_g": 5.0}
+        {"name": f"Heather Moor {at}", "colour": f"#{20 + 5 * at:02x}6070", "mass_g": 5.0}
         for at in range(30)
     ]
     drawn = laid_out(answered(lots, scheme={"name": "matched", "plies": 1}))
