@@ -7,12 +7,10 @@ import numpy as np
 from yarncolor.defaults import place_masses_g, scheme_name, sequence_of, to_divide_g
 from yarncolor.errors import Path, suggestion
 from yarncolor.plan import AIM_NAMES, Orders, Plan
+from yarncolor.plan.scheme import OWN_SEQUENCE
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.lot_checks import names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
-
-WITHOUT_SEQUENCE = ("free", "stripes", "mixed", "fade")
-"""Schemes that have no one sequence whose order could be another."""
 
 _SIDES = 2
 
@@ -53,7 +51,7 @@ def _aims(reading: Reading, asked: Orders) -> FaultIterator:
 
 def _no_order(reading: Reading, given: GivenPlan) -> FaultIterator:
     name = scheme_name(given.tables.scheme)
-    if name in WITHOUT_SEQUENCE and not reading.is_bad("scheme", "name"):
+    if name in OWN_SEQUENCE and not reading.is_bad("scheme", "name"):
         yield ("orders",), f"a {name} scheme has no one order of lots; leave this table out"
     if "braid" in reading.data:
         yield ("orders",), "a braid was dyed in its order; leave one of the two tables out"

@@ -7,9 +7,11 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
+from yarncolor.defaults import scheme_name
 from yarncolor.errors import Fault, PlanError
 from yarncolor.plan import Plan
 from yarncolor.plan.orders import AS_IT_IS
+from yarncolor.plan.scheme import OWN_SEQUENCE
 from yarncolor.search.admissible import Rules, once_each, rules_of
 from yarncolor.search.aims import measures_of
 from yarncolor.search.between import Between, between_lots
@@ -104,8 +106,10 @@ def question_of(plan: Plan) -> Question:
         Where its scheme has none.
     """
     plan = plan.without_steps.before_the_wheel
-    every = (way_without(plan, left_out) for left_out in _left_out(plan))
-    ways = tuple(way for way in every if way is not None)
+    ways: tuple[Way, ...] = ()
+    if scheme_name(plan.scheme) not in OWN_SEQUENCE:
+        every = (way_without(plan, left_out) for left_out in _left_out(plan))
+        ways = tuple(way for way in every if way is not None)
     if not ways or ways[0].left_out:
         remedy = "has no order of lots; choose a scheme with a sequence, and lots that have grams"
         raise PlanError([Fault("", "scheme", "", remedy)])
