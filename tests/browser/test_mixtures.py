@@ -45,7 +45,7 @@ def test_parts_are_typed_and_finer_settings_are_unfolded_by_key(page):
 
 def test_a_bench_follows_the_plan_when_it_is_seen_again_and_keeps_what_was_chosen(page):
     go_to(page, "Yarn and fabric")
-    says(page, "24 mm of yarn at")
+    says(page, "24 mm of the yarn")
     choose = page.locator(".widget-dropdown", has_text="picture").locator("select")
     choose.select_option("wraps on a card")
     says(page, "on a card")

@@ -24,12 +24,12 @@ def shown(page):
 
 def test_a_key_slides_along_the_yarn(page):
     before = shown(page)
-    assert "24 mm of yarn at 45.54 m" in page.inner_text("body")
+    assert "24 mm of the yarn from 45.54 m on" in page.inner_text("body")
     page.locator(".widget-hslider", has_text="looked at from").locator(".noUi-handle").focus()
     for _ in range(5):
         page.keyboard.press("PageUp")
     page.wait_for_function("src => document.querySelector('.widget-image').src !== src", arg=before)
-    page.wait_for_function("!document.body.innerText.includes('24 mm of yarn at 45.54 m')")
+    page.wait_for_function("!document.body.innerText.includes('24 mm of the yarn from 45.54 m on')")
     assert page.problems == []
 
 

@@ -227,6 +227,17 @@ def test_rows_shares_and_contraction_keep_the_grist_as_planned():
     assert found["singles"][0]["portions"][2]["weigh_g"] == 12.0
 
 
+def test_grist_is_called_measured_where_every_ply_was():
+    """Three pieces of each ply; of one ply alone, or of one piece, it is derived."""
+    both = [
+        {"ply": ply, "row": row, "mass_g": 12.0, "length_m": 80.0}
+        for ply in (1, 2)
+        for row in (1, 2, 3)
+    ]
+    for spun, how in ((both, "measured"), (both[:3], "derived"), (both[:1], "derived")):
+        assert answered(TWO_PLIES | {"spun": spun})["yarn"]["source"]["m_per_100g"] == how
+
+
 def test_the_yarn_weighs_what_its_singles_weigh():
     """Ply 1: 36 g over 240 m; ply 2: 24 of its 36 g, as its last 120 m stay on the bobbin."""
     rows = [{"row": row, "mass_g": 12.0, "length_m": 80.0} for row in (1, 2, 3)]
@@ -234,7 +245,7 @@ def test_the_yarn_weighs_what_its_singles_weigh():
     assert yarn["mass_g"] == pytest.approx(60.0)
     assert yarn["linear_density_tex"] == pytest.approx(250.0)
     assert yarn["m_per_100g"] == pytest.approx(400.0)
-    assert yarn["source"]["m_per_100g"] == "measured"
+    assert yarn["source"]["m_per_100g"] == "derived"
     assert answered(TWO_PLIES)["yarn"]["source"]["m_per_100g"] == "derived"
 
 

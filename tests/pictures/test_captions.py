@@ -103,4 +103,4 @@ def test_names_of_any_script_are_written_or_numbered(picture):
     drawn = PICTURES[picture](found, **SMALL[picture])
     image = opened(captioned_png(found, drawn))
     assert image.text["Title"] == HOSTILE[0]
-    assert image.text["Description"] == drawn.alt
+    assert image.text["Description"] == f"{drawn.alt} {drawn.caption}"

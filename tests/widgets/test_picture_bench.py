@@ -220,7 +220,7 @@ def test_the_mark_on_the_strip_is_where_the_bench_looks_and_the_other_way_round(
     painter.handle({"do": "look", "metre": 61.2, "serial": 1}, [])
     bench.refresh()
     assert bench.controls["from_m"].value == 61.2
-    assert "24 mm of yarn at 61.20 m" in bench.caption.value
+    assert "24 mm of the yarn from 61.20 m on" in bench.caption.value
     bench.controls["from_m"].value = 300.0
     assert editor.mark_m == 300.0
     shown = bench.image.value

@@ -70,8 +70,8 @@ def captioned_png(
     words : bool
         Whether legend and caption stand under it; without, only names beside the picture.
     """
-    title = title_of(answer.plan)
-    return png_bytes(with_caption(answer, drawn, words), title, drawn.alt, width_mm=print_mm)
+    title, alt = title_of(answer.plan), f"{drawn.alt} {drawn.caption}"
+    return png_bytes(with_caption(answer, drawn, words), title, alt, width_mm=print_mm)
 
 
 def with_caption(answer: Answer, drawn: Rendered, words: bool = True) -> Image.Image:

@@ -60,7 +60,7 @@ def yarn_at(
     )
     if answer.plan.spinning.variation_within:
         caption += " Thick and thin as its hands are said to be."
-    what = f"{length_mm:.0f} mm of yarn at {from_m:.2f} m. The yarn: {in_words(answer.layout)}"
+    what = f"The yarn: {in_words(answer.layout)}"
     return render(
         answer, scene, look, (caption, what), lots_between(answer, from_m, min(end_m, yarn_m))
     )

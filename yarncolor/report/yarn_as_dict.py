@@ -176,13 +176,23 @@ def _skein(skein: Skein, names: tuple[str, ...]) -> Json:
     }
 
 
+def _is_all_measured(answer: Answer) -> bool:
+    """Return whether of every ply so much was measured that all of it goes by that."""
+    wheel = answer.layout.wheel
+    if wheel is None:
+        return False
+    whole = [wheel.is_measured[wheel.pieces.of_ply(ply)].all() for ply in range(len(wheel.grist))]
+    return all(one.holds or is_whole for one, is_whole in zip(wheel.grist, whole, strict=True))
+
+
 def _source(known: Json, answer: Answer) -> dict[str, str | None]:
     """Return how each number is known: derived where nothing else is said."""
     derived = {key: None if value is None else "derived" for key, value in known.items()}
     del derived["contraction_model"], derived["ply_direction"]
     source = derived | answer.resolved.yarn.provenance
     if answer.layout.has_own_grist:
-        source |= {"linear_density_tex": "measured", "m_per_100g": "measured"}
+        how = "measured" if _is_all_measured(answer) else "derived"
+        source |= {"linear_density_tex": how, "m_per_100g": how}
     spinning = answer.plan.spinning
     if spinning.single_wpi is not None and source["single_wpi"]:
         source["single_wpi"] = "given"

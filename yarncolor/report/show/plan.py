@@ -1,6 +1,7 @@
 """A plan as a notebook shows it: strip, stash, batts, weigh-out, the yarn in words, advice."""
 
 from collections.abc import Iterator
+from itertools import compress
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import used_of_lots_g
@@ -61,7 +62,10 @@ def show_stash(answer: Answer) -> Fragment:
         rows.append([_chip(answer, at), *map(_number, masses), *map(_text, texts)])
         lines.append("  ".join((lot.name, *filter(None, (*masses, *texts)))))
     head = ("lot", "grams", "kept back", "used", "divide", "note")
-    return Fragment(table_html(head, rows, "the stash"), "\n".join(lines))
+    is_told = [any(row[column].text for row in rows) for column in range(len(head))]
+    shown = [list(compress(row, is_told)) for row in rows]
+    told = table_html(compress(head, is_told), shown, "the stash")
+    return Fragment(told, "\n".join(lines))
 
 
 def show_batts(answer: Answer) -> Fragment:
