@@ -167,3 +167,18 @@ def test_a_note_is_no_number_though_it_ends_in_grams():
     shown = yc.show.stash(answer(*lots, plies=1)).html
     assert 'text-align:left">lent Foam 5 g</td>' in shown
     assert 'text-align:right">12.0 g</td>' in shown
+
+
+def test_the_stash_has_no_column_in_which_nothing_stands():
+    """What is kept back has a column where something is; a note where one is written."""
+    lots = [{"name": name, "mass_g": 12.0, "colour": "#56612d"} for name in ("Kelp", "Foam")]
+
+    def heads(*kept: dict) -> list[str]:
+        plan = {"lots": [lot | more for lot, more in zip(lots, kept or ({}, {}), strict=True)]}
+        html = yc.show.stash(yc.answer(yc.plan_from_data(plan))).html
+        return re.findall(r"<th[^>]*>([^<]*)</th>", html)
+
+    assert heads() == ["lot", "grams", "used", "divide"]
+    assert heads({"reserve_g": 2.0}, {"note": "undyed"}) == [
+        *("lot", "grams", "kept back", "used", "divide", "note"),
+    ]
