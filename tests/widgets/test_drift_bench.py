@@ -76,3 +76,10 @@ def test_hands_that_are_known_are_not_assumed():
     found, assumed = in_some_hands(own.editor.answer)
     assert found is own.editor.answer
     assert not assumed
+
+
+def test_what_the_plan_says_cannot_be_chosen_where_it_says_nothing():
+    own = bench()
+    own.controls["evenness"].value = "as the plan says"
+    assert own.controls["evenness"].value is None
+    assert own.editor.plan.spinning.variation is None

@@ -20,7 +20,7 @@ class Evenness(NamedTuple):
 
 EVENNESS = (
     Evenness("very even", 0.03, 0.1),
-    Evenness("now thicker, now thinner", 0.08, 0.25),
+    Evenness("fairly even", 0.08, 0.25),
     Evenness("thick and thin", 0.15, 0.5),
 )
 """From the most even to the least."""

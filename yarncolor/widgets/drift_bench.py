@@ -23,6 +23,7 @@ from yarncolor.widgets.plan_bar import WithPlanBar
 _OTHER = "as the plan says"
 _FULL = w.Layout(width="100%")
 _PICTURE_PX, _HANDS_PX = 700, 520
+_TOLD = "overflow-x:auto;line-height:1.4"
 _SLIDERS = ("variation", "variation_within")
 
 
@@ -69,13 +70,13 @@ class DriftBench(EditorView):
         self.whose, self.told, self.asked = (w.HTML(layout=_FULL) for _ in "123")
         self.yarns, self.apart = _picture(_PICTURE_PX), _picture(_PICTURE_PX)
         self.said_yarns, self.said_apart = (w.HTML(layout=_FULL) for _ in "12")
-        self.whose.add_class(SAYS_PICTURE)
         for said in (self.asked, self.said_yarns, self.said_apart):
             said.add_class(SAYS_PICTURE)
         for key, control in self.controls.items():
             control.observe(heard(self, self._on_change(key)), "value")
-        chosen = [self.asked, self.hands, *self.controls.values(), self.whose]
-        shown = [self.told, self.yarns, self.said_yarns, self.apart, self.said_apart]
+        chosen = [_together(self.asked, self.hands), *self.controls.values(), self.whose]
+        shown = [self.told, _together(self.yarns, self.said_yarns)]
+        shown.append(_together(self.apart, self.said_apart))
         super().__init__(editor, [*chosen, *shown])
         self._show_hands()
         self.render()
@@ -92,15 +93,16 @@ class DriftBench(EditorView):
             except PlanError as error:
                 self.whose.value = status(f"{refused(_SAID[key], error)}. Left as it was.")
             self.refresh()
+            self._set_controls()
 
         return changed
 
     def render(self) -> None:
         """Show what the plan's hands make of it; where it does not say, what most would."""
         found, assumed = in_some_hands(self.editor.answer)
-        self._set_controls(assumed)
+        self._set_controls()
         self.whose.value = status(self._whose(assumed))
-        self.told.value = f'<div style="overflow-x:auto">{drift_in_words(found).html}</div>'
+        self.told.value = f'<div style="{_TOLD}">{drift_in_words(found).html}</div>'
         _put(self.yarns, self.said_yarns, yarns_shown(found, width_px=_PICTURE_PX))
         _put(self.apart, self.said_apart, misfit_shown(found, _PICTURE_PX))
 
@@ -126,22 +128,26 @@ class DriftBench(EditorView):
             return f"By your own hands, as {plan.hand} says." if plan.hand else "By your own hands."
         return "As the plan says. Samples and weighed pieces tell more than a picture does."
 
-    def _set_controls(self, assumed: bool) -> None:
-        """Let every control say what the plan says."""
-        plan = self.editor.answer.plan
-        chosen = evenness_of(plan)
+    def _set_controls(self) -> None:
+        """Let every control say what the plan says: what was refused goes back."""
+        plan, chosen = self.editor.answer.plan, evenness_of(self.editor.answer.plan)
         with self._quiet:
             for key in _SLIDERS:
                 per_cent = (getattr(plan.spinning, key) or 0.0) * 100
                 self.controls[key].max = max(self.controls[key].max, per_cent)
                 self.controls[key].value = per_cent
             self.controls["divided"].value = plan.spinning.divided or DIVIDED
-            name = None if assumed else _OTHER
-            self.controls["evenness"].value = chosen.name if chosen else name
+            other = None if self.editor.answer.drift_at_hand is None else _OTHER
+            self.controls["evenness"].value = chosen.name if chosen else other
 
 
 def _picture(width_px: int) -> w.Image:
     return w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{width_px}px"))
+
+
+def _together(first: w.Widget, second: w.Widget) -> w.VBox:
+    """Return a picture and its words, so that the page knows them as one."""
+    return w.VBox([first, second], layout=w.Layout(width="100%", overflow="visible"))
 
 
 def _slider(most: float, step: float, digits: str) -> w.FloatSlider:

@@ -62,7 +62,7 @@ def drift_in_words(answer: Answer) -> Fragment:
         off = " / ".join(metres(float(each)) for each in one.off_m)
         won = words.won if words.is_won else "nothing to speak of"
         rows.append((words.what, won, words.costs, off))
-    head = ("", "won", "work", "apart at 10 / 50 / 90 %")
+    head = ("to do otherwise", "won", "work", "apart at 10 / 50 / 90 %")
     return below(told, table("what would help, most first", head, rows))
 
 
