@@ -9,6 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from tests.helpers.strategies import DIVIDING, advised, answered, by_hand, plan_data
+from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
 
 TWO = {"Kelp": 10.0, "Foam": 20.0}
 """On two plies of 100 tex: 50 m of Kelp, then 100 m of Foam."""
@@ -222,3 +223,18 @@ def test_more_of_what_is_spun_first_stays_on_the_bobbin_and_changes_no_stretch(d
     assert grams(long, ply + 1) - grams(short, ply + 1) == pytest.approx(more_g, abs=1e-6)
     for other in {None, *range(1, len(short["singles"]) + 1)} - {ply + 1}:
         assert grams(long, other) == pytest.approx(grams(short, other), abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("wound_off", "end"),
+    [
+        ([0], LAST_FIRST),
+        ([1], FIRST_FIRST),
+        ([0, 2], LAST_FIRST),
+        ([1, 3, 1], FIRST_FIRST),
+        ([0, 1], None),
+    ],
+)
+def test_which_end_of_every_single_comes_off_first(wound_off, end):
+    """Straight from the bobbin what was spun last; each winding turns it round."""
+    assert end_of_all(np.array(wound_off)) == end
