@@ -41,6 +41,7 @@ PURE_NUMBERS = {
         "longest_run_ratio",
     ),
     *("rolags", "stagger_places", "parts", "division", "divisions"),  # counts and proportions
+    *("drafted", "recipe"),  # parts
     *("times", "start_at", "places"),  # the same of one ply
     *("turns", "turn", "spin_loss_found"),  # counts, a share
     *("bumps", "shorter"),  # a count, a share of length

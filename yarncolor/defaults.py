@@ -209,8 +209,8 @@ class Weighed(Protocol):
         """Grams kept back."""
 
     @property
-    def blend(self) -> tuple[tuple[str, float], ...] | None:
-        """Lots that it is carded from, with their parts by mass; None where it is no blend."""
+    def recipe(self) -> tuple[tuple[str, float], ...]:
+        """Lots that it takes its grams from, with their parts by mass; empty for none."""
 
     @property
     def bath(self) -> Bath | None:
@@ -240,7 +240,7 @@ def taken_g(lots: Sequence[Weighed]) -> NDArray[np.float64]:
     at = {lot.name: number for number, lot in enumerate(lots)}
     takes = np.zeros(len(lots))
     for lot in lots:
-        parts = lot.blend or ()
+        parts = lot.recipe
         for name, part in parts:
             takes[at[name]] += lot.mass_g * part / sum(each for _, each in parts)
         if lot.bath is not None and lot.bath.takes_from is not None:

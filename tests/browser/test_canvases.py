@@ -114,3 +114,9 @@ def test_portions_of_ones_own_are_painted_as_the_pictures_show_them(bare):
     page.wait_for_function(f"{ORDER}?.frame")
     assert_as_the_pictures(page, editor.plan)
     assert page.problems == []
+
+
+def test_lots_that_are_drafted_together_are_painted_side_by_side(shown):
+    editor = Editor.opened(SAMPLE_DATA / "headland.toml")
+    editor.change(name="matched", plies=3)
+    assert_as_the_pictures(shown(editor), editor.plan)

@@ -81,13 +81,15 @@ def test_lots_are_renamed_taken_out_and_added_wherever_a_ply_or_a_side_has_them(
     plan = yc.read_plan(HEADLAND)
     typed = rows_of(plan)
     typed[0] = replace(typed[0], name="Herring gull")
-    plies = plan_with_rows(plan, typed[:3]).scheme.ply
+    made = plan_with_rows(plan, [*typed[:3], typed[4]])
+    assert dict(made.lots[3].drafted) == {"Herring gull": 2.0, "Slate": 1.0}
+    plies = made.scheme.ply
     assert [own.sequence for own in plies] == [
         ("Herring gull", "Slate"),
-        ("Herring gull", "Slate"),
+        ("Herring gull", "Heather", "Slate"),
         ("Rust", "Slate", "Herring gull"),
     ]
-    assert plies[2].parts == (4.0, 1.0, 1.0)
+    assert plies[2].parts == (3.0, 2.0, 2.0)
     fade = yc.read_plan(LOW_LIGHT)
     typed = rows_of(fade)
     new = replace(typed[0], key=None, name="Dune")

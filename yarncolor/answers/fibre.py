@@ -21,10 +21,11 @@ class LotMass:
 
 @dataclass(frozen=True)
 class Batt:
-    """A lot to be carded from others, with grams of each of those."""
+    """A lot to be carded from others, or drafted with them side by side, with grams of each."""
 
     lot: int
     parts: tuple[LotMass, ...]
+    is_drafted: bool = False
 
 
 def used_of_lots_g(answer: Answer) -> np.ndarray:
@@ -34,14 +35,14 @@ def used_of_lots_g(answer: Answer) -> np.ndarray:
 
 
 def batts(answer: Answer) -> list[Batt]:
-    """Return every lot that is to be carded from others, and what goes into it."""
+    """Return every lot that is to be carded or drafted from others, and what goes into it."""
     names = answer.plan.names
     carded = []
     for at, lot in enumerate(answer.plan.lots):
-        parts = lot.blend or ()
+        parts = lot.recipe
         whole = sum(part for _, part in parts)
         each = [LotMass(names.index(name), lot.mass_g * part / whole) for name, part in parts]
-        carded += [Batt(at, tuple(each))] if each else []
+        carded += [Batt(at, tuple(each), lot.drafted is not None)] if each else []
     return carded
 
 

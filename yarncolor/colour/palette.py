@@ -10,6 +10,7 @@ from yarncolor.colour.carding import blended_lab
 from yarncolor.colour.colour_vision import DEFICIENCIES, lightness_srgb, seen_srgb
 from yarncolor.colour.difference import Differences, differences
 from yarncolor.colour.dye_depth import later_baths_lab
+from yarncolor.colour.optical_mixing import far_lab
 from yarncolor.colour.science import hex_from_srgb, lab_from_srgb, shown_srgb, srgb_from_hex
 from yarncolor.colour.words import css_hex
 from yarncolor.plan import Lot
@@ -103,7 +104,7 @@ def palette_as(lots: tuple[Lot, ...], view: str, severity: float = 1.0) -> Palet
 
 
 def lots_lab(lots: tuple[Lot, ...]) -> np.ndarray:
-    """Return CIELAB (lots, 3): as given, carded from other lots, or of a later bath."""
+    """Return CIELAB (lots, 3): as given, carded or drafted from others, or of a later bath."""
     lab: dict[str, np.ndarray] = {}
     given = {lot.name: css_hex(lot.colour) for lot in lots if lot.colour is not None}
     if given:
@@ -165,6 +166,7 @@ def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:
         dyed, undyed = lab[bath.of], lab[bath.undyed]
         (made,) = later_baths_lab(dyed, undyed, bath.exhaustion, [bath.number])
         return np.asarray(made)
-    sources, parts = zip(*(lot.blend or ()), strict=True)
-    (made,) = blended_lab([parts], np.array([lab[name] for name in sources]))
+    sources, parts = zip(*lot.recipe, strict=True)
+    mean_lab = far_lab if lot.drafted is not None else blended_lab
+    (made,) = mean_lab([parts], np.array([lab[name] for name in sources]))
     return np.asarray(made)

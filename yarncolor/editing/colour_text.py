@@ -28,15 +28,18 @@ _BATH = re.compile(
 )
 _PART = re.compile(r"([\d.,]+)\s+(.+)", re.DOTALL)
 _LONGEST_IN_A_HINT = 20
-_PARTING = (" + ", " on ", ", ")
+_BESIDE = " beside "
+"""What stands between lots that are held side by side and drafted together."""
+
+_PARTING = (" + ", _BESIDE, " on ", ", ")
 
 
 def colour_text(lot: Lot) -> str:
     """Return a lot's colour as it would be typed.
 
     It is in the words that were given, or in such as mean just that colour, else ``#rrggbb``,
-    ``L a b`` of CIELAB, a blend as ``2 Kelp + 1 Foam`` or a later bath as ``second bath of Kelp
-    on Foam``.
+    ``L a b`` of CIELAB, a blend as ``2 Kelp + 1 Foam``, lots drafted together as ``2 Kelp beside 1
+    Foam`` or a later bath as ``second bath of Kelp on Foam``.
     """
     if lot.colour is not None:
         return words_of_colour(lot.colour) or lot.colour
@@ -44,6 +47,8 @@ def colour_text(lot: Lot) -> str:
         return " ".join(map(format_number, lot.lab))
     if lot.blend is not None:
         return _blend_text(dict(lot.blend))
+    if lot.drafted is not None:
+        return _blend_text(dict(lot.drafted), _BESIDE)
     return _bath_text(vars(lot.bath))
 
 
@@ -64,10 +69,11 @@ def colour_keys(text: str, named: dict[str, str]) -> dict[str, Any]:
     bath = _BATH.fullmatch(text)
     if bath is not None:
         return {"bath": _bath_keys(bath, named)}
-    matches = [_PART.fullmatch(part.strip()) for part in text.split(" + ")]
-    parts = [match for match in matches if match is not None]
-    if len(parts) == len(matches):
-        return {"blend": {named.get(part[2], part[2]): parse_number(part[1]) for part in parts}}
+    for sign, way in ((_BESIDE, "drafted"), (" + ", "blend")):
+        matches = [_PART.fullmatch(part.strip()) for part in text.split(sign)]
+        parts = [match for match in matches if match is not None]
+        if len(parts) == len(matches) and (way == "blend" or len(parts) > 1):
+            return {way: {named.get(part[2], part[2]): parse_number(part[1]) for part in parts}}
     return {"colour": text}
 
 
@@ -84,6 +90,8 @@ def renamed(text: str, named: dict[str, str]) -> str:
     keys = colour_keys(text, named)
     if keys == colour_keys(text, {}):
         return text
+    if "drafted" in keys:
+        return _blend_text(keys["drafted"], _BESIDE)
     return _blend_text(keys["blend"]) if "blend" in keys else _bath_text(keys["bath"])
 
 
@@ -140,6 +148,10 @@ def _hint_of_recipes(lots: tuple[Lot, ...], srgb: tuple[str, ...]) -> list[tuple
             _bath_text({**bath, "exhaustion": 0.6, "mass_from": "undyed"}),
             f"each bath takes 60 %, and the fibre is part of {pale}, whose grams are counted once",
         ),
+        (
+            _blend_text({one: 2, other: 1}, _BESIDE),
+            "held side by side and drafted together: both colours show in the single",
+        ),
         ("", f"{POWDERS} {SHEETS}"),
     ]
 
@@ -154,8 +166,8 @@ def _luma(srgb: str) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
-def _blend_text(parts: dict[str, Any]) -> str:
-    return " + ".join(f"{_said(part)} {name}" for name, part in parts.items())
+def _blend_text(parts: dict[str, Any], sign: str = " + ") -> str:
+    return sign.join(f"{_said(part)} {name}" for name, part in parts.items())
 
 
 def _bath_text(bath: dict[str, Any]) -> str:

@@ -15,6 +15,7 @@ from yarncolor.editing.spun_stays import stated
 from yarncolor.errors import Fault, PlanError
 from yarncolor.phrases import join_words
 from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
+from yarncolor.plan.lots import RECIPES
 from yarncolor.plan.reference import ROWS
 from yarncolor.planfile.read import plan_from_data
 
@@ -220,8 +221,8 @@ def _new_name(row: Row, old: str) -> str:
 
 def _renamed(lot: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
     lot = dict(lot)
-    if "blend" in lot:
-        lot["blend"] = {named.get(name, name): part for name, part in lot["blend"].items()}
+    for way in (way for way in RECIPES if way in lot):
+        lot[way] = {named.get(name, name): part for name, part in lot[way].items()}
     if "bath" in lot:
         own = lot["bath"]
         lot["bath"] = {**own, **{key: named.get(own[key], own[key]) for key in ("of", "undyed")}}

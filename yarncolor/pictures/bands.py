@@ -43,6 +43,19 @@ def slanting_stripes(width_px: int, height_px: int, plies: int) -> np.ndarray:
     return stripe
 
 
+def across_stripes(width_px: int, height_px: int) -> np.ndarray:
+    """Return how far across its ply's stripe each pixel of a plied band lies: 0 to 1.
+
+    Parameters
+    ----------
+    width_px, height_px : int
+        Of the band.
+    """
+    x, y = np.arange(width_px), np.arange(height_px)[:, None]
+    across: np.ndarray = (x + (height_px - y) * SLANT) % STRIPE_PX / STRIPE_PX
+    return across
+
+
 def plies_and_yarn(
     along: Stretches, srgb: Sequence[str], width_px: int, heights_px: tuple[int, int, int]
 ) -> np.ndarray:

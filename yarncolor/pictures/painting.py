@@ -1,6 +1,6 @@
 """Scenes get their colours: one packed table, one gather."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan, degrees
 
 import numpy as np
@@ -10,6 +10,7 @@ from yarncolor.colour.csf_filter import srgb_from_afar
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import coded, linear
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, ColourAt, colour_at
+from yarncolor.pictures.drafted import drafted_lots, shown_lots, turn_at
 from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, Scene, light_of_levels
 
 _SPARSE = 1 << 22
@@ -66,6 +67,7 @@ def colour_table(scene: Scene, answer: Answer, paint: Paint) -> np.ndarray:
     shown = colour_at(
         answer.layout.stretches, scene.ply, scene.metre, staple_m=paint.staple_m, seed=paint.seed
     )
+    shown = _side_by_side(shown, scene, answer)
     entry, used = _entries(shown, len(answer.plan.lots))
     ground = _packed(FIXED_SRGB)
     table = np.empty((len(ground) + len(entry), LEVELS), np.uint32)
@@ -108,6 +110,17 @@ def rgb(pixels: np.ndarray) -> np.ndarray:
         RGBA by bytes.
     """
     return pixels.view(np.uint8).reshape(*pixels.shape, 4)[..., :3]
+
+
+def _side_by_side(shown: ColourAt, scene: Scene, answer: Answer) -> ColourAt:
+    """Return what places show where lots are drafted together: one of those at each."""
+    drafted = drafted_lots(answer.plan.lots)
+    if not drafted:
+        return shown
+    metre = np.clip(np.nan_to_num(scene.metre), 0.0, answer.layout.stretches.yarn_m)
+    turn = turn_at(scene.ply, metre)
+    one, other = (shown_lots(lot, turn, drafted) for lot in (shown.one, shown.other))
+    return replace(shown, one=one, other=other)
 
 
 def _entries(shown: ColourAt, lots: int) -> tuple[np.ndarray, tuple[np.ndarray, ...]]:

@@ -12,7 +12,8 @@ from yarncolor.colour.srgb import label_ink
 from yarncolor.phrases import title_of
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.bands import lots_of_columns, slanting_stripes
+from yarncolor.pictures.bands import across_stripes, lots_of_columns, slanting_stripes
+from yarncolor.pictures.drafted import shown_lots, streaks
 from yarncolor.pictures.png import INK, PAPER, png_bytes
 from yarncolor.pictures.strip_layout import (
     CUT_PX,
@@ -52,21 +53,25 @@ def raster(drawn: Strip) -> tuple[np.ndarray, np.ndarray]:
     Entries: 0 paper, up to 4 its shades to ink, then the lots, then shades of labels on lots.
     """
     index = np.zeros((drawn.height_px, drawn.width_px), np.uint16)
-    columns = lots_of_columns(drawn.stretches, drawn.inner_px) + _FIRST_LOT
+    columns = lots_of_columns(drawn.stretches, drawn.inner_px)
     for k, band in enumerate(drawn.bands):
         rows = _rows(band.top_px, band.height_px)
-        index[rows, LEFT_PX : LEFT_PX + drawn.inner_px] = columns[:, k]
+        turn = streaks(rows.stop - rows.start)[:, None]
+        seen = shown_lots(columns[:, k], turn, drawn.drafted)
+        index[rows, LEFT_PX : LEFT_PX + drawn.inner_px] = seen + _FIRST_LOT
         index[rows, _separators(band)] = 0
     plies = len(drawn.bands)
     stripe = slanting_stripes(drawn.inner_px, YARN_PX, plies)
     top = round(drawn.yarn_top_px)
     plied = columns[np.arange(drawn.inner_px), stripe]
-    index[top : top + YARN_PX, LEFT_PX : LEFT_PX + drawn.inner_px] = plied
+    across = across_stripes(drawn.inner_px, YARN_PX)
+    seen = shown_lots(plied, across, drawn.drafted) + _FIRST_LOT
+    index[top : top + YARN_PX, LEFT_PX : LEFT_PX + drawn.inner_px] = seen
     _axis(index, drawn)
     _cuts(index, drawn)
     colours = _Colours(drawn.palette)
     for text in drawn.texts:
-        _write(index, text, colours)
+        _write(index, text, colours, drawn)
     return index, colours.table()
 
 
@@ -129,13 +134,15 @@ def _cuts(index: np.ndarray, drawn: Strip) -> None:
         index[top:end, x] = fonts.LEVELS
 
 
-def _write(index: np.ndarray, text: Text, colours: _Colours) -> None:
+def _write(index: np.ndarray, text: Text, colours: _Colours, drawn: Strip) -> None:
     levels = fonts.mask(text.pixels or text.text, text.size_px, text.bold)
     high, wide = levels.shape
     shift = {"start": 0, "middle": wide / 2, "end": wide}[text.anchor]
     x, y = max(0, round(text.x - shift)), max(0, round(text.y - high / 2))
     ground = index[y : y + high, x : x + wide]
     levels = levels[: ground.shape[0], : ground.shape[1]]
+    if text.on_lot in drawn.drafted:
+        ground[:] = (text.on_lot or 0) + _FIRST_LOT
     inked = levels > 0
     ground[inked] = colours.shades(text.on_lot)[levels[inked]]
 

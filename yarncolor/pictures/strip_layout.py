@@ -13,6 +13,7 @@ from yarncolor.layout.stretches import WHOLE_PPB, Stretches
 from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
 from yarncolor.phrases import metres, title_of
 from yarncolor.pictures.bands import axis_m, nice_step
+from yarncolor.pictures.drafted import Drafted, drafted_lots
 from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel_name, width_px
 
 WIDTH_PX, HEIGHT_PX = 1200, 360
@@ -60,7 +61,8 @@ class Band:
 class Strip:
     """An overview strip, ready to be drawn by pixels or by shapes.
 
-    ``cuts_px`` are where one of several alike ends.
+    ``cuts_px`` are where one of several alike ends; ``drafted`` what shows in lots whose colours
+    lie side by side.
     """
 
     width_px: int
@@ -72,6 +74,7 @@ class Strip:
     ticks_px: tuple[float, ...]
     cuts_px: tuple[float, ...]
     texts: tuple[Text, ...]
+    drafted: Drafted
 
     def texts_of(self, role: Role) -> list[Text]:
         """Return the texts of one role, from the top or the left."""
@@ -134,6 +137,7 @@ def strip_layout(laid: Layout, palette: DisplayColours, width_px: int, height_px
             *tick_texts,
             *_ends(laid, inner, height_px),
         ),
+        drafted=drafted_lots(laid.resolved.plan.lots),
     )
 
 

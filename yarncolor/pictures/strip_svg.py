@@ -4,11 +4,11 @@ import math
 from xml.etree import ElementTree
 
 from yarncolor.answers.answer import Answer
-from yarncolor.colour.palette import DisplayColours
 from yarncolor.colour.srgb import label_ink
 from yarncolor.phrases import title_of
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
+from yarncolor.pictures.drafted import STREAKS_PX
 from yarncolor.pictures.png import INK, PAPER
 from yarncolor.pictures.strip_layout import (
     CUT_PX,
@@ -44,15 +44,16 @@ def strip_svg(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_
     ElementTree.SubElement(svg, "title").text = title_of(answer.plan)
     ElementTree.SubElement(svg, "desc").text = strip_alt(answer)
     ElementTree.SubElement(svg, "rect", {"fill": PAPER, **size})
+    _svg_streaks(svg, drawn)
     for band in drawn.bands:
-        _rects(svg, band, band.top_px, band.height_px, drawn.palette)
+        _rects(svg, band, band.top_px, band.height_px, drawn)
     _svg_yarn(svg, drawn)
     for x in drawn.ticks_px:
         line = {"x1": x, "x2": x, "y1": drawn.axis_px, "y2": drawn.axis_px + 6}
         ElementTree.SubElement(svg, "line", {"stroke": INK, **_rounded(line)})
     _svg_cuts(svg, drawn)
     for text in drawn.texts:
-        _svg_text(svg, text, drawn.palette)
+        _svg_text(svg, text, drawn)
     return svg_bytes(svg)
 
 
@@ -63,12 +64,25 @@ def svg_bytes(svg: ElementTree.Element) -> bytes:
 
 
 def _rects(
-    parent: ElementTree.Element, band: Band, top: float, height: float, palette: DisplayColours
+    parent: ElementTree.Element, band: Band, top: float, height: float, drawn: Strip
 ) -> None:
     for at, lot in enumerate(band.lot):
         x, end = band.edges_px[at], band.edges_px[at + 1]
         box = _rounded({"x": x, "y": top, "width": end - x, "height": height})
-        ElementTree.SubElement(parent, "rect", {"fill": palette.srgb[lot], **box})
+        fill = f"url(#drafted-{lot})" if lot in drawn.drafted else drawn.palette.srgb[lot]
+        ElementTree.SubElement(parent, "rect", {"fill": fill, **box})
+
+
+def _svg_streaks(svg: ElementTree.Element, drawn: Strip) -> None:
+    """Define how lots look that are drafted together: their colours side by side."""
+    for lot, (lots, up_to) in drawn.drafted.items():
+        size = {"width": str(STREAKS_PX), "height": str(STREAKS_PX)}
+        about = {"id": f"drafted-{lot}", "patternUnits": "userSpaceOnUse", **size}
+        pattern = ElementTree.SubElement(svg, "pattern", about)
+        tops = [0.0, *(up_to[:-1] * STREAKS_PX).tolist()]
+        for one, top in zip(lots.tolist(), tops, strict=True):
+            box = {"y": f"{top:g}", **size, "fill": drawn.palette.srgb[one]}
+            ElementTree.SubElement(pattern, "rect", box)
 
 
 def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
@@ -81,7 +95,7 @@ def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
     lean = YARN_PX * SLANT
     count = math.ceil((drawn.inner_px + lean) / STRIPE_PX) + 1
     definitions = ElementTree.SubElement(svg, "defs")
-    _rects(svg, drawn.bands[-1], top, YARN_PX, drawn.palette)
+    _rects(svg, drawn.bands[-1], top, YARN_PX, drawn)
     for k, band in enumerate(drawn.bands[:-1]):
         clip = ElementTree.SubElement(definitions, "clipPath", {"id": f"ply-{k + 1}"})
         corners = []
@@ -93,7 +107,7 @@ def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
             )
         ElementTree.SubElement(clip, "path", {"d": "".join(corners)})
         group = ElementTree.SubElement(svg, "g", {"clip-path": f"url(#ply-{k + 1})"})
-        _rects(group, band, top, YARN_PX, drawn.palette)
+        _rects(group, band, top, YARN_PX, drawn)
 
 
 def _svg_cuts(svg: ElementTree.Element, drawn: Strip) -> None:
@@ -106,8 +120,9 @@ def _svg_cuts(svg: ElementTree.Element, drawn: Strip) -> None:
         ElementTree.SubElement(svg, "line", {"stroke": INK, **line})
 
 
-def _svg_text(svg: ElementTree.Element, text: Text, palette: DisplayColours) -> None:
-    ink = INK if text.on_lot is None else label_ink(palette.srgb[text.on_lot])
+def _svg_text(svg: ElementTree.Element, text: Text, drawn: Strip) -> None:
+    lots = drawn.palette.srgb
+    ink = INK if text.on_lot is None else label_ink(lots[text.on_lot])
     style = {
         "text-anchor": text.anchor,
         "dominant-baseline": "central",
@@ -115,6 +130,8 @@ def _svg_text(svg: ElementTree.Element, text: Text, palette: DisplayColours) -> 
         "font-size": str(text.size_px),
         "font-weight": "bold" if text.bold else "normal",
     }
+    if text.on_lot is not None and text.on_lot in drawn.drafted:
+        style |= {"stroke": lots[text.on_lot], "stroke-width": "5", "paint-order": "stroke"}
     place = _rounded({"x": text.x, "y": text.y})
     ElementTree.SubElement(svg, "text", {"fill": ink, **place, **style}).text = text.text
 

@@ -9,11 +9,11 @@ from yarncolor.plan.fabric import Fabric, Swatch, Target
 from yarncolor.plan.lots import WAYS_TO_A_COLOUR, Bath, Lot
 from yarncolor.plan.made import Made
 from yarncolor.plan.orders import AIM_NAMES, Aims, Orders
-from yarncolor.plan.own_ply import OwnPly
+from yarncolor.plan.own_ply import FreePortion, OwnPly
 from yarncolor.plan.plan import Plan, to_data
 from yarncolor.plan.plied import Plied
 from yarncolor.plan.plying import Plying
-from yarncolor.plan.scheme import REVERSIBLE, SCHEME_NAMES, STRANDS_OF_A_CHAIN, FreePortion, Scheme
+from yarncolor.plan.scheme import REVERSIBLE, SCHEME_NAMES, STRANDS_OF_A_CHAIN, Scheme
 from yarncolor.plan.spinning import PerPly, Sample, Spinning, WrappedSkein
 from yarncolor.plan.spun import Lost, Spun
 from yarncolor.plan.stripe import Stripe

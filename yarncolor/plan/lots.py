@@ -27,7 +27,9 @@ from yarncolor.plan.limits import (
     ROUNDING,
 )
 
-WAYS_TO_A_COLOUR = ("colour", "lab", "blend", "bath")
+WAYS_TO_A_COLOUR = ("colour", "lab", "blend", "drafted", "bath")
+RECIPES = ("blend", "drafted")
+"""Ways to a colour that take their grams from other lots, by parts."""
 PREPARATIONS = ("rolag", "batt", "top", "roving", "locks")
 
 NAME_RIGHT = f"a name of 1 to {LONGEST_NAME} characters, without control characters"
@@ -71,7 +73,8 @@ class Lot:
     """One colour of fibre: its name, mass and, in exactly one way, its colour.
 
     ``colour`` is CSS hex or words, ``lab`` CIELAB D65/2°, ``blend`` parts by mass of other lots
-    that are carded together, ``bath`` a paler bath. ``is_step`` marks a blend that a gradient made.
+    that are carded together, ``drafted`` the same of lots that are drafted side by side, ``bath``
+    a paler bath. ``is_step`` marks a blend that a gradient made.
     """
 
     name: Annotated[
@@ -101,7 +104,7 @@ class Lot:
         str | None,
         Key(
             COLOUR,
-            "Its colour in words or as CSS hex, sRGB; or lab, blend or bath in its place.",
+            "Its colour in words or as CSS hex, sRGB; or lab, blend, drafted or bath in its place.",
             'a colour in words, as "dark brick red" or "madder, pale"; or its code, # and 3 or 6 '
             "digits from 0 to 9 and a to f; or lab in its place",
             words="colour",
@@ -121,6 +124,16 @@ class Lot:
             BLEND,
             "The lots that it is carded from, which give the grams, with their parts by mass.",
             f"parts by mass, each above 0 and at most {MOST_PARTS:,}, "
+            "as {{ Kelp = 2, Foam = 1 }}",
+        ),
+    ] = None
+    drafted: Annotated[
+        tuple[tuple[str, float], ...] | None,
+        Key(
+            BLEND,
+            "The lots that are held side by side and drafted together, which give the grams, with "
+            "their parts by mass.",
+            f"parts by mass of two lots or more, each above 0 and at most {MOST_PARTS:,}, "
             "as {{ Kelp = 2, Foam = 1 }}",
         ),
     ] = None
@@ -247,13 +260,20 @@ class Lot:
     @property
     def made_from(self) -> tuple[str, ...]:
         """Names of the lots that this one's colour is made from."""
-        if self.blend is not None:
-            return tuple(name for name, _ in self.blend)
+        if self.recipe:
+            return tuple(name for name, _ in self.recipe)
         return (self.bath.of, self.bath.undyed) if self.bath is not None else ()
 
     @property
+    def recipe(self) -> tuple[tuple[str, float], ...]:
+        """The lots that it takes its grams from, with their parts; empty for fibre of its own."""
+        return self.blend or self.drafted or ()
+
+    @property
     def made_of(self) -> str | None:
-        """How the lot is made: step, blend or bath; None for one that is given by its colour."""
+        """How the lot is made: step, blend, drafted or bath; None for one of its own colour."""
         if self.blend is not None:
             return "step" if self.is_step else "blend"
+        if self.drafted is not None:
+            return "drafted"
         return "bath" if self.bath is not None else None

@@ -1,18 +1,39 @@
-"""What one ply of a mixed yarn holds: a sequence of its own, and how it runs through it."""
+"""What one ply holds where that is laid out for it: portions, or a sequence of its own."""
 
 from dataclasses import dataclass
 from typing import Annotated
 
-from yarncolor.plan.key import DIVISION, FLAG, LOT, LOTS, NUMBER, PART, PARTS, Key
-from yarncolor.plan.limits import LEAST_PART, MOST_PARTS, MOST_PLACES, MOST_REPEATS
+from yarncolor.plan.key import DIVISION, FLAG, LOT, LOTS, NUMBER, PART, PARTS, PLY, Key
+from yarncolor.plan.limits import (
+    LEAST_PART,
+    LEAST_PORTION_G,
+    MOST_GRAMS,
+    MOST_PARTS,
+    MOST_PLACES,
+    MOST_PLIES,
+    MOST_REPEATS,
+)
 from yarncolor.plan.lots import NAME_RIGHT
 
-_LOT = Key(LOT, "A lot of the ply.", NAME_RIGHT)
+ON_PLY = Key(PLY, "The ply that it is spun on.", "the number of a ply, {}", 1, MOST_PLIES)
+OF_LOT = Key(LOT, "The lot that it is of.", NAME_RIGHT)
 _PART = Key(
     PART,
     "How much of the ply a place is.",
     f"a number of parts, 0 or from {LEAST_PART} to {MOST_PARTS:,}",
 )
+
+
+@dataclass(frozen=True)
+class FreePortion:
+    """A portion that the user laid out: so many grams of a lot on a ply."""
+
+    ply: Annotated[int, ON_PLY]
+    lot: Annotated[str, OF_LOT]
+    mass_g: Annotated[
+        float,
+        Key(NUMBER, "What it weighs.", "grams, {}", LEAST_PORTION_G, MOST_GRAMS, unit="g"),
+    ]
 
 
 @dataclass(frozen=True)
@@ -25,7 +46,7 @@ class OwnPly:
             LOTS,
             "The ply's own lots in spinning order; a lot may stand more than once.",
             f"a list of 1 to {MOST_PLACES} names of lots",
-            items=_LOT,
+            items=OF_LOT,
             least=1,
             most=MOST_PLACES,
         ),

@@ -8,7 +8,7 @@ from yarncolor.plan.fabric import Fabric, Target
 from yarncolor.plan.hands import FIGURES, Hands
 from yarncolor.plan.key import LINE, Key, name_of
 from yarncolor.plan.limits import LONGEST_TITLE
-from yarncolor.plan.lots import Lot, text_key
+from yarncolor.plan.lots import RECIPES, Lot, text_key
 from yarncolor.plan.made import Made
 from yarncolor.plan.orders import Orders
 from yarncolor.plan.plied import Plied
@@ -116,8 +116,8 @@ def to_data(table: "DataclassInstance") -> dict[str, Any]:
             del data[FIGURES[key]][key]
     if isinstance(table, Lot) and table.rolags is not None:
         del data["mass_g"]
-    if isinstance(table, Lot) and table.blend is not None:
-        data["blend"] = dict(table.blend)
+    if isinstance(table, Lot):
+        data |= {way: dict(getattr(table, way)) for way in RECIPES if getattr(table, way)}
     if isinstance(table, Orders) and table.hold:
         data["hold"] = dict(table.hold)
     return {key: value for key, value in data.items() if value not in ({}, None)}

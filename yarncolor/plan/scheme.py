@@ -14,7 +14,6 @@ from yarncolor.plan.key import (
     PART,
     PARTS,
     PLIES,
-    PLY,
     TABLES,
     WHOLE,
     WORD,
@@ -22,9 +21,7 @@ from yarncolor.plan.key import (
 )
 from yarncolor.plan.limits import (
     LEAST_PART,
-    LEAST_PORTION_G,
     MOST_COPIES,
-    MOST_GRAMS,
     MOST_PARTS,
     MOST_PLACES,
     MOST_PLIES,
@@ -33,7 +30,7 @@ from yarncolor.plan.limits import (
     MOST_SEED,
 )
 from yarncolor.plan.lots import NAME_RIGHT
-from yarncolor.plan.own_ply import OwnPly
+from yarncolor.plan.own_ply import OF_LOT, ON_PLY, FreePortion, OwnPly
 from yarncolor.plan.stripe import Stripe
 from yarncolor.said import EACH_PLY, LIST_OF_PLIES, PORTIONS, STRIPES
 
@@ -61,8 +58,6 @@ CLOSINGS = (
     ("swap", "swap the last two pieces"),
 )
 _PLIES_RIGHT = f"{{plies}}, each a whole number from 1 to {MOST_PLIES}"
-_PLY = Key(PLY, "The ply that it is spun on.", "the number of a ply, {}", 1, MOST_PLIES)
-_LOT = Key(LOT, "The lot that it is of.", NAME_RIGHT)
 _DIVISION = Key(
     DIVISION,
     "How often a ply runs through the sequence.",
@@ -74,18 +69,6 @@ _PART = Key(
     "A place's parts of its lot.",
     f"a number of parts, 0 or from {LEAST_PART} to {MOST_PARTS:,}",
 )
-
-
-@dataclass(frozen=True)
-class FreePortion:
-    """A portion that the user laid out: so many grams of a lot on a ply."""
-
-    ply: Annotated[int, _PLY]
-    lot: Annotated[str, _LOT]
-    mass_g: Annotated[
-        float,
-        Key(NUMBER, "What it weighs.", "grams, {}", LEAST_PORTION_G, MOST_GRAMS, unit="g"),
-    ]
 
 
 @dataclass(frozen=True)
@@ -139,7 +122,7 @@ class Scheme:
             "Plies that are spun in reverse order.",
             _PLIES_RIGHT,
             slots={"plies": LIST_OF_PLIES},
-            items=_PLY,
+            items=ON_PLY,
             most=MOST_PLIES,
             otherwise="none",
             words="plies spun in reverse",
@@ -152,7 +135,7 @@ class Scheme:
             LOTS,
             "The lots in spinning order; a lot may stand more than once.",
             f"a list of 1 to {MOST_PLACES} names of lots",
-            items=_LOT,
+            items=OF_LOT,
             least=1,
             most=MOST_PLACES,
             otherwise="the lots as they stand in the file",
@@ -232,7 +215,7 @@ class Scheme:
             "Plies that are the solid lot alone.",
             _PLIES_RIGHT,
             slots={"plies": LIST_OF_PLIES},
-            items=_PLY,
+            items=ON_PLY,
             least=1,
             most=MOST_PLIES,
             default=(1,),
@@ -326,7 +309,7 @@ class Scheme:
             LOTS,
             "The lots that every ply is spun from first.",
             f"a list of 1 to {MOST_PLACES} names of lots",
-            items=_LOT,
+            items=OF_LOT,
             least=1,
             most=MOST_PLACES,
             otherwise="none",
@@ -340,7 +323,7 @@ class Scheme:
             LOTS,
             "The lots that every ply ends in; no lot stands on both sides.",
             f"a list of 1 to {MOST_PLACES} names of lots",
-            items=_LOT,
+            items=OF_LOT,
             least=1,
             most=MOST_PLACES,
             otherwise="none",

@@ -28,8 +28,8 @@ class GivenLot:
         Grams, its own or those of its rolags; nan where that is not known.
     reserve_g : float
         Grams kept back.
-    blend : tuple of pairs, optional
-        Lots that it is carded from, and their parts.
+    recipe : tuple of pairs
+        Lots that it is carded or drafted from, and their parts; empty for none.
     bath : Bath, optional
         The bath that it is dyed in; None also where that is not all said.
     """
@@ -38,7 +38,7 @@ class GivenLot:
     name: str
     mass_g: float
     reserve_g: float
-    blend: tuple[tuple[str, float], ...] | None
+    recipe: tuple[tuple[str, float], ...]
     bath: Bath | None
 
     @classmethod
@@ -50,7 +50,7 @@ class GivenLot:
             values.get("name", ""),
             _mass_g(values),
             values.get("reserve_g", 0.0),
-            values.get("blend"),
+            values.get("blend") or values.get("drafted") or (),
             Bath(**bath) if set(bath) >= _BATH_KEYS else None,
         )
 

@@ -56,7 +56,10 @@ def _colour(reading: Reading, path: Path, lot: GivenLot) -> FaultIterator:
             remedy = 'is missing; give colour, as "brick red", or lab = [L, a, b]'
             yield (*path, "colour"), predicate(remedy)
         elif len(ways) > 1:
-            yield (*path, ways[1]), f"a {ways[0]} is given too; give one of the two"
+            what = "drafted" if ways[0] == "drafted" else f"a {ways[0]}"
+            yield (*path, ways[1]), f"{what} is given too; give one of the two"
+        elif ways == ["drafted"] and len(lot.recipe) == 1:
+            yield (*path, "drafted"), "hold two lots or more side by side"
     if "bath" in lot.values and not reading.is_bad(*path, "bath"):
         for key in ("of", "number", "exhaustion", "undyed"):
             if key not in lot.values["bath"]:

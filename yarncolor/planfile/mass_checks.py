@@ -17,6 +17,7 @@ from yarncolor.defaults import (
 from yarncolor.errors import quoted
 from yarncolor.plan import Bobbins, Plan, Scheme
 from yarncolor.plan.key import attribute_of
+from yarncolor.plan.lots import RECIPES
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.lot_checks import MASS_KEYS, names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
@@ -38,7 +39,7 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
         Its tables.
     """
     numbers = range(len(given.lots))
-    bad = any(reading.any_bad(("lots", at), (*MASS_KEYS, "blend")) for at in numbers)
+    bad = any(reading.any_bad(("lots", at), (*MASS_KEYS, *RECIPES)) for at in numbers)
     if bad or not names_are_good(reading, given.lots) or reading.is_bad("scheme", "name"):
         return
     left = left_g(given.lots, given_or(given.tables.scale.step_g, STEP_G))

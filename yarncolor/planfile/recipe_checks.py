@@ -1,9 +1,13 @@
 """Lots that are made from other lots, by carding or in a later bath: may they be, and from what."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from yarncolor.defaults import taken_g
 from yarncolor.errors import Path, quoted, suggestion
+from yarncolor.phrases import join_words
+from yarncolor.plan.lots import RECIPES
 from yarncolor.planfile.given import GivenLot
 from yarncolor.planfile.lot_checks import MASS_KEYS, names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
@@ -41,7 +45,7 @@ def faults(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
         return
     looped = _looped(names, made)
     for at in looped:
-        way = "blend" if lots[at].blend else "bath"
+        way = next((way for way in RECIPES if way in lots[at].values), "bath")
         yield ("lots", at, way), "goes round in a circle: the lot is made from itself"
     if not looped:
         yield from _too_little(reading, lots)
@@ -49,15 +53,16 @@ def faults(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
 
 
 def _is_bad(reading: Reading, at: int) -> bool:
-    return any(reading.is_bad("lots", at, way) for way in ("blend", "bath"))
+    return any(reading.is_bad("lots", at, way) for way in (*RECIPES, "bath"))
 
 
 def _sources(lot: GivenLot) -> _Sources:
     """Return where each source of a made lot is named, and the name."""
-    blend: _Sources = [(("blend",), name) for name, _ in lot.blend or ()]
+    way = "drafted" if "drafted" in lot.values else "blend"
+    mixed: _Sources = [((way,), name) for name, _ in lot.recipe]
     if lot.bath is None:
-        return blend
-    return [*blend, (("bath", "of"), lot.bath.of), (("bath", "undyed"), lot.bath.undyed)]
+        return mixed
+    return [*mixed, (("bath", "of"), lot.bath.of), (("bath", "undyed"), lot.bath.undyed)]
 
 
 def _looped(names: list[str], made: dict[int, _Sources]) -> list[int]:
@@ -82,9 +87,16 @@ def _too_little(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
     for at, takes_g in enumerate(taken_g(lots)):
         there_g = lots[at].mass_g - lots[at].reserve_g
         if takes_g > there_g + _TOLERANCE * lots[at].mass_g:
-            baths = any(lot.bath and lot.bath.takes_from == lots[at].name for lot in lots)
-            who = "blends and baths" if baths else "blends"
+            who = join_words(list(_takers(lots, lots[at].name)))
             yield ("lots", at), f"{who} take {takes_g:.10g} g, but there are {there_g:.10g} g"
+
+
+def _takers(lots: tuple[GivenLot, ...], name: str) -> Iterator[str]:
+    """Yield what takes grams of a lot: blends, drafted lots, baths."""
+    takes = [lot for lot in lots if any(name == source for source, _ in lot.recipe)]
+    yield from ["blends"] * any("blend" in lot.values for lot in takes)
+    yield from ["drafted lots"] * any("drafted" in lot.values for lot in takes)
+    yield from ["baths"] * any(lot.bath and lot.bath.takes_from == name for lot in lots)
 
 
 def _too_dark(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:

@@ -10,7 +10,7 @@ from yarncolor.planfile.fields import Table, table_of
 def _lot_keys() -> dict[str, Key]:
     """Return a lot's keys as they are told: the ways to a colour before its mass."""
     keys = keys_of(Lot, "lots")
-    ways = ("name", "colour", "lab", "blend", "bath")
+    ways = ("name", "colour", "lab", "blend", "drafted", "bath")
     return {name: keys[name] for name in (*ways, *(name for name in keys if name not in ways))}
 
 

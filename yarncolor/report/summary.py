@@ -14,6 +14,7 @@ from yarncolor.report.drift_words import drift_lines
 from yarncolor.report.weigh_out_words import (
     batt_words,
     carded_colours,
+    drafted_words,
     heap_words,
     lost_lines,
     thing_of_ply,
@@ -91,6 +92,10 @@ def _batts(answer: Answer) -> Iterator[str]:
         yield f"  {name}: {mix}; its colour {near}"
     if colours := carded_colours(answer):
         yield colours
+    for at, (name, mix) in enumerate(drafted_words(answer)):
+        if not at:
+            yield "Held side by side and drafted together, both colours in the single"
+        yield f"  {name}: {mix}"
 
 
 def _single(answer: Answer, k: int) -> str:

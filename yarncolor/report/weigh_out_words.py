@@ -139,6 +139,20 @@ def batt_words(answer: Answer) -> list[tuple[str, str, str]]:
             f"within about {doubts[batt.lot]:.0f}" if doubts[batt.lot] else "as its lot",
         )
         for batt in batts(answer)
+        if not batt.is_drafted
+    ]
+
+
+def drafted_words(answer: Answer) -> list[tuple[str, str]]:
+    """Return the name of each lot that is drafted from others side by side, and of what."""
+    names = answer.plan.names
+    return [
+        (
+            names[one.lot],
+            " beside ".join(f"{part.mass_g:.1f} g of {names[part.lot]}" for part in one.parts),
+        )
+        for one in batts(answer)
+        if one.is_drafted
     ]
 
 

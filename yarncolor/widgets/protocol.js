@@ -84,9 +84,10 @@
  */
 /** @typedef {{ kind: "scenes", scenes: Array<SceneHead> }} OrderScenes */
 /**
- * @typedef {{ lots: Array<Array<number>>, fixed: Array<Array<number>>, light: Array<number>,
- *   through: Array<number>, mottles: number, mottle: number, join_steps: number, join_m: number }}
- *   ShadesState
+ * @typedef {{ lots: Array<Array<number>>, drafted: Array<[number, Array<[number, number]>]>,
+ *   spiral_m: number, between_plies: number, streaks_px: number, fixed: Array<Array<number>>,
+ *   light: Array<number>, through: Array<number>, mottles: number, mottle: number, join_steps:
+ *   number, join_m: number }} ShadesState
  */
 /** @typedef {{ size_px: number, room_px: number, least_px: number }} LabelRule */
 /**

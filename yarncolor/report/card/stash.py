@@ -17,7 +17,7 @@ from yarncolor.answers.fibre import batts
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.layout import used_g
 from yarncolor.layout.portions import Portions
-from yarncolor.phrases import grams, in_fractions
+from yarncolor.phrases import grams, in_fractions, join_words
 from yarncolor.report.weigh_out_words import hand_words, rest_words
 
 _TENTH_G = 0.1
@@ -43,6 +43,8 @@ class Stashed:
         Which of the two, in words.
     mix : tuple
         What a blend is carded from: grams and lot of each.
+    mixed_by : str
+        How it is made from those, in words.
     rolags : str
         How many are used, where they were counted.
     plies, pieces : Shared
@@ -60,6 +62,7 @@ class Stashed:
     rest: str
     into: str
     mix: tuple[tuple[str, int], ...]
+    mixed_by: str
     rolags: str
     plies: Shared
     pieces: Shared
@@ -83,6 +86,7 @@ def stash(answer: Answer) -> list[Stashed]:
             rest=rests[at],
             into=_into(answer, lot.name),
             mix=_mix(answer, at),
+            mixed_by="drafted side by side from" if lot.drafted is not None else "carded from",
             rolags=_rolags(answer, at),
             plies=_over_plies(answer, shares, at),
             pieces=_over_repeats(answer, shares, at),
@@ -103,8 +107,10 @@ def shared_words(item: Stashed) -> str:
 def _into(answer: Answer, name: str) -> str:
     lots = answer.plan.lots
     blends = any(name == each for lot in lots for each, _ in lot.blend or ())
+    drafted = any(name == each for lot in lots for each, _ in lot.drafted or ())
     baths = any(lot.bath is not None and lot.bath.takes_from == name for lot in lots)
-    return " and ".join(["blends"] * blends + ["later baths"] * baths)
+    told = ["blends"] * blends + ["what is drafted"] * drafted + ["later baths"] * baths
+    return join_words(told) if told else ""
 
 
 def totals(answer: Answer) -> tuple[str, str]:

@@ -211,6 +211,8 @@ def _bath(lot: Lot) -> str:
         told.append(f"bath {lot.bath.number} of {lot.bath.of} on {lot.bath.undyed}")
     if lot.blend is not None:
         told.append(f"carded from {join_words([name for name, _ in lot.blend])}")
+    if lot.drafted is not None:
+        told.append(f"drafted side by side from {join_words([name for name, _ in lot.drafted])}")
     return "; ".join(filter(None, told))
 
 

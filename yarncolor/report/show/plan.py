@@ -1,6 +1,7 @@
 """A plan as a notebook shows it: strip, stash, batts, weigh-out, the yarn in words, advice."""
 
 from collections.abc import Iterator
+from functools import reduce
 from itertools import compress
 
 from yarncolor.answers.answer import Answer
@@ -27,6 +28,7 @@ from yarncolor.report.ways import Way
 from yarncolor.report.weigh_out_words import (
     batt_words,
     carded_colours,
+    drafted_words,
     heap_words,
     lost_lines,
 )
@@ -69,14 +71,15 @@ def show_stash(answer: Answer) -> Fragment:
 
 
 def show_batts(answer: Answer) -> Fragment:
-    """Return what is carded together first; empty where nothing is."""
-    rows = batt_words(answer)
-    if not rows:
-        return Fragment("", "")
-    return below(
-        table("to card together first", ("batt", "of", "its colour"), rows),
-        sentences(carded_colours(answer)),
-    )
+    """Return what is carded together first, or drafted side by side; empty where nothing is."""
+    rows, drafted = batt_words(answer), drafted_words(answer)
+    told = []
+    if rows:
+        told.append(table("to card together first", ("batt", "of", "its colour"), rows))
+        told.append(sentences(carded_colours(answer)))
+    if drafted:
+        told.append(table("to draft together, held side by side", ("lot", "of"), drafted))
+    return reduce(below, told) if told else Fragment("", "")
 
 
 def show_yarn(answer: Answer) -> Fragment:

@@ -285,7 +285,7 @@ class LotsBench(MessageWidget):
 
 def _is_of_others(lot: Lot) -> bool:
     """Return whether a lot is fibre that is weighed with another lot already."""
-    return lot.blend is not None or (lot.bath is not None and lot.bath.takes_from is not None)
+    return bool(lot.recipe) or (lot.bath is not None and lot.bath.takes_from is not None)
 
 
 def _shades(dye: Dyestuff) -> Iterator[tuple[str, str]]:

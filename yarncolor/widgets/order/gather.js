@@ -38,11 +38,37 @@ function codedByte(light) {
   return 255 * (at <= 0.0031308 ? at * 12.92 : 1.055 * at ** (1 / 2.4) - 0.055);
 }
 
+// What shows of lots that are drafted together, side by side: one of theirs at each part of a turn.
+export class Drafted {
+  constructor({ drafted, spiral_m: spiral, between_plies: between, streaks_px: streaks }) {
+    this.of = new Map(drafted);
+    this.spiral = spiral;
+    this.between = between;
+    this.streaks = streaks;
+  }
+
+  shown(lot, turn) {
+    const parts = this.of.get(lot);
+    if (!parts) return lot;
+    return (parts.find(([, upTo]) => turn < upTo) ?? parts.at(-1))[0];
+  }
+
+  at(lot, k, metre) {
+    if (!this.of.has(lot)) return lot;
+    return this.shown(lot, (metre / this.spiral + k * this.between) % 1);
+  }
+
+  streak(row) {
+    return ((row % this.streaks) + 0.5) / this.streaks;
+  }
+}
+
 // Rows of sixteen levels: paper, card, warp; each lot at each unevenness; joins as they are met.
 export class Shades {
   constructor(told) {
     this.told = told;
     this.lots = told.lots.length;
+    this.drafted = new Drafted(told);
     this.used = FIRST_LOT + this.lots * told.mottles;
     this.table = new Uint32Array((this.used + 256) * LEVELS);
     this.joins = new Map();
@@ -143,7 +169,9 @@ export class Scene {
           other = right < join / 2 && (left >= join / 2 || right < left) ? lots[at + 1] : lots[at - 1];
           mix = Math.round((0.5 - near / join) * shades.told.join_steps);
         }
-        rows[place[i] + FIXED] = shades.row(lots[at], other, mix, mottle[i]);
+        const own = shades.drafted.at(lots[at], k, here);
+        other = mix ? shades.drafted.at(other, k, here) : own;
+        rows[place[i] + FIXED] = shades.row(own, other, mix, mottle[i]);
       }
     });
   }
@@ -160,33 +188,39 @@ export class StripPicture {
     this.pixels = new Uint32Array(this.image.data.buffer);
   }
 
-  paint(table, colours) {
+  paint(table, colours, drafted) {
     const { width, bands, yarn, stripe, slant } = this.told;
     const { pixels } = this;
-    const rows = this.columns(table, colours);
+    const rows = this.columns(table);
     pixels.fill(PAPER);
     bands.forEach(([top, end], k) => {
-      const parted = this.parted(table, k, rows[k]);
-      for (let y = top; y < end; y += 1) pixels.set(parted, y * width);
+      const streaks = rows[k].some((lot) => drafted.of.has(lot)) ? drafted.streaks : 1;
+      const parted = Array.from({ length: streaks }, (_, at) => {
+        const turn = drafted.streak(at);
+        return this.parted(table, k, rows[k].map((lot) => colours[drafted.shown(lot, turn)]));
+      });
+      for (let y = top; y < end; y += 1) pixels.set(parted[(y - top) % streaks], y * width);
     });
     for (let y = yarn[0]; y < yarn[1]; y += 1) {
       const lean = (yarn[1] - y) * slant;
       for (let x = 0; x < width; x += 1) {
-        pixels[y * width + x] = rows[Math.floor((x + lean) / stripe) % table.plies][x];
+        const lot = rows[Math.floor((x + lean) / stripe) % table.plies][x];
+        const across = drafted.of.size ? ((x + lean) % stripe) / stripe : 0;
+        pixels[y * width + x] = colours[drafted.shown(lot, across)];
       }
     }
     this.context.putImageData(this.image, 0, 0);
   }
 
-  // The colour of each column of each ply.
-  columns({ ticks, lot, plies, count }, colours) {
+  // The lot of each column of each ply.
+  columns({ ticks, lot, plies, count }) {
     const { width } = this.told;
     const rows = Array.from({ length: plies }, () => new Uint32Array(width));
     let s = 0;
     for (let x = 0; x < width; x += 1) {
       const middle = ((x + 0.5) / width) * 1e9;
       while (s + 1 < count && ticks[s + 1] <= middle) s += 1;
-      for (let k = 0; k < plies; k += 1) rows[k][x] = colours[lot[s * plies + k]];
+      for (let k = 0; k < plies; k += 1) rows[k][x] = lot[s * plies + k];
     }
     return rows;
   }

@@ -20,6 +20,7 @@ from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
 from yarncolor.pictures.as_knitted import piece_shown
 from yarncolor.pictures.bands import SLANT, STRIPE_PX
+from yarncolor.pictures.drafted import BETWEEN_PLIES, SPIRAL_M, STREAKS_PX, drafted_lots
 from yarncolor.pictures.fabric_pictures import least_room_px, piece_scene
 from yarncolor.pictures.knit_scenes import KnitFabric
 from yarncolor.pictures.painting import Paint
@@ -119,6 +120,13 @@ def shades_of(found: Preview) -> ShadesState:
     light, through = light_of_levels()
     return {
         "lots": linear(srgb_from_hex(list(found.palette.srgb))).tolist(),
+        "drafted": [
+            (lot, list(zip(lots.tolist(), up_to.tolist(), strict=True)))
+            for lot, (lots, up_to) in drafted_lots(found.plan.lots).items()
+        ],
+        "spiral_m": SPIRAL_M,
+        "between_plies": BETWEEN_PLIES,
+        "streaks_px": STREAKS_PX,
         "fixed": FIXED_SRGB.tolist(),
         "light": light.tolist(),
         "through": through.tolist(),

@@ -52,13 +52,13 @@ export class Pictures {
 
   take({ colours, inks, lot_names: names }) {
     this.colours = colours.map(packedHex);
-    this.named = { names, inks };
+    this.named = { names, inks, grounds: colours, drafted: this.shades.drafted };
     this.more = 0;
     this.labels.forget();
   }
 
   paint(table) {
-    this.strip.paint(table, this.colours);
+    this.strip.paint(table, this.colours, this.shades.drafted);
     this.labels.paint(table, this.frame.strip, this.named);
     for (const scene of Object.values(this.scenes)) scene.paint(table, this.shades);
   }

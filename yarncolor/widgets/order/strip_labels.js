@@ -13,7 +13,7 @@ export class StripLabels {
     this.widths = null;
   }
 
-  paint(table, strip, { names, inks }) {
+  paint(table, strip, { names, inks, grounds, drafted }) {
     const shown = this.canvas.clientWidth || strip.width;
     const scale = shown / strip.width;
     const pen = this.cleared(shown, scale * strip.height, strip.label.size_px);
@@ -23,6 +23,10 @@ export class StripLabels {
       if (end - top < strip.label.least_px) return;
       for (const { lot, middle, room } of this.labelled(runs, shown / table.yarnM)) {
         if (room <= this.widths[lot] + strip.label.room_px) continue;
+        if (drafted.of.has(lot)) {
+          pen.strokeStyle = grounds[lot];
+          pen.strokeText(names[lot], middle, (top + end) / 2);
+        }
         pen.fillStyle = inks[lot];
         pen.fillText(names[lot], middle, (top + end) / 2);
       }
@@ -50,6 +54,8 @@ export class StripLabels {
     pen.clearRect(0, 0, width, high);
     pen.font = `${sizePx}px system-ui, sans-serif`;
     pen.textAlign = "center";
+    pen.lineWidth = sizePx / 2;
+    pen.lineJoin = "round";
     pen.textBaseline = "middle";
     return pen;
   }

@@ -57,9 +57,16 @@ class TableHead(TypedDict):
 
 
 class ShadesState(TypedDict):
-    """What colours are made from: linear light of lots, levels of light, unevenness, joins."""
+    """What colours are made from: linear light of lots, levels of light, unevenness, joins.
+
+    Of each drafted lot the lots that show in it, each up to so much of a turn of its single.
+    """
 
     lots: list[list[float]]
+    drafted: list[tuple[int, list[tuple[int, float]]]]
+    spiral_m: float
+    between_plies: float
+    streaks_px: int
     fixed: list[list[float]]
     light: list[float]
     through: list[float]
