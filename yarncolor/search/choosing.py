@@ -31,7 +31,8 @@ def best_that_differ(
         How many at most.
     """
     few = min(_BEST_OF, len(score))
-    for pool in (np.argpartition(score, few - 1)[:few], np.arange(len(score))):
+    for least in (few, len(score)):
+        pool = np.argpartition(score, least - 1)[:least].copy()
         left = pool[np.lexsort((pool, score[pool]))]
         found: list[int] = []
         while len(left) and len(found) < count:
