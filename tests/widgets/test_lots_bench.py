@@ -304,7 +304,7 @@ def test_what_is_kept_for_the_record_is_typed_and_cleared(plan, key):
 
 
 def test_every_key_of_a_lot_in_the_file_is_a_field_of_its_row():
-    assert set(LOT_FIELDS) == set(LotTable.model_fields) - {"lab", "blend", "bath"}
+    assert set(LOT_FIELDS) == set(LotTable.model_fields) - {"lab", "blend", "drafted", "bath"}
     assert set(LOT_FIELDS) == {one.name for one in dataclass_fields(Row)} - {"key"}
     assert set(LOT_FIELDS["preparation"].choice_words) == set(
         get_args(LotTable.model_fields["preparation"].annotation)
