@@ -85,7 +85,7 @@ def test_a_page_that_opens_gets_the_picture_the_plan_and_what_was_drawn(bench, p
     assert told["drawn"] == drawn
     assert [name for name, _ in told["plan"]["lots"]] == list(bench.editor.plan.names)
     assert len(told["readings"]["rows"]) == 1
-    assert told["editions"] == ["newer values", "older values"]
+    assert told["editions"] == ["newer values", "older values", "values from a file"]
     assert np.abs(sent_picture(bench.sent[0][1]) - photo.srgb).mean() < 4
 
 

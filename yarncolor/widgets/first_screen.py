@@ -11,7 +11,7 @@ from yarncolor.errors import PlanError
 from yarncolor.planfile.read import plan_from_text
 from yarncolor.planfile.toml_text import decoded, read_text
 from yarncolor.samples import example_plan
-from yarncolor.widgets.mishaps import kept_for_the_log
+from yarncolor.widgets.mishaps import heard, kept_for_the_log
 from yarncolor.widgets.parts import in_rows, status
 
 _MOST_LISTED = 200
@@ -50,7 +50,7 @@ class FirstScreen(w.VBox):
             description="Open a plan file from elsewhere",
             layout=w.Layout(**_BUTTON),
         )
-        self.upload.observe(lambda _: self._try(self._uploaded), "value")
+        self.upload.observe(heard(self, lambda _: self._try(self._uploaded)), "value")
         self.said = w.HTML(status(""))
         row = in_rows([self.plans, self.opener])
         row.layout.align_items = "flex-end"
@@ -68,7 +68,7 @@ class FirstScreen(w.VBox):
 
     def _button(self, words: str, task: Callable[[], tuple[Editor, bool]]) -> w.Button:
         button = w.Button(description=words, layout=w.Layout(**_BUTTON))
-        button.on_click(lambda _: self._try(task))
+        button.on_click(heard(self, lambda _: self._try(task)))
         return button
 
     def _uploaded(self) -> tuple[Editor, bool]:
