@@ -70,8 +70,8 @@ def named(shown: Shown, scale: Scale, under: np.ndarray | None = None) -> Image.
     top = _HEAD_PX + _LINE_PX
     below = top + pixels.shape[0]
     page = Page(Image.new("RGB", (scale.width_px, below + _AXIS_PX), PAPER))
-    page.write((EDGE_PX, 8), shown.name, _NAME_PX, scale.strip_px, bold=True)
-    words = in_sentence(shown.words, shown.yarn.plan.names)
+    name, words = (in_sentence(each, shown.yarn.plan.names) for each in (shown.name, shown.words))
+    page.write((EDGE_PX, 8), name, _NAME_PX, scale.strip_px, bold=True)
     page.write((EDGE_PX, _HEAD_PX), words, TEXT_PX, scale.strip_px)
     page.paste(pixels, (EDGE_PX, top))
     axis(page, shown.yarn, scale, below)

@@ -118,7 +118,10 @@ def _what_helps(answer: Answer, found: Drift) -> Iterator[str]:
         yield f"{first}: {'. '.join(each)}."
     idle = [_WHAT[one.what] for one in found.helps if one.gain_m < _HELPS_FROM_M]
     if idle:
-        yield f"Of no help here: {'; '.join(what.format(finer='') for what in idle)}."
+        so = "Of no help here"
+        if shows_misfit(answer.layout):  # it may still help singles to end together
+            so = "It brings plies no nearer together"
+        yield f"{so}: {'; '.join(what.format(finer='') for what in idle)}."
 
 
 def help_words(answer: Answer, one: Help, found: Drift) -> HelpWords:
