@@ -136,7 +136,7 @@ def test_the_file_says_what_it_is_and_how_large_it_prints(picture):
     image = opened(captioned_png(found, drawn))
     assert image.format == "PNG"
     assert image.text["Title"] == "Tideline ▲ 昆布"
-    assert image.text["Description"] == drawn.alt
+    assert image.text["Description"] == f"{drawn.alt} {drawn.caption}"
     assert image.text["Software"] == f"yarncolor {yc.__version__}"
     assert image.width / image.info["dpi"][0] * 25.4 == pytest.approx(PRINT_MM, rel=2e-3)
     half = opened(captioned_png(found, drawn, print_mm=60.0))

@@ -138,7 +138,8 @@ def test_a_notebook_shows_one_to_six(count):
 
 
 def test_the_same_plans_give_the_same_picture():
-    once, again = (yc.show.side_by_side(FOUND).png for _ in range(2))
+    six = dict(list(FOUND.items())[:6])
+    once, again = (yc.show.side_by_side(six).png for _ in range(2))
     assert once == again
 
 

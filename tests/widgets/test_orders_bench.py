@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.helpers.loops import run
 from tests.helpers.paths import SAMPLE_DATA
 from yarncolor import plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
@@ -33,6 +34,17 @@ def bench() -> OrdersBench:
     return bench
 
 
+def look(bench) -> None:
+    """Look for the best order, and wait for it."""
+
+    async def looked() -> None:
+        bench.look()
+        if bench.task is not None:
+            await bench.task
+
+    run(looked())
+
+
 def heading(panel) -> str:
     return panel.children[0].value
 
@@ -42,7 +54,7 @@ def test_it_says_what_it_is_where_widgets_do_not_run(bench):
 
 
 def test_looking_shows_todays_order_and_the_best_each_with_its_picture(bench):
-    bench.look()
+    look(bench)
     best = looked(bench.editor.plan).best
     assert len(bench.orders.children) == 1 + len(best)
     assert "Today: Kelp, Foam, Gull, Rust, Anemone" in heading(bench.orders.children[0])
@@ -55,7 +67,7 @@ def test_looking_shows_todays_order_and_the_best_each_with_its_picture(bench):
 
 
 def test_one_click_takes_an_order_and_undo_brings_back_what_was(bench):
-    bench.look()
+    look(bench)
     before = bench.editor.plan
     bench.orders.children[1].children[2].click()
     assert bench.editor.plan.scheme.sequence == looked(before).best[0].names
@@ -82,7 +94,7 @@ def test_all_aims_at_nothing_are_refused_and_the_slider_goes_back(bench):
 
 
 def test_what_was_found_of_another_plan_goes(bench):
-    bench.look()
+    look(bench)
     bench.editor.change("plying", wound_off=1)
     assert bench.orders.children == ()
     assert "The plan is another by now: look again." in bench.said.value
@@ -114,7 +126,7 @@ def test_rules_are_put_together_and_taken_away(bench):
         "No longer: Gull is never beside Rust",
         "No longer: Anemone may be left out",
     ]
-    bench.look()
+    look(bench)
     for one in bench.found.best:
         assert one.names[0] == "Gull"
         assert one.names[1] == "Foam"
@@ -136,7 +148,7 @@ def test_a_rule_that_clashes_is_refused(bench):
 
 
 def test_the_front_is_walked_along_and_one_is_taken(bench):
-    bench.look()
+    look(bench)
     view = bench.trade_off
     assert view.layout.display is None
     assert view.point.max == len(view.front) > 1
@@ -153,13 +165,13 @@ def test_the_front_is_walked_along_and_one_is_taken(bench):
 
 def test_of_one_aim_there_is_nothing_to_trade(bench):
     bench.aims["even"].value = 0
-    bench.look()
+    look(bench)
     assert bench.trade_off.layout.display == "none"
 
 
 def test_a_plan_without_an_order_says_so():
     bench = OrdersBench(five(name="free", portions=[{"ply": 1, "lot": "Kelp", "mass_g": 2.0}]))
-    bench.look()
+    look(bench)
     assert "choose a scheme with a sequence" in bench.said.value
     assert bench.orders.children == ()
 
@@ -168,7 +180,7 @@ def test_rules_that_nothing_obeys_are_told(bench):
     pairs = [["Kelp", "Foam"], ["Foam", "Gull"], ["Gull", "Kelp"]]
     asked = replace(bench.editor.plan.orders, neighbours=tuple(map(tuple, pairs)))
     bench.editor.replace_plan(replace(bench.editor.plan, orders=asked))
-    bench.look()
+    look(bench)
     assert "no order obeys all that is asked" in bench.said.value
 
 
@@ -187,7 +199,7 @@ def test_a_search_gives_others_their_turn_and_stops_with_what_it_has():
         bench.stop.click()
         await asyncio.gather(task, return_exceptions=True)
 
-    asyncio.run(worked())
+    run(worked())
     assert any("orders tried. The best so far: " in words for words in told)
     assert bench.found is not None
     assert not bench.found.exact
@@ -199,6 +211,6 @@ def test_looking_changes_no_file(tmp_path):
     path.write_bytes((SAMPLE_DATA / "ebb.toml").read_bytes())
     before = path.read_bytes()
     bench = orders_bench(path, tmp_path / "out").bench
-    bench.look()
+    look(bench)
     assert path.read_bytes() == before
     assert sorted(each.name for each in tmp_path.iterdir()) == ["ebb.toml"]

@@ -39,7 +39,7 @@ function codedByte(light) {
 }
 
 // What shows of lots that are drafted together, side by side: one of theirs at each part of a turn.
-export class Drafted {
+class Drafted {
   constructor({ drafted, spiral_m: spiral, between_plies: between, streaks_px: streaks }) {
     this.of = new Map(drafted);
     this.spiral = spiral;
