@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from tests.helpers.sized_plans import fractal_of
-from tests.helpers.strategies import DIVIDING
 from yarncolor import plan_from_data
 from yarncolor.editing.order import Order
 from yarncolor.editing.sequence import reordered
@@ -34,14 +33,14 @@ def measured(benchmark, scheme, against):
     return moves_of(scheme)
 
 
-@pytest.mark.parametrize("scheme", DIVIDING)
+@pytest.mark.parametrize("scheme", SCHEMES)
 def test_all_moves_at_once(benchmark, scheme):
     plan, sources = measured(benchmark, scheme, "ours")
     found = benchmark(stretches_of_orders, plan, resolve(plan), sources)
     assert len(found) == PLACES * (PLACES - 1)
 
 
-@pytest.mark.parametrize("scheme", DIVIDING)
+@pytest.mark.parametrize("scheme", SCHEMES)
 def test_all_moves_one_by_one(benchmark, scheme):
     plan, sources = measured(benchmark, scheme, "one after the other")
     found = benchmark.pedantic(one_by_one, args=(plan, sources), rounds=3)
