@@ -280,7 +280,7 @@ def test_a_tick_is_painted_as_soon_as_a_move_of_the_order(bare, capsys):
 def test_what_cannot_be_is_refused_in_the_colour_of_faults(page):
     ply = page.locator(".yc .ply").first
     ply.get_by_text("Something went wrong").click()
-    ply.get_by_role("button", name="the closing colour ran double").click()
+    ply.get_by_role("button", name="the closing colour ran double, and should not again").click()
     told = page.locator(".yc.wheel > .said.fault")
     told.wait_for()
     assert told.inner_text().startswith("the sequence does not close")

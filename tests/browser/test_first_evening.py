@@ -111,7 +111,7 @@ def test_a_shawl_of_eight_lots_is_drawn_weighed_saved_and_printed(visited, app, 
     hand.click("Print the card")
     page.wait_for_function("window.printed")
     card = page.evaluate("window.printed")
-    saved = read_plan(folder / "out" / "evening shawl.toml")
+    saved = read_plan(folder / "evening shawl.toml")
     assert saved.names == NAMES
     assert sum(lot.mass_g for lot in saved.lots) == TOTAL_G
     assert saved.scheme.sequence.index("Foam") == 5

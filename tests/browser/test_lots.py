@@ -96,7 +96,7 @@ def total(page, words):
 
 
 def said(page, words):
-    page.wait_for_selector(f".yc [role=status]:has-text('{words}')")
+    page.wait_for_selector(f".yc [role=status]:visible:has-text('{words}')")
 
 
 def chip(page, row, words):

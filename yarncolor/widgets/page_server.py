@@ -44,7 +44,7 @@ def serve_bench(
         from yarncolor.planfile.read import read_plan
 
         read_plan(plan)
-    os.environ |= page_environment(plan, out, Path())
+    os.environ |= page_environment(plan, out, Path(plan).parent if plan else Path())
     at = _free_port(port)
     from yarncolor.widgets.bench_server import launch
 
