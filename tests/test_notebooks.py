@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from shutil import copytree
 
 import nbformat
 import pytest
@@ -48,7 +49,10 @@ def test_notebook_runs_on(notebook, plan_file, tmp_path):
     (cell,) = [cell for cell in book.cells if "parameters" in cell.metadata.get("tags", [])]
     cell.source = f"plan_file = {str(plan_file)!r}\nout_folder = {str(tmp_path / 'out')!r}"
     before = plan_file.read_bytes()
-    executed(book, tmp_path)
+    copytree(ROOT / "sample_data", tmp_path / "sample_data")
+    folder = tmp_path / "notebooks"
+    folder.mkdir()
+    executed(book, folder)
     assert plan_file.read_bytes() == before
     assert "NOT EQUAL" not in printed_by(book)
 
