@@ -340,7 +340,7 @@ def test_one_field_gives_all_lots_the_grams_of_a_rolag(bench):
     field(bench, 1, "rolags").fill("8")
     field(bench, 1, "rolag_g").fill("2.5")
     bench.wait_for_selector(".yc .brief:text-is(': 8 rolags, 2.5 g each')")
-    said(bench, "")
+    bench.locator(".yc [role=status]", has_text="not right yet").wait_for(state="hidden")
     assert every.input_value() == ""
     bench.get_by_label("grams of one rolag, for all lots").fill("3")
     words = "10 rolags: make 9 (3.33 g each) or 12 (2.5 g each), as many for each ply"
