@@ -72,7 +72,7 @@ def laboratory(opened):
 
 
 @pytest.fixture
-def in_the_app(visited, app_address):
+def in_the_app(plan, visited, app_address):
     """Return the photographs of the page without code."""
     page = visited(app_address)
     page.wait_for_selector(".yc .chips li", timeout=60_000)
