@@ -17,7 +17,7 @@ import {
 const GRIP_PX = 12;
 const FINGER_PX = 24; // a finger is thicker than a pointer
 const DRAG_PX = 5;
-const HIGH_VH = 42;
+const HIGH_VH = 46;
 
 export class Board {
   constructor(bench) {
