@@ -147,8 +147,8 @@ def in_sentence(text: str, names: tuple[str, ...]) -> str:
         Of all lots.
     """
     for lot in sorted(range(len(names)), key=lambda at: -len(names[at])):
-        if in_drawing_order(names[lot]) is None:
-            text = text.replace(names[lot], f"lot {lot + 1}")
+        if _drawn(names[lot]) is None:
+            text = text.replace(names[lot], _numbered(lot))
     return turned(drawable(text))
 
 
