@@ -4,15 +4,12 @@ from dataclasses import replace
 from pathlib import Path
 
 from yarncolor.errors import Fault, PlanError, on_one_line, quoted
-from yarncolor.files import followed, write_all
+from yarncolor.files import write_all
 from yarncolor.plan import Plan
 from yarncolor.planfile.read import read_plan
-from yarncolor.planfile.save import merged_text
-from yarncolor.planfile.toml_text import read_text
-from yarncolor.planfile.versions import drop_oldest, kept_beside
 from yarncolor.report.orders import orders_contents, orders_text
 from yarncolor.report.orders_words import names_text
-from yarncolor.report.saving import are_one, saving_faults
+from yarncolor.report.saving import saving_faults, written_with_plan
 from yarncolor.search.found import FoundOrder, FoundOrders
 from yarncolor.search.looking import looked
 
@@ -77,12 +74,8 @@ def orders_files(
     told, contents = orders_text(found), orders_contents(found)
     if chosen is None or save is None:
         return told, write_all(Path(out), contents)
-    text = merged_text(read_text(file), in_that_order(read_plan(file), chosen), file)
-    real = followed(Path(save))
-    plan = {str(real.parent / name): one for name, one in kept_beside(real, text).items()}
-    new = () if are_one(save, file) else (str(real),)
-    written = write_all(Path(out), {**contents, **plan}, new)[: len(contents)]
-    drop_oldest(real)
+    plan = in_that_order(read_plan(file), chosen)
+    written = written_with_plan(out, contents, plan, file, save)
     taken = f"Taken: {names_text(chosen)}. The plan is saved to {on_one_line(save)}."
     return f"{told}\n{taken}", written
 

@@ -7,13 +7,10 @@ from yarncolor.answers.choice import Choice
 from yarncolor.answers.choices import Replan, replan
 from yarncolor.answers.taking import taken
 from yarncolor.errors import Fault, PlanError, on_one_line, quoted, suggestion
-from yarncolor.files import followed, write_all
+from yarncolor.files import write_all
 from yarncolor.layout.going_on import WAYS
 from yarncolor.planfile.read import read_plan
-from yarncolor.planfile.save import merged_text
-from yarncolor.planfile.toml_text import read_text
-from yarncolor.planfile.versions import drop_oldest, kept_beside
-from yarncolor.report.saving import are_one, saving_faults
+from yarncolor.report.saving import saving_faults, written_with_plan
 from yarncolor.report.ways_on import replan_contents, replan_text
 from yarncolor.report.ways_on_text import possible_text, way_words
 
@@ -78,11 +75,6 @@ def replan_files(
     told, contents = replan_text(found), replan_contents(found, choice)
     if choice is None or save is None:
         return told, write_all(Path(out), contents)
-    text = merged_text(read_text(file), taken(found.answer, choice), file)
-    real = followed(Path(save))
-    plan = {str(real.parent / name): one for name, one in kept_beside(real, text).items()}
-    new = () if are_one(save, file) else (str(real),)
-    written = write_all(Path(out), {**contents, **plan}, new)[: len(contents)]
-    drop_oldest(real)
+    written = written_with_plan(out, contents, taken(found.answer, choice), file, save)
     taken_words = f"Taken: {way_words(found, choice)}. The plan is saved to {on_one_line(save)}."
     return f"{told}\n{taken_words}", written

@@ -1,7 +1,5 @@
 """Every order that was valued, as it comes in: way, places and measures."""
 
-from typing import NamedTuple
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -83,21 +81,3 @@ class Tally:
             Their numbers.
         """
         return self._orders[at].astype(np.int64)
-
-
-class Valued(NamedTuple):
-    """One order and what it is worth.
-
-    Parameters
-    ----------
-    way : int
-        Number of the way that it is of.
-    order : (E,) int array
-        The place from which each place has what stands there.
-    values : (measures,) array
-        What it is worth.
-    """
-
-    way: int
-    order: NDArray[np.int64]
-    values: NDArray[np.float64]
