@@ -11,6 +11,8 @@ from yarncolor.report.phone.page import wheel_html
 SMALL = {"width": 360, "height": 740}
 COLOURS = ("#56612d", "#dcdad0", "#3b2f2a", "#c9b48a")
 
+_PAINTED = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+
 
 def plan_of(*names: str, plies: int = 2, title: str = "Shore", **tables: dict) -> dict:
     """Return a plan's data: lots of 12 g each, matched."""
@@ -78,6 +80,8 @@ class Phone:
 
     @property
     def text(self) -> str:
+        """What is shown; rows are laid out when a frame is painted, and have no text before."""
+        self.page.evaluate(_PAINTED)
         return self.page.locator("body").inner_text()
 
     @property
