@@ -51,14 +51,24 @@ def test_a_finer_yarn_of_the_same_angle_merges_so_much_nearer(laid, pair, yarn, 
     assert fine == pytest.approx(by * coarse, rel=1e-3)
 
 
-@pytest.mark.parametrize("laid", LAID)
-@given(st.tuples(colours, colours), st.tuples(widths, st.floats(2, 8)))
-def test_a_finer_yarn_of_the_same_turn_merges_no_farther(laid, pair, yarn):
-    """The turn is 2 to 8 widths of the thicker one."""
-    width, turn = yarn[0], yarn[0] * yarn[1]
+@pytest.mark.parametrize(("laid", "least"), [("alone", 2), ("wrapped", 2), ("knitted", 3.5)])
+@given(st.tuples(colours, colours), widths, st.floats(0, 1))
+def test_a_finer_yarn_of_the_same_turn_merges_no_farther(laid, least, pair, width, more):
+    """The turn is 2 to 8 widths of the thicker one; knitted, 3.5 to 8.
+
+    A leg of a stitch is two widths long. One that holds most of a turn shows the mean of its
+    stripes already, and merges nearer than finer legs that hold less of it.
+    """
+    turn = width * (least + more * (8 - least))
     lab = lab_from_srgb(np.array(pair))
     metres = [float(reads_as_one_m(lab, turn, width * by, laid)) for by in (1, 0.7, 0.5, 0.3)]
     assert all(after <= before * 1.02 for before, after in pairwise(metres))
+
+
+def test_a_leg_that_holds_a_whole_turn_merges_nearer_than_a_finer_one():
+    lab = lab_from_srgb(np.array([[0.5, 0.5, 0.5], [0.5, 0.25, 0.5]]))
+    whole, finer = (float(reads_as_one_m(lab, 2.0, width, "knitted")) for width in (1.0, 0.7))
+    assert whole < finer
 
 
 @pytest.mark.parametrize("laid", LAID)
