@@ -79,6 +79,10 @@ def test_wherever_it_is_cut_off_it_is_told_and_nothing_is_taken(cut):
     assert any("is cut off" in line or "does not begin" in line for line in told)
 
 
+def lines_of(text):
+    return [line.rstrip() for line in text.strip().splitlines()]
+
+
 @given(st.integers(0, 10_000), st.sampled_from("05xK \n#"))
 @times(8)
 def test_whatever_one_sign_becomes_it_is_told(at, sign):
@@ -86,8 +90,7 @@ def test_whatever_one_sign_becomes_it_is_told(at, sign):
     text = text_of(SHORE, *TABLES)
     at %= len(text) - 1
     changed = text[:at] + sign + text[at + 1 :]
-    same = [line.rstrip() for line in text.strip().splitlines()]
-    if [line.rstrip() for line in changed.strip().splitlines()] == same:
+    if lines_of(changed) == lines_of(text):
         assert brought(changed).plan == brought(text).plan
     else:
         assert faults(changed)

@@ -155,7 +155,7 @@ def _faults(
     elif lost:
         for number in lost:
             yield Fault(file, f"table {number}", "", f"is missing; {AGAIN}")
-    elif not changed and _sum_of(inside) != end[2]:
+    elif not changed and (int(end[1]), end[2]) != (count, _sum_of(inside)):
         place = f"{file}, line {taken.title_line}"
         yield Fault(place, "", quoted(inside[0][1]), f"this or a line between tables {_CHANGED}")
 

@@ -42,7 +42,7 @@ def written_with_plan(
     ----------
     out : str
         Folder of what was found.
-    contents : dict of str to bytes
+    contents : Mapping of str to bytes
         Its files.
     plan : Plan
         What was taken; comments of its file stay.
