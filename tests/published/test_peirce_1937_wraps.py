@@ -6,7 +6,6 @@ from math import sqrt
 
 import pytest
 
-from yarncolor.units import diameter_mm
 from yarncolor.yarn.linear_density import to_tex
 from yarncolor.yarn.wraps import density_of_factor, relaxed_density, wrapping_factor
 
@@ -21,14 +20,6 @@ def test_the_volume_that_his_rule_implies():
     assert 1 / density == pytest.approx(1.1, abs=0.05)
     assert density == pytest.approx(0.914, abs=5e-4)
     assert density / 1.52 == pytest.approx(0.60, abs=0.005)
-
-
-def test_twenties_at_that_volume_are_a_fifth_of_a_millimetre_thick():
-    """0.2028 mm; and d = 0.037 329 √T mm for every count."""
-    assert diameter_mm(to_tex(20, "cotton count"), 1 / 1.0944) == pytest.approx(0.2028, abs=1e-4)
-    for tex in (1, 10, 29.527, 100, 500):
-        found = diameter_mm(tex, density_of_factor(PEIRCE_K)) / sqrt(tex)
-        assert found == pytest.approx(0.037329, abs=5e-7)
 
 
 def test_every_count_of_cotton_laid_side_by_side_has_that_density():

@@ -1,12 +1,9 @@
 """Twist and its factors: cotton multipliers as read in an excerpt of W. Klein, The Technology of
 Short-staple Spinning, p. 65 (author from memory); the worsted and metric multipliers and all
 conversions are derived from the yard, the pound and the tex.
-
-A factor keeps the angle of a single of one density whatever its count: checked here against a
-cylinder cut open, and in exact powers of the counts themselves.
 """
 
-from math import atan, degrees, pi, sqrt
+from math import sqrt
 
 import pint
 import pytest
@@ -25,13 +22,6 @@ MULTIPLIERS = [  # system, so many tex^½·turns/m, last digit given
     ("metric", 31.6228, 5e-5),
     ("tex", 1.0, 1e-12),
 ]
-WORKED = [  # system, multiplier, factor in tex^½·turns/m; derived
-    ("cotton", 1.0, 956.73, 0.005),
-    ("cotton", 3.5, 3348.6, 0.05),
-    ("worsted", 2.5, 2929.4, 0.05),
-    ("metric", 80.0, 2529.8, 0.05),
-]
-
 linear_densities = st.floats(1, 5000)
 
 
@@ -60,40 +50,9 @@ def test_a_multiplier_of_a_trade_is_so_large_a_factor(system, constant, digit):
         assert factor == pytest.approx(constant, abs=digit)
 
 
-@pytest.mark.parametrize(("system", "multiplier", "factor", "digit"), WORKED)
-def test_worked_multipliers(system, multiplier, factor, digit):
-    for tex in (10, 100, 1000):
-        found = twist_factor(twist_from_factor(multiplier, tex, system), tex)
-        assert found == pytest.approx(factor, abs=digit)
-
-
 @given(st.floats(0.1, 200), linear_densities, st.sampled_from(sorted(COUNT_OF)))
 def test_a_multiplier_is_turns_over_the_root_of_the_count(multiplier, tex, system):
     """tpi = K √N in cotton and worsted, tpm = α √Nm: the definitions, by another way."""
     turns = twist_from_factor(multiplier, tex, system)
     turns = turns if system == "metric" else tpi(turns)
     assert turns == pytest.approx(multiplier * sqrt(from_tex(tex, COUNT_OF[system])), rel=1e-7)
-
-
-@given(st.floats(1, 8000), linear_densities)
-def test_factor_and_turns_are_inverse(factor, tex):
-    turns = twist_from_factor(factor, tex)
-    assert twist_factor(turns, tex) == pytest.approx(factor, rel=1e-13)
-    assert twist_from_factor(twist_factor(factor, tex), tex) == pytest.approx(factor, rel=1e-13)
-
-
-@given(st.floats(100, 6000), linear_densities, st.floats(1.01, 20))
-def test_of_one_factor_the_finer_yarn_has_more_turns(factor, tex, coarser):
-    fine, coarse = (twist_from_factor(factor, t) for t in (tex, tex * coarser))
-    assert fine > coarse
-    assert fine / coarse == pytest.approx(sqrt(coarser), rel=1e-12)
-
-
-def test_of_one_factor_and_density_every_yarn_cut_open_has_one_angle():
-    """One turn of the cylinder unrolled: a right triangle of its girth and the turn's length."""
-    angles = set()
-    for tex in (5, 30, 88.6, 310, 1000, 4000):
-        turn_mm = 1000 / twist_from_factor(3000, tex)
-        girth_mm = sqrt(4 * pi * tex / 1000 / 0.5)
-        angles.add(round(degrees(atan(girth_mm / turn_mm)), 9))
-    assert len(angles) == 1
