@@ -45,9 +45,10 @@ def check(reading: Reading, given: GivenPlan) -> None:
         _bobbins(tables.bobbins),
         _yarn(reading, tables),
         made_checks.faults(reading, tables),
+        spun_checks.faults(reading, given),
         orders_checks.faults(reading, given),
         stripe_checks.faults(reading, given),
-        spun_checks.faults(reading, given),
+        spun_checks.faults_beside_rows(reading, given),
     )
     for faults in checks:
         for path, remedy in faults:

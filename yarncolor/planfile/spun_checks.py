@@ -27,9 +27,7 @@ _TAKEN_BACK = "take it back at the wheel first"
 
 
 def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
-    """Return place and remedy of each fault of what was spun, lost and plied.
-
-    What rests on the plan's rows is looked at where nothing else of the file is at fault.
+    """Return place and remedy of each fault of what was spun, lost and plied, by itself.
 
     Parameters
     ----------
@@ -44,6 +42,20 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
     for number, entry in enumerate(given.rows["lost"]):
         yield from reading.missing(("lost", number), entry, _OF_LOST)
     yield from plied_faults(reading, given.tables)
+
+
+def faults_beside_rows(reading: Reading, given: GivenPlan) -> FaultIterator:
+    """Return place and remedy of each fault of what was spun beside the plan's rows.
+
+    They are looked at where nothing else of the file is at fault.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file being read; every fault but these is told.
+    given : GivenPlan
+        Its tables.
+    """
     said_of_it = any(given.rows.values()) or given.tables.plied is not None
     if said_of_it and not reading.faults:
         yield from _beside_the_plan(given.plan)
