@@ -49,3 +49,12 @@ def test_what_is_asked_of_orders_waits_for_what_a_row_lacks(table):
     lot = '[[lots]]\nname = "Kelp"\ncolour = "#56612d"\nmass_g = 40.0\n'
     with pytest.raises(yc.PlanError, match=f"{table} 1: .* is missing"):
         plan_from_text(f"{lot}[[{table}]]\n[orders]\nclosed = true\n", "shore.toml")
+
+
+def test_a_bath_out_of_grams_of_a_lot_that_is_not_there_is_told():
+    bath = '{ of = "Kelp", number = 2, exhaustion = 0.5, undyed = "Fom", mass_from = "undyed" }'
+    lots = '[[lots]]\nname = "Kelp"\ncolour = "#56612d"\nmass_g = 40.0\n'
+    with pytest.raises(yc.PlanError, match='bath: undyed = "Fom": no lot is named'):
+        plan_from_text(
+            f'{lots}[[lots]]\nname = "Pale"\nmass_g = 9.0\nbath = {bath}\n', "shore.toml"
+        )

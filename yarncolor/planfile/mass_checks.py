@@ -39,7 +39,8 @@ def faults(reading: Reading, given: GivenPlan) -> FaultIterator:
         Its tables.
     """
     numbers = range(len(given.lots))
-    bad = any(reading.any_bad(("lots", at), (*MASS_KEYS, *RECIPES)) for at in numbers)
+    ways = (*MASS_KEYS, *RECIPES, "bath")
+    bad = any(reading.any_bad(("lots", at), ways) for at in numbers)
     if bad or not names_are_good(reading, given.lots) or reading.is_bad("scheme", "name"):
         return
     left = left_g(given.lots, given_or(given.tables.scale.step_g, STEP_G))
