@@ -38,7 +38,12 @@ def seen_from_afar(index: np.ndarray, lab: np.ndarray, degrees_per_px: float) ->
     return _seen((xyz_from_lab(lab) @ OPPONENT.T)[index], degrees_per_px)
 
 
-def srgb_from_afar(index: np.ndarray, srgb: np.ndarray, degrees_per_px: float) -> np.ndarray:
+def srgb_from_afar(
+    index: np.ndarray,
+    srgb: np.ndarray,
+    degrees_per_px: float,
+    second: tuple[np.ndarray, np.ndarray, np.ndarray] | None = None,
+) -> np.ndarray:
     """Return a picture as `seen_from_afar` does, from a table of sRGB colours.
 
     Parameters
@@ -49,9 +54,18 @@ def srgb_from_afar(index: np.ndarray, srgb: np.ndarray, degrees_per_px: float) -
         The colours.
     degrees_per_px : float
         Degrees of sight that a pixel takes; 0 leaves the picture as it is.
+    second : ((E,) int array, (E,) int array, (E,) array), optional
+        Pixels that a second colour has a share of, counted along the rows; that colour; its
+        share, 0 to 1, of the light.
     """
     xyz = linear_of_bytes()[srgb] @ np.linalg.inv(_SRGB_FROM_XYZ).T
-    return _seen((xyz @ OPPONENT.T).astype(np.float32)[index], degrees_per_px)
+    colours = (xyz @ OPPONENT.T).astype(np.float32)
+    planes = colours[index]
+    if second is not None:
+        at, other, share = second
+        flat = planes.reshape(-1, 3)
+        flat[at] += (colours[other] - flat[at]) * share[:, None].astype(np.float32)
+    return _seen(planes, degrees_per_px)
 
 
 def _seen(planes: np.ndarray, degrees_per_px: float) -> np.ndarray:

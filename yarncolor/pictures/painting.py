@@ -1,4 +1,4 @@
-"""Scenes get their colours: one packed table, one gather."""
+"""Scenes get their colours: one packed table, one gather, one blend where two places meet."""
 
 from dataclasses import dataclass, replace
 from math import atan, degrees
@@ -10,8 +10,9 @@ from yarncolor.colour.csf_filter import srgb_from_afar
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import coded, linear
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, ColourAt, colour_at
+from yarncolor.pictures.blending import lanes_of, shared
 from yarncolor.pictures.drafted import drafted_lots, shown_lots, turn_at
-from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, Scene, light_of_levels
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, WHOLE_SHARE, Scene, light_of_levels
 
 _SPARSE = 1 << 22
 _OPAQUE = np.uint32(0xFF000000)
@@ -48,8 +49,19 @@ def painted(scene: Scene, answer: Answer, paint: Paint = Paint()) -> np.ndarray:
     paint : Paint
         Unevenness and joins.
     """
-    table = colour_table(scene, answer, paint)
-    return np.take(table, scene.index, mode="clip")
+    row, packed = _rows(scene, answer, paint)
+    pixels = np.take(_of_places(packed, row), scene.index, mode="clip")
+    if len(scene.edges.at):
+        _share(pixels.reshape(-1), scene, _of_places(lanes_of(packed), row))
+    return pixels
+
+
+def _share(pixels: np.ndarray, scene: Scene, lanes: np.ndarray) -> None:
+    """Blend, in a row of all pixels, those that two places share."""
+    edges = scene.edges
+    first = np.take(scene.index.reshape(-1), edges.at, mode="clip")
+    one, other = (np.take(lanes, index, mode="clip") for index in (first, edges.index))
+    pixels[edges.at] = shared(one, other, edges.share)
 
 
 def colour_table(scene: Scene, answer: Answer, paint: Paint) -> np.ndarray:
@@ -64,17 +76,27 @@ def colour_table(scene: Scene, answer: Answer, paint: Paint) -> np.ndarray:
     paint : Paint
         Unevenness and joins.
     """
+    row, packed = _rows(scene, answer, paint)
+    return _of_places(packed, row)
+
+
+def _of_places(rows: np.ndarray, row: np.ndarray) -> np.ndarray:
+    return np.take(rows, row, axis=0, mode="clip").ravel()
+
+
+def _rows(scene: Scene, answer: Answer, paint: Paint) -> tuple[np.ndarray, np.ndarray]:
+    """Return which row of colours each place has, and the rows: (places,), (rows, LEVELS)."""
     shown = colour_at(
         answer.layout.stretches, scene.ply, scene.metre, staple_m=paint.staple_m, seed=paint.seed
     )
     shown = _side_by_side(shown, scene, answer)
     entry, used = _entries(shown, len(answer.plan.lots))
-    ground = _packed(FIXED_SRGB)
-    table = np.empty((len(ground) + len(entry), LEVELS), np.uint32)
-    table[: len(ground)], yarn = ground, table[len(ground) :]
-    np.take(_packed(_mixed_srgb(used, answer, paint)), entry, axis=0, out=yarn, mode="clip")
-    yarn[np.isnan(scene.metre)] = ground[PAPER, -1]
-    return table.ravel()
+    ground, blank = _packed(FIXED_SRGB), len(FIXED_SRGB)
+    packed = np.empty((blank + 1 + len(used[0]), LEVELS), np.uint32)
+    packed[:blank], packed[blank] = ground, ground[PAPER, -1]
+    packed[blank + 1 :] = _packed(_mixed_srgb(used, answer, paint))
+    yarn = np.where(np.isnan(scene.metre), blank, entry + blank + 1)
+    return np.concatenate([np.arange(blank), yarn]), packed
 
 
 def painted_from_afar(
@@ -98,7 +120,9 @@ def painted_from_afar(
     """
     table = rgb(colour_table(scene, answer, paint)[None, :])[0]
     degrees_per_px = degrees(atan(scene.mm_per_px / 1000 / distance_m))
-    return srgb_from_afar(scene.index, table, degrees_per_px)
+    edges = scene.edges
+    second = (edges.at, edges.index, edges.share / WHOLE_SHARE)
+    return srgb_from_afar(scene.index, table, degrees_per_px, second)
 
 
 def rgb(pixels: np.ndarray) -> np.ndarray:

@@ -2,10 +2,11 @@
 
 A *place* is a short length of one ply at some metre of the yarn: a cell of a strand, a stitch, a
 pick. A scene is made once and kept; a change of order, of colours or of eye is one gather through
-a packed table. The same plain arrays can be painted with anywhere.
+a packed table, and a second one at the pixels that two places share. The same plain arrays can be
+painted with anywhere.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -13,11 +14,51 @@ SHADES, FUZZ = 12, 4
 LEVELS = SHADES + FUZZ
 """Levels of a place: from dark to light, then ever fainter hairs over the ground."""
 
+WHOLE_SHARE = 256
+"""Parts of a pixel in which the share of a second place is told."""
+
 PAPER, CARD, WARP = 0, 1, 2
 FIXED_SRGB = np.array([[255, 255, 255], [236, 229, 214], [222, 218, 208]], dtype=float)
 """Colours of places that are no yarn."""
 
 _DARK, _LIGHT = 0.34, 1.04
+
+
+@dataclass(frozen=True)
+class Edges:
+    """Pixels that two places share.
+
+    Parameters
+    ----------
+    at : (E,) intp array
+        Which pixels, counted along the rows from the top left; rising, each once.
+    index : (E,) intp array
+        The other place that each shows and its level, as in `Scene.index`.
+    share : (E,) uint8 array
+        How much of each pixel that other place covers, in `WHOLE_SHARE` parts: not above half.
+    """
+
+    at: np.ndarray = field(default_factory=lambda: np.zeros(0, np.intp))
+    index: np.ndarray = field(default_factory=lambda: np.zeros(0, np.intp))
+    share: np.ndarray = field(default_factory=lambda: np.zeros(0, np.uint8))
+
+    def cut(self, from_px: int, width_px: int, of_px: int) -> "Edges":
+        """Return the edges of some columns of a picture, as those of a picture of their own.
+
+        Parameters
+        ----------
+        from_px, width_px : int
+            First column, and how many.
+        of_px : int
+            Width of the picture that they are cut from.
+        """
+        row, column = np.divmod(self.at, of_px)
+        column = column - from_px
+        kept = (column >= 0) & (column < width_px)
+        return Edges((row * width_px + column)[kept], self.index[kept], self.share[kept])
+
+
+NO_EDGES = Edges()
 
 
 @dataclass(frozen=True)
@@ -36,12 +77,15 @@ class Scene:
         yarn's end, where the paper shows.
     mm_per_px : float
         Scale: millimetres of the thing that a pixel shows.
+    edges : Edges
+        Pixels that a second place has a share of; by default none.
     """
 
     index: np.ndarray
     ply: np.ndarray
     metre: np.ndarray
     mm_per_px: float
+    edges: Edges = NO_EDGES
 
     @property
     def shape(self) -> tuple[int, int]:
