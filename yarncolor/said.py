@@ -99,6 +99,7 @@ class InFile(Slot):
 PORTIONS = InFile("[[scheme.portions]]", "portions")
 EACH_PLY = InFile("one [[scheme.ply]] table for each ply", "one line for each ply")
 STRIPES = InFile("[[scheme.stripes]]", "stripes")
+SEGMENTS = InFile("[[braid.segments]]", "colours of the braid")
 LIST_OF_PLIES = InFile("a list of plies", "plies")
 
 

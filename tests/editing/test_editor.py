@@ -154,6 +154,8 @@ def test_every_scheme_can_be_chosen_and_left_again(path):
         editor.change(name="matched")
     lots = Counter(editor.names())
     for name in [*SCHEMES, "matched"]:
+        if name == "solid" and editor.plan.braid is not None:
+            continue  # no lot lies beside the braid
         tables = {"fabric": PIECE} if name == "stripes" else {}
         editor.change_tables({**tables, "scheme": {"name": name}})
         assert strip_alt(answer(editor.plan))

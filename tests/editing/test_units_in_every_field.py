@@ -297,6 +297,17 @@ EVERY = {
     },
     "target.yarn_g": GRAMS | HEAVY,
     "lots.mass_g": GRAMS | HEAVY,
+    "braid.mass_g": GRAMS | HEAVY,
+    "braid.repeats": {"2": 2},
+    "braid.segments": {
+        "Ebb, navy, 54 cm": [{"name": "Ebb", "colour": "navy", "length_cm": 54}],
+        "Ebb; madder, pale; 20 in": [
+            {"name": "Ebb", "colour": "madder, pale", "length_cm": 50.8},
+        ],
+        "Ebb, lab 50 1,5 -2, 0,5 m": [
+            {"name": "Ebb", "lab": [50.0, 1.5, -2.0], "length_cm": 50},
+        ],
+    },
     "lots.rolags": {"3 rolags": 3, "10½": 10.5, "10 1/2 rolags": 10.5},
     "lots.rolag_g": GRAMS,
     "lots.reserve_g": GRAMS | HEAVY,

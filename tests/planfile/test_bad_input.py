@@ -228,7 +228,7 @@ plan.toml: scheme: sequence 3 = 3: give a name of 1 to 60 characters, without co
 plan.toml: scheme: reversed_plies = [4]: give different plies from 1 to 3
 plan.toml: scheme: stager_places: unknown key; did you mean "stagger_places"?
 plan.toml: target: yarn_m = "400 m": give metres, 0.001 to 1,000,000
-plan.toml: weaving: unknown table; known are lots, scheme, spinning, plying, scale, bobbins, fabric, target, orders, spun, lost, to_spin, pull_off, plied, made
+plan.toml: weaving: unknown table; known are lots, braid, scheme, spinning, plying, scale, bobbins, fabric, target, orders, spun, lost, to_spin, pull_off, plied, made
 """  # fmt: skip # noqa: E501
 
 

@@ -42,6 +42,7 @@ from yarncolor.yarn.balance import CRITERIA
 SMALL = (Aims, Bath, FreePortion, OwnPly, Sample, WrappedSkein, Swatch)
 OF_THE_MODEL = {
     ("Lot", "is_step"),
+    ("Lot", "on_braid"),
     ("Plan", "lots"),
     ("Plan", "kept_as"),
     ("Plan", "unseen"),
@@ -111,7 +112,7 @@ def test_a_field_is_of_the_type_that_its_kind_is(holder):
 
 def test_the_tables_of_a_plan_file_are_those_of_a_plan():
     assert tuple(HOLDERS) == (
-        *("scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target"),
+        *("braid", "scheme", "spinning", "plying", "scale", "bobbins", "fabric", "target"),
         *("orders", "plied", "made"),
     )
     assert tuple(ROWS) == ("spun", "lost", "to_spin", "pull_off")
@@ -133,8 +134,11 @@ def test_every_key_is_met_in_the_reference():
 def test_an_optional_key_is_left_out_of_a_plan_that_does_not_give_it():
     for holder in HOLDERS.values():
         for one in fields(holder):
-            default = one.default if one.default is not MISSING else one.default_factory()
-            assert default in (None, (), "")
+            is_needed = one.default is MISSING and one.default_factory is MISSING
+            default = (
+                one.default_factory() if one.default is MISSING and not is_needed else one.default
+            )
+            assert is_needed or default in (None, (), "")
 
 
 def test_names_of_schemes_and_criteria_are_those_that_are_built():

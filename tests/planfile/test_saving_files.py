@@ -21,7 +21,10 @@ from yarncolor.planfile.versions import save_over, versions_of
     [
         (b"Dear diary,\n", "not TOML: expected '=' after a key in a key/value pair (at line 1, "),
         (b"\xff\xfe", "byte 1 is not UTF-8; save the file as UTF-8 text"),
-        (b'[project]\nname = "x"\n', "project: unknown table; known are lots, scheme, spinning, "),
+        (
+            b'[project]\nname = "x"\n',
+            "project: unknown table; known are lots, braid, scheme, spinning, ",
+        ),
         (b"x = " + b"[" * 10_000, "nested too deeply to be read"),
     ],
     ids=["letter", "binary", "other", "deep"],

@@ -36,7 +36,9 @@ def test_rows_weights_and_words_are_those_of_the_plan(path):
             names[row["lot"]] for row in ply["rows"]
         ]
         for portion, row in zip(single["portions"], ply["rows"], strict=True):
-            assert row["weigh"] == "" or float(row["weigh"]) == pytest.approx(portion["weigh_g"])
+            near = {"abs": answer.resolved.step_g / 2} if "strip" in row["words"] else {}
+            grams = pytest.approx(portion["weigh_g"], **near)
+            assert row["weigh"] == "" or float(row["weigh"]) == grams
     assert page["plying"]["yarn_m"] == pytest.approx(said["yarn"]["length_m"])
 
 

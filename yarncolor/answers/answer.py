@@ -13,7 +13,7 @@ from yarncolor.answers.bobbins import (
     filled_bobbins,
     weigh_points,
 )
-from yarncolor.answers.by_hand import ByScale, HandDivision, hand_division
+from yarncolor.answers.by_hand import ByScale, HandDivision, hand_division, on_strips
 from yarncolor.answers.closing_costs import ClosingCost, open_costs
 from yarncolor.answers.drift import Drift, drift
 from yarncolor.answers.finishing import Lengths, class_of, lengths
@@ -226,8 +226,8 @@ def answer_of(laid: Layout) -> Answer:
 def _by_hand(laid: Layout) -> list[HandDivision]:
     """Return for each portion how hands divide it: what was weighed otherwise needs a scale."""
     if laid.wheel is None:
-        return hand_division(laid)
-    of_rows = hand_division(replace(laid, portions=laid.planned))
+        return on_strips(laid, hand_division(laid))
+    of_rows = on_strips(laid, hand_division(replace(laid, portions=laid.planned)))
     wheel = laid.wheel
     is_usual = wheel.as_planned & (wheel.wanted_g == wheel.planned.mass_g)[wheel.of_planned]
     pieces = zip(wheel.of_planned.tolist(), is_usual.tolist(), strict=True)

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from yarncolor.answers.braid_strips import braid_strips, strip_of_each
 from yarncolor.layout.alike import alike
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.resolved import ResolvedPlan
@@ -57,11 +58,20 @@ class ShareOfLot:
     alike_on_scale: bool = True
 
 
-HandDivision = ByScale | Rolags | Lengthwise | ShareOfLot
+@dataclass(frozen=True)
+class OnStrip:
+    """A length of one of a ply's strips of a braid, that nobody parts from it."""
+
+    number: int
+    of: int
+    alike_on_scale: bool = True
+
+
+HandDivision = ByScale | Rolags | Lengthwise | ShareOfLot | OnStrip
 
 
 def hand_division(layout: Layout) -> list[HandDivision]:
-    """Return for each portion how hands divide it, or that it needs a scale."""
+    """Return for each portion how hands divide it from its lot, or that it needs a scale."""
     lots, to_divide = layout.resolved.plan.lots, layout.resolved.to_divide_g
     rolags = [rolags_to_divide(layout.resolved, at) for at in range(len(lots))]
     whole = [_is_whole(layout.resolved, at) for at in range(len(lots))]
@@ -70,6 +80,21 @@ def hand_division(layout: Layout) -> list[HandDivision]:
         _divided(lots[lot].preparation, rolags[lot], mass / to_divide[lot], whole[lot], is_even)
         for lot, mass, is_even in zip(portions.lot, portions.mass_g, even, strict=True)
     ]
+
+
+def on_strips(layout: Layout, divided: list[HandDivision]) -> list[HandDivision]:
+    """Return how hands divide each portion as planned, where some lie on strips of a braid.
+
+    Parameters
+    ----------
+    layout : Layout
+        The plan laid out.
+    divided : list of HandDivision
+        How each would come from its lot.
+    """
+    found = strip_of_each(braid_strips(layout), len(divided))
+    pairs = zip(divided, found, strict=True)
+    return [one if strip is None else OnStrip(strip.number, strip.of) for one, strip in pairs]
 
 
 def _alike_on_scale(layout: Layout) -> list[bool]:

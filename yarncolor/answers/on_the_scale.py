@@ -5,8 +5,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from yarncolor.answers.braid_strips import braid_strips, strip_of_each
 from yarncolor.answers.decided_scale import decided_on_scale
 from yarncolor.layout.layout import Layout
+from yarncolor.layout.portions import Portions
 from yarncolor.layout.weighing import WeighGroups, weighed
 
 
@@ -24,7 +26,7 @@ class OnScale(NamedTuple):
 def on_scale(laid: Layout) -> OnScale:
     """Return a plan with its grams to weigh: rows to spin have theirs as planned, others none."""
     resolved = laid.resolved
-    planned, groups, rest_g = weighed(laid.planned, len(resolved.plan.lots), resolved.step_g)
+    planned, groups, rest_g = _weighed(laid)
     if laid.wheel is None:
         return OnScale(replace(laid, portions=planned), groups, rest_g)
     weigh_g = np.where(laid.wheel.spun, np.nan, planned.weigh_g[laid.wheel.of_planned])
@@ -34,6 +36,28 @@ def on_scale(laid: Layout) -> OnScale:
         wheel, groups = decided_on_scale(wheel, groups, len(resolved.plan.lots), resolved.step_g)
         pieces = wheel.pieces
     return OnScale(replace(laid, portions=pieces, wheel=wheel), groups, rest_g)
+
+
+def _weighed(laid: Layout) -> tuple[Portions, WeighGroups, np.ndarray]:
+    """Return rows with their grams; those on strips of a braid have theirs without a scale."""
+    resolved = laid.resolved
+    planned, groups, rest_g = weighed(laid.planned, len(resolved.plan.lots), resolved.step_g)
+    strips = braid_strips(laid)
+    if not strips:
+        return planned, groups, rest_g
+    on_strip = np.array([one is not None for one in strip_of_each(strips, len(planned))])
+    planned = replace(planned, weigh_g=np.where(on_strip, planned.mass_g, planned.weigh_g))
+    on_braid = np.array([lot.on_braid for lot in resolved.plan.lots])
+    return planned, _without(groups, on_strip, on_braid), np.where(on_braid, 0.0, rest_g)
+
+
+def _without(groups: WeighGroups, on_strip: np.ndarray, on_braid: np.ndarray) -> WeighGroups:
+    """Return heaps without those of pieces that lie on strips."""
+    stays = ~on_braid[groups.lot]
+    number = np.where(stays, np.cumsum(stays) - 1, -1)
+    group = np.where(on_strip, -1, groups.group)
+    group = np.where(group >= 0, number[group] if len(number) else -1, -1)
+    return WeighGroups(groups.ply[stays], groups.lot[stays], groups.weigh_g[stays], group)
 
 
 def heap_of_each(laid: Layout, groups: WeighGroups) -> np.ndarray:

@@ -61,7 +61,7 @@ class TypedLots:
 
     def rows(self, plan: Plan) -> list[Row]:
         """Return a plan's lots as rows, numbers as they were typed."""
-        pairs = zip(rows_of(plan), plan.lots, strict=True)
+        pairs = zip(rows_of(plan), plan.own_lots, strict=True)
         return [replace(row, **self._seen(lot)) for row, lot in pairs]
 
     def _seen(self, lot: Lot) -> dict[str, Any]:

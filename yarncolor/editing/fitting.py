@@ -60,7 +60,7 @@ def changed_data(
     plan : Plan
         As it stands.
     table : str
-        scheme, spinning, plying, scale, target or made.
+        scheme, braid, spinning, plying, scale, target or made.
     keys : dict
         Keys of that table with their new values.
     ordered : Scheme, optional
@@ -76,8 +76,14 @@ def _table_changed(plan: Plan, table: str, keys: dict[str, Any]) -> dict[str, An
     data[table] = {
         key: value for key, value in ({**data.get(table, {}), **keys}).items() if value is not None
     }
-    if table in ("target", "made") and not data[table]:
+    if table in ("target", "made", "braid") and not data[table]:
         del data[table]
+    if table == "braid" and plan.braid is None:
+        data["scheme"] = {
+            key: value
+            for key, value in data.get("scheme", {}).items()
+            if key not in ("sequence", "parts")
+        }
     return data
 
 

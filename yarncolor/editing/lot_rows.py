@@ -60,8 +60,8 @@ class Row:
 
 
 def rows_of(plan: Plan) -> list[Row]:
-    """Return a plan's lots as rows."""
-    return [Row(at, **_texts(lot)) for at, lot in enumerate(plan.lots)]
+    """Return a plan's own lots as rows; a braid's colours stand in its table."""
+    return [Row(at, **_texts(lot)) for at, lot in enumerate(plan.own_lots)]
 
 
 def weighing(row: Row) -> tuple[tuple[str, int | float | str], ...]:
@@ -93,7 +93,7 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
     PlanError
         With every fault; `row_faults` tells which belong to which field.
     """
-    if not rows:
+    if not rows and plan.braid is None:
         raise PlanError([Fault("", "lots", "", "a plan needs a lot; add one")])
     old = to_data(stated(plan))
     named = {
@@ -123,8 +123,9 @@ def needed_words(plan: Plan, rows: list[Row]) -> str:
     """
     shown = rows_of(plan)
     kept = {row.key: row for row in rows if row.key is not None}
-    held = [plan.lots[at] for at, row in kept.items() if not _differ(row, shown[at], "colour")]
-    gone = set(plan.names) - {plan.names[at] for at in kept}
+    held = [plan.own_lots[at] for at, row in kept.items() if not _differ(row, shown[at], "colour")]
+    own = [lot.name for lot in plan.own_lots]
+    gone = set(own) - {own[at] for at in kept}
     words = [*_on_bobbins(plan, gone)]
     for name in (name for name in plan.names if name in gone):
         users = [lot.name for lot in held if name in lot.made_from]

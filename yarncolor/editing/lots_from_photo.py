@@ -100,7 +100,7 @@ def _followed_by(scheme: Scheme, new: tuple[Lot, ...]) -> Scheme:
 def _by_box(error: PlanError, plan: Plan, marks: list[Annotation]) -> dict[str, str]:
     """Return faults by the boxes that they come from, each with its field or its place."""
     new = (mark for mark in marks if mark.name not in plan.names)
-    boxes = {len(plan.lots) + at: mark for at, mark in enumerate(new)}
+    boxes = {len(plan.own_lots) + at: mark for at, mark in enumerate(new)}
     boxes |= {plan.names.index(mark.name): mark for mark in marks if mark.name in plan.names}
     told: dict[str, str] = {}
     for fault in error.faults:
@@ -117,7 +117,7 @@ def _box_of(fault: Fault, plan: Plan, boxes: dict[int, Annotation]) -> Annotatio
     match fault.path:
         case ("lots", int(row), *_) if row in boxes:
             return boxes[row]
-        case ("lots", int(row), *_) if row < len(plan.lots):
+        case ("lots", int(row), *_) if row < len(plan.own_lots):
             sources = plan.lots[row].made_from
             return next((box for box in boxes.values() if box.name in sources), _last(boxes))
     return _last(boxes)

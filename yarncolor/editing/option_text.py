@@ -12,10 +12,11 @@ from typing import Any
 from yarncolor.editing.measures import measure, measures, measures_of_parts
 from yarncolor.editing.options import given
 from yarncolor.editing.ply_lines import ply_line, ply_of_line
+from yarncolor.editing.segment_lines import segment_line, segment_of_line
 from yarncolor.editing.typed_numbers import has_thousands, is_decimal, number_in
 from yarncolor.errors import Fault, Place, PlanError, quoted
 from yarncolor.phrases import divisions_in, divisions_text
-from yarncolor.plan import FreePortion, OwnPly, Plan, Stripe, to_data
+from yarncolor.plan import FreePortion, OwnPly, Plan, Segment, Stripe, to_data
 from yarncolor.plan.key import (
     DATE,
     DIVISIONS,
@@ -217,6 +218,11 @@ def _stripe(key: Key, line: str) -> dict[str, Any]:
     return {"rows": _number(own["rows"], rows), **(lot if named else {})}
 
 
+def _segment(key: Key, line: str) -> dict[str, Any]:
+    own = keys_of(key.holds) if key.holds else {}
+    return segment_of_line(line, lambda text: _number(own["length_cm"], text))
+
+
 def _stripe_text(row: dict[str, Any]) -> str:
     if "lots" in row:
         return f"{row['rows']}, {_BESIDE.join(row['lots'])}"
@@ -259,6 +265,7 @@ _ROWS: dict[type | None, tuple[_Write, _Read]] = {
         lambda own: ply_line(own, shown_number),
         lambda key, line: ply_of_line(key, line, _numbers),
     ),
+    Segment: (lambda one: segment_line(one, shown_number), _segment),
     Stripe: (_stripe_text, _stripe),
 }
 """How each table of a list is written on a line of its own, and read from it."""

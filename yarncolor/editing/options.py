@@ -18,6 +18,7 @@ _FIRST: dict[str, tuple[str, ...]] = {
     "scheme": ("divisions", "closing", "copies", "reversed_plies", "stagger_places", "blend_steps",
                "solid_plies", "solid_lot", "random_seed", "pieces", "loop_m", "ply", "from", "to",
                "times", "stripes", "repeat"),
+    "braid": ("mass_g", "segments", "repeats"),
     "spinning": ("single_m_per_g", "single_tex", "single_wpi", "sample", "yarn_m_per_100g",
                  "yarn_wpi", "twist_tpi", "twist_tpm", "twist_angle_deg", "twist_factor",
                  "wrapped_skein", "relaxed_density_g_per_cm3", "minutes_per_g",

@@ -12,7 +12,12 @@ Item = TypeVar("Item")
 
 
 def names_of_places(plan: Plan) -> tuple[str, ...]:
-    """Return the lot of each place of a plan's sequence; none for a scheme that has none."""
+    """Return the lot of each place of a plan's sequence, where it has one that can be changed.
+
+    None for a scheme that has none, and for a braid, which was dyed in its order.
+    """
+    if plan.braid is not None:
+        return ()
     return sequence_of(plan.scheme, plan.names, to_divide_g(plan))
 
 
@@ -112,6 +117,8 @@ def closed_keys(plan: Plan) -> dict[str, Any]:
         Where the scheme has no sequence.
     """
     names, parts = names_of_places(plan), plan.scheme.parts
+    if not names and plan.braid is not None:
+        fail("order", "a braid was dyed in its order")
     if not names:
         what = {"free": "portions", "stripes": "stripes"}.get(
             scheme_name(plan.scheme), "an order for each ply"

@@ -75,6 +75,9 @@ def in_order(plan: Plan, order: str) -> Plan:
     if order not in ORDERS:
         remedy = f"give one of {', '.join(ORDERS)}{suggestion(order, tuple(ORDERS))}"
         raise PlanError([Fault("", "order", quoted(order), remedy)])
+    if plan.braid is not None and order != AS_PLANNED:
+        remedy = "a braid was dyed in its order; leave it as planned"
+        raise PlanError([Fault("", "order", quoted(order), remedy)])
     scheme = plan.scheme
     names = sequence_of(scheme, plan.names, to_divide_g(plan))
     places = ORDERS[order](plan, names)

@@ -5,6 +5,7 @@ that was not given; `yarncolor.defaults` settles those.
 """
 
 from yarncolor.plan.asked import PullOff, ToSpin
+from yarncolor.plan.braid import Braid, Segment
 from yarncolor.plan.fabric import Fabric, Swatch, Target
 from yarncolor.plan.lots import WAYS_TO_A_COLOUR, Bath, Lot
 from yarncolor.plan.made import Made
@@ -28,6 +29,7 @@ __all__ = [
     "Aims",
     "Bath",
     "Bobbins",
+    "Braid",
     "Fabric",
     "FreePortion",
     "Lost",
@@ -43,6 +45,7 @@ __all__ = [
     "Sample",
     "Scale",
     "Scheme",
+    "Segment",
     "Spinning",
     "Spun",
     "Stripe",

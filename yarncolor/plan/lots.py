@@ -74,7 +74,8 @@ class Lot:
 
     ``colour`` is CSS hex or words, ``lab`` CIELAB D65/2°, ``blend`` parts by mass of other lots
     that are carded together, ``drafted`` the same of lots that are drafted side by side, ``bath``
-    a paler bath. ``is_step`` marks a blend that a gradient made.
+    a paler bath. ``is_step`` marks a blend that a gradient made,
+    ``on_braid`` a colour of the braid: neither stands among the lots of the file.
     """
 
     name: Annotated[
@@ -249,6 +250,7 @@ class Lot:
         ),
     ] = None
     is_step: bool = False
+    on_braid: bool = False
 
     def __post_init__(self) -> None:
         most_g = self.mass_g * (1 + ROUNDING)

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 from yarncolor.plan.asked import PullOff, ToSpin
+from yarncolor.plan.braid import Braid
 from yarncolor.plan.fabric import Fabric, Target
 from yarncolor.plan.hands import FIGURES, Hands
 from yarncolor.plan.key import LINE, Key, name_of
@@ -54,6 +55,7 @@ class Plan:
             words="what your hands do: a file beside the plan",
         ),
     ] = ""
+    braid: Braid | None = None
     scheme: Scheme = field(default_factory=Scheme)
     spinning: Spinning = field(default_factory=Spinning)
     plying: Plying = field(default_factory=Plying)
@@ -98,6 +100,11 @@ class Plan:
         return replace(self, spun=(), to_spin=(), pull_off=(), plied=None)
 
     @property
+    def own_lots(self) -> tuple[Lot, ...]:
+        """The lots that the file has tables of: without a braid's colours and carded steps."""
+        return tuple(lot for lot in self.lots if not (lot.on_braid or lot.is_step))
+
+    @property
     def without_steps(self) -> "Plan":
         """The plan without the lots that a gradient's steps make."""
         return replace(self, lots=tuple(lot for lot in self.lots if not lot.is_step))
@@ -111,6 +118,8 @@ def to_data(table: "DataclassInstance") -> dict[str, Any]:
         if item.compare
         if getattr(table, item.name) not in (item.default, None, ()) or item.name == "name"
     }
+    if isinstance(table, Plan) and table.braid is not None:
+        _leave_to_braid(table, data)
     if isinstance(table, Plan):
         for key in table.by_hands:
             del data[FIGURES[key]][key]
@@ -121,6 +130,13 @@ def to_data(table: "DataclassInstance") -> dict[str, Any]:
     if isinstance(table, Orders) and table.hold:
         data["hold"] = dict(table.hold)
     return {key: value for key, value in data.items() if value not in ({}, None)}
+
+
+def _leave_to_braid(plan: Plan, data: dict[str, Any]) -> None:
+    """Take out of a plan's data what its braid says: lots of its colours, and their order."""
+    data["lots"] = [to_data(lot) for lot in plan.own_lots]
+    for key in ("sequence", "parts"):
+        data["scheme"].pop(key, None)
 
 
 def _plain(value: Any) -> Any:

@@ -9,6 +9,7 @@ from yarncolor.plan import Bath, Lot, Plan
 from yarncolor.plan.key import TABLE, attribute_of, keys_of
 from yarncolor.plan.key import TABLES as MANY
 from yarncolor.plan.reference import ROWS, TABLES
+from yarncolor.planfile.braid_table import read_braid, with_braid
 from yarncolor.planfile.reading import Reading
 
 _BATH_KEYS = {field.name for field in fields(Bath) if field.default is MISSING}
@@ -54,6 +55,18 @@ class GivenLot:
             Bath(**bath) if set(bath) >= _BATH_KEYS else None,
         )
 
+    @classmethod
+    def on_braid(cls, lot: Lot) -> "GivenLot":
+        """Return a colour of the braid as a lot."""
+        values = {one.name: getattr(lot, one.name) for one in fields(lot)}
+        return cls({key: value for key, value in values.items() if value not in (None, "")},
+                   lot.name, lot.mass_g, lot.reserve_g, (), None)  # fmt: skip
+
+    @property
+    def stands_in_file(self) -> bool:
+        """Whether it has a table of its own: a braid's colour has none."""
+        return "on_braid" not in self.values
+
     @cached_property
     def lot(self) -> Lot:
         """The lot itself, where nothing of it is at fault."""
@@ -83,12 +96,18 @@ class GivenPlan:
         """Return what a reading finds right; it remembers what is wrong."""
         head = reading.head()
         lots = tuple(GivenLot.read(values) for values in reading.lots())
-        tables = {name: _built(table, reading.table(name)) for name, table in TABLES.items()}
+        braid = read_braid(reading, [lot.name for lot in lots])
+        tables = {
+            name: _built(table, reading.table(name))
+            for name, table in TABLES.items()
+            if name != "braid"
+        }
         for name in ("target", "plied", "made"):
             if name not in reading.data:
                 del tables[name]
         rows = {name: [*reading.rows(name)] for name in ROWS}
-        return cls(lots, Plan(lots=(), **head, **tables), rows)
+        on_braid = () if braid is None else tuple(map(GivenLot.on_braid, braid.lots))
+        return cls((*lots, *on_braid), with_braid(Plan(lots=(), **head, **tables), braid), rows)
 
     @cached_property
     def plan(self) -> Plan:

@@ -44,7 +44,9 @@ def names_are_good(reading: Reading, lots: tuple[GivenLot, ...]) -> bool:
     lots : tuple of GivenLot
         As given.
     """
-    return bool(lots) and not any(reading.is_bad("lots", at, "name") for at in range(len(lots)))
+    if not lots or reading.is_bad("braid"):
+        return False
+    return not any(reading.is_bad("lots", at, "name") for at in range(len(lots)))
 
 
 def _colour(reading: Reading, path: Path, lot: GivenLot) -> FaultIterator:

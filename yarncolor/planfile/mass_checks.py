@@ -65,7 +65,7 @@ def _divided(
             yield from _faded(tables.scheme, names, left)
     elif name != "free":
         if not reading.any_bad(("scheme",), ("sequence", "parts", "solid_lot")):
-            yield from _laid(tables.scheme, names, left)
+            yield from _laid(tables.scheme, names, left, tables.braid is not None)
     elif not (reading.is_bad("scheme", "portions") or reading.is_bad("spinning", "card_loss")):
         yield from _draws(tables.scheme, names, left * (1 - (tables.spinning.card_loss or LOSS)))
 
@@ -78,11 +78,13 @@ def _too_many_bobbins(bobbins: Bobbins, left_g: float) -> FaultIterator:
             yield ("bobbins", key), f"{makes}; at most {MOST_BOBBINS:,} can be planned"
 
 
-def _laid(scheme: Scheme, names: tuple[str, ...], left: np.ndarray) -> FaultIterator:
+def _laid(
+    scheme: Scheme, names: tuple[str, ...], left: np.ndarray, is_braided: bool
+) -> FaultIterator:
     sequence = sequence_of(scheme, names, left)
     if scheme_name(scheme) == "solid":
         solid = solid_lot_of(scheme, names, left)
-        told = list(_solid(scheme, solid, sequence, float(left[names.index(solid)])))
+        told = list(_solid(scheme, solid, sequence, float(left[names.index(solid)]), is_braided))
         yield from told
         if told:
             return
@@ -115,10 +117,15 @@ def _faded(scheme: Scheme, names: tuple[str, ...], left: np.ndarray) -> FaultIte
             yield ("scheme", key), "every lot in it is kept back whole; name a lot to spin"
 
 
-def _solid(scheme: Scheme, solid: str, sequence: tuple[str, ...], left_g: float) -> FaultIterator:
+def _solid(
+    scheme: Scheme, solid: str, sequence: tuple[str, ...], left_g: float, is_braided: bool
+) -> FaultIterator:
     if not sequence:
         yield ("lots",), "a solid scheme needs a lot beside the solid one"
-    if solid in sequence:
+    if solid in sequence and is_braided:
+        remedy = said("{lot} is a colour of the braid; name a lot beside it", lot=quoted(solid))
+        yield ("scheme", "solid_lot"), remedy
+    elif solid in sequence:
         why, or_else = ("", "") if scheme.solid_lot else _BY_GRAMS
         remedy = said(
             f"{{lot}} is the solid lot{why}; leave it out of the sequence{or_else}",

@@ -88,7 +88,9 @@ def _too_little(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
         there_g = lots[at].mass_g - lots[at].reserve_g
         if takes_g > there_g + _TOLERANCE * lots[at].mass_g:
             who = join_words(list(_takers(lots, lots[at].name)))
-            yield ("lots", at), f"{who} take {takes_g:.10g} g, but there are {there_g:.10g} g"
+            which = "" if lots[at].stands_in_file else f" of {quoted(lots[at].name)}"
+            place: Path = ("braid",) if which else ("lots", at)
+            yield place, f"{who} take {takes_g:.10g} g{which}, but there are {there_g:.10g} g"
 
 
 def _takers(lots: tuple[GivenLot, ...], name: str) -> Iterator[str]:

@@ -35,7 +35,7 @@ def merged_tables(text: str, old: Data, wanted: Data) -> str | None:
         _merge_entries(document, old, wanted, _HEAD, leads)
         if not any(key in old for key in _HEAD):
             leads.part_from_head(document)
-        _merge_rows(document, "lots", old.get("lots", []), wanted["lots"], leads)
+        _merge_rows(document, "lots", old.get("lots", []), wanted.get("lots", []), leads)
         _merge_entries(document, old, wanted, IN_ORDER, leads)
         leads.put_back(document)
         return tomlkit.dumps(document)

@@ -31,6 +31,7 @@ from yarncolor.phrases import (
 from yarncolor.plan import REVERSIBLE, Lot, Plan
 from yarncolor.report import (
     bobbin_advice,
+    braid_advice,
     scheme_advice,
     stripe_advice,
     wheel_advice,
@@ -281,6 +282,8 @@ _OF_NEAR_TWINS = (
 def _of_twins(twins: Twins, plan: Plan) -> Iterator[Way]:
     """Yield making one of two lots that pass for one and are no lot's part, and parting them."""
     both = (plan.lots[twins.one], plan.lots[twins.other])
+    if any(lot.on_braid for lot in both):
+        return
     gone, kept = sorted(both, key=lambda lot: lot.mass_g)
     used = {name for lot in plan.lots for name in lot.made_from}
     if twins.pass_for_one and not (kept.made_from or gone.made_from or gone.name in used):
@@ -337,6 +340,7 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "runs_out": _runs_out,
     "short_of_target": _short_of_target,
     **stripe_advice.KINDS,
+    **braid_advice.KINDS,
     "short_of_piece": yarn_advice.short_of_piece,
     "steep_twist": yarn_advice.steep_twist,
     "unlike_plies": unlike_plies,

@@ -11,6 +11,7 @@ from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.report.drift_words import drift_lines
+from yarncolor.report.strip_words import strip_lines
 from yarncolor.report.weigh_out_words import (
     batt_words,
     carded_colours,
@@ -35,6 +36,7 @@ def summary_text(answer: Answer) -> str:
         head,
         list(_kept_back(answer)),
         list(_batts(answer)),
+        list(strip_lines(answer)),
         list(lost_lines(answer)),
         list(wheel_lines(answer)),
         list(_bobbins(answer)),
@@ -48,7 +50,7 @@ def summary_text(answer: Answer) -> str:
 
 def weigh_out_text(answer: Answer) -> str:
     """Return the order for each bobbin, with grams and words."""
-    return "\n".join([*lost_lines(answer), *_bobbins(answer)])
+    return "\n".join([*strip_lines(answer), *lost_lines(answer), *_bobbins(answer)])
 
 
 def _bobbins(answer: Answer) -> Iterator[str]:

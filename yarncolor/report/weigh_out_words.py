@@ -5,7 +5,14 @@ from fractions import Fraction
 from functools import lru_cache
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.by_hand import ByScale, HandDivision, Lengthwise, Rolags, ShareOfLot
+from yarncolor.answers.by_hand import (
+    ByScale,
+    HandDivision,
+    Lengthwise,
+    OnStrip,
+    Rolags,
+    ShareOfLot,
+)
 from yarncolor.answers.fibre import batts
 from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.colour.difference import ALIKE_BELOW, CLOSE_BELOW
@@ -23,12 +30,14 @@ def hand_words(division: HandDivision) -> str:
     return f"{'' if division.alike_on_scale else 'about '}{_divided(division)}"
 
 
-def _divided(division: Rolags | Lengthwise | ShareOfLot) -> str:
+def _divided(division: Rolags | Lengthwise | ShareOfLot | OnStrip) -> str:
     match division:
         case Rolags(count):
             return f"{rolags_amount(count)} rolag{'s' if count > 1 else ''}"
         case Lengthwise(count, of, kind):
             return f"{count} of {of} {kind}s"
+        case OnStrip(number, of):
+            return f"on strip {number} of {of}" if of > 1 else "on the strip"
         case ShareOfLot(Fraction(numerator=1, denominator=1), of_whole_lot):
             return "all of the lot" if of_whole_lot else "all that is left"
         case ShareOfLot(part, of_whole_lot):

@@ -105,6 +105,9 @@ def question_of(plan: Plan) -> Question:
     PlanError
         Where its scheme has none.
     """
+    if plan.braid is not None:
+        remedy = "was dyed in its order, and there is no other to be found"
+        raise PlanError([Fault("", "braid", "", remedy)])
     plan = plan.without_steps.before_the_wheel
     ways: tuple[Way, ...] = ()
     if scheme_name(plan.scheme) not in OWN_SEQUENCE:

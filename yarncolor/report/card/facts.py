@@ -17,6 +17,7 @@ from yarncolor.report.card.on_paper import advice_on_paper, no_fault
 from yarncolor.report.card.points import MOST_POINTS, check_points
 from yarncolor.report.card.sentences import named
 from yarncolor.report.card.stash import stash, totals
+from yarncolor.report.strip_words import strip_lines
 from yarncolor.report.weigh_out_words import carded_in_short, rest_in_short, thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
 from yarncolor.report.yarn_lines import yarn_lines
@@ -61,6 +62,7 @@ def card_facts(answer: Answer, form: str) -> Json:
         "named": named,
         "stash": stash(answer.as_planned),
         "totals": totals(answer.as_planned),
+        "strips": list(strip_lines(answer.as_planned)),
         "rest_in_short": rest_in_short(answer),
         "carded_colours": carded_in_short(answer),
         "width": _widths(answer),

@@ -8,6 +8,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import (
     ByScale,
     HandDivision,
+    OnStrip,
     Rolags,
     hand_division,
     nearest_rolags,
@@ -169,11 +170,19 @@ def _shares(answer: Answer) -> _Shares:
 
 def _over_plies(answer: Answer, shares: _Shares, at: int) -> Shared:
     """Return what each ply gets of a lot: as hands divide it, or in grams."""
+    if _is_on_strips(answer, at):
+        return (("on the strips of the braid", ""),)
     texts = {}
     for one in np.flatnonzero(shares.of.lot == at):
         weigh = f"{grams(shares.of.weigh_g[one], answer.resolved.step_g)}\N{NO-BREAK SPACE}g"
         texts[int(shares.of.ply[one])] = _divided(shares.by_hand[one]) or weigh
     return _together(texts, len(answer.resolved.tex))
+
+
+def _is_on_strips(answer: Answer, lot: int) -> bool:
+    """Return whether a lot is never parted from the strips of a braid."""
+    own = np.flatnonzero(answer.layout.portions.lot == lot)
+    return len(own) > 0 and all(isinstance(answer.by_hand[at], OnStrip) for at in own)
 
 
 def _divided(division: HandDivision) -> str:
@@ -185,6 +194,8 @@ def _divided(division: HandDivision) -> str:
 
 def _over_repeats(answer: Answer, shares: _Shares, at: int) -> Shared:
     """Return in how many pieces each ply has a lot; nothing where every ply has it whole."""
+    if _is_on_strips(answer, at):
+        return ()
     texts = {}
     for one in np.flatnonzero(shares.of.lot == at):
         whole, k = shares.pieces[one] == 1, int(shares.of.ply[one])

@@ -19,6 +19,7 @@ from yarncolor.report.phone.already import already_plied, already_spun
 from yarncolor.report.phone.changes import changes
 from yarncolor.report.phone.decided import as_they_stand, pieces_beside
 from yarncolor.report.phone.ran_out import ran_out_facts, tex_on_plies
+from yarncolor.report.strip_words import strips_of_ply
 from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
 
@@ -76,7 +77,7 @@ def _ply(now: Answer, answer: Answer, page: Bobbin, of: int) -> Json:
 
 def _rows(answer: Answer, page: Bobbin) -> Iterator[Json]:
     weighed = answer.weigh_out[page.number - 1]
-    gains = _gains(answer, page.number - 1)
+    gains, strips = _gains(answer, page.number - 1), strips_of_ply(answer, page.number - 1)
     for group in page.groups:
         for shown in group.rows:
             at = shown.at - 1
@@ -87,7 +88,7 @@ def _rows(answer: Answer, page: Bobbin) -> Iterator[Json]:
                 "words": shown.words,
                 **gains[at],
                 **_heap(weighed.heaps, row),
-                **_asides(page, group, shown),
+                **_asides(page, group, shown, strips),
                 **({"full": [_full(each) for each in full]} if full else {}),
             }
 
@@ -98,13 +99,17 @@ def _heap(heaps: tuple[Heap, ...], row: Row) -> Json:
     return {"heap": heaps.index(row.from_heap.heap), "piece": row.from_heap.piece}
 
 
-def _asides(page: Bobbin, group: Group, row: CardRow) -> Json:
-    """Return what is said before and after a row, where there is something to say."""
+def _asides(page: Bobbin, group: Group, row: CardRow, strips: str) -> Json:
+    """Return what is said before and after a row, where there is something to say.
+
+    How strips of a braid are spun is said before the first.
+    """
     is_first, is_last = row is group.rows[0], row is group.rows[-1]
     left_out = page.left_out.striptags()
+    before = left_out if is_first and group.left_out == "before" else ""
     said = {
         "heading": group.heading if is_first else "",
-        "before": left_out if is_first and group.left_out == "before" else "",
+        "before": before or (strips if is_first and group is page.groups[0] else ""),
         "after": left_out if is_last and group.left_out == "after" else "",
         "meant": row.meant.striptags(),
         "stop": is_last,

@@ -23,6 +23,7 @@ from yarncolor.report.show.markup import (
     paragraphs,
     table_html,
 )
+from yarncolor.report.strip_words import strip_lines
 from yarncolor.report.summary import weigh_out_text
 from yarncolor.report.ways import Way
 from yarncolor.report.weigh_out_words import (
@@ -108,7 +109,10 @@ def show_weigh_out(answer: Answer) -> Fragment:
         for single in singles
     ]
     flow = Html('<div style="{}">{}</div>').format(_FLOW, joined(tables))
-    return Fragment(joined((paragraphs(lost_lines(answer)), flow)), weigh_out_text(answer))
+    return Fragment(
+        joined((paragraphs([*strip_lines(answer), *lost_lines(answer)]), flow)),
+        weigh_out_text(answer),
+    )
 
 
 def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:

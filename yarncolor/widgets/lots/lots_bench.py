@@ -28,7 +28,8 @@ from yarncolor.editing.new_lots import with_lines
 from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError, one_line
-from yarncolor.plan import Lot
+from yarncolor.phrases import counted
+from yarncolor.plan import Lot, Plan
 from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -258,10 +259,10 @@ class LotsBench(MessageWidget):
 
     def _rows(self, said: str, message: AskOfView | None = None) -> LotsRows:
         plan, asked = self.editor.plan, _answering(message or {}, said)
-        colours = display_colours(plan.lots).srgb
+        own = plan.own_lots
+        every = display_colours(plan.lots).srgb
+        colours = every[: len(own)]
         rows = [asdict(row) for row in self._typed.rows(plan)]
-        total_g = sum(lot.mass_g for lot in plan.lots if not _is_of_others(lot))
-        count = f"{len(rows)} lots" if len(rows) > 1 else "1 lot"
         return {
             "kind": "rows",
             "do": asked["do"],
@@ -271,16 +272,27 @@ class LotsBench(MessageWidget):
             "rows": rows,
             "version": self._now(),
             "colours": list(colours),
-            "hint": colour_hint(plan.lots, colours),
+            "hint": colour_hint(plan.lots, every),
             "inks": [label_ink(colour) for colour in colours],
-            "guesses": [GUESS * is_a_guess(lot.source) for lot in plan.lots],
-            "rolags": [rolags_words(lot, singles_of(plan.scheme)) for lot in plan.lots],
-            "total": f"{count}, {total_g:,.1f} g",
+            "guesses": [GUESS * is_a_guess(lot.source) for lot in own],
+            "rolags": [rolags_words(lot, singles_of(plan.scheme)) for lot in own],
+            "total": _total(plan),
         }
 
     def _say(self, told: LotsRows | LotsFaults | LotsRefused | LinesAdded | LotSeen) -> None:
         if self._heard:
             self.send(told)
+
+
+def _total(plan: Plan) -> str:
+    """Return how many lots there are and what they weigh; of a braid, where it is changed."""
+    own_g = sum(lot.mass_g for lot in plan.own_lots if not _is_of_others(lot))
+    count = f"{counted(len(plan.own_lots), 'lot')}, {own_g:,.1f} g"
+    if plan.braid is None:
+        return count
+    braid = f"a braid of {counted(len(plan.braid.names), 'colour')}, {plan.braid.mass_g:,.1f} g"
+    beside = f"{count}, and {braid}" if plan.own_lots else braid[:1].upper() + braid[1:]
+    return f"{beside}: {', '.join(plan.braid.names)}. Change it under Every option."
 
 
 def _is_of_others(lot: Lot) -> bool:

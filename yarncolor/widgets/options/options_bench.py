@@ -22,6 +22,7 @@ from yarncolor.widgets.protocol.messages import HEARD
 
 GROUPS = {
     "": "The plan",
+    "braid": "A braid, dyed along its length",
     "scheme": "The scheme",
     "spinning": "Spinning",
     "plying": "Plying",

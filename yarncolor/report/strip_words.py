@@ -1,0 +1,114 @@
+"""Strips of a braid in words for hands: into how many it is split, and which end is spun first."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import groupby
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.braid_strips import Strip, braid_strips
+from yarncolor.phrases import FRACTIONS, capital, counted, join_words, ply_words
+from yarncolor.plan import Braid
+
+_MOST_PARTS, _NEAR = 96, 1e-6
+
+
+def strip_lines(answer: Answer) -> Iterator[str]:
+    """Yield how a plan's braid is split, and how each ply spins its strips; nothing without one.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    """
+    braid, strips = answer.plan.braid, braid_strips(answer.layout)
+    if braid is None or not strips:
+        return
+    yield (
+        f"The braid is split lengthwise into {counted(len(strips), 'strip')}; nothing of it is "
+        "weighed colour by colour, and its grams are by length. Tie a thread round its "
+        f"{_near_end(braid)} before you split it."
+    )
+    left = 1 - sum(one.share for one in strips)
+    if left > _NEAR:
+        yield f"{left:.0%} of the braid is not spun."
+    singles = len(answer.resolved.tex)
+    for k, words in _of_plies(braid, strips):
+        yield f"{capital(ply_words(k, singles))}: {words}."
+
+
+def strips_of_ply(answer: Answer, k: int) -> str:
+    """Return how a ply spins its strips of a braid; empty where it has none.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    k : int
+        The ply, from 0.
+    """
+    braid, strips = answer.plan.braid, braid_strips(answer.layout)
+    of_plies = {} if braid is None else dict(_of_plies(braid, strips))
+    return f"{capital(of_plies[k])}." if k in of_plies else ""
+
+
+def _of_plies(braid: Braid, strips: tuple[Strip, ...]) -> Iterator[tuple[int, str]]:
+    for k, own in groupby(strips, lambda one: one.ply):
+        yield k, _of_ply(braid, list(own))
+
+
+def _of_ply(braid: Braid, strips: list[Strip]) -> str:
+    shares = list(dict.fromkeys(_share(one.share) for one in strips))
+    if len(strips) == 1:
+        size = f"1 strip, {shares[0]} of the braid, {_grams(strips[0])}"
+    elif len(shares) == 1:
+        size = f"{len(strips)} strips, each {shares[0]} of the braid, {_grams(strips[0])}"
+    else:
+        sizes = join_words([f"{_share(one.share)} ({_grams(one)})" for one in strips])
+        size = f"{len(strips)} strips, of the braid {sizes} in this order"
+    return f"{size}, {_ends(braid, strips)}"
+
+
+def _ends(braid: Braid, strips: list[Strip]) -> str:
+    ways = list(dict.fromkeys(_end(braid, one) for one in strips))
+    if len(ways) == 1:
+        return ("each " if len(strips) > 1 else "") + ways[0]
+    turns = [_end(braid, one) for one in strips]
+    by_turns = len(ways) == 2 and turns == [ways[at % 2] for at in range(len(turns))]
+    if by_turns:
+        return f"the first {ways[0]}, the next {ways[1]}{', by turns' if len(turns) > 2 else ''}"
+    return join_words([f"strip {one.number} {_end(braid, one)}" for one in strips])
+
+
+def _end(braid: Braid, strip: Strip) -> str:
+    if strip.is_parted:
+        name = braid.sequence[strip.begins_at - 1]
+        number = braid.sequence[: strip.begins_at].count(name)
+        which = f"the {_ORDINAL.get(number, f'{number}th')} {name}" if number > 1 else name
+        return f"parted before {which}: spun from there to its end, then what was before it"
+    return f"begun at its {_far_end(braid) if strip.is_backwards else _near_end(braid)}"
+
+
+_ORDINAL = {2: "second", 3: "third"}
+
+
+def _near_end(braid: Braid) -> str:
+    return f"{braid.sequence[0]} end" if _ends_differ(braid) else f"first {braid.sequence[0]} end"
+
+
+def _far_end(braid: Braid) -> str:
+    return f"{braid.sequence[-1]} end" if _ends_differ(braid) else f"last {braid.sequence[-1]} end"
+
+
+def _ends_differ(braid: Braid) -> bool:
+    return braid.sequence[0] != braid.sequence[-1]
+
+
+def _share(share: float) -> str:
+    part = Fraction(share).limit_denominator(_MOST_PARTS)
+    if abs(part - share) > _NEAR:
+        return f"{share:.1%}"
+    return FRACTIONS.get(part, "all" if part == 1 else f"{part.numerator}/{part.denominator}")
+
+
+def _grams(strip: Strip) -> str:
+    return f"{strip.mass_g:.1f} g"
