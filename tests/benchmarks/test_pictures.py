@@ -19,6 +19,7 @@ from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.knit_scenes import KnitFabric, knitted
 from yarncolor.pictures.painting import Paint, colour_table, painted, rgb
+from yarncolor.pictures.scene import NO_EDGES
 from yarncolor.pictures.yarn_pictures import wraps, yarn_at
 from yarncolor.pictures.yarn_scenes import PictureScale
 
@@ -134,11 +135,23 @@ def test_another_order_of_a_knitted_swatch(benchmark):
 def test_a_bare_gather_of_that_size(benchmark):
     measured(benchmark, KNITTED, "a bare np.take of a uint32 palette")
     found = answer(plan())
-    scene = scene_of(found)
+    scene = replace(scene_of(found), edges=NO_EDGES)
     table = colour_table(scene, found, Paint())
     assert (table.dtype, scene.index.dtype) == (np.uint32, np.intp)
     pixels = often(benchmark, lambda: np.take(table, scene.index))
     np.testing.assert_array_equal(pixels, painted(scene, found))
+
+
+def test_another_order_of_it_with_hard_edges(benchmark):
+    measured(benchmark, KNITTED, "ours, no pixel shared")
+    each = orders()
+
+    def redrawn():
+        found = next(each)
+        return painted(replace(scene_of(found), edges=NO_EDGES), found)
+
+    hard = often(benchmark, redrawn)
+    assert (hard != painted(scene_of(answer(plan())), answer(plan()))).mean() > 0.05
 
 
 def test_another_order_of_a_knitted_picture_with_its_words(benchmark):

@@ -40,6 +40,11 @@ def place_at(scene: Scene) -> np.ndarray:
     return np.maximum(scene.index // LEVELS - len(FIXED_SRGB), -1)
 
 
+def second_at(scene: Scene) -> np.ndarray:
+    """Return the yarn's place that shares each edge pixel, -1 where what shares it is no yarn."""
+    return np.maximum(scene.edges.index // LEVELS - len(FIXED_SRGB), -1)
+
+
 def ply_at(scene: Scene) -> np.ndarray:
     """Return the ply at each pixel, -1 where there is no yarn."""
     place = place_at(scene)

@@ -17,6 +17,7 @@ from tests.helpers.pictures_asked import (
     metre_at,
     place_at,
     ply_at,
+    second_at,
     surface_shares,
     three_pure,
 )
@@ -531,12 +532,12 @@ def test_of_stitches_too_small_for_their_plies_only_places_that_show_are_kept(ki
     knit = KnitFabric(kind, 300, 300, 1.0, 0.01, 0.4)
     size = PictureScale(200, 150, 1.0)
     scene = knitted(knit, 12, size, (0.0, 1e6), 0.7)
-    assert len(scene.metre) <= scene.index.size
-    own, _ = np.divmod(scene.index - len(FIXED_SRGB) * LEVELS, LEVELS)
-    shown = own[own >= 0]
+    assert len(scene.metre) <= scene.index.size + len(scene.edges.at)
+    own, other = place_at(scene), second_at(scene)
+    shown = np.concatenate([each[each >= 0] for each in (own.ravel(), other)])
     assert np.array_equal(np.unique(shown), np.arange(len(scene.metre)))
     few = knitted(knit, 1, size, (0.0, 1e6), 0.7)
-    whole, _ = np.divmod(few.index - len(FIXED_SRGB) * LEVELS, LEVELS)
+    whole = place_at(few)
     seen = (own >= 0) & (whole >= 0)
     assert np.array_equal(own >= 0, whole >= 0)
     assert np.array_equal(scene.metre[own[seen]], few.metre[whole[seen]])

@@ -18,7 +18,9 @@ from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.view import ViewSettings
 from yarncolor.pictures.yarn_pictures import yarn_at
 
-COLOURS = {"Rust": "#e01818", "Kelp": "#18b018", "Slate": "#2838e0", "Samphire": "#d8d010"}
+COLOURS = {"Rust": "#e01818", "Kelp": "#18e018", "Slate": "#1818e0", "Samphire": "#a5a518"}
+"""As much light in each, so that pixels which two of them share are left out of both alike."""
+
 _EVEN = ViewSettings(paint=Paint(mottle=0.0))
 _TURNS, _TURN_PX, _HAIR_PX = 6, 300, 11
 
@@ -69,8 +71,11 @@ class Seen:
         return float(np.diff(comes).mean()) * self.mm_per_px
 
     def angle_deg(self) -> float:
-        """Return the angle of a strand's middle: it swings by so much in a turn."""
-        rows = self.ply[0].any(axis=1).sum() * self.mm_per_px
+        """Return the angle of a strand's middle: it swings by so much in a turn.
+
+        Of the two rows that it shares with the paper, half is its own.
+        """
+        rows = (self.ply[0].any(axis=1).sum() + 1) * self.mm_per_px
         swing_mm = (rows - self.json["yarn"]["single_diameter_mm"]) / 2
         return degrees(atan(2 * pi * swing_mm / self.pitch_mm()))
 

@@ -315,10 +315,13 @@ def test_a_large_shawl_is_not_cut_off_at_its_sides():
 def test_places_of_a_scene_come_ply_by_ply_along_the_yarn():
     found = answer(read_plan(TIDELINE))
     for scene in (scenes_of(found, 0.5).yarn, scenes_of(found, 0.5).fabric):
-        head, (index, place, metre, mottle) = packed_scene(scene)
+        head, (index, place, metre, mottle, *edges) = packed_scene(scene)
         place, metre = np.frombuffer(place, np.uint32), np.frombuffer(metre)
         assert head["width"] * head["height"] * 4 == len(index)
         assert len(mottle) == len(place) == len(metre)
+        assert [len(each) for each in edges] == [4 * len(scene.edges.at)] * 2 + [
+            len(scene.edges.at)
+        ]
         for k, (start, end) in enumerate(zip(head["starts"], head["starts"][1:], strict=False)):
             assert (scene.ply[place[start:end]] == k).all()
             assert (np.diff(metre[start:end]) >= 0).all()

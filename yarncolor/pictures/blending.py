@@ -38,20 +38,21 @@ def shared(one: np.ndarray, other: np.ndarray, share: np.ndarray) -> np.ndarray:
     Parameters
     ----------
     one, other : (E,) uint64 array
-        Linear light in lanes.
+        Linear light in lanes; spent.
     share : (E,) uint8 array
         Of the other, in `WHOLE_SHARE` parts.
     """
     parts = share.astype(np.uint64)
-    mixed = one * (np.uint64(WHOLE_SHARE) - parts) + other * parts + _HALF
-    red, green, blue = (_coded(mixed >> (lane + _SHARE_BITS)) for lane in _LANES)
-    packed: np.ndarray = red | green << np.uint32(8) | blue << np.uint32(16) | _OPAQUE
+    other *= parts
+    one *= np.subtract(np.uint64(WHOLE_SHARE), parts, out=parts)
+    one += other
+    one += _HALF
+    packed = np.zeros(one.shape, np.uint32)
+    for lane, codes in zip(_LANES, _codes(), strict=True):
+        light = np.right_shift(one, lane + _SHARE_BITS, out=other)
+        light &= np.uint64(_MOST)
+        packed |= codes[light.view(np.int64)]
     return packed
-
-
-def _coded(light: np.ndarray) -> np.ndarray:
-    codes: np.ndarray = np.take(_codes(), (light & np.uint64(_MOST)).astype(np.intp))
-    return codes
 
 
 @cache
@@ -63,6 +64,6 @@ def _light_of_bytes() -> np.ndarray:
 
 @cache
 def _codes() -> np.ndarray:
-    """Return the byte of sRGB of each step of linear light: (4096,) uint32."""
-    codes: np.ndarray = np.rint(coded(np.arange(_MOST + 1) / _MOST) * 255).astype(np.uint32)
-    return codes
+    """Return what each step of linear light adds to a packed colour: (channels, 4096) uint32."""
+    codes = np.rint(coded(np.arange(_MOST + 1) / _MOST) * 255).astype(np.uint32)
+    return np.stack([codes | _OPAQUE, codes << np.uint32(8), codes << np.uint32(16)])

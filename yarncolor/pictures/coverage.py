@@ -9,6 +9,9 @@ import numpy as np
 
 from yarncolor.pictures.scene import WHOLE_SHARE
 
+_AT_ONCE = 1 << 16
+"""Pixels that are brought down at once, which bounds the memory that it takes."""
+
 
 def covered(
     place: np.ndarray, shade: np.ndarray, finer: tuple[int, int]
@@ -32,16 +35,29 @@ def covered(
         Which pixels are shared, counted along the rows; the second place, its shade, and how much
         it has of both, in `WHOLE_SHARE` parts as uint8.
     """
-    places, shades = _blocks(place, finer), _blocks(shade, finer)
     high, wide = (size // by for size, by in zip(place.shape, finer, strict=True))
+    rows = max(1, _AT_ONCE // wide)
+    bands = [slice(top, min(top + rows, high)) for top in range(0, high, rows)]
+    parts = [_of_band(place, shade, finer, band) for band in bands]
+    whole, shared = (
+        tuple(map(np.concatenate, zip(*each, strict=True))) for each in zip(*parts, strict=True)
+    )
+    return (whole[0].reshape(high, wide), whole[1].reshape(high, wide)), shared
+
+
+def _of_band(
+    place: np.ndarray, shade: np.ndarray, finer: tuple[int, int], band: slice
+) -> tuple[tuple[np.ndarray, ...], tuple[np.ndarray, ...]]:
+    """Return the same of some rows of pixels, pixels in a row: main places, then shared ones."""
+    rows = slice(band.start * finer[0], band.stop * finer[0])
+    places, shades = (_blocks(each[rows], finer) for each in (place, shade))
     first, light = places[:, 0].copy(), shades.mean(axis=1)
     at = np.flatnonzero((places != places[:, :1]).any(axis=1))
-    ranked = _two_commonest(places[at])
-    own, other = (_mean_where(places[at] == each[:, None], shades[at]) for each in ranked[:2])
-    first[at], light[at] = ranked[0], own
-    kept = ranked[2] > 0
-    whole = (first.reshape(high, wide), light.reshape(high, wide))
-    return whole, (at[kept], ranked[1][kept], other[kept], ranked[2][kept])
+    main, second, share = _two_commonest(places[at])
+    own, other = (_mean_where(places[at] == each[:, None], shades[at]) for each in (main, second))
+    first[at], light[at] = main, own
+    before = band.start * (place.shape[1] // finer[1])
+    return (first, light), (at + before, second, other, share)
 
 
 def _blocks(samples: np.ndarray, finer: tuple[int, int]) -> np.ndarray:

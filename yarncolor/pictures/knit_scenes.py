@@ -10,12 +10,21 @@ from math import floor
 
 import numpy as np
 
-from yarncolor.pictures.scene import PAPER, WARP, Scene, distinct, fixed, levels_of, yarn_index
+from yarncolor.pictures.scene import (
+    PAPER,
+    WARP,
+    Edges,
+    Scene,
+    distinct,
+    fixed,
+    levels_of,
+    yarn_index,
+)
+from yarncolor.pictures.stitch_tiles import TilePart, stitch_tile
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 KINDS = ("flat", "round", "triangle", "garter")
 LEAST_STITCH_PX = 2
-_LEG, _LEAN, _TALL, _GAP = 0.42, 0.30, 1.42, 0.22
 _WARP_SHARE, _MOST_WEFT_CELLS = 0.42, 160
 
 
@@ -99,7 +108,7 @@ def knitted(
     """
     from_m, end_m = reach_m
     stitch, row_px = stitch_px(knit, size, aspect)
-    index, seen, places = _kept(knit, plies, size, (stitch, row_px))
+    index, edges, seen, places = _kept(knit, plies, size, (stitch, row_px))
     metre = from_m + (seen + 0.5) * knit.stitch_m
     metre = np.where(metre <= end_m, metre, np.nan)
     return Scene(
@@ -107,6 +116,7 @@ def knitted(
         ply=places % plies,
         metre=metre[places // plies],
         mm_per_px=1 / size.px_per_mm,
+        edges=edges,
     )
 
 
@@ -134,42 +144,89 @@ def stitch_px(knit: KnitFabric, size: PictureScale, aspect: float) -> tuple[int,
 @lru_cache(maxsize=4)
 def _kept(
     knit: KnitFabric, plies: int, size: PictureScale, px: tuple[int, int]
-) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Return the index of a piece, the stitches that are seen, from 0, and the places of these.
+) -> tuple[np.ndarray, Edges, np.ndarray, np.ndarray]:
+    """Return the index of a piece, its edges, the stitches that are seen, and their places.
 
     A place is a ply of a stitch that is seen, counted through all of them; where stitches are so
     small that most plies are hidden, only places that some pixel shows.
     """
-    high, wide = size.height_px, size.width_px
-    (stitch, row_px), stitches = px, knit.stitches
-    tile = _garter_tile(knit, plies, px) if knit.kind == "garter" else _plain_tile(knit, plies, px)
-    widest = int(stitches.max())
-    left = (wide - widest * stitch) // 2
-    x = np.arange(wide, dtype=np.int32) - np.int32(left)
-    column = x // stitch
-    jog = np.clip(x, 0, widest * stitch) * row_px // (widest * stitch)
-    lift = jog if knit.kind == "round" else np.zeros(wide, np.int32)
-    deep = knit.rows * row_px + (row_px if knit.kind == "round" else 0)
-    top = (high - deep) // 2
-    y = np.arange(high, dtype=np.int32)[:, None] - np.int32(top)
-    up = y if knit.kind == "triangle" else deep - 1 - y
-    up = up - lift[None, :]
+    grid = _grid(knit, size, px)
+    tile = stitch_tile(knit.kind, plies, px, knit.turns_per_stitch)
+    main = _shown_on(knit, grid, tile.main)
+    at = np.flatnonzero(tile.share[grid.within, grid.column_px])
+    rest = _shown_on(knit, grid.at(at), tile.other)
+    share = tile.share[grid.within, grid.column_px].reshape(-1)[at]
+    seen = distinct(np.concatenate([each.number[each.inside] for each in (main, rest)]))
+    seen = seen if len(seen) else np.zeros(1, np.int32)
+    phase = np.floor(seen * knit.turns_per_stitch * plies).astype(np.intp)
+    shown, second = (_places(each, seen, phase, plies) for each in (main, rest))
+    places = np.arange(len(seen) * plies)
+    if len(places) > shown.size:
+        places = distinct(np.concatenate([shown.ravel(), second]))
+        shown, second = (np.searchsorted(places, each) for each in (shown, second))
+    index, other = (
+        np.where(each.inside, yarn_index(place, each.level), fixed(PAPER))
+        for each, place in ((main, shown), (rest, second))
+    )
+    parted = other != index.reshape(-1)[at]
+    return index, Edges(at[parted], other[parted], share[parted]), seen, places
+
+
+def _places(shown: "_Shown", seen: np.ndarray, phase: np.ndarray, plies: int) -> np.ndarray:
+    """Return the place of each pixel among all plies of the stitches that are seen."""
+    stitch = np.clip(np.searchsorted(seen, shown.number), 0, len(seen) - 1)
+    places: np.ndarray = stitch * plies + (shown.ply + phase[stitch]) % plies
+    return places
+
+
+@dataclass(frozen=True)
+class _Grid:
+    """Where pixels lie among the stitches: arrays that can be broadcast together.
+
+    Row, from the one that is worked first, and pixel down in it; column, and pixel across in it.
+    """
+
+    row: np.ndarray
+    within: np.ndarray
+    column: np.ndarray
+    column_px: np.ndarray
+
+    def at(self, pixels: np.ndarray) -> "_Grid":
+        """Return the same of some pixels, counted along the rows."""
+        y, x = np.divmod(pixels, self.row.shape[1])
+        return _Grid(self.row[y, x], self.within[y, x], self.column[0, x], self.column_px[0, x])
+
+
+def _grid(knit: KnitFabric, size: PictureScale, px: tuple[int, int]) -> _Grid:
+    """Return where the pixels of a picture lie, the piece in its middle."""
+    (stitch, row_px), widest = px, int(knit.stitches.max())
+    is_round = knit.kind == "round"
+    x = np.arange(size.width_px, dtype=np.int32) - np.int32((size.width_px - widest * stitch) // 2)
+    lift = np.clip(x, 0, widest * stitch) * row_px // (widest * stitch) * is_round
+    deep = (knit.rows + is_round) * row_px
+    top = (size.height_px - deep) // 2
+    y = np.arange(size.height_px, dtype=np.int32)[:, None] - np.int32(top)
+    up = (y if knit.kind == "triangle" else deep - 1 - y) - lift[None, :]
     row, within = up // row_px, up % row_px
     within = row_px - 1 - within if knit.kind != "triangle" else within
-    at = (within, np.broadcast_to(x % stitch, within.shape))
-    row = row + tile.row[at].astype(np.int32)
-    number, inside = _numbers(knit, row, column)
-    seen = distinct(number[inside]) if inside.any() else np.zeros(1, np.int32)
-    place = np.clip(np.searchsorted(seen, number), 0, len(seen) - 1)
-    del number
-    phase = np.floor(seen * knit.turns_per_stitch * plies).astype(np.intp)
-    strand = (tile.ply[at] + phase[place]) % plies
-    shown, places = place * plies + strand, np.arange(len(seen) * plies)
-    if len(places) > shown.size:
-        places = distinct(shown.ravel())
-        shown = np.searchsorted(places, shown)
-    index = yarn_index(shown, tile.level[at])
-    return np.where(inside, index, fixed(PAPER)), seen, places
+    return _Grid(row, within, (x // stitch)[None, :], (x % stitch)[None, :])
+
+
+@dataclass(frozen=True)
+class _Shown:
+    """What pixels show: number of the stitch as worked, whether there is one, ply, level."""
+
+    number: np.ndarray
+    inside: np.ndarray
+    ply: np.ndarray
+    level: np.ndarray
+
+
+def _shown_on(knit: KnitFabric, grid: _Grid, part: TilePart) -> _Shown:
+    """Return what pixels show of one part of a tile that stands on every stitch."""
+    at = (grid.within, np.broadcast_to(grid.column_px, grid.within.shape))
+    number, inside = _numbers(knit, grid.row + part.row[at], grid.column)
+    return _Shown(number, inside, part.ply[at], part.level[at])
 
 
 def _numbers(
@@ -179,62 +236,12 @@ def _numbers(
     stitches = knit.stitches.astype(np.int32)
     inside = (row >= 0) & (row < knit.rows)
     row = np.clip(row, 0, knit.rows - 1)
-    in_row = column[None, :] - ((stitches.max() - stitches) // 2)[row]
+    in_row = column - ((stitches.max() - stitches) // 2)[row]
     last = stitches[row] - 1
     inside &= (in_row >= 0) & (in_row <= last)
     back = (row % 2 == 1) & (knit.kind != "round")
     worked = np.clip(np.where(back, last - in_row, in_row), 0, last)
     return knit.first_stitch[:-1].astype(np.int32)[row] + worked, inside
-
-
-@dataclass(frozen=True)
-class _Tile:
-    """One stitch: (height, width) maps of ply, level, and which row from here each pixel is of."""
-
-    ply: np.ndarray
-    level: np.ndarray
-    row: np.ndarray
-
-
-def _plain_tile(knit: KnitFabric, plies: int, px: tuple[int, int]) -> _Tile:
-    """Return a stitch of plain knitting: two legs that lean apart, each over the one above."""
-    wide, high = px
-    u = (np.arange(wide) + 0.5) / wide
-    v = 1 - (np.arange(high)[:, None] + 0.5) / high
-    best = np.full((high, wide), -np.inf)
-    ply, level = np.full((high, wide), -1, np.intp), np.zeros((high, wide), np.intp)
-    row = np.zeros((high, wide), np.intp)
-    upright = -1 if knit.kind == "triangle" else 1
-    for below in (0, 1):
-        along = (v + below) / _TALL
-        for leg in (-1, 1):
-            centre = 0.5 + leg * (0.09 + _LEAN * np.clip(along, 0, 1))
-            across = (u - centre) / (_LEG / 2 * np.sin(np.pi * np.clip(along, 0.02, 0.98)) ** 0.35)
-            inside = (np.abs(across) < 1) & (along > 0) & (along < 1)
-            height = np.sqrt(np.maximum(1 - across**2, 0)) - 0.55 * along
-            seen = inside & (height > best)
-            turned = knit.turns_per_stitch * (0.35 * along + (0.5 if leg > 0 else 0.0))
-            strand = np.floor((turned + across * 0.18 * leg) * plies).astype(np.intp) % plies
-            shade = 0.30 + 0.70 * np.sqrt(np.maximum(1 - across**2, 0)) - 0.16 * along
-            best, ply = np.where(seen, height, best), np.where(seen, strand, ply)
-            level = np.where(seen, levels_of(shade), level)
-            row = np.where(seen, -below * upright, row)
-    dark = levels_of(np.full((high, wide), _GAP))
-    gap = ply < 0
-    return _Tile(np.where(gap, 0, ply), np.where(gap, dark, level), np.where(gap, 0, row))
-
-
-def _garter_tile(knit: KnitFabric, plies: int, px: tuple[int, int]) -> _Tile:
-    """Return a stitch of garter: a bump of the row, half a stitch apart in every other row."""
-    wide, high = px
-    u = (np.arange(wide) + 0.5) / wide * 2 - 1
-    v = (np.arange(high)[:, None] + 0.5) / high * 2 - 1
-    bow = v - 0.35 * np.cos(np.pi * u)
-    out = np.sqrt(np.maximum(1 - (bow / 1.05) ** 2, 0.02))
-    turned = knit.turns_per_stitch * (u[None, :] + 1) / 2 * 0.6 + bow * 0.15
-    ply = np.floor(turned * plies).astype(np.intp) % plies
-    level = levels_of(0.2 + 0.8 * out)
-    return _Tile(ply, level, np.zeros((high, wide), np.intp))
 
 
 def woven(

@@ -12,9 +12,10 @@ from yarncolor.colour.srgb import coded, linear
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, ColourAt, colour_at
 from yarncolor.pictures.blending import lanes_of, shared
 from yarncolor.pictures.drafted import drafted_lots, shown_lots, turn_at
-from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, WHOLE_SHARE, Scene, light_of_levels
+from yarncolor.pictures.relief import at_every_level, fixed_at_every_level
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, SHADES, WHOLE_SHARE, Scene
 
-_SPARSE = 1 << 22
+_SPARSE, _AT_ONCE = 1 << 22, 1 << 15
 _OPAQUE = np.uint32(0xFF000000)
 
 
@@ -57,11 +58,14 @@ def painted(scene: Scene, answer: Answer, paint: Paint = Paint()) -> np.ndarray:
 
 
 def _share(pixels: np.ndarray, scene: Scene, lanes: np.ndarray) -> None:
-    """Blend, in a row of all pixels, those that two places share."""
-    edges = scene.edges
-    first = np.take(scene.index.reshape(-1), edges.at, mode="clip")
-    one, other = (np.take(lanes, index, mode="clip") for index in (first, edges.index))
-    pixels[edges.at] = shared(one, other, edges.share)
+    """Blend, in a row of all pixels, those that two places share: as many as a cache holds."""
+    edges, index = scene.edges, scene.index.reshape(-1)
+    for start in range(0, len(edges.at), _AT_ONCE):
+        part = slice(start, start + _AT_ONCE)
+        at = edges.at[part]
+        first = np.take(index, at, mode="clip")
+        one, other = (np.take(lanes, each, mode="clip") for each in (first, edges.index[part]))
+        pixels[at] = shared(one, other, edges.share[part])
 
 
 def colour_table(scene: Scene, answer: Answer, paint: Paint) -> np.ndarray:
@@ -91,10 +95,10 @@ def _rows(scene: Scene, answer: Answer, paint: Paint) -> tuple[np.ndarray, np.nd
     )
     shown = _side_by_side(shown, scene, answer)
     entry, used = _entries(shown, len(answer.plan.lots))
-    ground, blank = _packed(FIXED_SRGB), len(FIXED_SRGB)
+    ground, blank = _packed(fixed_at_every_level()), len(FIXED_SRGB)
     packed = np.empty((blank + 1 + len(used[0]), LEVELS), np.uint32)
-    packed[:blank], packed[blank] = ground, ground[PAPER, -1]
-    packed[blank + 1 :] = _packed(_mixed_srgb(used, answer, paint))
+    packed[:blank], packed[blank] = ground, ground[PAPER, SHADES - 1]
+    packed[blank + 1 :] = _packed(at_every_level(_mixed_srgb(used, answer, paint)))
     yarn = np.where(np.isnan(scene.metre), blank, entry + blank + 1)
     return np.concatenate([np.arange(blank), yarn]), packed
 
@@ -173,11 +177,7 @@ def _mixed_srgb(used: tuple[np.ndarray, ...], answer: Answer, paint: Paint) -> n
 
 
 def _packed(srgb: np.ndarray) -> np.ndarray:
-    """Return colours at every level, packed: (entries, LEVELS) uint32."""
-    light, through = light_of_levels()
-    paper = FIXED_SRGB[PAPER]
-    own = np.clip(srgb[:, None, :] * light[:, None], 0, 255)
-    mixed = own * (1 - through[:, None]) + paper * through[:, None]
-    level = np.rint(mixed).astype(np.uint32)
+    """Return colours (..., 3), 0 to 255, packed: uint32."""
+    level = np.rint(srgb).astype(np.uint32)
     packed: np.ndarray = level[..., 0] | level[..., 1] << 8 | level[..., 2] << 16 | _OPAQUE
     return packed

@@ -21,8 +21,6 @@ PAPER, CARD, WARP = 0, 1, 2
 FIXED_SRGB = np.array([[255, 255, 255], [236, 229, 214], [222, 218, 208]], dtype=float)
 """Colours of places that are no yarn."""
 
-_DARK, _LIGHT = 0.34, 1.04
-
 
 @dataclass(frozen=True)
 class Edges:
@@ -154,12 +152,3 @@ def fuzz_level(faintness: np.ndarray) -> np.ndarray:
     """
     level: np.ndarray = SHADES + np.clip(faintness * FUZZ, 0, FUZZ - 1).astype(np.intp)
     return level
-
-
-def light_of_levels() -> tuple[np.ndarray, np.ndarray]:
-    """Return by what each level multiplies a colour, and how much of the ground it lets through."""
-    light = np.ones(LEVELS)
-    light[:SHADES] = np.linspace(_DARK, _LIGHT, SHADES)
-    through = np.zeros(LEVELS)
-    through[SHADES:] = (np.arange(FUZZ) + 1) / (FUZZ + 1)
-    return light, through

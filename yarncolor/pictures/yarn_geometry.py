@@ -110,7 +110,9 @@ def single_of(yarn: YarnStructure) -> YarnGeometry:
 
 
 @lru_cache(maxsize=16)
-def side_view(rope: YarnGeometry, width_px: int, height_px: int, px_per_mm: float) -> Projection:
+def side_view(
+    rope: YarnGeometry, width_px: int, height_px: int, px_per_mm: float, down: int = 1
+) -> Projection:
     """Return a rope from the side, its axis along the middle of the picture; kept.
 
     Parameters
@@ -121,10 +123,13 @@ def side_view(rope: YarnGeometry, width_px: int, height_px: int, px_per_mm: floa
         Size of the picture.
     px_per_mm : float
         Scale.
+    down : int
+        Samples down each pixel, each a row of the maps.
     """
-    shape = (height_px, width_px)
+    shape = (height_px * down, width_px)
     x = ((np.arange(width_px) + 0.5) / px_per_mm).astype(np.float32)
-    y = ((np.arange(height_px) + 0.5 - height_px / 2) / px_per_mm).astype(np.float32)[:, None]
+    rows = (np.arange(shape[0]) + 0.5) / down - height_px / 2
+    y = (rows / px_per_mm).astype(np.float32)[:, None]
     plies = len(rope.radii_mm)
     nearest = np.full(shape, -np.inf, np.float32)
     ply, shade = np.full(shape, GROUND, np.int8), np.ones(shape, np.float32)

@@ -6,14 +6,26 @@ from math import ceil, floor
 
 import numpy as np
 
-from yarncolor.pictures.scene import CARD, PAPER, Scene, fixed, fuzz_level, levels_of, yarn_index
+from yarncolor.pictures.coverage import covered
+from yarncolor.pictures.scene import (
+    CARD,
+    PAPER,
+    Edges,
+    Scene,
+    fixed,
+    fuzz_level,
+    levels_of,
+    yarn_index,
+)
 from yarncolor.pictures.yarn_geometry import GROUND, Projection, YarnGeometry, side_view
 from yarncolor.units import MM_PER_INCH
 
 _CELL_PX, _FUZZ_DENSITY = 6, 0.38
 _LONGEST_PITCH_PX = 6000
 _WRAP_CELL_MM, _SKEIN_CELL_PX, _SKEIN_THREADS = 2.5, 4, 26
-_STRIPE_PX = 5
+_STRIPE_PX, _DOWN = 5, 5
+_TOUCHING, _GROOVE = 0.98, 0.5
+"""Thickness of a wrap over the room it has; light on the card between two of them."""
 
 _HALVES = YarnGeometry((0.5, 0.5), 0.5, 0.26, (0.0, 0.0))
 """The two halves of a twisted skein, by eye: radii, ring, turns in the thickness of a half."""
@@ -57,7 +69,7 @@ def true_scale(rope: YarnGeometry, relaxed_mm: float, size: PictureScale, from_m
         Metre of yarn at the picture's left edge.
     """
     rope, off = _in_phase(rope, size.px_per_mm, from_m * 1000)
-    whole = _kept(rope, relaxed_mm, size)
+    whole, edges = _kept(rope, relaxed_mm, size)
     columns = whole.shape[1]
     cells = ceil(columns / _CELL_PX)
     middle_px = (np.arange(cells) + 0.5) * _CELL_PX - off
@@ -68,26 +80,31 @@ def true_scale(rope: YarnGeometry, relaxed_mm: float, size: PictureScale, from_m
         ply=np.repeat(np.arange(plies), cells),
         metre=np.tile(metre, plies),
         mm_per_px=1 / size.px_per_mm,
+        edges=edges.cut(off, size.width_px, columns),
     )
 
 
 @lru_cache(maxsize=8)
-def _kept(rope: YarnGeometry, relaxed_mm: float, size: PictureScale) -> np.ndarray:
-    """Return the index of a picture and one pitch more, so that any phase is a cut from it."""
+def _kept(rope: YarnGeometry, relaxed_mm: float, size: PictureScale) -> tuple[np.ndarray, Edges]:
+    """Return index and edges of a picture and a pitch more, so that any phase is a cut from it."""
     width = size.width_px + _pitch_px(rope, size.px_per_mm)
-    view = side_view(rope, width, size.height_px, size.px_per_mm)
+    view = side_view(rope, width, size.height_px, size.px_per_mm, _DOWN)
     cells = ceil(width / _CELL_PX)
-    cell = np.arange(width) // _CELL_PX
-    core = view.ply != GROUND
-    place = view.ply.astype(np.intp) * cells + cell
-    index = np.where(core, yarn_index(place, levels_of(view.shade)), fixed(PAPER))
-    return _fuzzed(index, view, relaxed_mm * size.px_per_mm / 2, cells)
+    cell = (np.arange(width) // _CELL_PX).astype(np.int32)
+    place = np.where(view.ply == GROUND, GROUND, view.ply * np.int32(cells) + cell)
+    (main, light), (at, other, lit, share) = covered(place, view.shade, (_DOWN, 1))
+    index, second = (
+        np.where(each == GROUND, fixed(PAPER), yarn_index(each, levels_of(shade)))
+        for each, shade in ((main, light), (other, lit))
+    )
+    ply = np.where(main == GROUND, GROUND, main // cells)
+    return _fuzzed(index, ply, relaxed_mm * size.px_per_mm / 2, cells), Edges(at, second, share)
 
 
-def _fuzzed(index: np.ndarray, view: Projection, reach_px: float, cells: int) -> np.ndarray:
+def _fuzzed(index: np.ndarray, ply: np.ndarray, reach_px: float, cells: int) -> np.ndarray:
     """Return the index with hairs beside the core, out to the relaxed thickness."""
     high, wide = index.shape
-    core = view.ply != GROUND
+    core = ply != GROUND
     top, bottom = core.argmax(axis=0), high - 1 - core[::-1].argmax(axis=0)
     y = np.arange(high)[:, None]
     for edge, away in ((top, top - y), (bottom, y - bottom)):
@@ -95,7 +112,7 @@ def _fuzzed(index: np.ndarray, view: Projection, reach_px: float, cells: int) ->
         far = away / room
         noise = _hairs(high, wide)
         is_hair = (far > 0) & (far < 1) & (noise < _FUZZ_DENSITY * (1 - far))
-        nearest = view.ply[np.clip(edge, 0, high - 1), np.arange(wide)].astype(np.intp)
+        nearest = ply[np.clip(edge, 0, high - 1), np.arange(wide)]
         place = np.broadcast_to(nearest * cells + np.arange(wide) // _CELL_PX, index.shape)
         hair = is_hair & (place >= 0) & core.any(axis=0)
         index = np.where(hair, yarn_index(place, fuzz_level(0.25 + 0.7 * far)), index)
@@ -222,7 +239,7 @@ def wrap_card(
     starts = from_m + max(step_m, 0.0) * np.arange(wraps)
     cells = max(1, ceil(width_m * 1000 / _WRAP_CELL_MM))
     plies = len(rope.radii_mm)
-    index = _wraps_kept(rope, wpi, size, wraps)
+    index, edges = _wraps_kept(rope, wpi, size, wraps)
     metre = starts[:, None] + (np.arange(cells) + 0.5) / cells * width_m
     metre = np.where(metre <= end_m, metre, np.nan)
     scene = Scene(
@@ -230,31 +247,48 @@ def wrap_card(
         ply=np.tile(np.repeat(np.arange(plies), cells), wraps),
         metre=np.repeat(metre, plies, axis=0).ravel(),
         mm_per_px=1 / size.px_per_mm,
+        edges=edges,
     )
     return WrapCard(scene, wraps, float(min(2 * width_m * wraps, end_m - from_m)))
 
 
 @lru_cache(maxsize=4)
-def _wraps_kept(rope: YarnGeometry, wpi: float, size: PictureScale, wraps: int) -> np.ndarray:
-    wide, plies = size.width_px, len(rope.radii_mm)
-    wrap_px = MM_PER_INCH / wpi * size.px_per_mm
-    thick = rope.as_thick_as(MM_PER_INCH / wpi * 0.98)
-    tall = max(3, ceil(wrap_px))
-    pitch = _pitch_px(rope, size.px_per_mm)
-    view = side_view(thick, wide + pitch, tall, size.px_per_mm)
+def _wraps_kept(
+    rope: YarnGeometry, wpi: float, size: PictureScale, wraps: int
+) -> tuple[np.ndarray, Edges]:
+    """Return the index of a card and its edges; the card lies in shadow beside the yarn."""
+    place, shade = _wound(rope, wpi, size, wraps)
+    (main, light), (at, other, lit, share) = covered(place, shade, (_DOWN, 1))
+    index, second = (
+        np.where(each == GROUND, fixed(CARD, 0) + levels_of(lit), yarn_index(each, levels_of(lit)))
+        for each, lit in ((main, light), (other, lit))
+    )
+    return index, Edges(at, second, share)
+
+
+def _wound(
+    rope: YarnGeometry, wpi: float, size: PictureScale, wraps: int
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return place and shade of each sample of a card, wraps one below the other."""
+    wide, wrap_px = size.width_px, MM_PER_INCH / wpi * size.px_per_mm
+    thick = rope.as_thick_as(MM_PER_INCH / wpi * _TOUCHING)
+    tall, pitch = max(3, ceil(wrap_px)), _pitch_px(rope, size.px_per_mm)
+    view = side_view(thick, wide + pitch, tall, size.px_per_mm, _DOWN)
     cells = max(1, ceil(wide / size.px_per_mm / _WRAP_CELL_MM))
-    cell = np.minimum(np.arange(wide) * cells // wide, cells - 1)
-    index = np.full((size.height_px, wide), fixed(CARD), np.intp)
+    cell = np.minimum(np.arange(wide) * cells // wide, cells - 1).astype(np.int32)
+    place = np.full((size.height_px * _DOWN, wide), GROUND, np.int32)
+    shade = np.ones(place.shape, np.float32)
     for wrap in range(wraps):
-        top = round(wrap * wrap_px)
-        rows = min(tall, size.height_px - top)
+        top = round(((wrap + 0.5) * wrap_px - tall / 2) * _DOWN)
+        rows = slice(max(0, -top), min(tall * _DOWN, len(place) - top))
         off = round(2 * wrap * wide % (rope.pitch_mm * size.px_per_mm)) if pitch else 0
-        ply = view.ply[:rows, off : off + wide].astype(np.intp)
-        level = levels_of(view.shade[:rows, off : off + wide])
-        place = (wrap * plies + ply) * cells + cell
-        part = index[top : top + rows]
-        index[top : top + rows] = np.where(ply == GROUND, part, yarn_index(place, level))
-    return index
+        ply, lit = (each[rows, off : off + wide] for each in (view.ply, view.shade))
+        part = slice(top + rows.start, top + rows.stop)
+        is_yarn = ply != GROUND
+        first = np.int32(wrap * len(rope.radii_mm))
+        place[part] = np.where(is_yarn, (first + ply) * np.int32(cells) + cell, place[part])
+        shade[part] = np.where(is_yarn, lit, np.minimum(shade[part], _GROOVE))
+    return place, shade
 
 
 def skein(yarn_m: float, plies: int, niddy_noddy_m: float, size: PictureScale) -> Scene:

@@ -1,7 +1,9 @@
-// Painting by gathers. Which place of the yarn each pixel shows comes from the kernel, once;
-// what each place shows follows from a table of stretches: bands, joins and palettes, no more.
+// Painting by gathers. Which place of the yarn each pixel shows, or which two share it, comes from
+// the kernel, once; what each place shows follows from a table of stretches, no more.
 // Joins, unevenness and the curve of sRGB are reckoned as the package's own pictures do; a browser
 // test holds the pixels of both together.
+
+import { codedByte, shared } from "./light.js";
 
 const FIXED = 3;
 const BLANK = FIXED; // a row of paper at every level: where there is no yarn
@@ -31,11 +33,6 @@ export function runsOf(table) {
     return { ends, lots };
   });
   return table.runs;
-}
-
-function codedByte(light) {
-  const at = Math.min(Math.max(light, 0), 1);
-  return 255 * (at <= 0.0031308 ? at * 12.92 : 1.055 * at ** (1 / 2.4) - 0.055);
 }
 
 // What shows of lots that are drafted together, side by side: one of theirs at each part of a turn.
@@ -72,7 +69,7 @@ export class Shades {
     this.used = FIRST_LOT + this.lots * told.mottles;
     this.table = new Uint32Array((this.used + 256) * LEVELS);
     this.joins = new Map();
-    told.fixed.forEach((srgb, row) => this.fill(row, srgb));
+    told.fixed.forEach((srgb, row) => this.fill(row, srgb, fixedFall(told.relief)));
     this.table.fill(PAPER, BLANK * LEVELS, FIRST_LOT * LEVELS);
     for (let lot = 0; lot < this.lots; lot += 1) {
       for (let mottle = 0; mottle < told.mottles; mottle += 1) {
@@ -106,12 +103,13 @@ export class Shades {
     return lots[one].map((own, c) => codedByte((own * (1 - share) + lots[other][c] * share) * light));
   }
 
-  fill(row, srgb) {
-    const { light, through, fixed } = this.told;
+  fill(row, srgb, fall = fallOn(Math.max(...srgb), this.told.relief)) {
+    const { heights, through, fixed } = this.told;
     for (let level = 0; level < LEVELS; level += 1) {
       let packed = 0xff000000;
+      const { light, veil } = fall(heights[level]);
       for (let c = 0; c < 3; c += 1) {
-        const own = Math.min(Math.max(srgb[c] * light[level], 0), 255);
+        const own = Math.min(Math.max(srgb[c] * light + veil, 0), 255);
         const seen = own * (1 - through[level]) + fixed[0][c] * through[level];
         packed |= Math.round(seen) << (8 * c);
       }
@@ -120,13 +118,26 @@ export class Shades {
   }
 }
 
+// How light falls on what is no yarn: itself where it is brightest.
+const fixedFall = ({ dark }) => (height) => ({ light: dark + (1 - dark) * height, veil: 0 });
+
+// How light falls on fibre whose largest channel is `peak`: the darkest and the lightest keep relief.
+function fallOn(peak, { dark: usual, bright: most, middle, least }) {
+  const bright = Math.min(most, 255 / Math.max(peak, 1));
+  const dark = usual + most - bright;
+  const lack = Math.max(least - peak * (bright - dark), 0);
+  const down = Math.min(lack * middle, peak * dark);
+  return (height) => ({ light: dark + (bright - dark) * height, veil: lack * height - down });
+}
+
 // A scene as it was sent: its places ply by ply, rising along the yarn.
 export class Scene {
-  constructor(canvas, told, [index, place, metre, mottle]) {
+  constructor(canvas, told, [index, place, metre, mottle, ...edges]) {
     this.index = new Uint32Array(index);
     this.place = new Uint32Array(place);
     this.metre = new Float64Array(metre);
     this.mottle = new Uint8Array(mottle);
+    this.edges = { at: new Uint32Array(edges[0]), index: new Uint32Array(edges[1]), share: new Uint8Array(edges[2]) };
     this.starts = told.starts;
     this.rows = new Uint32Array(told.places + FIXED);
     for (let row = 0; row < FIXED; row += 1) this.rows[row] = row;
@@ -145,7 +156,18 @@ export class Scene {
       const what = index[at];
       pixels[at] = colours[(rows[what >>> 4] << 4) | (what & 15)];
     }
+    this.paintEdges(colours);
     this.context.putImageData(this.image, 0, 0);
+  }
+
+  // Pixels that a second place has a share of.
+  paintEdges(colours) {
+    const { rows, pixels, edges: { at, index, share } } = this;
+    for (let edge = 0; edge < at.length; edge += 1) {
+      const what = index[edge];
+      const other = colours[(rows[what >>> 4] << 4) | (what & 15)];
+      pixels[at[edge]] = shared(pixels[at[edge]], other, share[edge]);
+    }
   }
 
   // Give every place the row of what it shows: one walk along each ply.

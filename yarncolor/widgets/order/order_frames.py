@@ -24,7 +24,15 @@ from yarncolor.pictures.drafted import BETWEEN_PLIES, SPIRAL_M, STREAKS_PX, draf
 from yarncolor.pictures.fabric_pictures import least_room_px, piece_scene
 from yarncolor.pictures.knit_scenes import KnitFabric
 from yarncolor.pictures.painting import Paint
-from yarncolor.pictures.scene import FIXED_SRGB, Scene, light_of_levels
+from yarncolor.pictures.relief import (
+    BRIGHT,
+    DARK,
+    LEAST_RELIEF,
+    MIDDLE,
+    heights,
+    let_through,
+)
+from yarncolor.pictures.scene import FIXED_SRGB, Scene
 from yarncolor.pictures.strip import SEPARATED_PX
 from yarncolor.pictures.strip_layout import LABEL_PX, LEFT_PX, YARN_PX, Strip, strip_layout
 from yarncolor.pictures.yarn_pictures import yarn_scene
@@ -89,7 +97,7 @@ def _room_px(knit: KnitFabric) -> tuple[int, int]:
 
 
 def packed_scene(scene: Scene) -> tuple[SceneSize, list[bytes]]:
-    """Return a scene for the browser: sizes, then index, places, metres and unevenness.
+    """Return a scene for the browser: sizes, index, places, metres, unevenness, and its edges.
 
     Places come ply by ply and rising along the yarn, so that one walk finds what each shows;
     those beyond the yarn's end are left out and stay paper.
@@ -111,13 +119,15 @@ def packed_scene(scene: Scene) -> tuple[SceneSize, list[bytes]]:
         order.astype(np.uint32).tobytes(),
         metre.astype(np.float64).tobytes(),
         mottle.astype(np.uint8).tobytes(),
+        scene.edges.at.astype(np.uint32).tobytes(),
+        scene.edges.index.astype(np.uint32).tobytes(),
+        scene.edges.share.astype(np.uint8).tobytes(),
     ]
     return head, buffers
 
 
 def shades_of(found: Preview) -> ShadesState:
     """Return what colours are made from: lots in linear light, levels of light, unevenness."""
-    light, through = light_of_levels()
     return {
         "lots": linear(srgb_from_hex(list(found.palette.srgb))).tolist(),
         "drafted": [
@@ -128,8 +138,9 @@ def shades_of(found: Preview) -> ShadesState:
         "between_plies": BETWEEN_PLIES,
         "streaks_px": STREAKS_PX,
         "fixed": FIXED_SRGB.tolist(),
-        "light": light.tolist(),
-        "through": through.tolist(),
+        "heights": heights().tolist(),
+        "through": let_through().tolist(),
+        "relief": {"dark": DARK, "bright": BRIGHT, "middle": MIDDLE, "least": LEAST_RELIEF},
         "mottles": MOTTLES,
         "mottle": _PAINT.mottle,
         "join_steps": JOIN_STEPS,

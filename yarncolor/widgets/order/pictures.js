@@ -4,7 +4,7 @@ import { packedHex, Scene, Shades, StripPicture } from "./gather.js";
 import { StripLabels } from "./strip_labels.js";
 import { own } from "./tables.js";
 
-const BUFFERS_OF_A_SCENE = 4;
+const BUFFERS_OF_A_SCENE = 7;
 
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 

@@ -56,6 +56,15 @@ class TableHead(TypedDict):
     plies: int
 
 
+class Relief(TypedDict):
+    """By what light multiplies a colour, how high it leaves it as it is, how much it shows."""
+
+    dark: float
+    bright: float
+    middle: float
+    least: float
+
+
 class ShadesState(TypedDict):
     """What colours are made from: linear light of lots, levels of light, unevenness, joins.
 
@@ -68,8 +77,9 @@ class ShadesState(TypedDict):
     between_plies: float
     streaks_px: int
     fixed: list[list[float]]
-    light: list[float]
+    heights: list[float]
     through: list[float]
+    relief: Relief
     mottles: int
     mottle: float
     join_steps: int
@@ -114,7 +124,7 @@ class StripReading(TypedDict):
 
 
 class SceneSize(TypedDict):
-    """Of a picture without colours; index, places, metres and unevenness are four buffers."""
+    """Of a picture without colours; of its seven buffers three tell of pixels that two share."""
 
     width: int
     height: int
