@@ -25,6 +25,7 @@ _FILES_PROMISED = {
     "strip.png",
     "strip.svg",
     "twist.png",
+    "portrait.png",
     "yarn.png",
     "whole.png",
     "wraps.png",

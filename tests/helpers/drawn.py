@@ -16,6 +16,7 @@ HOSTILE = ("<script>alert(1)</script>", r"$\frac$", "A & B", '"quoted"', "]]>", 
 HARD = ("Kelp " * 11, "Φύκι", "昆布", "🧶👩\u200d🌾", "אצה", *HOSTILE)
 
 SMALL = {
+    "portrait": {"size_px": (320, 90)},
     "yarn": {"size_px": (320, 90)},
     "whole": {"size_px": (320, 120)},
     "wraps": {"size_px": 300},
@@ -24,6 +25,7 @@ SMALL = {
     "woven": {"size_px": (320, 240), "width_mm": 60.0},
 }
 FULL = {
+    "portrait": (600, 2400),
     "yarn": (200, 1200),
     "whole": (640, 1200),
     "wraps": (1200, 1200),

@@ -61,4 +61,4 @@ def test_other_eyes_see_other_colours_and_the_same_shapes(picture, view):
     assert (drawn.pixels != plain.pixels).any(axis=2).mean() > 0.05
     assert f"Seen by {EYES[view]}." in drawn.alt
     paper = (plain.pixels == 255).all(axis=2)
-    assert (drawn.pixels[paper] == 255).all()
+    assert (drawn.pixels[paper] >= 254).all()

@@ -23,6 +23,7 @@ from yarncolor.widgets.picture_bench import PictureBench, picture_bench
 
 EVERYWHERE = {"picture", "view", "distance_m", "mottle_percent", "joins_cm"}
 TAKES = {
+    "portrait": {"from_m", "length_mm"},
     "yarn": {"from_m", "length_mm"},
     "whole": set(),
     "wraps": set(),

@@ -6,11 +6,13 @@ Each is a scene in the plan's colours, with a caption and a text alternative mad
 from collections.abc import Callable
 
 from yarncolor.pictures.fabric_pictures import knitted_piece
+from yarncolor.pictures.portrait_pictures import portrait
 from yarncolor.pictures.view import Rendered
 from yarncolor.pictures.woven_pictures import woven_cloth
 from yarncolor.pictures.yarn_pictures import skein_of_yarn, whole_yarn, wraps, yarn_at
 
 PICTURES: dict[str, Callable[..., Rendered]] = {
+    "portrait": portrait,
     "yarn": yarn_at,
     "whole": whole_yarn,
     "wraps": wraps,

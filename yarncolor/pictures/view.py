@@ -1,6 +1,7 @@
 """How a picture is looked at, and what it says of itself: shared by all pictures."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import numpy as np
 
@@ -49,6 +50,13 @@ class ViewSettings:
             raise PlanError([Fault("", "view", str(self.view), remedy)])
         in_range("severity", self.severity, 0, 1, "")
         in_range("distance_m", self.distance_m, 0, 1000, "m")
+
+
+class Raster(NamedTuple):
+    """Pixels, (height, width, 3) uint8, and millimetres of the thing in each."""
+
+    pixels: np.ndarray
+    mm_per_px: float
 
 
 @dataclass(frozen=True)
@@ -105,15 +113,46 @@ def render(
         pixels = painted_from_afar(scene, seen, look.distance_m, look.paint)
     else:
         pixels = rgb(painted(scene, seen, look.paint))
+    return worded(seen, look, words, lots, Raster(pixels, scene.mm_per_px))
+
+
+def worded(
+    seen: Answer,
+    look: ViewSettings,
+    words: tuple[str, str],
+    lots: tuple[int, ...],
+    raster: Raster,
+) -> Rendered:
+    """Return pixels with what they show in words.
+
+    Parameters
+    ----------
+    seen : Answer
+        What follows from a plan, in the colours of the eye that looks.
+    look : ViewSettings
+        How it is looked at.
+    words : (str, str)
+        Caption, and what the text alternative begins with.
+    lots : tuple of int
+        Lots that are seen, in the order in which they appear.
+    raster : Raster
+        What is seen.
+    """
     caption, what = words
     how = _SEEN[look.view]
     far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
-    alt = f"{what}. {_colours(answer.plan.names, lots)}{how}{far}"
-    yarn = answer.resolved.yarn
+    alt = f"{what}. {_colours(seen.plan.names, lots)}{how}{far}"
+    yarn = seen.resolved.yarn
     guess = yarn.ply_twist_tpm is None and yarn.plies > 1
     twist = " The ply twist is not given; a usual one is drawn." if guess else ""
     return Rendered(
-        pixels, f"{caption}{twist}{how}{far}", alt, lots, scene.mm_per_px, (), seen.palette.srgb
+        raster.pixels,
+        f"{caption}{twist}{how}{far}",
+        alt,
+        lots,
+        raster.mm_per_px,
+        (),
+        seen.palette.srgb,
     )
 
 

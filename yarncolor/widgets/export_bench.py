@@ -28,6 +28,7 @@ GROUPS = {
     "Pictures of the yarn": {
         "strip.png": "overview strip",
         "strip.svg": "overview strip, for enlarging (SVG)",
+        "portrait.png": "portrait of the yarn, fibre by fibre",
         "yarn.png": "yarn at true scale",
         "twist.png": "twist, large",
         "whole.png": "the whole yarn, folded",

@@ -26,6 +26,7 @@ from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, Folded, in_rows, label, status
 
 _NAMES = {
+    "portrait": "a portrait, fibre by fibre",
     "yarn": "the yarn at true scale",
     "whole": "the whole yarn, folded",
     "wraps": "wraps on a card",
@@ -34,6 +35,7 @@ _NAMES = {
     "woven": "woven",
 }
 _TAKES = {
+    "portrait": ("from_m", "length_mm"),
     "yarn": ("from_m", "length_mm"),
     "whole": (),
     "wraps": (),
@@ -41,6 +43,9 @@ _TAKES = {
     "knitted": ("part", "from_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"),
     "woven": ("part", "from_m", "width_mm"),
 }
+_SMALLER: dict[str, dict[str, Any]] = {"portrait": {"size_px": (1200, 300)}}
+"""Sizes at which a picture follows a finger."""
+
 _PARTS = (
     ("the whole yarn, in small", "whole"),
     ("the beginning of the yarn", "beginning"),
@@ -143,7 +148,7 @@ class PictureBench(EditorView):
         if name == "knitted":
             options["gauge"] = (value["gauge_stitches"], value["gauge_rows"])
             options["times"] = self._times(part)
-        return PICTURES[name](self.found, look=self.look, **options)
+        return PICTURES[name](self.found, look=self.look, **_SMALLER.get(name, {}) | options)
 
     def _times(self, part: str) -> int:
         """Return for how many stitches one of the knitting stands."""

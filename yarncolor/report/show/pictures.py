@@ -18,6 +18,7 @@ _MOST_ROWS = 100_000
 _NEAR_ROW = 1e-5
 """A section begins in the row that it is so near to."""
 _SMALLER: dict[str, dict[str, Any]] = {
+    "portrait": {"size_px": (1200, 300)},
     "yarn": {"size_px": (1000, 170)},
     "whole": {"size_px": (1000, 520)},
     "wraps": {"size_px": 620},
@@ -36,7 +37,7 @@ def show_picture(answer: Answer, name: str, **options: Any) -> Picture:
     answer : Answer
         What follows from a plan.
     name : str
-        yarn, whole, wraps, skein, knitted or woven.
+        portrait, yarn, whole, wraps, skein, knitted or woven.
     options : dict
         What that picture takes; see `yarncolor.pictures.catalogue`.
 
