@@ -71,7 +71,7 @@ def test_nothing_is_sent_before_a_browser_asks():
 
 
 def test_a_browser_gets_scenes_a_frame_and_the_tables_of_every_move(painter):
-    assert [content["kind"] for content, _ in painter.sent] == ["scenes", "frame", "words", "ahead"]
+    assert [content["kind"] for content, _ in painter.sent] == ["scenes", "frame", "ahead", "words"]
     frame = painter.of("frame")[0]
     assert frame["names"] == list(painter.editor.entry_names())
     assert len(painter.of("ahead")[0]["moves"]) == 7 * 6
@@ -91,8 +91,29 @@ def test_a_move_is_confirmed_with_its_table_alone(painter):
 def test_numbers_and_words_follow_when_the_fingers_rest(painter):
     painter.ask("move", moves=[[0, 3]])
     painter.ask("rest")
-    assert [content["kind"] for content, _ in painter.sent] == ["frame", "words", "ahead"]
+    assert [content["kind"] for content, _ in painter.sent] == ["frame", "ahead", "words"]
     assert painter.of("frame")[0]["entries"] == [1, 2, 3, 0, 4, 5, 6]
+
+
+def test_what_was_sent_ahead_holds_until_more_than_the_order_changes(painter):
+    assert not painter.of("frame")[0]["ahead_holds"]
+    painter.ask("move", moves=[[0, 3]])
+    painter.ask("rest")
+    assert painter.of("frame")[0]["ahead_holds"]
+    painter.ask("reverse")
+    assert not painter.of("frame")[0]["ahead_holds"]
+    painter.ask("move", moves=[[0, 3]])
+    painter.editor.change(name="staggered")
+    painter.ask("rest")
+    assert not painter.of("frame")[0]["ahead_holds"]
+
+
+def test_numbers_of_carded_steps_hold_for_one_frame_alone():
+    made = Heard(Editor(lots(5, name="gradient", blend_steps=2)))
+    made.ask("ready")
+    made.ask("move", moves=[[0, 3]])
+    made.ask("rest")
+    assert not made.of("frame")[0]["ahead_holds"]
 
 
 def test_moves_that_came_while_the_kernel_was_busy_are_done_in_turn(painter):

@@ -38,11 +38,6 @@ export class Moves {
     return !this.queue.length && this.inFlight === null && !this.wantsRest;
   }
 
-  // Whose tables are of use: the entry that goes first, else the one that moved last.
-  get entry() {
-    return this.queue[0]?.entry ?? this.last;
-  }
-
   // What is asked besides moves does not wait for them.
   ask(message) {
     this.serial += 1;
@@ -81,10 +76,13 @@ export class Moves {
     this.wait();
   }
 
+  // Take the moves of a message as done; return whose they were.
   confirmed(serial) {
-    if (serial === null || serial !== this.inFlight) return;
+    if (serial === null || serial !== this.inFlight) return [];
+    const done = this.queue.filter((move) => move.serial === serial);
     this.queue = this.queue.filter((move) => move.serial !== serial);
     this.inFlight = null;
+    return done.map(({ entry }) => entry);
   }
 
   wait() {

@@ -49,6 +49,11 @@ class Numbering:
         return replace(along, lot=np.append(np.arange(len(self._lots)), made)[along.lot])
 
     @property
+    def cards(self) -> bool:
+        """Whether there are lots whose numbers hold for one frame alone."""
+        return self._count > 0
+
+    @property
     def _count(self) -> int:
         return len(self._number)
 

@@ -69,8 +69,7 @@ class OrderPainter {
 
   on_moved({ serial, entries, table, more }, buffers) {
     this.pictures.setMore(more);
-    this.moves.confirmed(serial);
-    this.tables.keepOnly(this.moves.entry);
+    this.tables.keepAfter(this.moves.confirmed(serial));
     this.tables.confirm(table, buffers);
     this.frame.entries = entries;
     if (!this.moves.queue.length) this.paint();
@@ -79,7 +78,7 @@ class OrderPainter {
 
   on_frame(frame, buffers) {
     this.moves.confirmed(frame.serial);
-    this.tables.forget();
+    if (!frame.ahead_holds) this.tables.forget();
     this.tables.confirm(frame.table, buffers);
     this.frame = frame;
     this.moves.turn = frame.turn;

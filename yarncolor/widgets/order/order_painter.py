@@ -71,6 +71,7 @@ class OrderPainter(MessageWidget):
         self._names, self._named_in_turn = editor.entry_names(), 0
         self._numbers = numbers_of(editor)
         self._seen: object = None
+        self._moved_to: object = None
         self.on_told: Callable[[Answer], None] = lambda _: None
 
     def __repr__(self) -> str:
@@ -86,7 +87,6 @@ class OrderPainter(MessageWidget):
         """Show everything to a page that is there now."""
         self._scenes, self._heard = None, True
         self._show(None)
-        self._send_ahead(None)
 
     def on_move(self, message: Move) -> None:
         """Confirm moves with nothing but the new table: words follow when the fingers rest."""
@@ -106,6 +106,7 @@ class OrderPainter(MessageWidget):
             "more": self._numbers.more(),
         }
         self.send(moved, buffers)
+        self._moved_to = self.editor.revision
 
     def _move(self, moves: list[tuple[int, int]]) -> None:
         for entry, place in moves:
@@ -113,9 +114,8 @@ class OrderPainter(MessageWidget):
 
     def on_rest(self, message: Rest) -> None:
         """Send numbers and words; with many places, tables of the lot that was moved last."""
-        self._show(None)
         many = len(self.editor.entries) > MOST_AHEAD
-        self._send_ahead(message.get("entry") if many else None)
+        self._show(None, message.get("entry") if many else None)
 
     def on_grab(self, message: Grab) -> None:
         """Send the tables of a lot that is in hand."""
@@ -133,7 +133,6 @@ class OrderPainter(MessageWidget):
             return False
         self.said = _OTHER_LOTS
         self._show(message["serial"])
-        self._send_ahead(None)
         return True
 
     def on_undo(self, _: Ask) -> None:
@@ -181,7 +180,6 @@ class OrderPainter(MessageWidget):
     def _done(self, task: Callable[[], None], message: AskInTurn) -> None:
         self._tried(task)
         self._show(message["serial"])
-        self._send_ahead(None)
 
     def _tried(self, task: Callable[[], None]) -> bool:
         """Do what was asked and return True; where it is refused, keep why."""
@@ -198,31 +196,18 @@ class OrderPainter(MessageWidget):
         if self._seen is not self.editor.revision and not self._busy:
             self.said = ""
             self._show(None)
-            self._send_ahead(None)
 
-    def _show(self, serial: int | None) -> None:
-        """Send the pictures, then the words; nothing before a browser has asked."""
+    def _show(self, serial: int | None, entry: int | None = None) -> None:
+        """Send the pictures, what moves would make of them, then the words, which take longest.
+
+        Nothing goes before a browser has asked; with an entry, only its moves are sent ahead.
+        """
         self._seen = self.editor.revision
         if not self._heard:
             return
-        found = self.editor.preview
-        from_m = self._from_m(found.layout.stretches)
-        mark_m = self._mark_m(from_m)
-        self._send_scenes(scenes_of(found, from_m, mark_m))
-        self._turn += 1
-        if self._names != self.editor.entry_names():
-            self._names, self._named_in_turn = self.editor.entry_names(), self._turn
-        self._numbers = numbers_of(self.editor)
-        pictures, buffers = frame_payload(found, self.editor, from_m)
-        frame: OrderFrame = {
-            "kind": "frame",
-            "serial": serial,
-            "turn": self._turn,
-            "knits_part": self.knits_part,
-            **pictures,
-        }
-        self.send(frame, buffers)
-        told = text_payload(self.editor.answer, from_m, mark_m)
+        from_m = self._show_pictures(serial)
+        self._send_ahead(entry)
+        told = text_payload(self.editor.answer, from_m, self._mark_m(from_m))
         words: OrderWords = {
             "kind": "words",
             "said": self.said or stays_beside_words(self.editor.revision),
@@ -230,6 +215,30 @@ class OrderPainter(MessageWidget):
         }
         self.send(words)
         self.on_told(self.editor.answer)
+
+    def _show_pictures(self, serial: int | None) -> float:
+        """Send the pictures and return the metre from which the yarn is seen."""
+        found = self.editor.preview
+        from_m = self._from_m(found.layout.stretches)
+        mark_m = self._mark_m(from_m)
+        self._send_scenes(scenes_of(found, from_m, mark_m))
+        holds = self._moved_to is self.editor.revision and not self._numbers.cards
+        self._turn += 1
+        if self._names != self.editor.entry_names():
+            self._names, self._named_in_turn = self.editor.entry_names(), self._turn
+        self._numbers = numbers_of(self.editor)
+        holds = holds and not self._numbers.cards
+        pictures, buffers = frame_payload(found, self.editor, from_m)
+        frame: OrderFrame = {
+            "kind": "frame",
+            "serial": serial,
+            "turn": self._turn,
+            "ahead_holds": holds,
+            "knits_part": self.knits_part,
+            **pictures,
+        }
+        self.send(frame, buffers)
+        return from_m
 
     def _from_m(self, along: Stretches) -> float:
         """Return where the yarn is looked at: by default where it first shows most colours."""

@@ -33,9 +33,11 @@ export class Tables {
     this.ahead = new Map();
   }
 
-  // Where one lot goes on being moved, what was sent ahead for it still holds.
-  keepOnly(entry) {
-    this.ahead = new Map([...this.ahead].filter(([key]) => key.startsWith(`${entry} `)));
+  // Once entries have moved, what was sent ahead holds for the one that moved alone, if one did.
+  keepAfter(entries) {
+    const [entry, ...others] = new Set(entries);
+    const holds = (key) => !others.length && key.startsWith(`${entry} `);
+    this.ahead = new Map([...this.ahead].filter(([key]) => holds(key)));
   }
 
   add(moves, head, buffers) {

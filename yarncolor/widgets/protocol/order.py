@@ -167,11 +167,15 @@ class Pictures(TypedDict):
 
 
 class OrderFrame(Pictures):
-    """The same, and which one it is; it answers what has that number."""
+    """The same, and which one it is; it answers what has that number.
+
+    Where nothing changed but the order, what was sent ahead of the lot that moved last holds.
+    """
 
     kind: Literal["frame"]
     serial: int | None
     turn: int
+    ahead_holds: bool
     knits_part: bool
 
 
