@@ -4,6 +4,7 @@ Looking
 
 - `aims`: what an order can be good at, in words, for a notebook
 - `asked`: from a plan to the plan that asks for other aims, held lots, neighbours …
+- `torn`: from a plan to the one whose braid is torn into its colours, so that they have orders
 - `search`: from a plan, the best orders: six that differ, those that nothing beats, today's
 - `Looking`: the same step by step, with the best so far; it may be stopped
 
@@ -26,6 +27,7 @@ Examples
 """
 
 from yarncolor.editing.asked_orders import asked
+from yarncolor.editing.torn_braid import torn
 from yarncolor.report.orders import orders_dict as numbers
 from yarncolor.report.orders import orders_text as summary
 from yarncolor.report.orders import write_orders as write
@@ -47,6 +49,7 @@ __all__ = [
     "search",
     "summary",
     "taken",
+    "torn",
     "trade_off",
     "write",
 ]
