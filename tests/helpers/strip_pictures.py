@@ -86,6 +86,13 @@ def by_column(found, width_px: int) -> tuple[np.ndarray, np.ndarray]:
     )
 
 
+def cut_columns(found, width_px: int) -> np.ndarray:
+    """Return which columns an edge of the table parts in two: (columns,)."""
+    px = table_of(found)[0] * width_px
+    parted = px[np.abs(px - np.rint(px)) > 1e-6].astype(int)
+    return np.isin(np.arange(width_px), parted)
+
+
 def runs_of(found, ply: int) -> list[tuple[tuple, float, float]]:
     """Return colour, start and end (as shares of the yarn) of each run of a ply in the yarn."""
     edges, colour = table_of(found)

@@ -1,16 +1,55 @@
 """Bands of colour over a yarn: lots in columns, plies as slanting stripes, an axis of metres."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
+from yarncolor.pictures.coverage import covered
 from yarncolor.pictures.png import PAPER
 
 STRIPE_PX, SLANT = 6, 0.5
 """Width of a ply's stripe; pixels that it leans for each that it is high."""
+
+FINER = 9
+"""Samples across a column: odd, so that of two lots one has more."""
+
+
+@dataclass(frozen=True)
+class Columns:
+    """What the plies show in columns of pixels: (width, plies) arrays.
+
+    Parameters
+    ----------
+    lot, other : int array
+        The lot that has most of a column, and the one that comes second.
+    share : uint8 array
+        Of the second, in `WHOLE_SHARE` parts; 0 where there is none.
+    """
+
+    lot: np.ndarray
+    other: np.ndarray
+    share: np.ndarray
+
+
+def shared_columns(along: Stretches, width_px: int) -> Columns:
+    """Return which lots share each column of each ply.
+
+    Parameters
+    ----------
+    along : Stretches
+        Of the plied yarn, which fills the width.
+    width_px : int
+        How many columns.
+    """
+    finely = lots_of_columns(along, width_px * FINER).T
+    whole, (at, other, _, share) = covered(finely, np.ones(finely.shape), (1, FINER))
+    second, shares = whole[0].copy(), np.zeros(whole[0].shape, np.uint8)
+    second.flat[at], shares.flat[at] = other, share
+    return Columns(whole[0].T, second.T, shares.T)
 
 
 def lots_of_columns(along: Stretches, width_px: int) -> np.ndarray:

@@ -18,6 +18,19 @@ _HALF = (np.uint64(WHOLE_SHARE // 2) << _LANES).sum(dtype=np.uint64)
 _OPAQUE = np.uint32(0xFF000000)
 
 
+def packed_of(srgb: np.ndarray) -> np.ndarray:
+    """Return colours packed: uint32, opaque.
+
+    Parameters
+    ----------
+    srgb : (..., 3) array
+        0 to 255.
+    """
+    level = np.rint(srgb).astype(np.uint32)
+    packed: np.ndarray = level[..., 0] | level[..., 1] << 8 | level[..., 2] << 16 | _OPAQUE
+    return packed
+
+
 def lanes_of(packed: np.ndarray) -> np.ndarray:
     """Return packed colours as linear light in lanes: uint64 of the same shape.
 

@@ -10,13 +10,12 @@ from yarncolor.colour.csf_filter import srgb_from_afar
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import coded, linear
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, ColourAt, colour_at
-from yarncolor.pictures.blending import lanes_of, shared
+from yarncolor.pictures.blending import lanes_of, packed_of, shared
 from yarncolor.pictures.drafted import drafted_lots, shown_lots, turn_at
 from yarncolor.pictures.relief import at_every_level, fixed_at_every_level
 from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, SHADES, WHOLE_SHARE, Scene
 
 _SPARSE, _AT_ONCE = 1 << 22, 1 << 15
-_OPAQUE = np.uint32(0xFF000000)
 
 
 @dataclass(frozen=True)
@@ -95,10 +94,10 @@ def _rows(scene: Scene, answer: Answer, paint: Paint) -> tuple[np.ndarray, np.nd
     )
     shown = _side_by_side(shown, scene, answer)
     entry, used = _entries(shown, len(answer.plan.lots))
-    ground, blank = _packed(fixed_at_every_level()), len(FIXED_SRGB)
+    ground, blank = packed_of(fixed_at_every_level()), len(FIXED_SRGB)
     packed = np.empty((blank + 1 + len(used[0]), LEVELS), np.uint32)
     packed[:blank], packed[blank] = ground, ground[PAPER, SHADES - 1]
-    packed[blank + 1 :] = _packed(at_every_level(_mixed_srgb(used, answer, paint)))
+    packed[blank + 1 :] = packed_of(at_every_level(_mixed_srgb(used, answer, paint)))
     yarn = np.where(np.isnan(scene.metre), blank, entry + blank + 1)
     return np.concatenate([np.arange(blank), yarn]), packed
 
@@ -174,10 +173,3 @@ def _mixed_srgb(used: tuple[np.ndarray, ...], answer: Answer, paint: Paint) -> n
     return 255 * coded(
         np.clip((light_of_lots[one] * (1 - share) + light_of_lots[other] * share) * light, 0, 1)
     )
-
-
-def _packed(srgb: np.ndarray) -> np.ndarray:
-    """Return colours (..., 3), 0 to 255, packed: uint32."""
-    level = np.rint(srgb).astype(np.uint32)
-    packed: np.ndarray = level[..., 0] | level[..., 1] << 8 | level[..., 2] << 16 | _OPAQUE
-    return packed

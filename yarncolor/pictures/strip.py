@@ -12,8 +12,15 @@ from yarncolor.colour.srgb import label_ink
 from yarncolor.phrases import title_of
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.bands import across_stripes, lots_of_columns, slanting_stripes
+from yarncolor.pictures.bands import (
+    Columns,
+    across_stripes,
+    shared_columns,
+    slanting_stripes,
+)
+from yarncolor.pictures.blending import lanes_of, packed_of, shared
 from yarncolor.pictures.drafted import shown_lots, streaks
+from yarncolor.pictures.painting import rgb
 from yarncolor.pictures.png import INK, PAPER, png_bytes
 from yarncolor.pictures.strip_layout import (
     CUT_PX,
@@ -29,7 +36,7 @@ from yarncolor.pictures.strip_layout import (
 from yarncolor.units import MM_PER_INCH
 
 _FIRST_LOT = fonts.LEVELS + 1
-SEPARATED_PX, _DPI = 8, 144
+SEPARATED_PX, ALMOST_PX, _DPI = 8, 1e-6, 144
 
 
 def strip_png(answer: Answer, width_px: int = WIDTH_PX, height_px: int = HEIGHT_PX) -> bytes:
@@ -53,36 +60,53 @@ def raster(drawn: Strip) -> tuple[np.ndarray, np.ndarray]:
     Entries: 0 paper, up to 4 its shades to ink, then the lots, then shades of labels on lots.
     """
     index = np.zeros((drawn.height_px, drawn.width_px), np.uint16)
-    columns = lots_of_columns(drawn.stretches, drawn.inner_px)
+    colours = _Colours(drawn.palette)
+    columns = shared_columns(drawn.stretches, drawn.inner_px)
+    inner = slice(LEFT_PX, LEFT_PX + drawn.inner_px)
     for k, band in enumerate(drawn.bands):
         rows = _rows(band.top_px, band.height_px)
-        turn = streaks(rows.stop - rows.start)[:, None]
-        seen = shown_lots(columns[:, k], turn, drawn.drafted)
-        index[rows, LEFT_PX : LEFT_PX + drawn.inner_px] = seen + _FIRST_LOT
+        index[rows, inner] = colours.shared(*_of_ply(columns, k, rows, drawn))
         index[rows, _separators(band)] = 0
-    plies = len(drawn.bands)
-    stripe = slanting_stripes(drawn.inner_px, YARN_PX, plies)
     top = round(drawn.yarn_top_px)
-    plied = columns[np.arange(drawn.inner_px), stripe]
-    across = across_stripes(drawn.inner_px, YARN_PX)
-    seen = shown_lots(plied, across, drawn.drafted) + _FIRST_LOT
-    index[top : top + YARN_PX, LEFT_PX : LEFT_PX + drawn.inner_px] = seen
+    index[top : top + YARN_PX, inner] = colours.shared(*_of_yarn(columns, drawn))
     _axis(index, drawn)
     _cuts(index, drawn)
-    colours = _Colours(drawn.palette)
     for text in drawn.texts:
         _write(index, text, colours, drawn)
     return index, colours.table()
 
 
+def _of_ply(
+    columns: Columns, ply: int, rows: slice, drawn: Strip
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return the lots of each pixel of a ply's band, and the share of the second."""
+    turn = streaks(rows.stop - rows.start)[:, None]
+    one, other = (
+        np.broadcast_to(shown_lots(lot[:, ply], turn, drawn.drafted), (len(turn), len(lot)))
+        for lot in (columns.lot, columns.other)
+    )
+    return one, other, np.broadcast_to(columns.share[:, ply], one.shape)
+
+
+def _of_yarn(columns: Columns, drawn: Strip) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return the same of the plied yarn, whose plies take turns in slanting stripes."""
+    size, x = (drawn.inner_px, YARN_PX), np.arange(drawn.inner_px)
+    stripe, across = slanting_stripes(*size, len(drawn.bands)), across_stripes(*size)
+    one, other = (
+        shown_lots(lot[x, stripe], across, drawn.drafted) for lot in (columns.lot, columns.other)
+    )
+    return one, other, columns.share[x, stripe]
+
+
 class _Colours:
-    """The palette of one raster: grows by the shades of each lot that bears a label."""
+    """The palette of one raster: grows by lots that share a pixel, and by shades of labels."""
 
     def __init__(self, palette: DisplayColours) -> None:
         self._lots = palette.srgb
         greys = _between(PAPER, INK)
         self._table = [PAPER, *greys, *palette.srgb]
         self._shades: dict[int, np.ndarray] = {}
+        self._shared: dict[str, int] = {}
 
     def shades(self, lot: int | None) -> np.ndarray:
         """Return the palette entries from the ground (unused) to the ink on a lot, or on paper."""
@@ -94,6 +118,37 @@ class _Colours:
             self._table += _between(ground, label_ink(ground))
             self._shades[lot] = entries
         return self._shades[lot]
+
+    def shared(self, one: np.ndarray, other: np.ndarray, share: np.ndarray) -> np.ndarray:
+        """Return the palette entries of pixels that two lots share; arrays of one shape.
+
+        Parameters
+        ----------
+        one, other : int array
+            Lots.
+        share : uint8 array
+            Of the other, in `WHOLE_SHARE` parts.
+        """
+        entry = one + _FIRST_LOT
+        at = np.nonzero((share > 0) & (one != other))
+        met = np.stack([one[at], other[at], share[at]], axis=1)
+        pairs, which = np.unique(met, axis=0, return_inverse=True)
+        entry[at] = self._mixed(pairs)[which]
+        return entry
+
+    def _mixed(self, pairs: np.ndarray) -> np.ndarray:
+        """Return the entries of lots mixed with others: (pairs,)."""
+        lots = packed_of(srgb_from_hex(list(self._lots)) * 255)
+        one, other = (lanes_of(lots[pairs[:, at]]) for at in (0, 1))
+        mixed = rgb(shared(one, other, pairs[:, 2].astype(np.uint8))[:, None])[:, 0]
+        found = [self._entry(f"#{bytes(colour).hex()}") for colour in mixed]
+        return np.array(found, dtype=np.intp)
+
+    def _entry(self, colour: str) -> int:
+        if colour not in self._shared:
+            self._shared[colour] = len(self._table)
+            self._table.append(colour)
+        return self._shared[colour]
 
     def table(self) -> np.ndarray:
         """Return all entries as (n, 3) uint8."""
@@ -110,9 +165,10 @@ def _between(ground: str, ink: str) -> list[str]:
 
 
 def _separators(band: Band) -> np.ndarray:
-    """Return the columns between two runs that are both wide enough to be parted."""
+    """Return the columns in which two runs meet that are both wide enough to be parted."""
     wide = np.diff(band.edges_px) >= SEPARATED_PX
-    columns: np.ndarray = np.rint(band.edges_px[1:-1][wide[1:] & wide[:-1]]).astype(int)
+    cut = band.edges_px[1:-1][wide[1:] & wide[:-1]]
+    columns: np.ndarray = np.floor(cut + ALMOST_PX).astype(int)
     return columns
 
 

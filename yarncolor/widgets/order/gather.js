@@ -9,7 +9,7 @@ const FIXED = 3;
 const BLANK = FIXED; // a row of paper at every level: where there is no yarn
 const FIRST_LOT = BLANK + 1;
 const LEVELS = 16;
-const PAPER = 0xffffffff;
+export const PAPER = 0xffffffff;
 
 // A table: edges of the stretches in metres, and the lot of each ply over each stretch.
 export function tableOf(ticks, lot, plies, yarnM) {
@@ -196,68 +196,6 @@ export class Scene {
         rows[place[i] + FIXED] = shades.row(own, other, mix, mottle[i]);
       }
     });
-  }
-}
-
-// The overview strip: a band for each ply, the plied yarn under them in slanting stripes.
-export class StripPicture {
-  constructor(canvas, told) {
-    this.told = told;
-    canvas.width = told.width;
-    canvas.height = told.height;
-    this.context = canvas.getContext("2d");
-    this.image = this.context.createImageData(told.width, told.height);
-    this.pixels = new Uint32Array(this.image.data.buffer);
-  }
-
-  paint(table, colours, drafted) {
-    const { width, bands, yarn, stripe, slant } = this.told;
-    const { pixels } = this;
-    const rows = this.columns(table);
-    pixels.fill(PAPER);
-    bands.forEach(([top, end], k) => {
-      const streaks = rows[k].some((lot) => drafted.of.has(lot)) ? drafted.streaks : 1;
-      const parted = Array.from({ length: streaks }, (_, at) => {
-        const turn = drafted.streak(at);
-        return this.parted(table, k, rows[k].map((lot) => colours[drafted.shown(lot, turn)]));
-      });
-      for (let y = top; y < end; y += 1) pixels.set(parted[(y - top) % streaks], y * width);
-    });
-    for (let y = yarn[0]; y < yarn[1]; y += 1) {
-      const lean = (yarn[1] - y) * slant;
-      for (let x = 0; x < width; x += 1) {
-        const lot = rows[Math.floor((x + lean) / stripe) % table.plies][x];
-        const across = drafted.of.size ? ((x + lean) % stripe) / stripe : 0;
-        pixels[y * width + x] = colours[drafted.shown(lot, across)];
-      }
-    }
-    this.context.putImageData(this.image, 0, 0);
-  }
-
-  // The lot of each column of each ply.
-  columns({ ticks, lot, plies, count }) {
-    const { width } = this.told;
-    const rows = Array.from({ length: plies }, () => new Uint32Array(width));
-    let s = 0;
-    for (let x = 0; x < width; x += 1) {
-      const middle = ((x + 0.5) / width) * 1e9;
-      while (s + 1 < count && ticks[s + 1] <= middle) s += 1;
-      for (let k = 0; k < plies; k += 1) rows[k][x] = lot[s * plies + k];
-    }
-    return rows;
-  }
-
-  // The same with a line of paper between two runs that are both wide enough.
-  parted(table, k, row) {
-    const { width, parted } = this.told;
-    const { ends } = runsOf(table)[k];
-    const px = [0, ...ends.map((end) => (end / table.yarnM) * width)];
-    const own = row.slice();
-    for (let at = 1; at + 1 < px.length; at += 1) {
-      const wide = px[at] - px[at - 1] >= parted && px[at + 1] - px[at] >= parted;
-      if (wide) own[Math.round(px[at])] = PAPER;
-    }
-    return own;
   }
 }
 

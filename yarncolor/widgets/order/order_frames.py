@@ -19,7 +19,7 @@ from yarncolor.layout.many_orders import mixes_of_orders, stretches_of_orders
 from yarncolor.layout.stretches import Stretches
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
 from yarncolor.pictures.as_knitted import piece_shown
-from yarncolor.pictures.bands import SLANT, STRIPE_PX
+from yarncolor.pictures.bands import FINER, SLANT, STRIPE_PX
 from yarncolor.pictures.drafted import BETWEEN_PLIES, SPIRAL_M, STREAKS_PX, drafted_lots
 from yarncolor.pictures.fabric_pictures import least_room_px, piece_scene
 from yarncolor.pictures.knit_scenes import KnitFabric
@@ -165,6 +165,7 @@ def strip_of(found: Preview) -> StripState:
         "stripe": STRIPE_PX,
         "slant": SLANT,
         "parted": SEPARATED_PX,
+        "finer": FINER,
         "label": LABEL,
         **_words_of(drawn),
     }

@@ -1,7 +1,8 @@
 // The three pictures of an order and the names on its strip, painted from a table of stretches.
 
-import { packedHex, Scene, Shades, StripPicture } from "./gather.js";
+import { packedHex, Scene, Shades } from "./gather.js";
 import { StripLabels } from "./strip_labels.js";
+import { StripPicture } from "./strip_picture.js";
 import { own } from "./tables.js";
 
 const BUFFERS_OF_A_SCENE = 7;

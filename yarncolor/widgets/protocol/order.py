@@ -113,6 +113,7 @@ class StripState(StripWords):
     stripe: int
     slant: float
     parted: int
+    finer: int
     label: LabelRule
 
 
