@@ -13,17 +13,17 @@ from tests.helpers.strategies import DIVIDING
 from yarncolor import answer, plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
 from yarncolor.pictures.as_knitted import piece_shown
-from yarncolor.pictures.scene import FIXED_SRGB, LEVELS
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, Edges, Scene
 from yarncolor.widgets.order.order_frames import (
     MOST_AHEAD,
     look_ahead,
     numbers_of,
-    packed_scene,
     reading_of,
     scenes_of,
     table_of,
 )
 from yarncolor.widgets.order.order_painter import OrderPainter
+from yarncolor.widgets.order.packed_scenes import packed_scene
 
 SLACK_WATER = TIDELINE.with_name("slack_water.toml")  # every lot as sRGB
 HOSTILE = "<script>alert(1)</script>"
@@ -336,17 +336,37 @@ def test_a_large_shawl_is_not_cut_off_at_its_sides():
 def test_places_of_a_scene_come_ply_by_ply_along_the_yarn():
     found = answer(read_plan(TIDELINE))
     for scene in (scenes_of(found, 0.5).yarn, scenes_of(found, 0.5).fabric):
-        head, (index, place, metre, mottle, *edges) = packed_scene(scene)
+        head, (place, metre, mottle, *maps) = packed_scene(scene)
         place, metre = np.frombuffer(place, np.uint32), np.frombuffer(metre)
-        assert head["width"] * head["height"] * 4 == len(index)
+        assert head["width"] * head["height"] * 2 == len(maps[0])
         assert len(mottle) == len(place) == len(metre)
-        assert [len(each) for each in edges] == [4 * len(scene.edges.at)] * 2 + [
-            len(scene.edges.at)
-        ]
         for k, (start, end) in enumerate(zip(head["starts"], head["starts"][1:], strict=False)):
             assert (scene.ply[place[start:end]] == k).all()
             assert (np.diff(metre[start:end]) >= 0).all()
         np.testing.assert_array_equal(scene.metre[place], metre)
+
+
+def number(low: bytes, above: bytes) -> np.ndarray:
+    lower = np.frombuffer(low, np.uint16)
+    kind = np.uint8 if len(above) == len(lower) else np.uint16
+    return lower.astype(np.intp) + (np.frombuffer(above, kind).astype(np.intp) << 16)
+
+
+@pytest.mark.parametrize("places", [9, 3000, 90_000, 2_000_000])
+def test_index_and_edges_come_whole_however_far_apart_and_however_many(places):
+    draw = np.random.default_rng(places)
+    index = draw.integers(0, places * LEVELS, (40, 50))
+    at = np.array([3, 4, 700, 1999])
+    share = np.array([1, 128, 77, 5], np.uint8)
+    edges = Edges(at, draw.integers(0, places * LEVELS, 4), share)
+    scene = Scene(index, np.zeros(9, int), np.linspace(0, 1, 9), 0.2, edges)
+    _, (_, _, _, low, above, steps, *second, shares) = packed_scene(scene)
+    np.testing.assert_array_equal(number(low, above), index.ravel())
+    told = np.cumsum(np.frombuffer(steps, np.uint8).astype(int))
+    shared = np.frombuffer(shares, np.uint8)
+    np.testing.assert_array_equal(told[shared > 0], at)
+    np.testing.assert_array_equal(shared[shared > 0], share)
+    np.testing.assert_array_equal(number(*second)[shared > 0], edges.index)
 
 
 def test_the_table_of_a_yarn_is_the_yarn():
@@ -404,6 +424,7 @@ import sys
 import tracemalloc
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.order.order_painter import OrderPainter
+from yarncolor.widgets.order.packed_scenes import packed_scene
 loaded = {}
 class Heard(OrderPainter):
     def send(self, content, buffers=None, **_):

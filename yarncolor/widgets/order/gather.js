@@ -130,14 +130,28 @@ function fallOn(peak, { dark: usual, bright: most, middle, least }) {
   return (height) => ({ light: dark + (bright - dark) * height, veil: lack * height - down });
 }
 
+// Numbers whose lower two bytes were sent apart from what is above them, a byte each or two.
+function numbers(low, above) {
+  const lower = new Uint16Array(low);
+  const upper = above.byteLength === lower.length ? new Uint8Array(above) : new Uint16Array(above);
+  return Uint32Array.from(lower, (each, at) => each + upper[at] * 65536);
+}
+
+// Which pixels two places share: sent as steps from one to the next.
+function edgesOf([steps, low, above, share]) {
+  let pixel = 0;
+  const at = Uint32Array.from(new Uint8Array(steps), (step) => { pixel += step; return pixel; });
+  return { at, index: numbers(low, above), share: new Uint8Array(share) };
+}
+
 // A scene as it was sent: its places ply by ply, rising along the yarn.
 export class Scene {
-  constructor(canvas, told, [index, place, metre, mottle, ...edges]) {
-    this.index = new Uint32Array(index);
+  constructor(canvas, told, [place, metre, mottle, low, above, ...edges]) {
+    this.index = numbers(low, above);
     this.place = new Uint32Array(place);
     this.metre = new Float64Array(metre);
     this.mottle = new Uint8Array(mottle);
-    this.edges = { at: new Uint32Array(edges[0]), index: new Uint32Array(edges[1]), share: new Uint8Array(edges[2]) };
+    this.edges = edgesOf(edges);
     this.starts = told.starts;
     this.rows = new Uint32Array(told.places + FIXED);
     for (let row = 0; row < FIXED; row += 1) this.rows[row] = row;

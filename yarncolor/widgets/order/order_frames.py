@@ -17,7 +17,7 @@ from yarncolor.editing.spun_stays import stated
 from yarncolor.layout.carded_steps import Mix
 from yarncolor.layout.many_orders import mixes_of_orders, stretches_of_orders
 from yarncolor.layout.stretches import Stretches
-from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M, unevenness_of
+from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M
 from yarncolor.pictures.as_knitted import piece_shown
 from yarncolor.pictures.bands import FINER, SLANT, STRIPE_PX
 from yarncolor.pictures.drafted import BETWEEN_PLIES, SPIRAL_M, STREAKS_PX, drafted_lots
@@ -39,7 +39,6 @@ from yarncolor.pictures.yarn_pictures import yarn_scene
 from yarncolor.widgets.order.order_lots import Numbering
 from yarncolor.widgets.protocol.order import (
     LabelRule,
-    SceneSize,
     ShadesState,
     StripReading,
     StripState,
@@ -54,7 +53,8 @@ LABEL: LabelRule = {"size_px": LABEL_PX, "room_px": 12, "least_px": 14}
 MOST_AHEAD = 12
 """Places up to which the tables of all moves are sent ahead; beyond, those of one lot."""
 
-_PAINT = Paint()
+PAINT = Paint()
+"""How all that a browser paints is coloured."""
 
 
 @dataclass(frozen=True)
@@ -96,36 +96,6 @@ def _room_px(knit: KnitFabric) -> tuple[int, int]:
     return min(max(usual, wide), _MOST_FABRIC_PX), min(max(tall, high), _MOST_FABRIC_PX)
 
 
-def packed_scene(scene: Scene) -> tuple[SceneSize, list[bytes]]:
-    """Return a scene for the browser: sizes, index, places, metres, unevenness, and its edges.
-
-    Places come ply by ply and rising along the yarn, so that one walk finds what each shows;
-    those beyond the yarn's end are left out and stay paper.
-    """
-    there = np.flatnonzero(~np.isnan(scene.metre))
-    order = there[np.lexsort((scene.metre[there], scene.ply[there]))]
-    ply, metre = scene.ply[order], scene.metre[order]
-    plies = int(scene.ply.max()) + 1
-    high, wide = scene.shape
-    head: SceneSize = {
-        "width": wide,
-        "height": high,
-        "places": len(scene.metre),
-        "starts": np.searchsorted(ply, np.arange(plies + 1)).tolist(),
-    }
-    mottle = unevenness_of(ply, np.maximum(metre, 0.0), _PAINT.seed)
-    buffers = [
-        scene.index.astype(np.uint32).tobytes(),
-        order.astype(np.uint32).tobytes(),
-        metre.astype(np.float64).tobytes(),
-        mottle.astype(np.uint8).tobytes(),
-        scene.edges.at.astype(np.uint32).tobytes(),
-        scene.edges.index.astype(np.uint32).tobytes(),
-        scene.edges.share.astype(np.uint8).tobytes(),
-    ]
-    return head, buffers
-
-
 def shades_of(found: Preview) -> ShadesState:
     """Return what colours are made from: lots in linear light, levels of light, unevenness."""
     return {
@@ -142,7 +112,7 @@ def shades_of(found: Preview) -> ShadesState:
         "through": let_through().tolist(),
         "relief": {"dark": DARK, "bright": BRIGHT, "middle": MIDDLE, "least": LEAST_RELIEF},
         "mottles": MOTTLES,
-        "mottle": _PAINT.mottle,
+        "mottle": PAINT.mottle,
         "join_steps": JOIN_STEPS,
         "join_m": STAPLE_M,
     }

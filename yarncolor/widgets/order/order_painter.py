@@ -17,7 +17,6 @@ from yarncolor.widgets.order.order_frames import (
     Scenes,
     look_ahead,
     numbers_of,
-    packed_scene,
     scenes_of,
     table_now,
 )
@@ -28,6 +27,7 @@ from yarncolor.widgets.order.order_payload import (
     text_payload,
     yarn_words,
 )
+from yarncolor.widgets.order.packed_scenes import packed_scene
 from yarncolor.widgets.protocol.asks import Ask, AskInTurn
 from yarncolor.widgets.protocol.messages import HEARD
 from yarncolor.widgets.protocol.order import (

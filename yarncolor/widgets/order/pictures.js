@@ -5,7 +5,7 @@ import { StripLabels } from "./strip_labels.js";
 import { StripPicture } from "./strip_picture.js";
 import { own } from "./tables.js";
 
-const BUFFERS_OF_A_SCENE = 7;
+const BUFFERS_OF_A_SCENE = 9;
 
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 

@@ -125,7 +125,7 @@ class StripReading(TypedDict):
 
 
 class SceneSize(TypedDict):
-    """Of a picture without colours; of its seven buffers three tell of pixels that two share."""
+    """Of a picture without colours; of its nine buffers four tell of pixels that two share."""
 
     width: int
     height: int
