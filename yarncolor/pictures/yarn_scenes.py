@@ -10,6 +10,7 @@ from yarncolor.pictures.coverage import covered
 from yarncolor.pictures.scene import (
     CARD,
     PAPER,
+    WHOLE_SHARE,
     Edges,
     Scene,
     fixed,
@@ -150,7 +151,8 @@ def _pitch_px(rope: YarnGeometry, px_per_mm: float) -> int:
 def folded(yarn_m: float, rope: YarnGeometry, rows: int, size: PictureScale) -> Scene:
     """Return the whole yarn in rows of equal length, as it lies on a niddy-noddy.
 
-    Each row runs from left to right; in it the plies stand as slanting stripes.
+    Each row runs from left to right; in it the plies stand as slanting stripes, which meet along
+    the diagonals of pixels.
 
     Parameters
     ----------
@@ -170,19 +172,26 @@ def folded(yarn_m: float, rope: YarnGeometry, rows: int, size: PictureScale) -> 
     row = np.minimum(y * rows // high, rows - 1)
     row_top = -(-np.arange(rows + 1) * high // rows)
     within, last = y - row_top[row], row_top[row + 1] - row_top[row] - 1
-    ply = (x + lean * within) // _STRIPE_PX % plies
-    place = (row * plies + ply) * cells + x // _CELL_PX
+    stripe, beyond = np.divmod(x + lean * within, _STRIPE_PX)
+    place, other = (
+        (row * plies + ply % plies) * cells + x // _CELL_PX for ply in (stripe, stripe + lean)
+    )
     between = np.minimum(within, last - within)
     level = levels_of(np.where(between < 1, 0.35, np.where(between < 3, 0.75, 0.97)))
-    index = yarn_index(place, np.broadcast_to(level, place.shape))
+    index, second = (yarn_index(each, level) for each in (place, other))
+    is_half = (beyond == (0 if lean < 0 else _STRIPE_PX - 1)) & (second != index)
     if last.min() > 4:
-        index = np.where(np.broadcast_to(within == last, index.shape), fixed(PAPER), index)
+        index = np.where(within == last, fixed(PAPER), index)
+        is_half &= within != last
+    at = np.flatnonzero(is_half)
+    half = np.full(len(at), WHOLE_SHARE // 2, np.uint8)
     each = (np.arange(rows)[:, None] + (np.arange(cells) + 0.5) / cells) * yarn_m / rows
     return Scene(
         index=index,
         ply=np.tile(np.repeat(np.arange(plies), cells), rows),
         metre=np.repeat(each, plies, axis=0).reshape(rows, plies, cells).ravel(),
         mm_per_px=1 / size.px_per_mm,
+        edges=Edges(at, second.reshape(-1)[at], half),
     )
 
 
