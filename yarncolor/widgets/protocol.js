@@ -83,18 +83,19 @@
  *   SceneHead
  */
 /** @typedef {{ kind: "scenes", scenes: Array<SceneHead> }} OrderScenes */
+/** @typedef {{ dark: number, bright: number, middle: number, least: number }} Relief */
 /**
  * @typedef {{ lots: Array<Array<number>>, drafted: Array<[number, Array<[number, number]>]>,
  *   spiral_m: number, between_plies: number, streaks_px: number, fixed: Array<Array<number>>,
- *   light: Array<number>, through: Array<number>, mottles: number, mottle: number, join_steps:
- *   number, join_m: number }} ShadesState
+ *   heights: Array<number>, through: Array<number>, relief: Relief, mottles: number, mottle:
+ *   number, join_steps: number, join_m: number }} ShadesState
  */
 /** @typedef {{ size_px: number, room_px: number, least_px: number }} LabelRule */
 /**
  * @typedef {{ heading: Array<string>, rows: Array<[string, number]>, ticks: Array<[number,
  *   string]>, ends: Array<string>, width: number, height: number, bands: Array<[number, number]>,
- *   yarn: [number, number], stripe: number, slant: number, parted: number, label: LabelRule }}
- *   StripState
+ *   yarn: [number, number], stripe: number, slant: number, parted: number, finer: number, label:
+ *   LabelRule }} StripState
  */
 /** @typedef {{ plies: Array<string>, g_per_m: Array<number> }} StripReading */
 /** @typedef {{ counts: Array<number>, yarn_m: Array<number>, plies: number }} TableHead */
@@ -103,7 +104,7 @@
  *   lots: Array<number>, masses: Array<number>, lot_names: Array<string>, colours: Array<string>,
  *   inks: Array<string>, ends: Array<string>, from_m: number, shades: ShadesState, turning: string,
  *   strip: StripState, reading: StripReading, table: TableHead, kind: "frame", serial: number|null,
- *   turn: number, knits_part: boolean }} OrderFrame
+ *   turn: number, ahead_holds: boolean, knits_part: boolean }} OrderFrame
  */
 /**
  * @typedef {{ lot_names: Array<string>, colours: Array<string>, inks: Array<string>, lots:
