@@ -88,5 +88,5 @@ def test_how_far_writing_is_shows_once_something_is_written(own):
 
 def test_it_says_what_it_is_where_widgets_do_not_run(tmp_path):
     assert repr(bench(SLACK_WATER, tmp_path)).startswith(
-        "The bench: Lots, Colour order, Which order"
+        "The bench: Lots, Photographs, Mixtures, Every option"
     )

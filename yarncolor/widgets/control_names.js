@@ -3,6 +3,7 @@
 
 const FOLDS = ".widget-toggle-button.yc-fold";
 const TOGGLES = `.widget-toggle-button:not(${FOLDS}), .widget-toggle-buttons button`;
+const ROWS = ".widget-toggle-buttons:has(> .widget-label:not(:empty))";
 const HANDLES = ".widget-slider .noUi-handle";
 const NAMELESS = ".jupyter-widgets :is(input, textarea)[placeholder]:not([placeholder=''], [aria-label])";
 const SAYS_PICTURE = ".yc-says-picture";
@@ -16,6 +17,10 @@ function sayAll() {
   for (const [which, name] of [[TOGGLES, "aria-pressed"], [FOLDS, "aria-expanded"]])
     for (const button of document.querySelectorAll(which))
       put(button, name, String(button.classList.contains("mod-active")));
+  for (const row of document.querySelectorAll(ROWS)) {
+    put(row, "role", "group");
+    put(row, "aria-label", row.querySelector(".widget-label")?.textContent);
+  }
   for (const handle of document.querySelectorAll(HANDLES))
     put(handle, "aria-label", handle.closest(".widget-slider").querySelector(".widget-label")?.textContent);
   for (const field of document.querySelectorAll(NAMELESS))

@@ -26,8 +26,8 @@ from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, Folded, in_rows, label, status
 
 _NAMES = {
-    "portrait": "a portrait, fibre by fibre",
     "yarn": "the yarn at true scale",
+    "portrait": "a portrait, fibre by fibre",
     "whole": "the whole yarn, folded",
     "wraps": "wraps on a card",
     "skein": "a skein",

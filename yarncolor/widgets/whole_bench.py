@@ -10,6 +10,7 @@ import ipywidgets as w
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.plan_bar import PlanBar
+from yarncolor.widgets.stages import Stages
 
 
 def bench(plan_file: str | Path, out_folder: str | Path = "out") -> "Bench":
@@ -60,12 +61,7 @@ class Bench(w.VBox):
     def __init__(self, editor: Editor, out_folder: Path, plans_folder: Path | None = None) -> None:
         self.editor, self.out_folder = editor, out_folder
         self.bar = PlanBar(editor, plans_folder or out_folder)
-        self.sections = w.ToggleButtons(
-            options=list(_SECTIONS),
-            value=_FIRST,
-            style={"button_width": "auto"},
-            layout=w.Layout(width="100%"),
-        )
+        self.sections = Stages(_STAGES, _FIRST)
         self.place = w.VBox(layout=w.Layout(width="100%", overflow="visible"))
         self.bar.open_section = self.open_section
         self._made: dict[str, Any] = {}
@@ -121,22 +117,32 @@ class _Section:
 _FIRST = "Colour order"
 """The section that is seen first: what the fingers came for."""
 
+_STAGES = {
+    "1 What I have": ("Lots", "Photographs", "Mixtures"),
+    "2 What I want": ("Every option", _FIRST, "Which order", "Yarn and fabric", "Side by side"),
+    "3 What it takes": ("Weigh-out", "Grist and twist", "What hands do", "In numbers"),
+    "4 Spinning": ("At the wheel",),
+    "5 Plying": ("At the plying wheel",),
+    "6 Made": ("What came out", "Files"),
+}
+"""Sections in the order of the work."""
+
 _SECTIONS = {
     "Lots": _Section("lots.lots_bench", "LotsBench"),
+    "Photographs": _Section("photo.photo_bench", "example_photo_bench"),
+    "Mixtures": _Section("mixing_bench", "MixingBench"),
+    "Every option": _Section("options.options_bench", "OptionsBench"),
     _FIRST: _Section("order.order_bench", "OrderBench", writes=True),
     "Which order": _Section("orders_bench", "OrdersBench"),
+    "Yarn and fabric": _Section("picture_bench", "PictureBench", writes=True),
+    "Side by side": _Section("comparison_bench", "ComparisonBench", writes=True),
     "Weigh-out": _Section("tables_bench", "weigh_out_bench"),
+    "Grist and twist": _Section("yarn_bench", "YarnBench"),
+    "What hands do": _Section("drift_bench", "DriftBench"),
+    "In numbers": _Section("tables_bench", "numbers_bench"),
     "At the wheel": _Section("spinning.spinning_bench", "SpinningBench"),
     "At the plying wheel": _Section("plying.plying_bench", "PlyingBench"),
     "What came out": _Section("made_bench", "MadeBench", writes=True),
-    "Every option": _Section("options.options_bench", "OptionsBench"),
-    "Grist and twist": _Section("yarn_bench", "YarnBench"),
-    "What hands do": _Section("drift_bench", "DriftBench"),
-    "Yarn and fabric": _Section("picture_bench", "PictureBench", writes=True),
-    "In numbers": _Section("tables_bench", "numbers_bench"),
-    "Side by side": _Section("comparison_bench", "ComparisonBench", writes=True),
-    "Mixtures": _Section("mixing_bench", "MixingBench"),
-    "Photographs": _Section("photo.photo_bench", "example_photo_bench"),
     "Files": _Section("export_bench", "ExportBench", writes=True),
 }
 """How each section is made; all of them have `refresh`."""
