@@ -137,3 +137,7 @@ def test_a_name_is_known_after_a_picture_was_drawn_in_it():
     words_module._names.cache_clear()
     words_module._words.cache_clear()
     assert words_of_colour(colour_of_words("tomato")) == "tomato"
+
+
+def test_shades_of_a_dye_are_pale_middle_and_dark():
+    assert {shade for dye in DYESTUFFS for shade in dye.shades} >= {"pale", "middle", "dark"}

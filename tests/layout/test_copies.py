@@ -18,7 +18,7 @@ from tests.helpers.strategies import (
     plan_data,
 )
 from yarncolor.editing import slips
-from yarncolor.layout.layout import layout
+from yarncolor.layout.layout import in_words, layout
 from yarncolor.layout.many_orders import stretches_of_orders
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import to_data
@@ -228,3 +228,18 @@ def test_every_copy_has_its_heading_in_words():
     text = yc.summary_text(yc.answer(yc.plan_from_data(socks())))
     assert "Matched, 2 plies, 2 alike" in text
     assert text.count("-- 1 of 2 alike") == text.count("-- 2 of 2 alike") == 2
+
+
+@pytest.mark.parametrize(
+    ("scheme", "words"),
+    [
+        ({"name": "fractal", "plies": 3}, "fractal, 3 plies"),
+        ({"name": "matched", "plies": 2}, "matched, 2 plies"),
+        ({"name": "matched", "plies": 1}, "matched, one single"),
+        ({"name": "matched", "plies": 2, "copies": 2}, "matched, 2 plies, 2 alike"),
+    ],
+)
+def test_a_plan_in_a_few_words(scheme, words):
+    lots = [{"name": name, "colour": "#345", "mass_g": 9.0} for name in ("Kelp", "Foam")]
+    plan = yc.plan_from_data({"lots": lots, "scheme": scheme})
+    assert in_words(layout(resolve(plan))) == words
