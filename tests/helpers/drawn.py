@@ -25,7 +25,7 @@ SMALL = {
     "woven": {"size_px": (320, 240), "width_mm": 60.0},
 }
 FULL = {
-    "portrait": (600, 2400),
+    "portrait": (480, 2400),
     "yarn": (200, 1200),
     "whole": (640, 1200),
     "wraps": (1200, 1200),

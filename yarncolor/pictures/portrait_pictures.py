@@ -62,7 +62,7 @@ def portrait(
     answer: Answer,
     from_m: float | None = None,
     length_mm: float = 14.0,
-    size_px: tuple[int, int] = (2400, 600),
+    size_px: tuple[int, int] = (2400, 480),
     look: ViewSettings = ViewSettings(),
 ) -> Rendered:
     """Return a short length of the yarn, fibre by fibre.
