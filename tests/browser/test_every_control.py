@@ -13,7 +13,7 @@ HANDLED = {
     *("link", "image", "img", "region"),
 }
 """Roles of what is pressed, typed into, chosen, dragged or looked at."""
-STANDS = "document.querySelector('.widget-toggle-buttons').nextElementSibling.firstElementChild"
+STANDS = "document.querySelector('.yc-stage').parentElement.nextElementSibling.firstElementChild"
 """The section that is seen."""
 UNFOLD = """() => {
   document.querySelectorAll('details').forEach(each => { each.open = true; });
