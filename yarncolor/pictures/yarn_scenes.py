@@ -23,6 +23,9 @@ from yarncolor.units import MM_PER_INCH
 
 _CELL_PX, _FUZZ_DENSITY = 6, 0.38
 _LONGEST_PITCH_PX = 6000
+_MOST_SAMPLES, _DOWN_OF_FEW = 1 << 21, 3
+"""Of a wrap with a turn to spare; a few wraps of thicker yarn begin alike, with fewer samples."""
+
 _WRAP_CELL_MM, _SKEIN_CELL_PX, _SKEIN_THREADS = 2.5, 4, 26
 _STRIPE_PX, _DOWN = 5, 5
 _TOUCHING, _GROOVE = 0.98, 0.5
@@ -267,7 +270,8 @@ def _wraps_kept(
 ) -> tuple[np.ndarray, Edges]:
     """Return the index of a card and its edges; the card lies in shadow beside the yarn."""
     place, shade = _wound(rope, wpi, size, wraps)
-    (main, light), (at, other, lit, share) = covered(place, shade, (_DOWN, 1))
+    finer = (len(place) // size.height_px, 1)
+    (main, light), (at, other, lit, share) = covered(place, shade, finer)
     index, second = (
         np.where(each == GROUND, fixed(CARD, 0) + levels_of(lit), yarn_index(each, levels_of(lit)))
         for each, lit in ((main, light), (other, lit))
@@ -282,14 +286,17 @@ def _wound(
     wide, wrap_px = size.width_px, MM_PER_INCH / wpi * size.px_per_mm
     thick = rope.as_thick_as(MM_PER_INCH / wpi * _TOUCHING)
     tall, pitch = max(3, ceil(wrap_px)), _pitch_px(rope, size.px_per_mm)
-    view = side_view(thick, wide + pitch, tall, size.px_per_mm, _DOWN)
+    down = _DOWN
+    if (wide + pitch) * tall * down > _MOST_SAMPLES:
+        pitch, down = 0, _DOWN_OF_FEW
+    view = side_view(thick, wide + pitch, tall, size.px_per_mm, down)
     cells = max(1, ceil(wide / size.px_per_mm / _WRAP_CELL_MM))
     cell = np.minimum(np.arange(wide) * cells // wide, cells - 1).astype(np.int32)
-    place = np.full((size.height_px * _DOWN, wide), GROUND, np.int32)
+    place = np.full((size.height_px * down, wide), GROUND, np.int32)
     shade = np.ones(place.shape, np.float32)
     for wrap in range(wraps):
-        top = round(((wrap + 0.5) * wrap_px - tall / 2) * _DOWN)
-        rows = slice(max(0, -top), min(tall * _DOWN, len(place) - top))
+        top = round(((wrap + 0.5) * wrap_px - tall / 2) * down)
+        rows = slice(max(0, -top), min(tall * down, len(place) - top))
         off = round(2 * wrap * wide % (rope.pitch_mm * size.px_per_mm)) if pitch else 0
         ply, lit = (each[rows, off : off + wide] for each in (view.ply, view.shade))
         part = slice(top + rows.start, top + rows.stop)
