@@ -24,8 +24,9 @@ class Door:
 
     def __init__(self, address):
         self.host = urlsplit(address).netloc
-        everyone = psutil.Process().children(recursive=True)
-        self.program = next(each for each in everyone if "bench" in each.cmdline())
+        port = f"--port={urlsplit(address).port}"
+        running = psutil.process_iter(["cmdline"])
+        self.program = next(each.pid for each in running if port in (each.info["cmdline"] or ()))
 
     def asked(self, path, **headers):
         """Return status and headers of an answer; its page is read to the end."""
@@ -40,7 +41,9 @@ class Door:
 
     @property
     def kernels(self):
-        return len(self.program.children())
+        running = psutil.process_iter(["ppid", "cmdline"])
+        started = [each.info for each in running if each.info["ppid"] == self.program]
+        return sum("ipykernel_launcher" in (each["cmdline"] or ()) for each in started)
 
 
 @pytest.fixture(scope="module")
