@@ -11,6 +11,7 @@ from yarncolor.plan import STRANDS_OF_A_CHAIN, Bath, Plan, Scheme
 from yarncolor.plan.limits import MOST_REPEATS, ROUNDING
 from yarncolor.plan.reference import default_of
 from yarncolor.plan.scheme import OWN_SEQUENCE, WITHOUT_SEQUENCE
+from yarncolor.units import GRAMS_PER_OUNCE
 
 SCHEME: str = default_of("scheme", "name")
 PLIES: int = default_of("scheme", "plies")
@@ -35,6 +36,7 @@ STRANDS: int = default_of("plying", "strands")
 STEP_G: float = default_of("scale", "step_g")
 CONTRACTION = 0.0
 """Of a yarn whose twists are not known: no key of the file says so."""
+_STEP_OZ = 0.01
 _NOTHING = 1e-3
 """Steps of the scale: what is left of a lot and is less than that is nothing."""
 
@@ -53,6 +55,12 @@ def given_or(given: _Value | None, usual: _Value) -> _Value:
         Of the same type.
     """
     return usual if given is None else given
+
+
+def scale_step_g(plan: Plan) -> float:
+    """Return what the scale shows: where nothing is said 0.1 g, or 0.01 oz in ounces."""
+    usual_g = _STEP_OZ * GRAMS_PER_OUNCE if plan.units == "imperial" else STEP_G
+    return given_or(plan.scale.step_g, usual_g)
 
 
 def scheme_name(scheme: Scheme) -> str:
@@ -97,7 +105,7 @@ def times_of(scheme: Scheme) -> tuple[int, ...]:
 
 def to_divide_g(plan: Plan) -> NDArray[np.float64]:
     """Return grams of each lot to divide: what is left, less what is lost in carding: (lots,)."""
-    left = left_g(plan.lots, given_or(plan.scale.step_g, STEP_G))
+    left = left_g(plan.lots, scale_step_g(plan))
     return left * (1 - (plan.spinning.card_loss or LOSS))
 
 

@@ -19,6 +19,7 @@ Numbers = TypeVar("Numbers", float, np.ndarray)
 
 METRES_PER_YARD = 0.9144
 GRAMS_PER_POUND = 453.59237
+GRAMS_PER_OUNCE = GRAMS_PER_POUND / 16
 MM_PER_INCH = 25.4
 
 

@@ -176,6 +176,15 @@ def test_the_title_is_changed_and_a_title_of_two_lines_is_refused(form):
     assert "give one line" in form.put(".title", "x" * 500)["fault"]
 
 
+def test_ounces_and_yards_are_chosen_and_taken_back(form):
+    assert form.field(".units")["used"] == "grams and metres (usual)"
+    form.put(".units", "imperial")
+    assert form.editor.plan.units == "imperial"
+    assert form.field(".units")["used"] == "grams and metres (usual)"
+    assert form.put(".units", "")["fault"] == ""
+    assert form.editor.plan.units is None
+
+
 def test_a_change_by_another_bench_is_followed(form):
     form.editor.change("bobbins", capacity_g=80)
     assert form.field("bobbins.capacity_g")["text"] == "80"

@@ -224,3 +224,19 @@ def test_a_heap_that_rounds_to_nothing_is_a_pinch():
 def test_heaps_of_unequal_pieces_say_so():
     (heap,) = of_two_plies(0.3, [[2, 3]])["heaps"]
     assert heap["words"] == "divide by hand into 2 pieces, larger and smaller"
+
+
+OUNCE_G = 28.349523125
+
+
+@pytest.mark.parametrize(
+    ("scale", "step_oz"), [({}, 0.01), ({"step_g": OUNCE_G / 8}, 0.125), ({"step_g": 0.1}, None)]
+)
+def test_a_plan_in_ounces_is_weighed_in_steps_of_its_scale(scale, step_oz):
+    """Where nothing is said the scale shows hundredths of an ounce; what is said stays."""
+    kelp = by_hand({"Kelp": 100.0}, scheme={"name": "fractal", "divisions": [1, 3]})
+    found = answered({**kelp, "units": "imperial", "scale": scale})
+    step_g = 0.1 if step_oz is None else step_oz * OUNCE_G
+    steps = [mass_g / step_g for row in rows_of(found) for mass_g in row]
+    assert steps == pytest.approx([round(step) for step in steps], abs=1e-9)
+    assert sum(steps) == pytest.approx(floor(100 / step_g))

@@ -34,6 +34,7 @@ from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import ResolvedPlan, resolve
 from yarncolor.layout.stretches import shares_by_colours
 from yarncolor.layout.weighing import WeighGroups
+from yarncolor.measures import Measures
 from yarncolor.plan import Plan
 from yarncolor.yarn.weight_classes import WeightClass
 
@@ -49,6 +50,11 @@ class Preview:
     def resolved(self) -> ResolvedPlan:
         """The plan with every default settled."""
         return self.layout.resolved
+
+    @property
+    def measures(self) -> Measures:
+        """What everything that is measured is said in."""
+        return self.layout.resolved.measures
 
     @property
     def plan(self) -> Plan:

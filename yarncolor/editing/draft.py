@@ -186,9 +186,9 @@ def _faults(editor: Editor, texts: dict[str, str]) -> tuple[Fault, ...]:
         head = tables.pop("", None)
         editor.change_tables(tables)
         if head is not None:
-            given = {key: value or "" for key, value in head.items()}
-            data = {**to_data(editor.plan), **given}
-            editor.replace_plan(plan_from_data(data, "this change"))
+            data = {**to_data(editor.plan), **head}
+            given = {key: value for key, value in data.items() if value is not None}
+            editor.replace_plan(plan_from_data(given, "this change"))
     except PlanError as error:
         return error.faults
     return ()

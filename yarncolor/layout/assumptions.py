@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
+from yarncolor.defaults import scale_step_g
 from yarncolor.layout.scheme_input import SchemeInput
 from yarncolor.plan import Fabric, Plan, Plying, Scheme, Spinning
 from yarncolor.plan.hands import FIGURES
@@ -167,9 +168,8 @@ def _idle_in_scheme(given: Scheme, scheme_input: SchemeInput) -> Iterator[Assump
 def _usual(plan: Plan) -> Iterator[Assumption]:
     for table, key in _ALWAYS_USUAL:
         if getattr(getattr(plan, table), key) is None:
-            yield Assumption(
-                table, key, default_of(table, key), Why.USUAL, worth_saying=key != "strands"
-            )
+            usual = scale_step_g(plan) if key == "step_g" else default_of(table, key)
+            yield Assumption(table, key, usual, Why.USUAL, worth_saying=key != "strands")
 
 
 def _by(ways: Iterable[str]) -> tuple[Why, tuple[str, ...]]:

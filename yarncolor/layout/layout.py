@@ -17,6 +17,7 @@ from yarncolor.layout.resolved import ResolvedPlan
 from yarncolor.layout.schemes import laid_out
 from yarncolor.layout.stretches import Stretches, stretches, yarn_length_m
 from yarncolor.layout.winding import Strands, as_in_the_yarn, folded_in_three, strands
+from yarncolor.measures import Measures
 from yarncolor.plan import STRANDS_OF_A_CHAIN, Target
 
 _Metres = TypeVar("_Metres", float, NDArray[np.float64])
@@ -49,6 +50,11 @@ class Layout:
     target_ratio: float
     wheel: BobbinPieces | None = None
     ended: Ended | None = None
+
+    @property
+    def measures(self) -> Measures:
+        """What everything that is measured is said in."""
+        return self.resolved.measures
 
     @property
     def planned(self) -> Portions:

@@ -6,13 +6,14 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from yarncolor.defaults import LOSS, STEP_G, WOUND_OFF, given_or, place_masses_g, to_divide_g
+from yarncolor.defaults import LOSS, WOUND_OFF, given_or, place_masses_g, scale_step_g, to_divide_g
 from yarncolor.layout.assumptions import Assumption, Why, assumptions_of
 from yarncolor.layout.carded_steps import with_carded_steps
 from yarncolor.layout.own_hand import with_hands
 from yarncolor.layout.resolved_scheme import ResolvedScheme, resolve_scheme
 from yarncolor.layout.scheme_input import SchemeInput
 from yarncolor.layout.striped import striped
+from yarncolor.measures import Measures, measures_of
 from yarncolor.plan import PerPly, Plan
 from yarncolor.plan.hands import Figure
 from yarncolor.yarn.given import per_ply
@@ -46,6 +47,11 @@ class ResolvedPlan:
     card_loss: float
     spin_loss: float
     step_g: float
+
+    @property
+    def measures(self) -> Measures:
+        """What everything that is measured is said in."""
+        return measures_of(self.plan)
 
     @property
     def scheme(self) -> ResolvedScheme:
@@ -120,7 +126,7 @@ def resolve(plan: Plan) -> ResolvedPlan:
         wound_off=wound_off_of(plan, yarn),
         card_loss=card_loss,
         spin_loss=given_or(plan.spinning.spin_loss, LOSS),
-        step_g=given_or(plan.scale.step_g, STEP_G),
+        step_g=scale_step_g(plan),
     )
 
 

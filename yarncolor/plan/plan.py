@@ -7,7 +7,7 @@ from yarncolor.plan.asked import PullOff, ToSpin
 from yarncolor.plan.braid import Braid
 from yarncolor.plan.fabric import Fabric, Target
 from yarncolor.plan.hands import FIGURES, Hands
-from yarncolor.plan.key import LINE, Key, name_of
+from yarncolor.plan.key import LINE, WORD, Key, name_of
 from yarncolor.plan.limits import LONGEST_TITLE
 from yarncolor.plan.lots import RECIPES, Lot, text_key
 from yarncolor.plan.made import Made
@@ -21,6 +21,8 @@ from yarncolor.plan.tools import Bobbins, Scale
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
+
+UNITS = (("metric", "grams and metres"), ("imperial", "ounces and yards"))
 
 
 @dataclass(frozen=True)
@@ -55,6 +57,17 @@ class Plan:
             words="what your hands do: a file beside the plan",
         ),
     ] = ""
+    units: Annotated[
+        str | None,
+        Key(
+            WORD,
+            "What masses and lengths are said in: grams and metres, or ounces, yards and inches. "
+            "The keys of the file stay what they are.",
+            choices=UNITS,
+            default="metric",
+            words="masses and lengths are said in",
+        ),
+    ] = None
     braid: Braid | None = None
     scheme: Scheme = field(default_factory=Scheme)
     spinning: Spinning = field(default_factory=Spinning)

@@ -15,7 +15,7 @@ class Scale:
         float | None,
         Key(
             NUMBER,
-            "The smallest step that the scale can show.",
+            "The smallest step that the scale can show; in ounces 0.01 oz where nothing is said.",
             "grams, {}",
             0.001,
             100,

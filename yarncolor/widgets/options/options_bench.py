@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from itertools import groupby
+from typing import Any
 
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.as_typed import seen_again
@@ -146,6 +147,8 @@ def _used(found: Answer, plan: Plan, option: Key) -> str:
         return value_in_use(found.layout, option)
     if not (option.choices or option.kind == LOT):
         return ""
-    table = replace(getattr(plan, option.table), **{option.name: None})
-    emptied = resolve(replace(plan, **{option.table: table}))
-    return value_in_use(replace(found.layout, resolved=emptied), option)
+    emptied: dict[str, Any] = {option.name: None}
+    if option.table:
+        emptied = {option.table: replace(getattr(plan, option.table), **emptied)}
+    without = resolve(replace(plan, **emptied))
+    return value_in_use(replace(found.layout, resolved=without), option)
