@@ -8,7 +8,7 @@ A_FILE_EACH := --dist loadgroup --no-loadscope-reorder
 # JupyterLab wants to be told where the only user is root, as in a container.
 AS_ROOT := $(if $(filter 0,$(shell id -u)),--allow-root)
 
-PLAN ?= sample_data/slack_water.toml
+PLAN ?=
 OUT ?= out
 
 .PHONY: lab app thorough test bench check mutants notebooks clean

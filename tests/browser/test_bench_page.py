@@ -93,8 +93,30 @@ def test_lots_are_added_and_removed_with_the_keyboard(page):
     page.wait_for_function("document.querySelector('.yc .total').innerText.startsWith('8 lots')")
 
 
+CORNERS_AGREE = """() => {
+  const corner = (canvas, y) => [...canvas.getContext("2d").getImageData(3, y, 1, 1).data].join();
+  const band = document.querySelector(".yc.band .whole");
+  const strip = document.querySelector(".yc.order .strip canvas");
+  return corner(band, 3) === corner(strip, 20);
+}"""
+
+
+def test_the_band_above_follows_fingers_on_the_order(page):
+    for key in ("End", "Home"):
+        page.get_by_label(f"place of {order(page)[0]}").focus()
+        page.keyboard.press(key)
+        page.wait_for_function(CORNERS_AGREE)
+
+
+def keep_up(page):
+    """Return what says that the file is kept up to date, unfolded where it is not yet."""
+    if not page.locator(".yc.bar details[open]").count():
+        page.locator(".yc.bar summary").click()
+    return page.get_by_label("keep the plan file up to date")
+
+
 def test_what_is_kept_up_to_date_is_found_again_after_a_reload(own_page, plan):
-    own_page.get_by_label("keep the plan file up to date").check()
+    keep_up(own_page).check()
     before = order(own_page)
     own_page.get_by_label(f"place of {before[0]}").focus()
     own_page.keyboard.press("End")
@@ -103,7 +125,7 @@ def test_what_is_kept_up_to_date_is_found_again_after_a_reload(own_page, plan):
     own_page.reload()
     ready(own_page)
     assert order(own_page) == [*before[1:], before[0]]
-    wait_until(own_page.get_by_label("keep the plan file up to date").is_checked)
+    wait_until(lambda: keep_up(own_page).is_checked())
 
 
 def test_an_order_is_closed_and_opened_again_by_its_button(page):
@@ -120,14 +142,14 @@ def test_an_order_is_closed_and_opened_again_by_its_button(page):
 
 
 def test_a_file_changed_underneath_is_never_overwritten(own_page, plan):
-    own_page.get_by_label("keep the plan file up to date").check()
+    keep_up(own_page).check()
     other = "# another hand\n" + plan.read_text(encoding="utf-8")
     plan.write_text(other, encoding="utf-8")
     own_page.locator(".yc .chips button").nth(0).focus()
     own_page.keyboard.press("ArrowRight")
     own_page.wait_for_selector("[role=status]:has-text('was changed since it was opened')")
     assert plan.read_text(encoding="utf-8") == other
-    assert not own_page.get_by_label("keep the plan file up to date").is_checked()
+    assert not keep_up(own_page).is_checked()
 
 
 def test_every_file_is_written_and_can_be_stopped(own_page, plan):
@@ -191,7 +213,7 @@ def unfolded(page, words):
         ("Mixtures", "finer settings", "button"),
         ("Yarn and fabric", "finer settings", "button"),
         ("Lots", "Several lots at once", "summary"),
-        ("Lots", "Save under a name, open another plan, download", "summary"),
+        ("Lots", "More for this plan", "summary"),
         ("Every option", "What is assumed where nothing is said", "summary"),
     ],
 )

@@ -3,11 +3,10 @@
 What a hand does is counted: a click, one typing into a field, one choice from a list.
 """
 
-import re
-
 import pytest
 
 from tests.helpers.browser import ready, still
+from tests.helpers.hand import Hand
 from yarncolor import answer, read_plan, to_dict
 
 pytestmark = pytest.mark.browser
@@ -34,41 +33,6 @@ KEEP_WHAT_IS_PRINTED = """() => document.addEventListener("load", ({ target }) =
 """Without a screen no dialog opens: the sheet that would be printed is looked at in its place."""
 
 
-class Hand:
-    """A hand on the page that counts what it does."""
-
-    def __init__(self, page) -> None:
-        self.page, self.actions = page, []
-
-    def click(self, words) -> None:
-        """Click what says so, a button or a fold."""
-        self._do("click", words)
-        said = self.page.get_by_role("button", name=words, exact=True)
-        said.or_(self.page.locator("summary", has_text=words)).first.click()
-
-    def type(self, field, text) -> None:
-        """Type into the field that is called so, or put into it what was copied."""
-        self._do("type", field)
-        self.page.get_by_label(re.compile(f"^{re.escape(field)}")).first.fill(text)
-        self.page.keyboard.press("Tab")
-
-    def choose(self, chooser, words) -> None:
-        """Choose from a list."""
-        self._do("choose", chooser)
-        self.page.get_by_label(chooser, exact=True).first.select_option(label=words)
-
-    def drag(self, lot, places) -> None:
-        """Move a lot's slider by some places."""
-        self._do("drag", lot)
-        slider = self.page.get_by_label(f"place of {lot}")
-        slider.focus()
-        for _ in range(places):
-            self.page.keyboard.press("ArrowRight")
-
-    def _do(self, *what) -> None:
-        self.actions.append(" ".join(what))
-
-
 @pytest.fixture
 def folder(tmp_path):
     first = tmp_path / "first.toml"
@@ -83,7 +47,7 @@ def said(page, words) -> None:
 def test_a_shawl_of_eight_lots_is_drawn_weighed_saved_and_printed(visited, app, folder):
     page = ready(visited(app(folder / "first.toml")))
     hand = Hand(page)
-    hand.click("Save under a name, open another plan, download")
+    hand.click("More for this plan")
     hand.click("Begin a new plan")
     said(page, "A new plan, with one lot to begin with.")
     hand.click("Lots")

@@ -29,7 +29,7 @@ def test_the_card_is_called_after_the_file_once_there_is_one(visited, app, tmp_p
     page.evaluate(KEEP_THE_SHEET)
     go_to(page, "Files")
     assert "First tide" in printed(page)
-    page.get_by_text("Save under a name, open another plan, download").click()
+    page.get_by_text("More for this plan").click()
     page.get_by_label("new name").fill("north-shore shawl")
     page.get_by_role("button", name="Save the plan as").click()
     page.wait_for_selector("[role=status]:has-text('Written: ')")

@@ -34,6 +34,22 @@ def served(plan: Path):
 
 
 @contextmanager
+def served_without_a_plan(folder: Path):
+    """Serve the bench in a folder, no plan named, and give its address, which opens it.
+
+    Parameters
+    ----------
+    folder : Path
+        Where it is started: plans are looked for there, and kept.
+    """
+    port = free_port()
+    command = [sys.executable, "-m", "yarncolor", "bench", "--no-browser", f"--port={port}"]
+    with _running(command, folder):
+        wait_for(f"http://127.0.0.1:{port}", "voila/static/favicon.ico")
+        yield f"http://127.0.0.1:{port}/?token={KEY}"
+
+
+@contextmanager
 def served_alone(notebook: Path):
     """Serve a notebook of any kind as a page, without a key, and give its address.
 
@@ -52,7 +68,7 @@ def served_alone(notebook: Path):
 @contextmanager
 def _running(command: list[str], folder: Path):
     quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-    server = subprocess.Popen(command, env=_environment(folder), **quiet)
+    server = subprocess.Popen(command, cwd=folder, env=_environment(folder), **quiet)
     try:
         yield
     finally:

@@ -47,6 +47,38 @@ def test_a_plan_of_ones_own_begins_with_its_lots(page):
     assert bench(page).editor.path is None
 
 
+def test_typed_lots_are_drawn_at_once_and_not_saved_yet(page):
+    screen = first(page)
+    screen.lines.value = "Kelp 27 g dark green\nFoam; 24; off white\nRust\t18\trust"
+    screen.draw.click()
+    shown = bench(page)
+    assert shown.sections.value == "Colour order"
+    assert shown.editor.plan.names == ("Kelp", "Foam", "Rust")
+    assert not shown.editor.is_saved
+    shown.editor.undo()
+    assert shown.editor.text() == NEW_PLAN
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [("", "Nothing is typed here yet"), ("Kelp 27 g\n<b>Foam", "Line 2: give a name, its weight")],
+)
+def test_lines_that_are_no_lots_are_told_and_stay(typed, words, page):
+    screen = first(page)
+    screen.lines.value = typed
+    screen.draw.click()
+    assert words in screen.said.value
+    assert "<b>" not in screen.said.value
+    assert screen.lines.value == typed
+    assert first(page) is screen
+
+
+def test_a_photograph_begins_with_its_section_and_an_empty_plan(page):
+    first(page).photograph.click()
+    assert bench(page).sections.value == "Photographs"
+    assert bench(page).editor.text() == NEW_PLAN
+
+
 def test_an_invented_plan_is_looked_at_and_kept_nowhere(page):
     first(page).example.click()
     assert bench(page).editor.text() == TIDELINE.read_text("utf-8")
@@ -109,4 +141,11 @@ def test_plans_of_a_folder_are_offered_the_last_changed_first(tmp_path):
 
 def test_a_folder_without_plans_offers_none(tmp_path):
     screen = FirstScreen(tmp_path, lambda *_: None)
-    assert not any(screen.plans in row.children for row in screen.children[1:-1])
+    assert not screen.plans.options
+    assert screen.opener not in every_part(screen)
+    assert screen.upload in every_part(screen)
+
+
+def every_part(widget) -> list:
+    inside = getattr(widget, "children", ())
+    return [widget, *(part for each in inside for part in every_part(each))]

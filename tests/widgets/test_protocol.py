@@ -18,6 +18,7 @@ from yarncolor.widgets.doorbell import Doorbell
 from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.order.order_painter import OrderPainter
+from yarncolor.widgets.order.yarn_band import YarnBand
 from yarncolor.widgets.photo.photo_bench import PhotoBench, shown_jpeg
 from yarncolor.widgets.plan_bar import PlanBar
 from yarncolor.widgets.plying.plying_bench import PlyingBench
@@ -27,6 +28,7 @@ from yarncolor.widgets.spinning.spinning_bench import SpinningBench
 PAGE = ROOT / "yarncolor" / "widgets"
 SCRIPTS = {
     "bar": PAGE / "plan_bar.js",
+    "band": PAGE / "order" / "yarn_band.js",
     "card": PAGE / "card_printer.js",
     "doorbell": PAGE / "doorbell.js",
     "form": PAGE / "options" / "options_bench.js",
@@ -38,6 +40,7 @@ SCRIPTS = {
 }
 KERNELS = {
     "bar": PlanBar,
+    "band": YarnBand,
     "card": CardPrinter,
     "doorbell": Doorbell,
     "form": OptionsBench,

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from yarncolor.colour.photo.annotations import Annotation
 from yarncolor.colour.photo.lots import lot_from, with_lot
 from yarncolor.colour.photo.readings import Seen
+from yarncolor.editing.new_plan import has_no_lots_yet
 from yarncolor.editing.sequence import is_closed, with_new_lots, with_new_parts
 from yarncolor.errors import Fault, Path, PlanError
 from yarncolor.plan import Lot, Plan, Scheme, to_data
@@ -71,11 +72,20 @@ def _with_lots(plan: Plan, marks: list[Annotation], seen: Seen) -> Plan:
     """Return a plan, proved, with the lot of every box; new ones as `with_new_lots` has them."""
     lots = [_lot(mark, seen) for mark in marks]
     new = tuple(lot for lot in lots if lot.name not in plan.names)
+    begins = _begins(plan, marks)
     for lot in lots:
         if lot.name in plan.names:
             plan = with_lot(plan, lot)
-    after = replace(plan, lots=(*plan.lots, *new), scheme=_followed_by(plan.scheme, new))
+    there = () if begins else plan.lots
+    after = replace(plan, lots=(*there, *new), scheme=_followed_by(plan.scheme, new))
     return plan_changed(after, to_data(after), "")
+
+
+def _begins(plan: Plan, marks: list[Annotation]) -> bool:
+    """Return whether the boxes take the place of the lot that a new plan began with."""
+    return (
+        bool(marks) and has_no_lots_yet(plan) and not {mark.name for mark in marks} & {*plan.names}
+    )
 
 
 def _lot(mark: Annotation, seen: Seen) -> Lot:
@@ -100,7 +110,8 @@ def _followed_by(scheme: Scheme, new: tuple[Lot, ...]) -> Scheme:
 def _by_box(error: PlanError, plan: Plan, marks: list[Annotation]) -> dict[str, str]:
     """Return faults by the boxes that they come from, each with its field or its place."""
     new = (mark for mark in marks if mark.name not in plan.names)
-    boxes = {len(plan.own_lots) + at: mark for at, mark in enumerate(new)}
+    first = 0 if _begins(plan, marks) else len(plan.own_lots)
+    boxes = {first + at: mark for at, mark in enumerate(new)}
     boxes |= {plan.names.index(mark.name): mark for mark in marks if mark.name in plan.names}
     told: dict[str, str] = {}
     for fault in error.faults:

@@ -76,10 +76,9 @@ class BenchPage(w.VBox):
 
         return FirstScreen(self.folder, self._begin)
 
-    def _begin(self, editor: "Editor", is_new: bool) -> None:
+    def _begin(self, editor: "Editor", section: str) -> None:
         bench = self._bench(editor)
-        if is_new:
-            bench.open_section("Lots")
+        bench.open_section(section)
         self.children = (self.doorbell, bench)
 
     def _bench(self, editor: "Editor") -> "Bench":

@@ -7,13 +7,26 @@ const ROWS = ".widget-toggle-buttons:has(> .widget-label:not(:empty))";
 const HANDLES = ".widget-slider .noUi-handle";
 const NAMELESS = ".jupyter-widgets :is(input, textarea)[placeholder]:not([placeholder=''], [aria-label])";
 const SAYS_PICTURE = ".yc-says-picture";
+const STAGES = ".yc-stages";
+const BESIDE_PX = 60; // of the one before, so that it is seen that there are more
+let rolledTo = null;
 const LABELS = ".jupyter-widgets > .widget-label";
 
 function put(element, name, value) {
   if (value && element.getAttribute(name) !== value) element.setAttribute(name, value);
 }
 
+// In a row that rolls, what is pressed comes into sight.
+function rollToPressed() {
+  const pressed = document.querySelector(`${STAGES} button.mod-active`);
+  if (!pressed || pressed === rolledTo) return;
+  rolledTo = pressed;
+  const row = pressed.closest(STAGES);
+  row.scrollLeft += pressed.getBoundingClientRect().left - row.getBoundingClientRect().left - BESIDE_PX;
+}
+
 function sayAll() {
+  rollToPressed();
   for (const [which, name] of [[TOGGLES, "aria-pressed"], [FOLDS, "aria-expanded"]])
     for (const button of document.querySelectorAll(which))
       put(button, name, String(button.classList.contains("mod-active")));

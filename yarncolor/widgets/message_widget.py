@@ -24,7 +24,7 @@ def module(entry: str) -> str:
 class MessageWidget(anywidget.AnyWidget):
     """A widget of ours; subclasses give `_esm`, `hears`, and for each of these an `on_` and it."""
 
-    _css = (_HERE / "live.css").read_text(encoding="utf-8")
+    _css = "\n".join((_HERE / name).read_text("utf-8") for name in ("look.css", "live.css"))
     hears: ClassVar[Mapping[str, type]] = {}
     """What the browser may ask for, and how that looks."""
 

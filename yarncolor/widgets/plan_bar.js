@@ -66,9 +66,7 @@ class Bar {
     root.append(
       this.lost,
       this.offer,
-      inRow(this.file, this.state, ...Object.values(this.tools),
-        el("span", { class: "row" }, this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" })),
-        this.otherFiles()),
+      inRow(el("span", { class: "which" }, this.file, " ", this.state), ...Object.values(this.tools), this.more()),
       this.said,
     );
     takeDrops(root, (file) => this.open(file));
@@ -137,10 +135,11 @@ class Bar {
     this.draft.retype(typed);
   }
 
-  otherFiles() {
+  more() {
     this.name = el("input", { id: `${this.id}-name`, size: 16, onkeydown: (event) => event.key === "Enter" && this.saveAs() });
     this.chooser = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.chooser.files[0]) });
-    return el("details", {}, el("summary", { text: "Save under a name, open another plan, download" }),
+    return el("details", {}, el("summary", { text: "More for this plan" }),
+      inRow(this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" })),
       inRow(
         el("label", { for: this.name.id, text: "new name" }), this.name,
         button("Save the plan as", () => this.saveAs()),

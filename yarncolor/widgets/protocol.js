@@ -27,6 +27,16 @@
  *   string, pending: boolean }} Draft
  */
 /**
+ * @typedef {{ width: number, height: number, bands: Array<[number, number]>, yarn: [number,
+ *   number], stripe: number, slant: number, parted: number, finer: number }} StripShape
+ */
+/** @typedef {{ width: number, height: number, places: number, starts: Array<number> }} SceneSize */
+/**
+ * @typedef {{ kind: "band", strip: StripShape, scene: SceneSize, shades: ShadesState, colours:
+ *   Array<string>, table: TableHead, strip_alt: string, yarn_alt: string, caption: string }}
+ *   BandFrame
+ */
+/**
  * @typedef {{ kind: "card", view: string|null, task: "print"|"download", name: string, html: string
  *   }} Card
  */

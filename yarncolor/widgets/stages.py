@@ -27,6 +27,7 @@ class Stages(w.HBox):
         super().__init__(
             self.rows, layout=w.Layout(flex_flow="row wrap", width="100%", overflow="visible")
         )
+        self.add_class("yc-stages")
         self.value = value
         for row in self.rows:
             row.observe(heard(self, lambda change: self._pressed(change["new"])), "value")

@@ -9,6 +9,7 @@ import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.mishaps import heard
+from yarncolor.widgets.order.yarn_band import YarnBand
 from yarncolor.widgets.plan_bar import PlanBar
 from yarncolor.widgets.stages import Stages
 
@@ -61,13 +62,19 @@ class Bench(w.VBox):
     def __init__(self, editor: Editor, out_folder: Path, plans_folder: Path | None = None) -> None:
         self.editor, self.out_folder = editor, out_folder
         self.bar = PlanBar(editor, plans_folder or out_folder)
+        self.kept = w.VBox([self.bar, YarnBand(editor)], layout=w.Layout(overflow="visible"))
+        self.kept.add_class("yc-kept")
         self.sections = Stages(_STAGES, _FIRST)
         self.place = w.VBox(layout=w.Layout(width="100%", overflow="visible"))
+        self.place.add_class("yc-section")
         self.bar.open_section = self.open_section
         self._made: dict[str, Any] = {}
         self.sections.observe(heard(self, lambda _: self._show()), "value")
         editor.watch(self._show)
-        super().__init__([self.bar, self.sections, self.place], layout=w.Layout(overflow="visible"))
+        super().__init__(
+            [self.kept, self.sections, self.place], layout=w.Layout(overflow="visible")
+        )
+        self.add_class("yc-bench")
         self._show()
 
     def __repr__(self) -> str:

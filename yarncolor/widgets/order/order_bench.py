@@ -60,9 +60,11 @@ class OrderBench(w.VBox):
         self.remedies = Remedies(editor)
         self.painter.on_told = self.remedies.show
         self.written, self._refused = w.HTML(), ""
+        chosen = in_rows([*self.choosers.values()])
+        chosen.add_class("yc-pairs")
         super().__init__(
             [
-                in_rows([*self.choosers.values()]),
+                chosen,
                 self.painter,
                 self.remedies,
                 in_rows([*self.buttons.values(), self.written]),
@@ -81,7 +83,7 @@ class OrderBench(w.VBox):
     def _made_choosers(self) -> dict[str, Any]:
         choosers = way_choosers()
         choosers["winding"].options = [*WINDING_WORDS, MIXED]
-        label(choosers, WAY_WORDS, 14, 28)
+        label(choosers, WAY_WORDS, 14, 30)
         for key, chooser in choosers.items():
             chooser.observe(
                 heard(self, lambda change, key=key: self._tried(key, change["new"])), "value"

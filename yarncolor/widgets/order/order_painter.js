@@ -179,6 +179,8 @@ class OrderPainter {
     if (!table || !this.frame) return;
     this.pictures.paint(table);
     this.root.dispatchEvent(new CustomEvent("painted"));
+    const { shades, colours } = this.pictures;
+    this.root.dispatchEvent(new CustomEvent("yc-ordered", { bubbles: true, detail: { table, shades, colours } }));
   }
 
   // What the strip shows, for whoever points at it.

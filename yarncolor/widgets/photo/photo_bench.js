@@ -218,6 +218,25 @@ class Bench {
     this.fibres.focus(mark.key);
   }
 
+  // All that is proposed becomes fibre, called by its number until it is named.
+  allKept() {
+    for (const proposal of this.drawn.proposed) {
+      const [first, , last] = cornersOf(proposal.box);
+      const mark = this.added("fibre", between(first, last));
+      mark.name = this.freshName();
+    }
+    this.drawn.proposed = [];
+    this.changed();
+    this.takes.focus();
+  }
+
+  freshName() {
+    const taken = new Set([...this.plan.lots.map(([name]) => name), ...this.of("fibre").map(({ name }) => name)]);
+    let number = 1;
+    while (taken.has(`Fibre ${number}`)) number += 1;
+    return `Fibre ${number}`;
+  }
+
   proposalsLeft() {
     this.drawn.proposed = [];
     this.addFibre.focus();
@@ -269,7 +288,7 @@ class Bench {
     this.radios[this.tool].checked = true;
     tell(this.addThing, MIDDLE[this.thing]);
     tell(this.drawing, DRAWING[this.tool]);
-    this.leave.hidden = !this.drawn.proposed.length;
+    this.keepAll.hidden = this.leave.hidden = !this.drawn.proposed.length;
   }
 
   showWay() {

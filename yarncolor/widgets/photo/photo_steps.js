@@ -127,13 +127,14 @@ function fibreStep(bench) {
   const count = el("input", { type: "number", min: 1, max: 24, step: 1, value: 6 });
   const find = button("Find lots", () => bench.ask({ do: "find", count: Number(count.value) }));
   bench.addFibre = button("Put one in the middle", () => bench.addedByKey("fibre"));
+  bench.keepAll = button("Keep all proposed", () => bench.allKept());
   bench.leave = button("Leave the proposals", () => bench.proposalsLeft());
   bench.proposals = new Rows("proposed");
   const proposing = inRow(labelled("lots in the picture", count), find);
   return step(
     "3. Draw a box on each fibre",
     "With nothing but fibre in it. Or let lots be proposed, and keep what is fibre.",
-    inRow(radio(bench, "fibre", "fibre"), bench.addFibre, proposing, bench.leave),
+    inRow(radio(bench, "fibre", "fibre"), bench.addFibre, proposing, bench.keepAll, bench.leave),
     bench.lines.find,
     bench.proposals.root,
   );

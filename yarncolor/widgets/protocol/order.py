@@ -103,8 +103,8 @@ class StripWords(TypedDict):
     ends: list[str]
 
 
-class StripState(StripWords):
-    """The same, and where the strip's bands lie, in its pixels."""
+class StripShape(TypedDict):
+    """Where the bands of a strip lie, in its pixels, and how fine it is drawn."""
 
     width: int
     height: int
@@ -114,6 +114,11 @@ class StripState(StripWords):
     slant: float
     parted: int
     finer: int
+
+
+class StripState(StripWords, StripShape):
+    """The same, with what is written on it and round it."""
+
     label: LabelRule
 
 

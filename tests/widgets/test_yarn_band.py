@@ -1,0 +1,83 @@
+"""The band that shows the yarn whatever is worked on: what a page is told, and when."""
+
+import asyncio
+
+import numpy as np
+import pytest
+
+from tests.helpers.loops import run
+from tests.helpers.paths import SAMPLES
+from yarncolor import answer, plan_from_data
+from yarncolor.editing.editor import Editor
+from yarncolor.plan.limits import MOST_PLIES
+from yarncolor.widgets.order.yarn_band import HAND_MM, YarnBand, band_frame
+
+
+def editor_of(plies=3, mass_g=20.0, **scheme) -> Editor:
+    lots = [{"name": name, "colour": "#345", "mass_g": mass_g} for name in ("Kelp", "Foam")]
+    return Editor(plan_from_data({"lots": lots, "scheme": {"plies": plies, **scheme}}))
+
+
+def shown(editor) -> tuple[YarnBand, list]:
+    band, said = YarnBand(editor), []
+    band.send = lambda content, *_: said.append(content)
+    return band, said
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_every_plan_is_shown_whole_and_in_part(path):
+    found = Editor.opened(path).preview
+    frame, buffers = band_frame(found)
+    ticks, lots = np.frombuffer(buffers[0], np.uint32), np.frombuffer(buffers[1], np.uint16)
+    assert (ticks[0], ticks[-1]) == (0, 10**9)
+    assert lots.max() < len(frame["colours"])
+    assert len(frame["strip"]["bands"]) == frame["table"]["plies"]
+    assert (
+        f"{HAND_MM:.0f} mm of it" in frame["caption"] or "of it, its beginning" in frame["caption"]
+    )
+
+
+@pytest.mark.parametrize("plies", range(1, MOST_PLIES + 1))
+def test_no_band_lies_over_another(plies):
+    frame, _ = band_frame(editor_of(plies).preview)
+    strip = frame["strip"]
+    edges = np.ravel([*strip["bands"], strip["yarn"]])
+    assert (np.diff(edges) > 0).all()
+    assert edges[-1] == strip["height"]
+
+
+def test_a_yarn_that_is_shorter_than_a_hand_begins_at_its_beginning():
+    found = editor_of(mass_g=0.002).preview
+    assert answer(found.plan).layout.stretches.yarn_m < HAND_MM / 1000
+    assert "its beginning" in band_frame(found)[0]["caption"]
+
+
+def test_the_part_is_seen_from_where_one_looks():
+    found = editor_of().preview
+    assert "from about 7.0 m on" in band_frame(found, 7.0)[0]["caption"]
+    yarn_m = found.layout.stretches.yarn_m
+    assert f"{yarn_m - HAND_MM / 1000:.1f} m on" in band_frame(found, 1e6)[0]["caption"]
+
+
+def test_nothing_is_said_before_a_page_is_there():
+    editor = editor_of()
+    band, said = shown(editor)
+    editor.move(0, 1)
+    assert said == []
+    band.handle({"do": "ready"}, [])
+    assert len(said) == 1
+
+
+def test_it_follows_once_when_many_changes_come_to_rest():
+    async def moved():
+        editor = editor_of()
+        band, said = shown(editor)
+        band.handle({"do": "ready"}, [])
+        for _ in range(5):
+            editor.move(0, 1)
+            await asyncio.sleep(0.01)
+        before = len(said)
+        await asyncio.sleep(0.3)
+        return before, len(said)
+
+    assert run(moved()) == (1, 2)

@@ -1,0 +1,129 @@
+"""The yarn in sight whatever is worked on: all of it as a strip, and a hand's breadth of it."""
+
+import asyncio
+
+from yarncolor.answers.answer import Preview
+from yarncolor.answers.guessed_thickness import about
+from yarncolor.editing.editor import Editor
+from yarncolor.layout.layout import in_words
+from yarncolor.phrases import metres
+from yarncolor.pictures.bands import FINER, SLANT, STRIPE_PX
+from yarncolor.pictures.scene import Scene
+from yarncolor.pictures.shown_part import last_m, opening_m
+from yarncolor.pictures.strip import SEPARATED_PX
+from yarncolor.pictures.yarn_pictures import yarn_scene
+from yarncolor.widgets.message_widget import MessageWidget, module
+from yarncolor.widgets.mishaps import heard
+from yarncolor.widgets.order.order_frames import shades_of, table_of
+from yarncolor.widgets.order.order_payload import table_payload
+from yarncolor.widgets.order.packed_scenes import packed_scene
+from yarncolor.widgets.protocol.asks import Ask
+from yarncolor.widgets.protocol.band import BandFrame
+from yarncolor.widgets.protocol.messages import HEARD
+from yarncolor.widgets.protocol.order import StripShape
+
+HAND_MM = 100.0
+"""Yarn that is seen: a hand's breadth."""
+_SCENE_PX = (1200, 32)
+_WIDE_PX, _PLIES_PX, _LEAST_PX, _YARN_PX = 1200, 24, 2, 12
+_REST_S = 0.12
+"""Seconds without a change after which the band follows: fingers on an order come first."""
+
+
+class YarnBand(MessageWidget):
+    """A strip and a length of one editor's yarn; while an order is dragged its page paints it.
+
+    Parameters
+    ----------
+    editor : Editor
+        The plan being worked on.
+    """
+
+    _esm = module("order/yarn_band")
+    hears = HEARD["band"]
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__()
+        self.editor = editor
+        self._heard = False
+        self._waiting: asyncio.TimerHandle | None = None
+        editor.watch(self._on_change)
+
+    def __repr__(self) -> str:
+        return "The yarn in small; it needs a live notebook."
+
+    def on_ready(self, _: Ask) -> None:
+        """Show the yarn to a page that is there now."""
+        self._heard = True
+        self.refresh()
+
+    def _on_change(self) -> None:
+        if self._waiting is not None:
+            self._waiting.cancel()
+            self._waiting = None
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:
+            self.refresh()
+        else:
+            self._waiting = loop.call_later(_REST_S, heard(self, self.refresh))
+
+    def refresh(self) -> None:
+        """Show the plan as it stands."""
+        if self._heard:
+            self.send(*band_frame(self.editor.preview, self.editor.mark_m))
+
+
+def band_frame(found: Preview, mark_m: float | None = None) -> tuple[BandFrame, list[bytes]]:
+    """Return what a page paints the band from, and its buffers.
+
+    Parameters
+    ----------
+    found : Preview
+        The plan laid out.
+    mark_m : float, optional
+        Metre from which the yarn is seen; by default where it first shows most colours.
+    """
+    along = found.layout.stretches
+    plies = along.lot.shape[1]
+    last = last_m(along, HAND_MM)
+    from_m = opening_m(along, HAND_MM) if mark_m is None else min(mark_m, last)
+    scene = yarn_scene(found, from_m, HAND_MM, _SCENE_PX)
+    table, of_table = table_payload(table_of(along), plies)
+    size, of_scene = packed_scene(scene)
+    part = _part_words(found, scene, from_m)
+    frame: BandFrame = {
+        "kind": "band",
+        "strip": _shape(plies),
+        "scene": size,
+        "shades": shades_of(found),
+        "colours": list(found.palette.srgb),
+        "table": table,
+        "strip_alt": f"The whole yarn: {in_words(found.layout)}",
+        "yarn_alt": f"{part}.",
+        "caption": f"The whole yarn, {about(found)}{metres(along.yarn_m)}, and {part}",
+    }
+    return frame, of_table + of_scene
+
+
+def _part_words(found: Preview, scene: Scene, from_m: float) -> str:
+    length_mm = scene.shape[1] * scene.mm_per_px
+    place = f", from {about(found)}{from_m:.1f} m on" if from_m else ", its beginning"
+    return f"{length_mm:.0f} mm of it{place}"
+
+
+def _shape(plies: int) -> StripShape:
+    """Return where the bands of a low strip lie: a line of paper between any two."""
+    each = max(_PLIES_PX // plies - 1, _LEAST_PX)
+    bands = [(k * (each + 1), k * (each + 1) + each) for k in range(plies)]
+    top = plies * (each + 1) + 1
+    return {
+        "width": _WIDE_PX,
+        "height": top + _YARN_PX,
+        "bands": bands,
+        "yarn": (top, top + _YARN_PX),
+        "stripe": STRIPE_PX,
+        "slant": SLANT,
+        "parted": SEPARATED_PX,
+        "finer": FINER,
+    }
