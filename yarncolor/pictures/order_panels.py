@@ -1,5 +1,7 @@
 """One order as a bench shows it: its strip, and its yarn where most colours lie side by side."""
 
+from dataclasses import replace
+
 import numpy as np
 from PIL import Image
 
@@ -23,7 +25,7 @@ def order_panel(answer: Answer, longest: Answer, width_px: int) -> Image.Image:
     width_px : int
         Of the panel.
     """
-    scale: Scale = one_scale([answer, longest], width_px)
+    scale: Scale = replace(one_scale([answer, longest], width_px), at_m=None)
     pixels = strip(answer, scale)
     yarn, words = yarn_piece(answer, scale)
     top = pixels.shape[0] + _AXIS_PX

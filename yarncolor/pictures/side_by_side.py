@@ -11,7 +11,8 @@ from PIL import Image, ImageDraw
 
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.answers.guessed_thickness import metres_told
-from yarncolor.layout.stretches import longest_of_most_colours
+from yarncolor.answers.unlike import most_unlike_m
+from yarncolor.layout.stretches import Stretches, longest_of_most_colours
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.as_knitted import each_stands, knit_of, times_smaller
@@ -53,12 +54,15 @@ class Scale:
         Of the yarn at true scale.
     times : int
         For how many stitches one of a swatch stands, so that the whole yarn fits.
+    at_m : float or None
+        Where every yarn is looked at; None for where each shows most colours.
     """
 
     width_px: int
     longest_m: float
     px_per_mm: float
     times: int = 1
+    at_m: float | None = None
 
     @property
     def strip_px(self) -> int:
@@ -110,7 +114,7 @@ def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
     scale = Scale(width_px, float(longest_m), 1.0)
     times = max(times_smaller(answer, _swatch_fabric(answer, scale)) for answer in every)
     px_per_mm = _THICKEST * scale.yarn_px[1] / float(thickest_mm)
-    return replace(scale, px_per_mm=px_per_mm, times=times)
+    return replace(scale, px_per_mm=px_per_mm, times=times, at_m=most_unlike_m(every))
 
 
 def _swatch_fabric(answer: Answer, scale: Scale) -> KnitFabric:
@@ -190,7 +194,7 @@ def strip_wide_px(answer: Preview, scale: Scale) -> int:
 
 
 def yarn_piece(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
-    """Return the yarn at the scale, where most colours lie side by side, and where that is.
+    """Return the yarn at the scale, where all differ most or it shows most colours; and where.
 
     Parameters
     ----------
@@ -200,14 +204,22 @@ def yarn_piece(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
         What all panels share.
     """
     along = answer.layout.stretches
-    at = longest_of_most_colours(along.edges_ppb, along.lot)
+    at, middle_m = _looked_at(along, scale.at_m)
     wide, high = scale.yarn_px
-    middle_m = float(along.edges_m[at] + along.edges_m[at + 1]) / 2
     from_m = max(0.0, middle_m - wide / scale.px_per_mm / 2000)
     names = dict.fromkeys(pixel_name(lot, answer.plan.names) for lot in along.lot[at].tolist())
     length_mm = min(max(wide / scale.px_per_mm, 1.0), 2000.0)
     drawn = yarn_at(answer, from_m, length_mm, (wide, high))
     return drawn, f"the yarn at {metres_told(answer, middle_m)}: {', '.join(names)}"
+
+
+def _looked_at(along: Stretches, at_m: float | None) -> tuple[int, float]:
+    """Return the stretch that is looked at, and the metre in the middle of what is seen."""
+    if at_m is None:
+        at = longest_of_most_colours(along.edges_ppb, along.lot)
+        return at, float(along.edges_m[at] + along.edges_m[at + 1]) / 2
+    at = int(np.searchsorted(along.edges_m, at_m, side="right")) - 1
+    return min(max(at, 0), len(along.lot) - 1), at_m
 
 
 def swatch(answer: Answer, scale: Scale) -> tuple[Rendered, str]:
@@ -272,7 +284,8 @@ STRIP_READ = "read from left to right, as it is plied"
 CAST_ON = "cast on here, from the beginning of the yarn"
 READ_SO = (
     "Strips are read from left to right, from where plying begins. Upper bands: each ply over the "
-    "whole length; lowest band: the plied yarn. Swatches show the whole yarn in small, its "
+    "whole length; lowest band: the plied yarn. Under them the yarn at one metre of all, where "
+    "they differ most. Swatches show the whole yarn in small, its "
     "beginning at the bottom. One scale for all: a metre, the yarn's thickness and a stitch are "
     "equally large, and each row stands for as many."
 )
