@@ -9,6 +9,8 @@ import pytest
 from tests.helpers.paths import SAMPLE_DATA as SAMPLES
 from yarncolor import plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.new_plan import has_no_lots_yet
+from yarncolor.plan import Fabric, Scheme
 from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.order.order_bench import order_bench
 from yarncolor.widgets.plan_bar import PlanBar, WithPlanBar
@@ -150,6 +152,21 @@ def test_a_new_plan_has_nothing_of_the_other_and_no_file(bar):
     assert (told["file"], told["saves"]) == ("", False)
     assert bar.editor.plan.names == ("Lot 1",)
     assert bar.editor.plan.title == ""
+    bar.ask("undo")
+    assert bar.editor.plan.names[0] == "Harbour Blue"
+
+
+def test_another_plan_for_the_same_piece_keeps_title_and_piece_alone(bar):
+    bar.editor.change("target", yarn_m=200.0)
+    title, fabric = bar.editor.plan.title, bar.editor.plan.fabric
+    told = bar.ask("new", keeps=True)
+    begun = bar.editor.plan
+    assert (told["file"], told["saves"]) == ("", False)
+    assert begun.title == title != ""
+    assert begun.fabric == fabric != Fabric()
+    assert begun.target.yarn_m == 200.0
+    assert has_no_lots_yet(begun)
+    assert begun.scheme == Scheme()
     bar.ask("undo")
     assert bar.editor.plan.names[0] == "Harbour Blue"
 

@@ -138,8 +138,9 @@ def png() -> bytes:
 
 
 def test_the_bar_says_what_is_declared(editor, tmp_path):
-    asks = [{"do": task, "view": "v"} for task in ("ready", "undo", "redo", "download", "new")]
+    asks = [{"do": task, "view": "v"} for task in ("ready", "undo", "redo", "download")]
     more = [
+        {"do": "new", "view": "v", "keeps": True},
         {"do": "save_as", "view": "v", "name": "other"},
         {"do": "keep", "view": "v", "on": False},
         {"do": "save", "view": "v"},

@@ -146,7 +146,8 @@ class Bar {
         button("Download the plan", () => this.ask("download"))),
       inRow(
         el("label", { for: this.chooser.id, text: "open another plan, or drop it here" }), this.chooser,
-        button("Begin a new plan", () => this.ask("new"))));
+        button("Begin a new plan", () => this.ask("new", { keeps: false })),
+        button("Begin another for this piece", () => this.ask("new", { keeps: true }))));
   }
 
   leave() {

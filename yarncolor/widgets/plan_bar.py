@@ -9,7 +9,7 @@ import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.kept_steps import KeptSteps
-from yarncolor.editing.new_plan import NEW_PLAN
+from yarncolor.editing.new_plan import NEW_PLAN, new_plan_like
 from yarncolor.editing.not_saved import NotSaved, Offer
 from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError, one_line
@@ -23,6 +23,7 @@ from yarncolor.widgets.protocol.bar import (
     Beat,
     Download,
     KeepUp,
+    NewPlan,
     OpenPlan,
     Resume,
     SaveAs,
@@ -185,10 +186,13 @@ class PlanBar(MessageWidget):
                 continue
         return None
 
-    def on_new(self, _: AskOfView) -> None:
-        """Begin a plan with nothing of another in it, as one step."""
-        self.editor.open_text(NEW_PLAN, "a new plan")
-        self._say("A new plan, with one lot to begin with. Undo brings back what was here.")
+    def on_new(self, message: NewPlan) -> None:
+        """Begin a plan with nothing of another in it, or its title and piece, as one step."""
+        keeps = message.get("keeps")
+        text = new_plan_like(self.editor.plan) if keeps else NEW_PLAN
+        self.editor.open_text(text, "a new plan")
+        what = "A new plan for the same piece" if keeps else "A new plan"
+        self._say(f"{what}, with one lot to begin with. Undo brings back what was here.")
 
     def on_keep(self, message: KeepUp) -> None:
         """Keep the plan's file up to date from now on, or no more."""

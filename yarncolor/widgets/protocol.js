@@ -7,6 +7,7 @@
 /** @typedef {{ do: string, view: string, name: string }} SaveAs */
 /** @typedef {{ do: string, view: string, name: string }} OpenPlan */
 /** @typedef {{ do: string, view: string, on: boolean }} KeepUp */
+/** @typedef {{ do: string, view: string, keeps: boolean }} NewPlan */
 /**
  * @typedef {{ text: number, base: number, folder: string, file: string, held: Array<number> }}
  *   StepKept

@@ -24,6 +24,12 @@ class KeepUp(AskOfView):
     on: bool
 
 
+class NewPlan(AskOfView):
+    """Begin a plan; it may keep the title of the one here, and what is made of it."""
+
+    keeps: bool
+
+
 class StepKept(TypedDict):
     """A step: the numbers of its text and of its file's, that file, and the places held."""
 
