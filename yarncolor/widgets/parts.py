@@ -69,6 +69,14 @@ def in_rows(controls: Sequence[w.Widget]) -> w.HBox:
     return w.HBox(controls, layout=w.Layout(**look))
 
 
+def beside(picture: Sequence[w.Widget], controls: Sequence[w.Widget]) -> w.HBox:
+    """Return a picture with its controls beside it where there is room, under it where not."""
+    halves = [w.VBox(each, layout=w.Layout(overflow="visible")) for each in (picture, controls)]
+    for half in halves:
+        half.add_class("yc-half")
+    return in_rows(halves)
+
+
 FOLD = "yc-fold"
 """How the page knows a button that folds: it says whether that is open, not whether pressed."""
 

@@ -321,6 +321,7 @@ class WithPlanBar(w.VBox):
         if hasattr(bench, "refresh"):
             editor.watch(bench.refresh)
         super().__init__([self.bar, bench], layout=w.Layout(overflow="visible"))
+        self.add_class("yc-bench")
 
     @classmethod
     def opened(

@@ -23,7 +23,7 @@ from yarncolor.report.yarn_lines import yarn_lines
 from yarncolor.units import tpi
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.mishaps import heard
-from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, grey, label, status
+from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, beside, grey, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.remedies import Remedies
 from yarncolor.yarn.balance import WORDS
@@ -76,9 +76,8 @@ class YarnBench(EditorView):
         self.remedies = Remedies(editor)
         for key, control in self.controls.items():
             control.observe(heard(self, self._on_change(key)), "value")
-        inside = [self.drawing, *self.controls.values(), self.said, self.words]
-        inside += [self.remedies, self.twist]
-        super().__init__(editor, inside)
+        seen = beside([self.drawing], [*self.controls.values()])
+        super().__init__(editor, [seen, self.said, self.words, self.remedies, self.twist])
         self._say("")
         self._show(found)
 

@@ -83,7 +83,7 @@ class OrderBench(w.VBox):
     def _made_choosers(self) -> dict[str, Any]:
         choosers = way_choosers()
         choosers["winding"].options = [*WINDING_WORDS, MIXED]
-        label(choosers, WAY_WORDS, 14, 30)
+        label(choosers, WAY_WORDS, 14, 32)
         for key, chooser in choosers.items():
             chooser.observe(
                 heard(self, lambda change, key=key: self._tried(key, change["new"])), "value"
