@@ -9,11 +9,9 @@ import pytest
 from tests.helpers.pictures_asked import (
     AS_TABLE,
     PLAIN,
-    TWISTED,
     answered,
     channel,
     extremes,
-    leaning,
     metre_at,
     place_at,
     ply_at,
@@ -32,12 +30,10 @@ from yarncolor.pictures.knit_scenes import (
     row_starts_m,
     stitch_px,
     stripe_rows,
-    woven,
 )
 from yarncolor.pictures.painting import painted
 from yarncolor.pictures.painting import rgb as as_rgb
-from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, WARP
-from yarncolor.pictures.woven_pictures import woven_cloth
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 STITCH_M, FROM_M, FAR_M = 0.01, 2.0, 1e6
@@ -407,97 +403,6 @@ def test_a_guessed_gauge_is_said_to_be_a_guess():
     assert "guess" not in given
 
 
-# --- woven ----------------------------------------------------------------------------------------
-
-PICKS = (1.0, 0.5, 0.3)
-"""Picks and ends in a millimetre; turns of twist in a millimetre of weft."""
-
-
-def cloth(plies: int = 3, end_m: float = FAR_M, size: PictureScale = PictureScale(400, 200, 5.0)):  # noqa: B008
-    return woven(plies, size, PICKS, (FROM_M, end_m))
-
-
-def test_picks_go_forth_and_back_from_the_bottom():
-    """80 mm of cloth, 40 picks, 5 pixels high each, ends of 10 pixels."""
-    metre = metre_at(cloth())
-    assert np.nanmin(metre) < FROM_M + 0.004
-    for pick in range(40):
-        rows = metre[200 - 5 * (pick + 1) : 200 - 5 * pick]
-        column_m = (np.arange(400) + 0.5) / 400 * 0.08
-        gone = column_m if pick % 2 == 0 else 0.08 - column_m
-        away = rows - (FROM_M + pick * 0.08 + gone)
-        assert np.nanmax(np.abs(away)) <= 0.001 + 1e-9
-
-
-@pytest.mark.parametrize("picks_per_mm", [5.0, 10.0, 20.0])
-def test_picks_finer_than_a_pixel_still_reach_from_the_first_metre_to_the_last(picks_per_mm):
-    """20 mm of cloth, 80 mm wide, in 100 rows of pixels."""
-    scene = woven(3, PictureScale(400, 100, 5.0), (picks_per_mm, 0.5, 0.3), (FROM_M, FAR_M))
-    metre, picks = metre_at(scene), 20 * picks_per_mm
-    for row in (0, 25, 50, 99):
-        expected = FROM_M + (99.5 - row) / 100 * picks * 0.08
-        assert np.nanmedian(metre[row]) == pytest.approx(expected, abs=0.08 * picks / 100 + 0.08)
-
-
-def test_the_warp_stands_on_every_second_crossing():
-    scene = cloth()
-    is_warp = scene.index // LEVELS == WARP
-    for pick in range(40):
-        row = is_warp[200 - 5 * pick - 3]
-        crossings = row.reshape(40, 10).any(axis=1)
-        assert crossings.tolist() == [(pick + end) % 2 == 1 for end in range(40)]
-    assert 0.15 < is_warp.mean() < 0.3
-
-
-def test_the_weft_is_longer_than_the_cloth_it_fills_by_nothing():
-    """As many metres as picks times the width."""
-    scene = cloth(end_m=FROM_M + 20 * 0.08)
-    metre = metre_at(scene)
-    weft = scene.index // LEVELS != WARP
-    assert np.isnan(metre[:100][weft[:100]]).all()
-    assert not np.isnan(metre[100:][weft[100:]]).any()
-
-
-def test_colours_of_the_weft_are_those_of_the_table():
-    found = answered(three_pure(), scheme={"name": "matched", "plies": 3}, target={"yarn_m": 9.0})
-    drawn = woven_cloth(found, 100.0, 8.0, 0.0, size_px=(400, 400), look=AS_TABLE)
-    shown = channel(drawn.pixels)
-    along = found.layout.stretches
-    for pick in range(80):
-        row = shown[400 - 5 * pick - 3]
-        first_m, last_m = pick * 0.1, (pick + 1) * 0.1
-        inside = (along.edges_m[:-1] < first_m - 0.01) & (along.edges_m[1:] > last_m + 0.01)
-        if inside.any():
-            (lot,) = along.lot[inside, 0]
-            assert set(np.unique(row[row >= 0]).tolist()) == {lot}
-
-
-def test_cloth_that_the_yarn_does_not_reach_stays_bare_and_that_is_said():
-    found = answered(three_pure(), scheme=STAGGERED, target={"yarn_m": 5.0})
-    drawn = woven_cloth(found, 100.0, 8.0, 0.0, size_px=(400, 400), look=AS_TABLE)
-    assert (channel(drawn.pixels)[:140] < 0).all()
-    assert (channel(drawn.pixels)[160:] >= 0).mean() > 0.5
-    assert "yarn ends" in drawn.caption
-    enough = woven_cloth(answered(), 100.0, 8.0, 0.0, size_px=(400, 400))
-    assert "yarn ends" not in enough.caption
-
-
-@pytest.mark.parametrize("direction", ["Z", "S"])
-def test_the_weft_leans_as_its_twist(direction):
-    single = {**TWISTED["spinning"], "direction": "Z" if direction == "S" else "S"}
-    found = answered(three_pure(), scheme=STAGGERED, spinning=single)
-    drawn = woven_cloth(found, 12.0, 10.0, 0.0, size_px=(1200, 900), look=AS_TABLE)
-    first_pick = (channel(drawn.pixels) == 2)[-100:, :255].astype(float)  # up to the warp
-    assert leaning(first_pick) == direction
-
-
-@pytest.mark.parametrize("plies", [1, 2, 4, 6, 12])
-def test_every_ply_is_seen_in_the_weft(plies):
-    ply = ply_at(cloth(plies, size=PictureScale(900, 600, 10.0)))
-    area = np.bincount(ply[ply >= 0], minlength=plies)
-    assert area / area.sum() == pytest.approx(1 / plies, abs=0.25 / plies)
-
-
 # --- indices as a browser will use them -----------------------------------------------------------
 
 
@@ -506,7 +411,7 @@ def test_every_index_points_at_a_place_that_there_is(name):
     found = extremes()[name]()
     plies, yarn_m = found.resolved.yarn.plies, found.layout.stretches.yarn_m
     size = PictureScale(300, 240, 4.0)
-    scenes = [cloth(plies, size=size)]
+    scenes = []
     for kind in KINDS:
         knit, aspect, _ = knit_of(found, kind, 12, 14)
         scenes.append(knitted(knit, plies, size, (yarn_m / 3, yarn_m), aspect))

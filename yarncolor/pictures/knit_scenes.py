@@ -1,4 +1,4 @@
-"""Fabric as scenes: plain knitting flat, in the round and as a triangle, garter, plain weave.
+"""Fabric as scenes: plain knitting flat, in the round and as a triangle, garter.
 
 Each stitch takes its length of yarn in the order in which it is worked; so a stitch is a place of
 the yarn for each ply, and its legs show the plies one after the other, as the twist lays them.
@@ -12,12 +12,10 @@ import numpy as np
 
 from yarncolor.pictures.scene import (
     PAPER,
-    WARP,
     Edges,
     Scene,
     distinct,
     fixed,
-    levels_of,
     yarn_index,
 )
 from yarncolor.pictures.stitch_tiles import TilePart, stitch_tile
@@ -25,7 +23,6 @@ from yarncolor.pictures.yarn_scenes import PictureScale
 
 KINDS = ("flat", "round", "triangle", "garter")
 LEAST_STITCH_PX = 2
-_WARP_SHARE, _MOST_WEFT_CELLS = 0.42, 160
 
 
 @dataclass(frozen=True)
@@ -242,72 +239,6 @@ def _numbers(
     back = (row % 2 == 1) & (knit.kind != "round")
     worked = np.clip(np.where(back, last - in_row, in_row), 0, last)
     return knit.first_stitch[:-1].astype(np.int32)[row] + worked, inside
-
-
-def woven(
-    plies: int, size: PictureScale, picks: tuple[float, float, float], reach_m: tuple[float, float]
-) -> Scene:
-    """Return plain weave with the yarn as weft on a plain warp, the first pick at the bottom.
-
-    Parameters
-    ----------
-    plies : int
-        Strands of the yarn.
-    size : PictureScale
-        Of the picture.
-    picks : (float, float, float)
-        Picks in a millimetre of cloth, ends in a millimetre, turns of ply twist in a millimetre
-        of weft, above 0 for S.
-    reach_m : (float, float)
-        Metre of yarn in the first pick, and the yarn's end.
-    """
-    per_mm, ends_per_mm, turns_per_mm = picks
-    from_m, end_m = reach_m
-    high_mm, wide_mm = size.height_px / size.px_per_mm, size.width_px / size.px_per_mm
-    count, ends = max(1, round(high_mm * per_mm)), max(1, round(wide_mm * ends_per_mm))
-    cells = min(ends, _MOST_WEFT_CELLS)
-    shown = min(count, size.height_px)
-    number = np.floor((np.arange(shown) + 0.5) * count / shown)
-    count = shown
-    index = _woven_kept(plies, size, (count, ends), turns_per_mm)
-    middle = (np.arange(cells) + 0.5) / cells
-    forth = number[:, None] % 2 == 0
-    within = np.where(forth, middle, 1 - middle)
-    metre = from_m + (number[:, None] + within) * wide_mm / 1000
-    metre = np.where(metre <= end_m, metre, np.nan)
-    return Scene(
-        index=index,
-        ply=np.tile(np.arange(plies), count * cells),
-        metre=np.repeat(metre.ravel(), plies),
-        mm_per_px=1 / size.px_per_mm,
-    )
-
-
-@lru_cache(maxsize=4)
-def _woven_kept(
-    plies: int, size: PictureScale, threads: tuple[int, int], turns_per_mm: float
-) -> np.ndarray:
-    count, ends = threads
-    high, wide = size.height_px, size.width_px
-    y, x = np.arange(high)[:, None], np.arange(wide)[None, :]
-    pick, end = (high - 1 - y) * count // high, x * ends // wide
-    across = ((high - 1 - y) * count / high % 1) * 2 - 1
-    over = (x * ends / wide % 1) * 2 - 1
-    weft_up = (pick + end) % 2 == 0
-    forth = pick % 2 == 0
-    wide_mm, x_mm = wide / size.px_per_mm, (x + 0.5) / size.px_per_mm
-    along_mm = pick * wide_mm + np.where(forth, x_mm, wide_mm - x_mm)
-    stripe = (along_mm * turns_per_mm + np.where(forth, across, -across) * 0.12) * plies
-    ply = np.floor(stripe).astype(np.intp) % plies
-    round_weft = np.sqrt(np.maximum(1 - (across / 1.04) ** 2, 0.03))
-    round_warp = np.sqrt(np.maximum(1 - (over / _WARP_SHARE) ** 2, 0.03))
-    dip = np.where(weft_up, 0.78 + 0.22 * np.cos(over * np.pi / 2), 0.45 + 0.33 * np.abs(over))
-    cells = min(ends, _MOST_WEFT_CELLS)
-    weft = yarn_index(
-        (pick * cells + end * cells // ends) * plies + ply, levels_of(round_weft * dip)
-    )
-    warp = fixed(WARP, 0) + levels_of(round_warp * (0.72 + 0.28 * np.cos(across * np.pi / 2)))
-    return np.where(weft_up | (np.abs(over) > _WARP_SHARE), weft, warp)
 
 
 def stripe_rows(

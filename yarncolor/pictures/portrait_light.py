@@ -14,9 +14,7 @@ from numpy.typing import NDArray
 from scipy.ndimage import uniform_filter
 
 from yarncolor.pictures.portrait_fibres import Floats
-
-_TO_LIGHT = np.array([-0.30, -0.66, 0.69], np.float32)
-"""To the left, above (down is positive), towards the eye; of length 1, nearly."""
+from yarncolor.pictures.relief import TO_LIGHT
 
 _FIRST_TILT, _FIRST_WIDTH, _FIRST = -0.10, 26.0, 0.085
 _SECOND_TILT, _SECOND_WIDTH, _SECOND = 0.16, 12.0, 0.30
@@ -57,7 +55,7 @@ def on_fibres(slope: Floats, lean: Floats, across: Floats) -> Lit:
         Where on the fibre: -1 at its upper edge to 1 at its lower.
     """
     size = np.sqrt(1 + slope**2 + lean**2)
-    x, y, z = _TO_LIGHT
+    x, y, z = TO_LIGHT
     with_light = (x + slope * y + lean * z) / size
     with_eye = lean / size
     faces = np.clip(np.sqrt(np.maximum(1 - across**2, 0)) * z + across * y, 0, None)
@@ -98,7 +96,7 @@ def round_ply(face_y: Floats, face_z: Floats, depth: Floats) -> Floats:
     depth : array
         0 at the surface to 1.
     """
-    _, y, z = _TO_LIGHT
+    _, y, z = TO_LIGHT
     faces = np.clip(face_y * y + face_z * z, 0, None)
     found: Floats = (1 - _ROUND_PLY + _ROUND_PLY * faces) * (1 - _DEEP * depth)
     return found

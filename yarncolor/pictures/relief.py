@@ -10,6 +10,10 @@ import numpy as np
 
 from yarncolor.pictures.scene import FIXED_SRGB, FUZZ, LEVELS, PAPER, SHADES
 
+TO_LIGHT = np.array([-0.30, -0.66, 0.69], np.float32)
+"""Where the light of every picture is: to the left, above (down is positive), towards the eye; of
+length 1, nearly."""
+
 DARK, BRIGHT = 0.46, 1.12
 """By what a colour's values are multiplied where it is darkest and where it is brightest."""
 

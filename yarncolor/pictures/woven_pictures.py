@@ -3,18 +3,26 @@
 from dataclasses import dataclass, replace
 from math import ceil
 
+import numpy as np
+
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted
-from yarncolor.pictures.knit_scenes import woven
 from yarncolor.pictures.shown_part import lots_between, part_words
 from yarncolor.pictures.view import Rendered, ViewSettings, checked_px, render
+from yarncolor.pictures.woven_scenes import Sett, woven
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 _FEWEST, _MOST = 0.2, 100.0
 """Picks in a centimetre of cloth."""
+
+_ENDS_A_PICK = 0.75
+"""Ends in a centimetre over picks: the plain warp is set a little wider than the weft is beaten."""
+
+_WEFT_ROOMS = (0.4, 1.2)
+"""How wide a weft lies, over the room of its pick, at the least and at the most."""
 
 
 def woven_cloth(
@@ -52,10 +60,11 @@ def woven_cloth(
     cloth = _Cloth(picks, width_mm, round(high / wide * width_mm * picks / 10), start_m, yarn_m)
     times = 1 if from_m is not None else cloth.times_smaller
     turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm
+    weft_mm = float(np.clip(yarn.relaxed_diameter_mm * picks / 10, *_WEFT_ROOMS)) / picks * 10
     scene = woven(
         yarn.plies,
         PictureScale(wide, high, wide / width_mm),
-        (picks / 10, picks / 20, turns),
+        Sett(picks / 10, picks / 10 * _ENDS_A_PICK, turns, weft_mm),
         (start_m / times, yarn_m / times),
     )
     scene = replace(scene, metre=scene.metre * times)
@@ -89,7 +98,8 @@ class _Cloth:
         last = int((self.yarn_m - self.from_m) / self.width_mm * 1000) + 1
         is_short = times == 1 and last <= self.picks
         return (
-            f"Plain weave, {self.picks_per_cm:.1f} picks to the centimetre on a plain warp, "
+            f"Plain weave, {self.picks_per_cm:.1f} picks to the centimetre on a plain warp "
+            f"of {self.picks_per_cm * _ENDS_A_PICK:.1f} ends, "
             f"{self.width_mm:g} mm wide: {counted(self.picks, 'pick')}, begun at the bottom. "
             f"It shows {part}{small}."
             f"{f' The yarn ends in pick {last} of {self.picks}.' if is_short else ''}"

@@ -1,0 +1,219 @@
+"""Plain weave as a scene: the yarn as weft, pick by pick, on a plain warp."""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import ceil
+
+import numpy as np
+from scipy.ndimage import gaussian_filter
+
+from yarncolor.pictures.coverage import covered
+from yarncolor.pictures.crossings import WARP_END, Crossings, crossings
+from yarncolor.pictures.scene import (
+    FIXED_SRGB,
+    LEVELS,
+    PAPER,
+    WARP,
+    Edges,
+    Scene,
+    fixed,
+    levels_of,
+    yarn_index,
+)
+from yarncolor.pictures.yarn_scenes import PictureScale
+
+WARP_ROOM = 0.56
+"""How much of an end's room the warp's thread fills."""
+
+_MOST_WEFT_CELLS, _FINER, _BAND = 160, 2, 64
+_LEAST_FINE, _MOST_FINE = 16, 256
+_SEED, _STREAKS = 11, (256, 1024)
+_STREAK, _FURROW, _STREAK_MM, _STREAKS_ACROSS = 0.11, 0.34, 0.06, 20.0
+"""How far fibres stray from light to dark; how dark furrows between plies are; a fibre's length;
+how many lie round a thread, half of it seen."""
+
+_FEW_PX = 9.0
+"""Rows of pixels from which on the fibres of a pick are drawn."""
+
+
+@dataclass(frozen=True)
+class Sett:
+    """How a cloth is set.
+
+    Parameters
+    ----------
+    picks_per_mm, ends_per_mm : float
+        Of the cloth.
+    turns_per_mm : float
+        Turns of ply twist in a millimetre of weft, above 0 for S.
+    weft_mm : float
+        How wide the weft lies.
+    """
+
+    picks_per_mm: float
+    ends_per_mm: float
+    turns_per_mm: float
+    weft_mm: float
+
+
+@dataclass(frozen=True)
+class _Threads:
+    """Picks that are drawn, ends, cells of a pick, and plies."""
+
+    picks: int
+    ends: int
+    cells: int
+    plies: int
+
+
+def woven(plies: int, size: PictureScale, sett: Sett, reach_m: tuple[float, float]) -> Scene:
+    """Return plain weave with the yarn as weft on a plain warp, the first pick at the bottom.
+
+    Parameters
+    ----------
+    plies : int
+        Strands of the yarn.
+    size : PictureScale
+        Of the picture.
+    sett : Sett
+        Of the cloth.
+    reach_m : (float, float)
+        Metre of yarn in the first pick, and the yarn's end.
+    """
+    from_m, end_m = reach_m
+    high_mm, wide_mm = size.height_px / size.px_per_mm, size.width_px / size.px_per_mm
+    count = max(1, round(high_mm * sett.picks_per_mm))
+    ends = max(1, round(wide_mm * sett.ends_per_mm))
+    threads = _Threads(min(count, size.height_px), ends, min(ends, _MOST_WEFT_CELLS), plies)
+    index, edges = _woven_kept(size, threads, sett)
+    number = np.floor((np.arange(threads.picks) + 0.5) * count / threads.picks)[:, None]
+    middle = (np.arange(threads.cells) + 0.5) / threads.cells
+    within = np.where(number % 2 == 0, middle, 1 - middle)
+    metre = from_m + (number + within) * wide_mm / 1000
+    metre = np.repeat(np.where(metre <= end_m, metre, np.nan).ravel(), plies)
+    ply = np.tile(np.arange(plies), threads.picks * threads.cells)
+    scene = Scene(index, ply, metre, 1 / size.px_per_mm, edges)
+    return _with_bare_warp(scene, threads) if np.isnan(metre).any() else scene
+
+
+def _with_bare_warp(scene: Scene, threads: _Threads) -> Scene:
+    """Return a cloth whose warp stands alone where the yarn does not reach."""
+    high, wide = scene.shape
+    end = (np.arange(wide) + 0.5) * threads.ends / wide
+    shade = np.sqrt(np.maximum(1 - ((end % 1 * 2 - 1) / WARP_ROOM) ** 2, 0))
+    alone = np.where(shade > 0, fixed(WARP, 0) + levels_of(shade), fixed(PAPER))
+    pick = (high - 1 - np.arange(high))[:, None] * threads.picks // high
+    cell = end.astype(np.intp) * threads.cells // threads.ends
+    own = (pick * threads.cells + cell) * threads.plies
+    place = scene.index // LEVELS - len(FIXED_SRGB)
+    is_bare = np.isnan(scene.metre)[np.where(place >= 0, place, own)]
+    kept = ~is_bare.reshape(-1)[scene.edges.at]
+    shared = scene.edges
+    edges = Edges(shared.at[kept], shared.index[kept], shared.share[kept])
+    return replace(scene, index=np.where(is_bare, alone, scene.index), edges=edges)
+
+
+@lru_cache(maxsize=4)
+def _woven_kept(size: PictureScale, threads: _Threads, sett: Sett) -> tuple[np.ndarray, Edges]:
+    """Return the index of a cloth and its edges."""
+    wide_mm, high_mm = size.width_px / size.px_per_mm, size.height_px / size.px_per_mm
+    end_mm, pick_mm = wide_mm / threads.ends, high_mm / threads.picks
+    fine = ceil(max(end_mm, pick_mm) * size.px_per_mm * _FINER)
+    surface = crossings(
+        min(max(fine, _LEAST_FINE), _MOST_FINE),
+        (pick_mm, end_mm),
+        (sett.weft_mm * sett.picks_per_mm * pick_mm, WARP_ROOM * end_mm),
+    )
+    bands = range(0, size.height_px * _FINER, _BAND * _FINER)
+    parts = [_band(surface, size, threads, sett.turns_per_mm, top) for top in bands]
+    place, shade = (np.concatenate(each) for each in zip(*parts, strict=True))
+    (main, light), (at, other, lit, share) = covered(place, shade, (_FINER, _FINER))
+    index, second = (
+        yarn_index(each, levels_of(shade)) for each, shade in ((main, light), (other, lit))
+    )
+    return index, Edges(at, second, share)
+
+
+@dataclass(frozen=True)
+class _Samples:
+    """Where the samples of some rows lie: pick and end with what is left over, millimetres."""
+
+    up: np.ndarray
+    along: np.ndarray
+    up_mm: np.ndarray
+    along_mm: np.ndarray
+
+
+def _samples(size: PictureScale, threads: _Threads, top: int) -> _Samples:
+    """Return where samples lie, from some row of them down."""
+    high, wide = size.height_px * _FINER, size.width_px * _FINER
+    up = (high - 0.5 - np.arange(top, min(top + _BAND * _FINER, high)))[:, None]
+    along = np.arange(wide) + 0.5
+    mm = [(each / _FINER / size.px_per_mm).astype(np.float32) for each in (up, along)]
+    return _Samples(up * threads.picks / high, along * threads.ends / wide, *mm)
+
+
+def _band(
+    surface: Crossings, size: PictureScale, threads: _Threads, turns_per_mm: float, top: int
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return place and shade of the samples in some rows of a cloth, from one of them down."""
+    at = _samples(size, threads, top)
+    row, column = ((each % 2 * surface.fine).astype(np.int32) for each in (at.up, at.along))
+    tile = row * np.int32(2 * surface.fine) + column
+    who, around, shade = (
+        np.take(each.reshape(-1), tile) for each in (surface.pick, surface.around, surface.shade)
+    )
+    is_weft = who < WARP_END
+    thread = at.up.astype(np.int32) + np.where(is_weft, who, 0)
+    thread = np.clip(thread, 0, threads.picks - 1)
+    wide_mm = size.width_px / size.px_per_mm
+    turned = _turned(thread, at.along_mm, around, np.float32(wide_mm), np.float32(turns_per_mm))
+    turned *= threads.plies
+    ply = np.floor(turned)
+    if size.height_px / threads.picks >= _FEW_PX:
+        shade *= _streaks(around, np.where(is_weft, at.along_mm, at.up_mm), thread)
+        shade *= np.where(is_weft & (threads.plies > 1), _furrow(turned - ply), 1)
+    cell = (at.along.astype(np.int32) * threads.cells // threads.ends).astype(np.int32)
+    place = (thread * threads.cells + cell) * threads.plies + ply.astype(np.int32) % threads.plies
+    bare = np.where(who == WARP_END, np.int32(WARP), np.int32(PAPER)) - np.int32(len(FIXED_SRGB))
+    return np.where(is_weft, place, bare), shade
+
+
+def _turned(
+    thread: np.ndarray,
+    along_mm: np.ndarray,
+    around: np.ndarray,
+    wide_mm: np.float32,
+    turns_per_mm: np.float32,
+) -> np.ndarray:
+    """Return how many turns of twist lie before each sample of a weft that goes forth and back."""
+    is_forth = thread % 2 == 0
+    gone = thread * (wide_mm * turns_per_mm % 1) + np.where(is_forth, around, -around)
+    turned: np.ndarray = gone + np.where(is_forth, along_mm, wide_mm - along_mm) * turns_per_mm
+    return turned
+
+
+def _furrow(within: np.ndarray) -> np.ndarray:
+    """Return how light a ply is, from one of its rims, 0, to the other, 1."""
+    to_rim = (2 * within - 1) ** 2
+    light: np.ndarray = 1 + _FURROW * (0.2 - to_rim * to_rim)
+    return light
+
+
+def _streaks(around: np.ndarray, along_mm: np.ndarray, thread: np.ndarray) -> np.ndarray:
+    """Return how light the fibres are that lie along each thread."""
+    noise = _noise()
+    many, long = noise.shape
+    row = (around * (2 * _STREAKS_ACROSS) + thread * 17 + many).astype(np.int32) % many
+    column = (along_mm / np.float32(_STREAK_MM)).astype(np.int32) % long
+    light: np.ndarray = np.take(noise.reshape(-1), row * long + column)
+    return light
+
+
+@lru_cache(maxsize=1)
+def _noise() -> np.ndarray:
+    """Return noise that is drawn out along its rows, about 1: `_STREAKS` float32."""
+    noise = np.random.default_rng(_SEED).standard_normal(_STREAKS)
+    drawn = gaussian_filter(noise, (0.8, 12.0), mode="wrap")
+    light: np.ndarray = (1 + _STREAK * drawn / drawn.std()).astype(np.float32)
+    return light
