@@ -279,6 +279,25 @@ def test_a_matched_stripe_is_off_where_metres_stray_and_not_where_millimetres_do
     assert found.drift.stripes.off.tolist() == off
 
 
+@pytest.mark.parametrize(("more", "off"), [(1.15, 1), (0.85, 0)])
+def test_a_stripe_is_off_in_half_the_yarns_where_its_middle_strays_by_a_hand_at_even_odds(
+    more, off
+):
+    """Two plies of 200 m of one portion: √2 · CV · 100 m in the middle; half of all normal
+    values lie beyond 0.6745 SD, so at a hand's breadth of 0.1 m the CV is 0.00105."""
+    variation = 0.1 / 0.67449 / (sqrt(2) * 100) * more
+    data = plan_of(matched(2), {"Kelp": 40.0}, spinning={"variation": variation})
+    assert answer_to(data).drift.stripes.off[1] == off
+
+
+def test_the_middle_of_a_stripe_lies_between_its_ends():
+    """Half a metre after 199 m: what strays over 199 m moves it, as short as it is."""
+    data = plan_of(matched(2), {"Kelp": 39.8, "Foam": 0.2}, spinning={"variation": 0.005},
+                   plying={"wound_off": 1})  # fmt: skip
+    stripes = answer_to(data).drift.stripes
+    assert (stripes.count, stripes.off[1]) == (2, 2)
+
+
 def test_measured_metres_do_not_stray():
     spun_rows = [{"ply": ply, "row": row, "length_m": 200.0, "mass_g": 20.0}
                  for ply in (1, 2) for row in (1, 2, 3)]  # fmt: skip
@@ -331,6 +350,31 @@ def test_in_turn_is_not_offered_where_days_do_not_differ_or_there_is_one_repeat(
     assert "in_turn" not in helps_of(plan_of({"name": "fractal", "divisions": [4, 4]},
                                              spinning={"variation": 0.05}))  # fmt: skip
     assert "in_turn" not in helps_of(plan_of(matched(2), spinning={"variation_bobbins": 0.05}))
+
+
+@pytest.mark.parametrize(
+    ("divisions", "changes"), [([1, 4], None), ([2, 2], 3), ([2, 3], 3), ([2, 2, 1], 4)]
+)
+@pytest.mark.parametrize("days", [{"variation_bobbins": 0.05}, {"variation_drift": 0.5}])
+def test_in_turn_is_offered_for_two_plies_that_repeat_and_counts_each_bobbin_put_on(
+    divisions, changes, days
+):
+    """Of two and three repeats 1, 2, 1, 2, 2: the last is on already."""
+    scheme = {"name": "fractal", "divisions": divisions, "plies": len(divisions)}
+    data = plan_of(scheme, spinning={"variation": 0.02} | days)
+    works = {one.what: one.work for one in answer_to(data).drift.helps}
+    assert works.get("in_turn") == changes
+    assert "in_turn" not in helps_of(data | {"spun": [{"ply": 1, "row": 1}]})
+
+
+@pytest.mark.parametrize("masses", [LOTS, {"Kelp": 60.0}], ids=["seen", "of one colour"])
+def test_a_help_gains_what_it_brings_nearer_or_where_that_is_not_seen_what_is_less_short(masses):
+    told = answer_to(plan_of(matched(2), masses, spinning={"variation": 0.05} | EYE)).drift
+    assert {"weigh", "chain"} <= {one.what for one in told.helps}
+    for one in told.helps:
+        nearer_m = sum(told.off_m - one.off_m) / 3
+        less_short_m = told.short_by_m[2] - one.short_by_m[2]
+        assert one.gain_m == pytest.approx(nearer_m if masses is LOTS else less_short_m)
 
 
 def test_mended_at_each_change_plies_part_by_one_portion_at_most():

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from tests.helpers.strategies import CLOSINGS, advised, answered, by_hand, laid, plan_data
 from yarncolor import plan_from_data
 from yarncolor.answers import closing_costs as closing_costs_module
-from yarncolor.answers.closing_costs import closing_costs
+from yarncolor.answers.closing_costs import ClosingCost, closing_costs
 from yarncolor.layout.resolved import resolve
 
 CLOSED = ["Kelp", "Foam", "Kelp"]
@@ -174,6 +174,51 @@ def test_remedies_say_what_each_way_of_closing_costs():
     for closing, costs in REMEDIES.items():
         assert {key: found[closing][key] for key in costs} == pytest.approx(costs)
         assert found[closing]["shifted_m"] == pytest.approx(50 if closing == "share" else 0)
+
+
+def costs_of(data: dict) -> dict[str, ClosingCost]:
+    return {cost.closing: cost for cost in closing_costs(resolve(plan_from_data(data)))}
+
+
+def test_the_longest_run_is_the_closing_lot_s_whatever_others_run_to():
+    """Kelp runs 150, 150 m and 75, 150, 75 m, as the medians are; Foam 450 m beside them."""
+    assert costs_of(closed("keep", foam=90.0))["keep"].longest_run_ratio == pytest.approx(1)
+
+
+def test_a_closing_lot_of_short_runs_alone_has_a_ratio_below_one():
+    """Once through 6, 60, 60 and 6 g: 6 over the median of 33."""
+    scheme = {"name": "fractal", "divisions": [1], "sequence": FOUR}
+    data = by_hand({K: 12.0, F: 60.0, W: 60.0}, scheme=scheme)
+    assert costs_of(data)["keep"].longest_run_ratio == pytest.approx(6 / 33)
+
+
+@pytest.mark.parametrize(("in_odd_rolags", "by_hand"), [(F, True), (K, False)])
+def test_hands_divide_the_closing_lot_whatever_the_others_need(in_odd_rolags, by_hand):
+    data = closed("keep")
+    for lot in data["lots"]:
+        if lot["name"] == in_odd_rolags:
+            lot |= {"rolags": 5.1, "rolag_g": lot.pop("mass_g") / 5.1}
+    assert costs_of(data)["keep"].by_hand is by_hand
+
+
+@pytest.mark.parametrize(("yarn_m", "left_g"), [(150.0, 15), (300.0, 30), (600.0, 30)])
+def test_of_half_the_yarn_half_is_left_over_and_of_more_than_there_is_no_more(yarn_m, left_g):
+    """Halved, 60 g of 90 g come to 300 m."""
+    data = closed("halve") | {"target": {"yarn_m": yarn_m}}
+    assert costs_of(data)["halve"].left_over_g == pytest.approx(left_g)
+
+
+@pytest.mark.parametrize("grams", [0.7, 33.3, 7e4])
+def test_what_spins_all_leaves_nothing_over_to_the_last_bit(grams):
+    data = closed("keep", kelp=grams, foam=grams / 3, divisions=[3, 7, 11])
+    found = costs_of(data)
+    assert [found[way].left_over_g for way in ("keep", "tail", "share")] == [0, 0, 0]
+
+
+def test_of_little_yarn_a_repeat_is_shifted_by_little():
+    """A hundredth of 60 g and 30 g: half a metre in place of 50 m."""
+    shared = costs_of(closed("share", kelp=0.6, foam=0.3))["share"]
+    assert shared.shifted_m == pytest.approx(0.5)
 
 
 def test_remedies_are_ranked_with_those_that_mend_first_and_those_that_waste_behind():

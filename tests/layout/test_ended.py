@@ -1,11 +1,18 @@
 """A single that came to its end while plying: lengths in line with it, reckoned by hand."""
 
+from dataclasses import replace
+from math import inf
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.strategies import answered, by_hand
+from yarncolor.layout.ended import InLine, WrongEnd
+from yarncolor.layout.layout import in_line, layout
+from yarncolor.layout.resolved import resolve
+from yarncolor.plan import Plied
 
 PLAN = by_hand(
     {"Kelp": 36.0, "Foam": 36.0},
@@ -93,3 +100,37 @@ def test_an_end_is_told_in_words():
         "Ply 2 ran out after 180 m of yarn. So its single was 200 m, not 240 m: what was not "
         "measured of it is reckoned shorter, with the same grams."
     ) in told
+
+
+MEASURED = ({"ply": 2, "row": 1, "length_m": 70.0}, {"ply": 2, "row": 2, "length_m": 90.0})
+
+
+def in_line_of(at_m: float, *spun: dict) -> InLine | WrongEnd:
+    """Return what is made of an end of ply 2, before any reader of files has looked at it."""
+    plan = yc.plan_from_data(PLAN | {"spun": [{"ply": 1, "row": 1}, *spun]})
+    ends = replace(plan, plied=Plied(ended_ply=2, at_m=at_m))
+    return in_line(replace(layout(resolve(plan)), resolved=resolve(ends)))
+
+
+@pytest.mark.parametrize(
+    ("at_m", "spun", "least_m", "most_m"),
+    [
+        (50.0, MEASURED[:1], 70 * 0.9, inf),
+        (50.0, MEASURED, 160 * 0.4, 160 * 1.2),
+        (400.0, MEASURED, 160 * 0.4, 160 * 1.2),
+        (400.0, (), 0.0, 216.0),
+    ],
+    ids=["measured in part", "too much lost", "too much won", "beyond the others"],
+)
+def test_what_is_told_as_right_is_right_and_what_lies_beyond_is_not(at_m, spun, least_m, most_m):
+    wrong = in_line_of(at_m, *spun)
+    assert (wrong.least_m, wrong.most_m) == (pytest.approx(least_m), pytest.approx(most_m))
+    for end_m, beyond in ((wrong.least_m, 1 - 1e-6), (wrong.most_m, 1 + 1e-6)):
+        if 0 < end_m < inf:
+            assert isinstance(in_line_of(end_m, *spun), InLine)
+            assert isinstance(in_line_of(end_m * beyond, *spun), WrongEnd)
+
+
+def test_what_was_not_measured_is_never_left_without_metres():
+    """Ended where the measured 70 m do, there would be no metre of the Foam."""
+    assert isinstance(in_line_of(70 * 0.9, *MEASURED[:1]), WrongEnd)

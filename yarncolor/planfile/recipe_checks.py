@@ -67,7 +67,7 @@ def _sources(lot: GivenLot) -> _Sources:
 
 def _looped(names: list[str], made: dict[int, _Sources]) -> list[int]:
     """Return the lots that are, by whatever way, made from themselves."""
-    pairs = [(at, names.index(name)) for at, sources in made.items() for _, name in sources]
+    pairs = sorted({(at, names.index(name)) for at, own in made.items() for _, name in own})
     if not pairs:
         return []
     from scipy.sparse import csr_array
