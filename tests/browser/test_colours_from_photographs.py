@@ -349,8 +349,11 @@ def test_the_steps_are_numbered_and_what_cannot_be_done_yet_says_why(section):
     assert bench(page).get_by_label("target's corners").is_checked()
 
 
-def test_with_a_target_lots_and_proposals_it_is_no_taller_than_a_screen(in_the_app):
+def test_with_a_target_lots_and_proposals_it_is_no_taller_than_a_screen(in_the_app, tmp_path):
     page = in_the_app
+    Image.fromarray(demo_photo().srgb).save(tmp_path / "target.png")
+    bench(page).locator("input[accept='image/*']").set_input_files(tmp_path / "target.png")
+    wait_said(page, "Opened.")
     bench(page).get_by_label("put right by").select_option("target")
     for left, top in CORNERS:
         draw(page, left, top, 0.0, 0.0)

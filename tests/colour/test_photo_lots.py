@@ -9,7 +9,7 @@ from PIL import Image
 
 import yarncolor as yc
 from yarncolor.colour.photo.correction import Correction
-from yarncolor.colour.photo.demo import DEMO_LOTS, heap_box
+from yarncolor.colour.photo.demo import DEMO_LOTS, TARGET_CORNERS, example_photo, heap_box
 from yarncolor.colour.photo.illumination import BEYOND_WORDS, Illumination, light_of
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.sampling import PatchReading, fibre_colour
@@ -263,6 +263,26 @@ def test_the_demo_lots_are_met_by_a_target_as_well_as_is_said():
     for name, reading in yc.photo.read_boxes(photo, boxes, found).items():
         right = np.array([int(DEMO_LOTS[name][at : at + 2], 16) for at in (1, 3, 5)]) / 255
         assert away(reading.lab, lab_of(colour.cctf_decoding(right))) < 8
+
+
+@pytest.mark.parametrize(("illuminant", "balanced"), [("D65", True), ("A", True), ("FL2", False)])
+def test_a_grey_card_alone_puts_the_example_right_as_paper_does(illuminant, balanced):
+    light = yc.photo.Conditions(illuminant=illuminant, balanced=balanced, has_target=False)
+    photo = yc.photo.demo_photo(light)
+    card = yc.photo.by_white(photo, yc.photo.Box(0.15, 0.15, 0.2, 0.2), "grey")
+    paper = yc.photo.by_white(photo, yc.photo.Box(0.62, 0.16, 0.25, 0.25))
+    assert card.warnings == ()
+    boxes = {name: yc.photo.Box(*heap_box(number)) for number, name in enumerate(DEMO_LOTS)}
+    read = [yc.photo.read_boxes(photo, boxes, each) for each in (card, paper)]
+    for name in boxes:
+        assert away(read[0][name].lab, read[1][name].lab) < 0.5
+
+
+def test_no_target_is_on_the_picture_that_a_bench_begins_with():
+    photo = example_photo()
+    assert photo.is_example
+    said = refusal(yc.photo.by_target, photo, TARGET_CORNERS, "older values")
+    assert "corners" in said
 
 
 def test_a_box_outside_is_refused_among_good_ones():

@@ -28,6 +28,8 @@ DEMO_LOTS = {
 TARGET_CORNERS = [(0.06, 0.08), (0.48, 0.08), (0.48, 0.50), (0.06, 0.50)]
 WHITE_LEFT, WHITE_TOP, WHITE_SIZE = 0.60, 0.14, 0.30
 _PAPER_REFLECTS, _FLUFF, _BRIGHTEST = 0.85, 0.12, 0.9
+_GREY = 0.18
+"""What a grey card reflects, as photographers' cards do: common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -48,6 +50,8 @@ class Conditions:
         1 puts the paper at its reflectance.
     seed : int
         Of noise and fluff.
+    has_target : bool
+        Whether a target lies beside the paper; else a grey card does, which everybody has.
     """
 
     illuminant: str = "D65"
@@ -56,13 +60,14 @@ class Conditions:
     noise: float = 0.004
     exposure: float = 1.0
     seed: int = 1
+    has_target: bool = True
 
 
 def demo_photo(
     conditions: Conditions = Conditions(),
     size_px: tuple[int, int] = (900, 675),
 ) -> Photo:
-    """Return a demo photograph: a 24-patch target, a sheet of paper, and five heaps of fibre.
+    """Return a demo photograph: a 24-patch target or a grey card, paper, five heaps of fibre.
 
     Parameters
     ----------
@@ -74,7 +79,7 @@ def demo_photo(
     wide, high = size_px
     rng = np.random.default_rng(conditions.seed)
     camera, lamp = camera_and_light(conditions.illuminant)
-    spectra, index, shade = _scene(wide, high, rng)
+    spectra, index, shade = _scene(wide, high, rng, conditions.has_target)
     raw = (spectra * lamp) @ camera
     _, daylight = camera_and_light("D65")
     balance = lamp if conditions.balanced else daylight
@@ -95,22 +100,29 @@ def heap_box(number: int) -> tuple[float, float, float, float]:
     return left + 0.03, 0.66, 0.10, 0.20
 
 
+def example_photo() -> Photo:
+    """Return the photograph that a bench begins with: paper, a grey card, five heaps of fibre."""
+    return demo_photo(Conditions(has_target=False))
+
+
 def _scene(
-    wide: int, high: int, rng: np.random.Generator
+    wide: int, high: int, rng: np.random.Generator, has_target: bool
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Return spectra, which of them each pixel shows, and how shaded it is."""
     lots = linear_from_srgb(srgb_from_hex(list(DEMO_LOTS.values()))) @ mallett_basis().T
     paper = np.full((1, lots.shape[1]), _PAPER_REFLECTS)
     table = np.full((1, lots.shape[1]), 0.12)
-    spectra = np.concatenate([table, paper, target_reflectances(), lots])
+    known = target_reflectances() if has_target else np.full_like(target_reflectances(), _GREY)
+    spectra = np.concatenate([table, paper, known, lots])
     index = np.zeros((high, wide), np.intp)
     shade = np.ones((high, wide))
     index[round(0.02 * high) : round(0.56 * high), round(0.54 * wide) : round(0.97 * wide)] = 1
     (left, top), (right, _), (_, bottom), _ = TARGET_CORNERS
+    gaps = (0.06, 0.94) if has_target else (0.0, 1.0)
     for patch in range(24):
         row, column = divmod(patch, 6)
-        x0, x1 = (left + (right - left) * (column + share) / 6 for share in (0.06, 0.94))
-        y0, y1 = (top + (bottom - top) * (row + share) / 4 for share in (0.06, 0.94))
+        x0, x1 = (left + (right - left) * (column + share) / 6 for share in gaps)
+        y0, y1 = (top + (bottom - top) * (row + share) / 4 for share in gaps)
         index[round(y0 * high) : round(y1 * high), round(x0 * wide) : round(x1 * wide)] = 2 + patch
     for number in range(len(DEMO_LOTS)):
         x0, x1 = round((0.05 + 0.19 * number) * wide), round((0.21 + 0.19 * number) * wide)

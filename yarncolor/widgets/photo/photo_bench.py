@@ -59,9 +59,9 @@ def photo_bench(
 
 def example_photo_bench(editor: Editor) -> "PhotoBench":
     """Return a bench that begins with the example photograph; another can be opened in it."""
-    from yarncolor.colour.photo.demo import demo_photo
+    from yarncolor.colour.photo.demo import example_photo
 
-    return PhotoBench(demo_photo(), editor)
+    return PhotoBench(example_photo(), editor)
 
 
 class PhotoBench(MessageWidget):

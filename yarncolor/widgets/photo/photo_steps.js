@@ -33,7 +33,7 @@ export const MIDDLE = {
 };
 const HEAD = ["lot", "colour", "may be out by", "how even", "pixels", "doubts"];
 export const EXAMPLE =
-  "This is an example, invented: lots, paper and target. Open your own picture instead.";
+  "This is an example, invented: lots, paper and a grey card. Open your own picture instead.";
 
 function step(heading, words, ...inside) {
   return el("section", { class: "step" }, el("h3", {}, heading), el("p", {}, words), ...inside);
