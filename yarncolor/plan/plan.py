@@ -1,6 +1,7 @@
 """A whole plan as the file says it, and back to the file's own data."""
 
 from dataclasses import dataclass, field, fields, is_dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Annotated, Any
 
 from yarncolor.plan.asked import PullOff, ToSpin
@@ -102,7 +103,7 @@ class Plan:
             if key in self.filled and getattr(getattr(self, FIGURES[key]), key) == figure.value
         )
 
-    @property
+    @cached_property
     def names(self) -> tuple[str, ...]:
         """Names of the lots, in file order."""
         return tuple(lot.name for lot in self.lots)
