@@ -28,7 +28,7 @@ _MM_PER_10_CM, _INCHES = 100, 4
 _WHOLE_FROM = 20
 """From so many on a length is said in whole ones."""
 
-_EXACT = 1e-9
+_EXACT, _OF_TARE = 1e-9, 3
 
 
 @dataclass(frozen=True)
@@ -39,8 +39,8 @@ class Measure:
     ----------
     unit : str
         As it stands behind a number.
-    plural : str
-        The unit in a sentence: metres, ounces.
+    name : str
+        One of it in a sentence: metre, ounce.
     size : float
         How much one of it is, in the unit of the names.
     finer : int
@@ -48,9 +48,14 @@ class Measure:
     """
 
     unit: str
-    plural: str
+    name: str = ""
     size: float = 1.0
     finer: int = 0
+
+    @property
+    def plural(self) -> str:
+        """Several of it in a sentence: metres, ounces, inches."""
+        return f"{self.name}{'es' if self.name.endswith('ch') else 's'}"
 
     def of(self, value: Numbers) -> Numbers:
         """Return a value in this unit.
@@ -74,7 +79,7 @@ class Measure:
         """
         return f"{self.of(value):.{max(0, decimals + self.finer)}f}"
 
-    def said(self, value: float, decimals: int = 1) -> str:
+    def __call__(self, value: float, decimals: int = 1) -> str:
         """Return a value with its unit.
 
         Parameters
@@ -85,6 +90,14 @@ class Measure:
             That it has in metric units.
         """
         return f"{self.number(value, decimals)} {self.unit}"
+
+    def short(self, value: float) -> str:
+        """Return a value that was asked for, in this unit: as short as it goes."""
+        return f"{value if self.size == 1 else round(self.of(value), 2):g}"
+
+    def given(self, value: float) -> str:
+        """Return the same with its unit."""
+        return f"{self.short(value)} {self.unit}"
 
 
 @dataclass(frozen=True)
@@ -136,12 +149,12 @@ class Measures:
         """Return a length of yarn as a spinner would say it: whole from twenty on, else tenths."""
         length = self.length.of(length_m)
         if 0 < length < 1:
-            return self.short.said(length_m)
-        return self.length.said(length_m, 0 if length >= _WHOLE_FROM else 1)
+            return self.short(length_m)
+        return self.length(length_m, 0 if length >= _WHOLE_FROM else 1)
 
     def yarn(self, linear_density_tex: float) -> str:
         """Return the grist of a yarn: metres in 100 g [2]_, or yards in a pound [1]_."""
-        return self.grist.said(m_per_100g(linear_density_tex), 0)
+        return self.grist(m_per_100g(linear_density_tex), 0)
 
     def single(self, linear_density_tex: float) -> str:
         """Return the grist of a single: metres to the gram, or yards to the pound."""
@@ -194,38 +207,43 @@ class Measures:
         tare_g : float
             Of the empty bobbin.
         """
+        tare = self.tare(tare_g)
+        decimals = max(len(text.partition(".")[2]) for text in (net, tare))
+        return f"{float(net) + float(tare):.{decimals}f}"
+
+    def tare(self, tare_g: float) -> str:
+        """Return what an empty bobbin weighs, as a number: as given; of ounces thousandths."""
         tare = self.mass.of(tare_g)
-        decimals = max(len(text.partition(".")[2]) for text in (net, f"{tare:.10g}"))
-        return f"{float(net) + tare:.{decimals}f}"
+        return f"{tare if self.mass.size == 1 else round(tare, _OF_TARE):.10g}"
 
 
 METRIC = Measures(
-    mass=Measure("g", "grams"),
-    length=Measure("m", "metres"),
-    short=Measure("m", "metres"),
-    far=Measure("m", "metres"),
-    width=Measure("cm", "centimetres"),
-    thickness=Measure("mm", "millimetres"),
-    grist=Measure("m in 100 g", "metres in 100 g"),
-    fineness=Measure("m/g", "metres in a gram"),
+    mass=Measure("g", "gram"),
+    length=Measure("m", "metre"),
+    short=Measure("m", "metre"),
+    far=Measure("m", "metre"),
+    width=Measure("cm", "centimetre"),
+    thickness=Measure("mm", "millimetre"),
+    grist=Measure("m in 100 g"),
+    fineness=Measure("m/g"),
     to_each="to the gram",
-    gauge=Measure("in 10 cm", "in 10 cm"),
+    gauge=Measure("in 10 cm"),
     pace=Measure("min/g", "minutes for a gram"),
     finest=3,
 )
 
 IMPERIAL = Measures(
-    mass=Measure("oz", "ounces", GRAMS_PER_OUNCE, finer=1),
-    length=Measure("yd", "yards", METRES_PER_YARD),
-    short=Measure("in", "inches", MM_PER_INCH / 1000),
-    far=Measure("ft", "feet", METRES_PER_YARD / 3, finer=1),
-    width=Measure("in", "inches", MM_PER_INCH / 10, finer=1),
-    thickness=Measure("in", "inches", MM_PER_INCH, finer=2),
-    grist=Measure("yd/lb", "yards in a pound", m_per_100g(1) / yd_per_lb(1)),
-    fineness=Measure("yd/lb", "yards in a pound", 1000 / yd_per_lb(1), finer=-1),
+    mass=Measure("oz", "ounce", GRAMS_PER_OUNCE, finer=1),
+    length=Measure("yd", "yard", METRES_PER_YARD),
+    short=Measure("in", "inch", MM_PER_INCH / 1000),
+    far=Measure("ft", "foot", METRES_PER_YARD / 3, finer=1),
+    width=Measure("in", "inch", MM_PER_INCH / 10, finer=1),
+    thickness=Measure("in", "inch", MM_PER_INCH, finer=2),
+    grist=Measure("yd/lb", size=m_per_100g(1) / yd_per_lb(1)),
+    fineness=Measure("yd/lb", size=1000 / yd_per_lb(1), finer=-1),
     to_each="to the pound",
-    gauge=Measure("in 4 in", "in 4 inches", _MM_PER_10_CM / (_INCHES * MM_PER_INCH)),
-    pace=Measure("min/oz", "minutes for an ounce", 1 / GRAMS_PER_OUNCE, finer=-1),
+    gauge=Measure("in 4 inches", size=_MM_PER_10_CM / (_INCHES * MM_PER_INCH)),
+    pace=Measure("min/oz", "minutes for an ounce", size=1 / GRAMS_PER_OUNCE, finer=-1),
     finest=4,
 )
 

@@ -44,10 +44,10 @@ def test_metric_numbers_stay_themselves_to_the_last_bit(kind, value):
 
 
 def test_the_agreement_of_1959_in_words():
-    assert IMPERIAL.length.said(0.9144, 2) == "1.00 yd"
-    assert IMPERIAL.mass.said(453.59237) == "16.00 oz"
-    assert IMPERIAL.width.said(91.44) == "36.00 in"
-    assert IMPERIAL.thickness.said(25.4) == "1.000 in"
+    assert IMPERIAL.length(0.9144, 2) == "1.00 yd"
+    assert IMPERIAL.mass(453.59237) == "16.00 oz"
+    assert IMPERIAL.width(91.44) == "36.00 in"
+    assert IMPERIAL.thickness(25.4) == "1.000 in"
 
 
 def test_grist_by_the_tex_system_in_words():

@@ -52,9 +52,9 @@ class Preview:
         return self.layout.resolved
 
     @property
-    def measures(self) -> Measures:
+    def say(self) -> Measures:
         """What everything that is measured is said in."""
-        return self.layout.resolved.measures
+        return self.layout.resolved.say
 
     @property
     def plan(self) -> Plan:

@@ -3,7 +3,6 @@
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.layout.assumptions import Why
 from yarncolor.layout.layout import Layout
-from yarncolor.phrases import metres
 
 
 def if_single_is(laid: Preview | Layout) -> str:
@@ -13,7 +12,8 @@ def if_single_is(laid: Preview | Layout) -> str:
     if any(one.why is not Why.USUAL for one in grist) or (measured and all(measured)):
         return ""
     where = " where it was not measured" if any(measured) else ""
-    return f"if your single is about {1000 / grist[0].value[0]:.0f} m/g{where}"
+    thick = laid.say.fineness(1000 / grist[0].value[0], 0)
+    return f"if your single is about {thick}{where}"
 
 
 def about(laid: Preview | Layout) -> str:
@@ -31,7 +31,7 @@ def metres_told(laid: Preview | Layout, length_m: float) -> str:
     length_m : float
         As it is reckoned.
     """
-    return f"{about(laid)}{metres(length_m)}"
+    return f"{about(laid)}{laid.say.long(length_m)}"
 
 
 def length_hangs(laid: Preview | Layout) -> str:
@@ -55,4 +55,4 @@ def _measured(laid: Layout) -> list[bool]:
 def metres_hang(laid: Preview | Layout) -> str:
     """Return on what the metres of a table hang, behind its caption; nothing where on nothing."""
     hangs_on = if_single_is(laid)
-    return f"; metres {hangs_on}" if hangs_on else ""
+    return f"; {laid.say.length.plural} {hangs_on}" if hangs_on else ""

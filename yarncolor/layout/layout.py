@@ -52,9 +52,9 @@ class Layout:
     ended: Ended | None = None
 
     @property
-    def measures(self) -> Measures:
+    def say(self) -> Measures:
         """What everything that is measured is said in."""
-        return self.resolved.measures
+        return self.resolved.say
 
     @property
     def planned(self) -> Portions:

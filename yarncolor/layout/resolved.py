@@ -49,7 +49,7 @@ class ResolvedPlan:
     step_g: float
 
     @property
-    def measures(self) -> Measures:
+    def say(self) -> Measures:
         """What everything that is measured is said in."""
         return measures_of(self.plan)
 

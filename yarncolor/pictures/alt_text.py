@@ -5,7 +5,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import length_hangs
 from yarncolor.layout.layout import in_words
-from yarncolor.phrases import metres, percent
+from yarncolor.phrases import percent
 
 
 def strip_alt(answer: Answer) -> str:
@@ -17,7 +17,7 @@ def strip_alt(answer: Answer) -> str:
     lots = len(np.unique(laid.portions.lot))
     colours = f"{lots} colours" if lots > 1 else "one colour"
     return (
-        f"{in_words(laid).capitalize()}, {metres(laid.stretches.yarn_m)} of yarn "
+        f"{in_words(laid).capitalize()}, {laid.say.long(laid.stretches.yarn_m)} of yarn "
         f"in {colours}{length_hangs(answer)}; {matched}{many}."
     )
 
@@ -26,8 +26,8 @@ def whole_in_words(answer: Answer) -> str:
     """Return a yarn in words: scheme, plies, length, how much of it is matched."""
     shares = answer.shares
     matched = f"; matched {_over(shares[0])}" if len(shares) > 1 else ""
-    yarn_m = metres(answer.layout.stretches.yarn_m)
-    return f"{in_words(answer.layout).capitalize()}, {yarn_m}{length_hangs(answer)}{matched}"
+    long = answer.say.long(answer.layout.stretches.yarn_m)
+    return f"{in_words(answer.layout).capitalize()}, {long}{length_hangs(answer)}{matched}"
 
 
 def _over(share: float) -> str:

@@ -188,7 +188,7 @@ def shown_words(preview: Preview, knit: KnitFabric, from_m: float, times: int) -
         For how many stitches one stands.
     """
     end_m = end_of_piece_m(preview, knit, from_m, times)
-    part = part_words((from_m, end_m), preview.layout.stretches.yarn_m)
+    part = part_words((from_m, end_m), preview.layout.stretches.yarn_m, preview.say.length)
     return f"{part}{' in small' * (times > 1)}{each_stands(knit, times)}"
 
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
+from yarncolor.measures import Measure
 from yarncolor.pictures.coverage import covered
 from yarncolor.pictures.png import PAPER
 
@@ -132,15 +133,18 @@ def nice_step(least: float) -> float:
     )
 
 
-def axis_m(yarn_m: float, step_m: float) -> list[tuple[float, str]]:
+def axis_m(yarn_m: float, least_m: float, length: Measure) -> list[tuple[float, str]]:
     """Return where an axis is marked, in metres, and what is written there.
 
     Parameters
     ----------
     yarn_m : float
         Length of the yarn.
-    step_m : float
-        From mark to mark.
+    least_m : float
+        From mark to mark, at least.
+    length : Measure
+        What lengths are said in.
     """
-    marks = np.arange(0, yarn_m * (1 + 1e-9), step_m).tolist()
-    return [(metre, f"{metre:.10g}" if metre else "0 m") for metre in marks]
+    step = nice_step(length.of(least_m))
+    marks = np.arange(0, length.of(yarn_m) * (1 + 1e-9), step).tolist()
+    return [(mark * length.size, f"{mark:.10g}" if mark else f"0 {length.unit}") for mark in marks]

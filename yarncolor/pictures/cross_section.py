@@ -9,6 +9,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.colour.science import srgb_from_hex
 from yarncolor.colour.srgb import label_ink
 from yarncolor.layout.stretches import longest_of_most_colours
+from yarncolor.measures import Measure
 from yarncolor.phrases import title_of, turns
 from yarncolor.pictures import fonts
 from yarncolor.pictures.png import INK, PAPER, png_bytes
@@ -29,7 +30,7 @@ _TEXT_PX = 13
 _FILLED, _MOST_PX_PER_MM = 0.86, 200.0
 _SMOOTH = 2
 _LEVELS = 256
-_BARS_MM = (0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50)
+_BARS = (0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50)
 
 
 def yarn_png(answer: Answer) -> bytes:
@@ -45,13 +46,14 @@ def yarn_alt(answer: Answer) -> str:
     yarn = answer.resolved.yarn
     plies = f"{yarn.plies} plies" if yarn.plies > 1 else "One single"
     names = ", ".join(answer.plan.names[lot] for lot in _lots_shown(answer))
-    thin, thick = f"{yarn.diameters_mm.min():.2f}", f"{yarn.diameters_mm.max():.2f}"
-    sizes = f"each {thin} mm" if thin == thick else f"{thin} to {thick} mm"
-    parts = [f"{plies} ({names}), {sizes} thick in the twist"]
+    thickness = answer.say.thickness
+    thin, thick = (thickness.number(float(each(yarn.diameters_mm)), 2) for each in (np.min, np.max))
+    sizes = f"each {thin}" if thin == thick else f"{thin} to {thick}"
+    parts = [f"{plies} ({names}), {sizes} {thickness.unit} thick in the twist"]
     if yarn.helix_angle_deg is not None:
         parts.append(
             f"they lie at {yarn.helix_angle_deg:.0f}° to the yarn and go once round in "
-            f"{yarn.pitch_mm:.1f} mm"
+            f"{thickness(yarn.pitch_mm or 0.0)}"
         )
     elif yarn.plies > 1:
         parts.append("the ply twist is not given, a usual one is drawn")
@@ -85,7 +87,7 @@ def _drawing(answer: Answer) -> Image.Image:
     page.write(
         (left, _HEAD_PX + _YARN_PX), f"the single of ply 1: {_twist(own, 'drawn without any')}"
     )
-    page.bar(scale)
+    page.bar(scale, answer.say.thickness)
     return page.image
 
 
@@ -120,15 +122,24 @@ class _Page:
         """Write a line of text."""
         ImageDraw.Draw(self.image).text(at, text, fill=INK, font=fonts.font(_TEXT_PX))
 
-    def bar(self, scale: float) -> None:
-        """Draw a bar of a round length under the cut."""
-        longest = [mm for mm in _BARS_MM if mm * scale <= _END_PX - 60]
-        mm = max(longest, default=_BARS_MM[0])
+    def bar(self, scale: float, thickness: Measure) -> None:
+        """Draw a bar of a round length under the cut.
+
+        Parameters
+        ----------
+        scale : float
+            Pixels to a millimetre.
+        thickness : Measure
+            What it is said in.
+        """
+        longest = [each for each in _BARS if each * thickness.size * scale <= _END_PX - 60]
+        long = max(longest, default=_BARS[0])
+        mm = long * thickness.size
         pen, y = ImageDraw.Draw(self.image), _HEAD_PX + _YARN_PX + 40
         pen.rectangle((12, y, 12 + mm * scale, y + 5), fill=INK)
         pen.text(
             (18 + mm * scale, y + 2),
-            f"{mm:g} mm",
+            f"{long:g} {thickness.unit}",
             fill=INK,
             font=fonts.font(_TEXT_PX),
             anchor="lm",

@@ -17,8 +17,8 @@ from yarncolor.pictures.side_by_side import Scale
 from yarncolor.pictures.ways_on import Shown, named
 
 READ_SO = (
-    "Strips are read from left to right, from where plying begins, and a metre is equally long in "
-    "all. Upper bands: each ply over the whole length; lowest band: the plied yarn."
+    "Strips are read from left to right, from where plying begins, and a {metre} is equally long "
+    "in all. Upper bands: each ply over the whole length; lowest band: the plied yarn."
 )
 CLOUD_READ = (
     "Grey: every order that was valued. Red line: those that no other beats on both. Numbers: the "
@@ -76,7 +76,8 @@ def orders_in_strips(orders: Sequence[Shown], width_px: int) -> Image.Image:
     """
     longest_m = max(shown.yarn.layout.stretches.yarn_m for shown in orders)
     parts = [named(shown, Scale(width_px, longest_m, 1.0)) for shown in orders]
-    below = legend_of([shown.yarn for shown in orders], READ_SO, width_px)
+    read_so = READ_SO.format(metre=orders[0].yarn.say.length.name)
+    below = legend_of([shown.yarn for shown in orders], read_so, width_px)
     return under_each_other(parts, below, ruled_off=True)
 
 

@@ -18,7 +18,6 @@ from yarncolor.colour.srgb import coded, linear
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.layout.stretches import longest_of_most_colours
-from yarncolor.phrases import metres
 from yarncolor.pictures.painting import Paint
 from yarncolor.pictures.portrait_colours import combed_of, light_of_fibres, light_of_hairs
 from yarncolor.pictures.portrait_fibres import Fibres, Floats, fibres_of
@@ -99,10 +98,12 @@ def portrait(
         each = np.arange(wide * high).reshape(high, wide)
         apart = degrees(atan(1 / px_per_mm / 1000 / look.distance_m))
         pixels = srgb_from_afar(each, pixels.reshape(-1, 3), apart)
-    place = f" from {from_m:.2f} m on" if from_m else ""
+    measures = answer.say
+    place = f" from {measures.length(from_m, 2)} on" if from_m else ""
+    shown = measures.thickness(length_mm, 0)
     caption = (
-        f"{'' if from_m else 'The first '}{length_mm:.0f} mm of the yarn{place}, fibre by fibre; "
-        f"it is {metres(along.yarn_m)} long{length_hangs(answer)}."
+        f"{'' if from_m else 'The first '}{shown} of the yarn{place}, fibre by fibre; "
+        f"it is {measures.long(along.yarn_m)} long{length_hangs(answer)}."
     )
     words = (caption, f"The yarn, fibre by fibre: {in_words(answer.layout)}")
     lots = lots_between(answer, from_m, min(from_m + length_mm / 1000, along.yarn_m))

@@ -9,7 +9,6 @@ from PIL import Image
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.layout.stretches import Stretches
-from yarncolor.phrases import metres
 from yarncolor.pictures.bands import plies_and_yarn
 from yarncolor.pictures.captions import wrapped
 from yarncolor.pictures.fonts import in_sentence, pixel_name
@@ -34,7 +33,7 @@ _THICKEST = 0.8
 """Part of a row's height that the yarn before fills."""
 
 READ_SO = (
-    "On the left the last of the yarn, on the right what follows it; a metre is equally long "
+    "On the left the last of the yarn, on the right what follows it; a {metre} is equally long "
     "everywhere. Upper bands: each ply; lowest band: the plied yarn. Under it the same place close "
     "by, all at one scale: how thick the yarn is, and how many plies it has."
 )
@@ -67,7 +66,8 @@ def rescues_picture(before: Answer, after: Sequence[ShownRescue], width_px: int)
     tail = _tail(before.layout.stretches, _before_m(longest_m))
     lots = np.unique(np.concatenate([shown, tail.lot.ravel()]))
     colours, names = before.palette.srgb, before.plan.names
-    below = legend([(colours[at], pixel_name(at, names)) for at in lots], READ_SO, width_px)
+    read_so = READ_SO.format(metre=before.say.length.name)
+    below = legend([(colours[at], pixel_name(at, names)) for at in lots], read_so, width_px)
     return under_each_other(parts, below, ruled_off=True)
 
 
@@ -113,7 +113,8 @@ def rescue_picture(before: Answer, yarn: Answer, longest_m: float, width_px: int
     bands = _bands(tail, before, px_per_m)
     page.paste(bands, (middle_px - _GAP_PX - bands.shape[1], 0))
     page.paste(_bands(yarn.layout.stretches, before, px_per_m), (middle_px, 0))
-    page.write((EDGE_PX, under), f"the last {metres(tail.yarn_m)} of the yarn", TEXT_PX, left_px)
+    last = f"the last {before.say.long(tail.yarn_m)} of the yarn"
+    page.write((EDGE_PX, under), last, TEXT_PX, left_px)
     told = f"{metres_told(before, yarn.layout.stretches.yarn_m)} more"
     page.write((middle_px, under), told, TEXT_PX, room_px - left_px)
     _close_by(page, before, yarn, (left_px, under + LINE_PX))

@@ -4,6 +4,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer, Preview
 from yarncolor.layout.stretches import Stretches, colours_side_by_side
+from yarncolor.measures import Measure
 from yarncolor.pictures.appearance import colour_at
 from yarncolor.pictures.scene import Scene
 
@@ -41,7 +42,7 @@ def last_m(along: Stretches, length_mm: float) -> float:
     return max(along.yarn_m - length_mm / 1000, 0.0)
 
 
-def part_words(reach_m: tuple[float, float], yarn_m: float) -> str:
+def part_words(reach_m: tuple[float, float], yarn_m: float, length: Measure) -> str:
     """Return a part of a yarn in words: ``the whole yarn``, ``from 120 m to 135 m of the yarn``.
 
     Parameters
@@ -50,8 +51,10 @@ def part_words(reach_m: tuple[float, float], yarn_m: float) -> str:
         Where it begins and ends, from the start of plying.
     yarn_m : float
         Length of the yarn.
+    length : Measure
+        What lengths are said in.
     """
-    begin, end = (f"{round(metre, 1):g} m" for metre in reach_m)
+    begin, end = (length.given(round(metre, 1)) for metre in reach_m)
     begins, ends = reach_m[0] < _NEAR_M, reach_m[1] > yarn_m - _NEAR_M
     if begins and ends:
         return "the whole yarn"

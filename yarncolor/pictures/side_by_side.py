@@ -3,7 +3,7 @@
 A metre of strip, a millimetre of yarn and a stitch are as many pixels in every panel.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,7 +16,7 @@ from yarncolor.layout.stretches import Stretches, longest_of_most_colours
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.as_knitted import each_stands, knit_of, times_smaller
-from yarncolor.pictures.bands import axis_m, nice_step, plies_and_yarn
+from yarncolor.pictures.bands import axis_m, plies_and_yarn
 from yarncolor.pictures.captions import wrapped
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.fonts import pixel_name
@@ -265,7 +265,7 @@ def side_by_side(plans: dict[str, Answer], width_px: int) -> Image.Image:
     """
     scale = one_scale(plans.values(), width_px)
     parts = [_headed(name, answer, scale) for name, answer in plans.items()]
-    return under_each_other(parts, legend_of(plans.values(), READ_SO, width_px))
+    return under_each_other(parts, legend_of(plans.values(), read_so(plans), width_px))
 
 
 def _headed(name: str, answer: Answer, scale: Scale) -> Image.Image:
@@ -284,11 +284,17 @@ STRIP_READ = "read from left to right, as it is plied"
 CAST_ON = "cast on here, from the beginning of the yarn"
 READ_SO = (
     "Strips are read from left to right, from where plying begins. Upper bands: each ply over the "
-    "whole length; lowest band: the plied yarn. Under them the yarn at one metre of all, where "
-    "they differ most. Swatches show the whole yarn in small, its "
-    "beginning at the bottom. One scale for all: a metre, the yarn's thickness and a stitch are "
+    "whole length; lowest band: the plied yarn. Under them the yarn at one {metre} of all, where "
+    "they differ most. Swatches show the whole yarn in small, its beginning at the bottom. One "
+    "scale for all: a {metre}, the yarn's thickness and a stitch are "
     "equally large, and each row stands for as many."
 )
+
+
+def read_so(plans: Mapping[str, Answer]) -> str:
+    """Return how a picture of several plans is read, in the words of the first."""
+    first = next(iter(plans.values()))
+    return READ_SO.format(metre=first.say.length.name)
 
 
 def axis(page: Page, answer: Preview, scale: Scale, top: int) -> None:
@@ -305,9 +311,9 @@ def axis(page: Page, answer: Preview, scale: Scale, top: int) -> None:
     top : int
         Where the strip ends.
     """
-    step_m = nice_step(scale.longest_m / max(2, scale.strip_px // 64))
+    least_m, length = scale.longest_m / max(2, scale.strip_px // 64), answer.say.length
     pen = ImageDraw.Draw(page.image)
-    for at_m, text in axis_m(answer.layout.stretches.yarn_m, step_m):
+    for at_m, text in axis_m(answer.layout.stretches.yarn_m, least_m, length):
         x = EDGE_PX + round(at_m * scale.px_per_m)
         pen.line((x, top + 1, x, top + _TICK_PX), fill=INK)
         half = fonts.width_px(text, TEXT_PX - 1) / 2

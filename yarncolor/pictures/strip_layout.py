@@ -11,8 +11,8 @@ from yarncolor.colour.palette import DisplayColours
 from yarncolor.layout.layout import Layout, in_words
 from yarncolor.layout.stretches import WHOLE_PPB, Stretches
 from yarncolor.layout.winding import FIRST_FIRST, LAST_FIRST, end_of_all
-from yarncolor.phrases import metres, title_of
-from yarncolor.pictures.bands import axis_m, nice_step
+from yarncolor.phrases import title_of
+from yarncolor.pictures.bands import axis_m
 from yarncolor.pictures.drafted import Drafted, drafted_lots
 from yarncolor.pictures.fonts import fitted, has_glyphs, in_drawing_order, pixel_name, width_px
 
@@ -119,7 +119,7 @@ def strip_layout(laid: Layout, palette: DisplayColours, width_px: int, height_px
         _band(along, k, HEAD_PX + k * pitch, pitch - min(6, pitch / 5), inner) for k in range(plies)
     )
     yarn_top = HEAD_PX + room + GAP_PX
-    ticks, tick_texts = _axis(along.yarn_m, inner, yarn_top + YARN_PX + 4)
+    ticks, tick_texts = _axis(laid, inner, yarn_top + YARN_PX + 4)
     names = laid.resolved.plan.names
     return Strip(
         width_px=width_px,
@@ -204,9 +204,9 @@ def _label(band: Band, at: int, names: tuple[str, ...], size_px: int) -> Text:
     )
 
 
-def _axis(yarn_m: float, inner: int, top: float) -> tuple[tuple[float, ...], list[Text]]:
-    step = nice_step(yarn_m / max(2, inner // 110))
-    marks = axis_m(yarn_m, step)
+def _axis(laid: Layout, inner: int, top: float) -> tuple[tuple[float, ...], list[Text]]:
+    yarn_m = laid.stretches.yarn_m
+    marks = axis_m(yarn_m, yarn_m / max(2, inner // 110), laid.say.length)
     at_px = [LEFT_PX + metre / yarn_m * inner for metre, _ in marks]
     edge = LEFT_PX + inner + RIGHT_PX
     texts = []
@@ -226,7 +226,7 @@ def _facts(laid: Layout, room_px: int) -> str:
     room_px : int
         For the words.
     """
-    long, hangs_on = f"{metres(laid.stretches.yarn_m)} of yarn", if_single_is(laid)
+    long, hangs_on = f"{laid.say.long(laid.stretches.yarn_m)} of yarn", if_single_is(laid)
     ways = (f"{long} {hangs_on}", f"about {long}") if hangs_on else (long,)
     facts = [f"{in_words(laid)} · {way}".replace(", ", " · ") for way in ways]
     return next((said for said in facts if width_px(said, TEXT_PX) <= room_px), facts[-1])

@@ -140,7 +140,7 @@ def worded(
     """
     caption, what = words
     how = _SEEN[look.view]
-    far = f" Seen from {look.distance_m:g} m." if look.distance_m > 0 else ""
+    far = f" Seen from {seen.say.far.given(look.distance_m)}." if look.distance_m > 0 else ""
     alt = f"{what}. {_colours(seen.plan.names, lots)}{how}{far}"
     yarn = seen.resolved.yarn
     guess = yarn.ply_twist_tpm is None and yarn.plies > 1

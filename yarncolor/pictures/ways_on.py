@@ -16,9 +16,9 @@ from yarncolor.pictures.side_by_side import Scale, axis, strip, strip_wide_px
 _NAME_PX, _HEAD_PX, _LINE_PX, _AXIS_PX = 16, 30, 21, 30
 _OFF_PX, _OFF_GAP_PX = 5, 3
 READ_SO = (
-    "Strips are read from left to right, from where plying begins, and a metre is equally long in "
-    "all. Upper bands: each ply over the whole length; lowest band: the plied yarn. The black line "
-    "under a strip: there a ply shows another colour than planned."
+    "Strips are read from left to right, from where plying begins, and a {metre} is equally long "
+    "in all. Upper bands: each ply over the whole length; lowest band: the plied yarn. The black "
+    "line under a strip: there a ply shows another colour than planned."
 )
 
 
@@ -49,7 +49,8 @@ def ways_on(planned: Shown, ways: Sequence[Shown], width_px: int) -> Image.Image
     parts = [named(shown, scale, _off_line(shown.yarn, planned.yarn, scale)) for shown in every]
     colours, names = planned.yarn.palette.srgb, planned.yarn.plan.names
     lots = np.unique(np.concatenate([shown.yarn.layout.stretches.lot.ravel() for shown in every]))
-    below = legend([(colours[at], pixel_name(at, names)) for at in lots], READ_SO, width_px)
+    read_so = READ_SO.format(metre=planned.yarn.say.length.name)
+    below = legend([(colours[at], pixel_name(at, names)) for at in lots], read_so, width_px)
     return under_each_other(parts, below)
 
 

@@ -8,6 +8,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
+from yarncolor.measures import Measures
 from yarncolor.phrases import counted
 from yarncolor.pictures.shown_part import lots_between, part_words
 from yarncolor.pictures.view import Rendered, ViewSettings, checked_px, render
@@ -68,7 +69,10 @@ def woven_cloth(
         (start_m / times, yarn_m / times),
     )
     scene = replace(scene, metre=scene.metre * times)
-    words = (cloth.caption(times), f"Plain weave. The yarn, as weft: {in_words(answer.layout)}")
+    words = (
+        cloth.caption(times, answer.say),
+        f"Plain weave. The yarn, as weft: {in_words(answer.layout)}",
+    )
     return render(answer, scene, look, words, lots_between(answer, start_m, cloth.end_m(times)))
 
 
@@ -91,16 +95,26 @@ class _Cloth:
         """Return the metre in the last pick, where one stands for so many."""
         return min(self.from_m + self.picks * self.width_mm / 1000 * times, self.yarn_m)
 
-    def caption(self, times: int) -> str:
-        """Return what it is and which part of the yarn it shows, one pick for so many."""
-        part = part_words((self.from_m, self.end_m(times)), self.yarn_m)
+    def caption(self, times: int, measures: Measures) -> str:
+        """Return what it is and which part of the yarn it shows, one pick for so many.
+
+        Parameters
+        ----------
+        times : int
+            For how many picks one stands.
+        measures : Measures
+            What it is said in.
+        """
+        part = part_words((self.from_m, self.end_m(times)), self.yarn_m, measures.length)
+        picks = self.picks_per_cm * measures.width.size
         small = f" in small, each pick for {times}" if times > 1 else ""
         last = int((self.yarn_m - self.from_m) / self.width_mm * 1000) + 1
         is_short = times == 1 and last <= self.picks
         return (
-            f"Plain weave, {self.picks_per_cm:.1f} picks to the centimetre on a plain warp "
-            f"of {self.picks_per_cm * _ENDS_A_PICK:.1f} ends, "
-            f"{self.width_mm:g} mm wide: {counted(self.picks, 'pick')}, begun at the bottom. "
+            f"Plain weave, {picks:.1f} picks to the {measures.width.name} on a plain warp "
+            f"of {picks * _ENDS_A_PICK:.1f} ends, "
+            f"{measures.thickness.given(self.width_mm)} wide: "
+            f"{counted(self.picks, 'pick')}, begun at the bottom. "
             f"It shows {part}{small}."
             f"{f' The yarn ends in pick {last} of {self.picks}.' if is_short else ''}"
         )

@@ -8,7 +8,7 @@ from yarncolor.answers.answer import Answer, Preview
 from yarncolor.answers.guessed_thickness import about, length_hangs, metres_told
 from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
-from yarncolor.phrases import counted, metres
+from yarncolor.phrases import counted
 from yarncolor.pictures.alt_text import whole_in_words
 from yarncolor.pictures.scene import PAPER, Scene, fixed
 from yarncolor.pictures.shown_part import lots_between, lots_seen
@@ -52,10 +52,11 @@ def yarn_at(
     scene = yarn_scene(answer, from_m, length_mm, size_px)
     length_mm = scene.shape[1] * scene.mm_per_px
     end_m = from_m + length_mm / 1000
-    place = f" from {from_m:.2f} m on" if from_m else ""
+    measures = answer.say
+    place = f" from {measures.length(from_m, 2)} on" if from_m else ""
     caption = (
-        f"{'' if from_m else 'The first '}{length_mm:.0f} mm of the yarn{place}; it is "
-        f"{metres(yarn_m)} long{length_hangs(answer)}. "
+        f"{'' if from_m else 'The first '}{measures.thickness(length_mm, 0)} of the yarn"
+        f"{place}; it is {measures.long(yarn_m)} long{length_hangs(answer)}. "
         "Plying began to the left of it, the yarn ends to the right."
     )
     if answer.plan.spinning.variation_within:
@@ -130,7 +131,7 @@ def whole_yarn(
     )
     caption = (
         f"The whole yarn, {metres_told(answer, yarn_m)}, "
-        f"in {counted(rows, 'row')} of {yarn_m / rows:.1f} m, "
+        f"in {counted(rows, 'row')} of {answer.say.length(yarn_m / rows)}, "
         "each from left to right: plying began at the top left, it ends at the bottom right."
     )
     what = f"The whole yarn in {counted(rows, 'row')}. {whole_in_words(answer)}"
@@ -175,15 +176,17 @@ def wraps(
         (start, yarn_m),
         sampled=from_m is None,
     )
+    length = answer.say.length
     if from_m is None:
         taken = (
-            f"one from every {about(answer)}{yarn_m / card.wraps:.1f} m of the yarn, "
+            f"one from every {about(answer)}{length(yarn_m / card.wraps)} of the yarn, "
             "the first at the top"
         )
     else:
-        taken = f"{card.length_m:.1f} m from {about(answer)}{start:.1f} m on, wound from the top"
+        begin = f"{about(answer)}{length(start)}"
+        taken = f"{length(card.length_m)} from {begin} on, wound from the top"
     many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
-    caption = f"{many}, on a card {card_mm[0]:g} mm wide: {taken}."
+    caption = f"{many}, on a card {answer.say.thickness.given(card_mm[0])} wide: {taken}."
     lots = lots_seen(answer, card.scene)
     what = f"Wraps on a card. {whole_in_words(answer)}"
     return render(answer, card.scene, look, (caption, what), lots)
@@ -217,7 +220,8 @@ def skein_of_yarn(
     caption = (
         f"A twisted skein: {metres_told(answer, yarn_m)} "
         f"in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
-        f"{niddy_noddy_m:g} m. A drawing: how the colours fall in yours cannot be said beforehand."
+        f"{answer.say.length.given(niddy_noddy_m)}. "
+        "A drawing: how the colours fall in yours cannot be said beforehand."
     )
     what = f"A twisted skein. {whole_in_words(answer)}"
     return render(answer, scene, look, (caption, what), lots_between(answer, 0.0, yarn_m))

@@ -6,14 +6,13 @@ from dataclasses import replace
 from PIL import Image
 
 from yarncolor.answers.answer import Answer, Preview
-from yarncolor.phrases import metres
 from yarncolor.pictures.page import legend_of, under_each_other
 from yarncolor.pictures.side_by_side import Scale
 from yarncolor.pictures.ways_on import Shown, named
 
 READ_SO = (
-    "Strips are read from left to right, from where plying begins, and a metre is equally long in "
-    "all. Upper bands: each ply over the whole length; lowest band: the plied yarn."
+    "Strips are read from left to right, from where plying begins, and a {metre} is equally long "
+    "in all. Upper bands: each ply over the whole length; lowest band: the plied yarn."
 )
 
 
@@ -36,7 +35,7 @@ def yarn_made(answer: Answer, width_px: int) -> Image.Image:
 
 
 def _shown(name: str, yarn: Preview) -> Shown:
-    return Shown(name, metres(yarn.layout.stretches.yarn_m), yarn)
+    return Shown(name, yarn.say.long(yarn.layout.stretches.yarn_m), yarn)
 
 
 def as_made(answer: Answer) -> Preview:
@@ -68,5 +67,6 @@ def yarns_made(yarns: Sequence[Shown], width_px: int) -> Image.Image:
     longest_m = max(shown.yarn.layout.stretches.yarn_m for shown in yarns)
     scale = Scale(width_px, longest_m, 1.0)
     parts = [named(shown, scale) for shown in yarns]
-    below = legend_of([shown.yarn for shown in yarns], READ_SO, width_px)
+    read_so = READ_SO.format(metre=yarns[0].yarn.say.length.name)
+    below = legend_of([shown.yarn for shown in yarns], read_so, width_px)
     return under_each_other(parts, below, ruled_off=True)

@@ -19,6 +19,7 @@ from yarncolor.defaults import sequence_of, to_divide_g
 from yarncolor.editing.merging import are_side_by_side
 from yarncolor.layout.layout import drawn_off_g, used_g
 from yarncolor.layout.turned_round import put_right_by_winding
+from yarncolor.measures import Measure, Measures
 from yarncolor.phrases import (
     CLOSING_WORDS,
     EYES,
@@ -144,13 +145,13 @@ def _doubled_run(answer: Answer) -> Iterator[tuple[str, tuple[Way, ...]]]:
     lot = answer.plan.names[answer.runs.lot[worst]]
     length_m = answer.runs.end_m[worst] - answer.runs.start_m[worst]
     meets = ": the sequence closes on it, so the end of one repeat meets the start of the next"
-    ways = tuple(_way(cost, lot) for cost in answer.closing_costs if cost.mends)
+    ways = tuple(_way(cost, lot, answer.say) for cost in answer.closing_costs if cost.mends)
     none = f"No way of closing mends that: give {lot} less fibre, or another place."
     if answer.layout.wheel is not None and not answer.closing_costs:
         none = "With what is spun already, another way of closing comes too late."
     yield (
         (
-            f"{lot} runs on for {about(answer)}{length_m:.1f} m "
+            f"{lot} runs on for {about(answer)}{answer.say.length(length_m)} "
             f"on ply {answer.runs.ply[worst] + 1}, "
             f"{answer.runs.ratio[worst]:.1f} times as long as the usual run there"
             f"{meets if answer.runs.pieces[worst] > 1 else ''}. {WAYS if ways else none}"
@@ -168,14 +169,16 @@ _HANDS = {
 }
 
 
-def _way(way: ClosingCost, lot: str) -> Way:
+def _way(way: ClosingCost, lot: str, say: Measures) -> Way:
     """Return a way of closing in the chooser's words, and what it costs."""
+    over = f"{say.mass(way.left_over_g)} of {lot} stay over"
     parts = [
-        f"{way.left_over_g:.1f} g of {lot} stay over" if way.left_over_g else "nothing stays over",
+        over if way.left_over_g else "nothing stays over",
         f"plies alike over {way.matched:.0%} of the yarn",
     ]
     if way.shifted_m:
-        parts.append(f"repeats begin up to {way.shifted_m:.1f} m of single off their place")
+        moved = say.length(way.shifted_m)
+        parts.append(f"repeats begin up to {moved} of single off their place")
     parts.append(
         "hands can divide the fibre without a scale" if way.by_hand else "it takes a scale"
     )
@@ -196,7 +199,7 @@ def _runs_out(answer: Answer) -> Iterator[str]:
         end = "spun first" if answer.resolved.wound_off[k] % 2 == 0 else "spun last"
         yield (
             f"The plies do not run out together: when {first} {run_out}, ply {k + 1} still has "
-            f"{about(answer)}{left[k]:.1f} m ({grams:.1f} g), "
+            f"{about(answer)}{answer.say.length(left[k])} ({answer.say.mass(grams)}), "
             f"what was {end}: {_colours(own, answer)}."
         )
 
@@ -204,7 +207,9 @@ def _runs_out(answer: Answer) -> Iterator[str]:
 def _short_of_target(answer: Answer) -> Iterator[str]:
     short, names = missing(answer), answer.plan.names
     if short:
-        lots = join_words([f"{lack.mass_g:.1f} g of {names[lack.lot]}" for lack in short])
+        lots = join_words(
+            [f"{answer.say.mass(lack.mass_g)} of {names[lack.lot]}" for lack in short]
+        )
         yield (
             f"The stash gives {1 / answer.layout.target_ratio:.0%} of the yarn that is wanted. "
             f"Missing, before carding: {lots}."
@@ -227,7 +232,7 @@ def _heap(answer: Answer) -> Iterator[str]:
         lots = join_words([answer.plan.names[lot] for lot in dict.fromkeys(heaps)])
         yield (
             f"Some portions of {lots} are below two steps of the scale "
-            f"({answer.resolved.step_g:g} g each). Weigh each heap whole "
+            f"({answer.say.step(answer.resolved.step_g)} each). Weigh each heap whole "
             "and divide it by hand, as the weigh-out says."
         )
 
@@ -246,13 +251,13 @@ def _rolags(answer: Answer) -> Iterator[Said]:
         rolags = f"{in_fractions(count)} rolags of {lot.name}"
         told = f"{rolags} do not divide by hand over its portions; {would}."
         of_all = (near or 0) * (lot.rolags or 0) / count
-        yield told, (), tuple(_recounted(lot, of_all))
+        yield told, (), tuple(_recounted(lot, of_all, answer.say.mass))
 
 
-def _recounted(lot: Lot, rolags: float) -> Iterator[Way]:
+def _recounted(lot: Lot, rolags: float, mass: Measure) -> Iterator[Way]:
     """Yield carding a lot into so many rolags, where they are whole: a part is kept back else."""
     if round(rolags) and abs(rolags - round(rolags)) < _WHOLE:
-        each = f"{lot.mass_g / round(rolags):.3g} g each"
+        each = f"{mass.of(lot.mass_g / round(rolags)):.3g} {mass.unit} each"
         choice = f"card {lot.name} into {round(rolags)} rolags, {each}"
         yield Way(choice, of_lots=Recount(lot.name, round(rolags)))
 
@@ -322,7 +327,9 @@ def _colours(own: list[Leftover], answer: Answer) -> str:
     grams: dict[int, float] = {}
     for item in own:
         grams[item.lot] = grams.get(item.lot, 0.0) + item.mass_g
-    return join_words([f"{mass:.1f} g of {answer.plan.names[lot]}" for lot, mass in grams.items()])
+    return join_words(
+        [f"{answer.say.mass(mass)} of {answer.plan.names[lot]}" for lot, mass in grams.items()]
+    )
 
 
 def _unseen(answer: Answer) -> Iterator[str]:

@@ -10,7 +10,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.closing_costs import shifted_m
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.resolved import ResolvedPlan
-from yarncolor.phrases import counted, direction
+from yarncolor.measures import METRIC, Measures
+from yarncolor.phrases import counted, direction, turns
 from yarncolor.plan.hands import FIGURES, RESTS_ON
 from yarncolor.plan.hands import WORDS as WORDS_OF_HANDS
 from yarncolor.plan.key import SHARE
@@ -32,10 +33,14 @@ _WAYS = {
     "twist_angle_deg": "the angle",
     "twist_factor": "the mill's count of twist",
 }
+_IN_YARDS = {
+    "single_m_per_g": "the singles' yards in a pound",
+    "yarn_m_per_100g": "the finished yarn's yards in a pound",
+}
 
 _COUNTED = {
     "width_cm": "width and stitches",
-    "gauge_rows": "the rows in 10 cm",
+    "gauge_rows": "the rows {unit}",
     "swatch": "the weighed swatch",
 }
 """What a gauge follows from where its stitches were not counted."""
@@ -44,7 +49,8 @@ _COUNTED = {
 def assumption_sentences(answer: Answer) -> tuple[str, ...]:
     """Return what was filled in, what a shared closing does, which colours no screen shows."""
     moved_m = shifted_m(answer.layout)
-    shared = f"shared out, repeats no longer fill exactly their share: up to {moved_m:.1f} m off"
+    moved = answer.say.length(moved_m)
+    shared = f"shared out, repeats no longer fill exactly their share: up to {moved} off"
     beyond = [
         f"no screen shows {answer.plan.names[at]}: less of its chroma stands for it"
         for at in np.flatnonzero(~answer.palette.in_gamut)
@@ -102,6 +108,10 @@ def _value(value: Any) -> Any:
     return ", ".join(map(str, sizes))
 
 
+def _said(words: Callable[[Assumption, Measures], str]) -> _Words:
+    return lambda own, resolved: (words(one, resolved.say) for one in own)
+
+
 def _idle(own: list[Assumption], _: ResolvedPlan) -> Iterator[str]:
     for one in own:
         words = KEYS[one.table, one.key].words
@@ -115,29 +125,47 @@ def _idle_closing(one: Assumption) -> str:
 
 
 def _empty(own: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
+    none = f"0 {resolved.say.mass.unit}"
     for place in own[0].value:
         name = resolved.scheme.sequence[place - 1]
-        yield f"place {place} of the sequence ({name}) has 0 g and is left out"
+        yield f"place {place} of the sequence ({name}) has {none} and is left out"
 
 
 def _agree(of: str) -> _Words:
-    def words(one: Assumption) -> str:
-        first, *others = (_WAYS[key] for key in one.by)
+    def words(one: Assumption, say: Measures) -> str:
+        ways = _WAYS if say is METRIC else _WAYS | _IN_YARDS
+        first, *others = (ways[key] for key in one.by)
         return f"{of} by {first}; {' and '.join(others)} would give the same, near enough"
 
-    return _each(words)
+    return _said(words)
 
 
 def _times(one: Assumption) -> str:
     return f"times through the lots of each side: {one.value[0]}"
 
 
-def _grist(one: Assumption) -> str:
-    return f"grist of the singles: {1e5 / one.value[0]:.0f} m in 100 g"
+def _grist(one: Assumption, say: Measures) -> str:
+    return f"grist of the singles: {say.grist(1e5 / one.value[0], 0)}"
 
 
-def _gauge(one: Assumption) -> str:
-    return f"{one.value:.1f} stitches in 10 cm, by {_COUNTED[one.by[0]]}"
+def _gauge(one: Assumption, say: Measures) -> str:
+    gauge, by = say.gauge, _COUNTED[one.by[0]].format(unit=say.gauge.unit)
+    return f"{gauge.number(one.value)} stitches {gauge.unit}, by {by}"
+
+
+def _guessed_gauge(one: Assumption, say: Measures) -> str:
+    return (
+        f"a guess until you knit a swatch: {say.gauge.number(one.value, 0)} stitches "
+        f"{say.gauge.unit}, as hands usually knit so thick a yarn"
+    )
+
+
+def _loop(one: Assumption, say: Measures) -> str:
+    return f"longest third of a chain-ply loop: {say.short.given(one.value)}"
+
+
+def _step(one: Assumption, say: Measures) -> str:
+    return f"the scale shows {say.step(one.value)}"
 
 
 def _idle_balance(one: Assumption) -> str:
@@ -146,11 +174,9 @@ def _idle_balance(one: Assumption) -> str:
     return "the turns of the plying are given, so they count, not the balance"
 
 
-def _balanced(one: Assumption) -> str:
-    return (
-        f"ply twist: {one.value:.0f} turns in a metre, {WORDS[one.by[0]]}; "
-        "a fresh self-plied test is the better way"
-    )
+def _balanced(one: Assumption, say: Measures) -> str:
+    twist = f"{one.value:.0f} turns in a metre" if say is METRIC else turns(one.value)
+    return f"ply twist: {twist}, {WORDS[one.by[0]]}; a fresh self-plied test is the better way"
 
 
 def _direction(_: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
@@ -178,17 +204,19 @@ def _densities(own: list[Assumption], _: ResolvedPlan) -> Iterator[str]:
     )
 
 
-def _by_hand(one: Assumption) -> str:
+def _by_hand(one: Assumption, say: Measures) -> str:
     key, figure = KEYS[one.table, one.key], one.value
-    is_share = key.kind == SHARE
-    value = f"{figure.value * 100:.1f}%" if is_share else f"{figure.value:.1f} {key.unit}"
+    name = WORDS_OF_HANDS[one.key]
+    value = f"{figure.value * 100:.1f}%"
+    if key.kind != SHARE:
+        name, value = say.pace.name, f"{say.pace.number(figure.value)} {key.unit}"
     on = counted(figure.rests_on, RESTS_ON.get(one.key, "yarn"))
-    return f"{WORDS_OF_HANDS[one.key]}: {value}, from your hand, by {on}"
+    return f"{name}: {value}, from your hand, by {on}"
 
 
 _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("", "hand", Why.NO_HAND): _plain("{} is not there, so nothing is taken from it"),
-    **{(table, key, Why.HAND): _each(_by_hand) for key, table in FIGURES.items()},
+    **{(table, key, Why.HAND): _said(_by_hand) for key, table in FIGURES.items()},
     ("scheme", "name", Why.USUAL): _plain("scheme: {}"),
     ("scheme", "plies", Why.USUAL): _plain("plies: {}"),
     ("scheme", "plies", Why.DERIVED): _plain("plies: {}"),
@@ -204,7 +232,7 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("scheme", "random_seed", Why.USUAL): _plain("number of the draw: {}"),
     ("scheme", "pieces", Why.USUAL): _plain("pieces of each lot on each ply: {}"),
     ("scheme", "repeat", Why.USUAL): _plain("the stripes are knitted once"),
-    ("scheme", "loop_m", Why.USUAL): _plain("longest third of a chain-ply loop: {:g} m"),
+    ("scheme", "loop_m", Why.USUAL): _said(_loop),
     **{("scheme", key, Why.IDLE): _idle for key in _MAY_BE_IDLE},
     ("scheme", "sequence", Why.EMPTY): _empty,
     ("scheme", "closing", Why.USUAL): _plain(
@@ -217,12 +245,12 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("spinning", "card_loss", Why.USUAL): _plain("nothing lost in carding"),
     ("plying", "wound_off", Why.USUAL): _plain("plied straight from the bobbins"),
     ("spinning", "spin_loss", Why.USUAL): _plain("nothing lost in spinning"),
-    ("scale", "step_g", Why.USUAL): _plain("the scale shows {:g} g"),
-    ("spinning", "single_tex", Why.USUAL): _each(_grist),
+    ("scale", "step_g", Why.USUAL): _said(_step),
+    ("spinning", "single_tex", Why.USUAL): _said(_grist),
     ("spinning", "single_tex", Why.DERIVED): _agree("grist"),
     ("spinning", "twist_tpm", Why.DERIVED): _agree("twist of the singles"),
     ("plying", "balance", Why.IDLE): _each(_idle_balance),
-    ("plying", "twist_tpm", Why.DERIVED): _each(_balanced),
+    ("plying", "twist_tpm", Why.DERIVED): _said(_balanced),
     ("spinning", "direction", Why.USUAL): _direction,
     ("plying", "contraction_model", Why.IDLE): _plain(
         "the length lost in plying is measured, so no model is asked"
@@ -234,11 +262,8 @@ _SENTENCES: dict[tuple[str, str, Why], _Words] = {
     ("spinning", "relaxed_density_g_per_cm3", Why.DERIVED): _plain(
         "density on the ruler by the wrapped skein; the number given agrees well enough"
     ),
-    ("fabric", "gauge_stitches", Why.USUAL): _plain(
-        "a guess until you knit a swatch: {:.0f} stitches in 10 cm, as hands usually knit so "
-        "thick a yarn"
-    ),
-    ("fabric", "gauge_stitches", Why.DERIVED): _each(_gauge),
+    ("fabric", "gauge_stitches", Why.USUAL): _said(_guessed_gauge),
+    ("fabric", "gauge_stitches", Why.DERIVED): _said(_gauge),
     ("fabric", "stitches", Why.USUAL): _plain("{} stitches cast on, as such a triangle begins"),
     ("fabric", "stitches", Why.DERIVED): _plain("{} stitches cast on, by the width"),
     ("fabric", "rows", Why.DERIVED): _plain("{} rows, by the wingspan"),

@@ -85,7 +85,7 @@ def full_bobbins(answer: Answer) -> Iterator[str]:
         for ply in plies[:_MOST_NAMED]
     ]
     capacity_g = answer.plan.bobbins.capacity_g
-    each = "" if capacity_g is None else f" of {capacity_g:g} g"
+    each = "" if capacity_g is None else f" of {answer.say.mass.given(capacity_g)}"
     fill = "fills" if len(plies) == 1 else "fill"
     yield (
         f"{capital(join_words(filling))} {fill} several bobbins{each}. "
@@ -143,7 +143,7 @@ def several_skeins(answer: Answer) -> Iterator[str]:
 
 def _break(answer: Answer, part: Skein) -> str:
     plies = answer.resolved.yarn.plies
-    place = f"at {about(answer)}{part.end_m:.1f} m"
+    place = f"at {about(answer)}{answer.say.length(part.end_m)}"
     if part.ends_copy:
         return f"{place}, where one of them ends"
     if not part.plies_changing:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.braid_strips import braid_strips
+from yarncolor.measures import Measures
 from yarncolor.phrases import join_first, join_words, ply_words
 from yarncolor.report.stripe_advice import STAPLE_M
 
@@ -21,9 +22,9 @@ def short_colours(answer: Answer) -> Iterator[str]:
     short = [one for one in braid.segments if one.length_cm < 2 * STAPLE_M * _CM_IN_M]
     if not short:
         return
-    named = [f"{one.name}, {one.length_cm:g} cm" for one in short]
+    named = [f"{one.name}, {answer.say.width.given(one.length_cm)}" for one in short]
     yield (
-        f"Shorter on the braid than two staples, {2 * STAPLE_M * _CM_IN_M:.0f} cm: "
+        f"Shorter on the braid than two staples, {answer.say.width(2 * STAPLE_M * _CM_IN_M, 0)}: "
         f"{join_first(named, _MOST_NAMED)}. Fibre of one colour reaches through into the next "
         "while it is drafted: the yarn has little of it alone. Draft short there, or spin it from "
         "the fold."
@@ -42,12 +43,18 @@ def thin_strips(answer: Answer) -> Iterator[str]:
         return
     singles = len(answer.resolved.tex)
     plies = join_words([ply_words(k, singles) for k in dict.fromkeys(one.ply for one in thin)])
-    least = min(one.share * g_per_m for one in thin)
+    say, least = answer.say, min(one.share * g_per_m for one in thin)
+    thinnest = _in_length(say, _THINNEST_G_PER_M)
     yield (
-        f"Thin strips for {plies}: {least:.2g} g to the metre, where {_THINNEST_G_PER_M:g} g is "
+        f"Thin strips for {plies}: {_in_length(say, least)} {say.mass.unit} to the "
+        f"{say.length.name}, where {thinnest} {say.mass.unit} is "
         "about the least that splits off in one piece. Weigh each strip whole, join what tears in "
         "order, or run that ply through its colours less often."
     )
+
+
+def _in_length(say: Measures, g_per_m: float) -> str:
+    return f"{say.mass.of(g_per_m) * say.length.size:.2g}"
 
 
 KINDS: dict[str, Callable[[Answer], Iterator[str]]] = {

@@ -58,7 +58,8 @@ def twist_lines(answer: Answer, seen: TwistSeen) -> Iterator[str]:
     if seen.is_as_planned:
         yield f"The yarn has {both}: that is as planned."
         return
-    much = f"{abs(seen.lacks_tpm):.0f} turns to each metre"
+    say = answer.say
+    much = f"{abs(seen.lacks_tpm) * say.length.size:.0f} turns to each {say.length.name}"
     treadles = _treadles(answer, seen.lacks_tpm)
     if seen.lacks_tpm > 0:
         yield (
@@ -74,7 +75,8 @@ def twist_lines(answer: Answer, seen: TwistSeen) -> Iterator[str]:
 
 def _treadles(answer: Answer, lacks_tpm: float) -> str:
     ratio = answer.plan.plying.drive_ratio
-    return f", {abs(lacks_tpm) / ratio:.1f} treadles" if ratio else ""
+    each = abs(lacks_tpm) * answer.say.length.size
+    return f", {each / ratio:.1f} treadles" if ratio else ""
 
 
 def _length(seen: TwistSeen) -> str:

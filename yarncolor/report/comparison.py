@@ -8,6 +8,7 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.answers.marl import contrast_words, shares_called
+from yarncolor.measures import Measures
 from yarncolor.phrases import join_words
 
 _WORDS = ("alike", "close", "clear", "loud")
@@ -44,6 +45,8 @@ class Comparison:
         What charts call the yarn.
     begins, ends : tuple of str
         Lots side by side where plying begins, and where the yarn ends.
+    say : Measures
+        What its masses and lengths are said in.
     """
 
     length_m: float
@@ -59,6 +62,7 @@ class Comparison:
     called: str
     begins: tuple[str, ...]
     ends: tuple[str, ...]
+    say: Measures
 
     def share_of(self, colours: int) -> float:
         """Return the share of the length that shows so many colours; 0 for more than plies."""
@@ -89,17 +93,19 @@ def comparison(answer: Answer) -> Comparison:
         called=answer.weight_class.name,
         begins=tuple(dict.fromkeys(names[lot] for lot in along.lot[0])),
         ends=tuple(dict.fromkeys(names[lot] for lot in along.lot[-1])),
+        say=answer.say,
     )
 
 
-def left_words(left_g: dict[str, float]) -> str:
+def left_words(yarn: Comparison) -> str:
     """Return what is left over in words: each lot by name, many by their count."""
-    each = [f"{mass:.1f} g of {name}" for name, mass in left_g.items()]
+    left_g, mass = yarn.left_g, yarn.say.mass
+    each = [f"{mass(left)} of {name}" for name, left in left_g.items()]
     if not each:
         return "nothing"
     if len(each) <= _MOST_NAMED:
         return join_words(each)
-    return f"{sum(left_g.values()):.1f} g of {len(each)} lots"
+    return f"{mass(sum(left_g.values()))} of {len(each)} lots"
 
 
 def lots_words(names: tuple[str, ...]) -> str:

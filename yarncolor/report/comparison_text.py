@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import on_one_line
-from yarncolor.phrases import join_words, metres, percent
+from yarncolor.phrases import join_words, percent
 from yarncolor.report.comparison import Comparison, comparison, left_words, lots_words
 
 Yarns = dict[str, Comparison]
@@ -72,7 +72,7 @@ def _left(yarns: Yarns) -> Iterator[str]:
     lots = {lot for yarn in yarns.values() for lot in yarn.left_g}
     apart = (_span([yarn.left_g.get(lot, 0.0) for yarn in yarns.values()]) for lot in lots)
     if max(apart, default=0.0) >= _LEAST_G:
-        (names, said), *others = _groups({at: left_words(it.left_g) for at, it in yarns.items()})
+        (names, said), *others = _groups({at: left_words(it) for at, it in yarns.items()})
         if others:
             leaves = "leaves" if len(names) == 1 else "leave"
             yield _sentence([f"{join_words(names)} {leaves} {said} over", *_short(others)])
@@ -83,8 +83,9 @@ def _length(yarns: Yarns) -> Iterator[str]:
     least_m = (1.0 if longest_m >= 20 else 0.1) - _NOTHING
     by_m = {name: longest_m - yarn.length_m for name, yarn in yarns.items()}
     about = max(yarn.about for yarn in yarns.values())
+    say = next(iter(yarns.values())).say
     less = {
-        name: f"{about}{metres(short_m)}" for name, short_m in by_m.items() if short_m >= least_m
+        name: f"{about}{say.long(short_m)}" for name, short_m in by_m.items() if short_m >= least_m
     }
     longest = [name for name in yarns if name not in less]
     if not less:
@@ -96,7 +97,7 @@ def _length(yarns: Yarns) -> Iterator[str]:
     is_longest = "The yarn of {} is" if len(longest) == 1 else "The yarns of {} are"
     shorter = [f"{join_words(names)} {_has(names)} {by} less" for names, by in _groups(less)]
     first = is_longest.format(join_words(longest))
-    yield f"{first} the longest, {about}{metres(longest_m)}; {'; '.join(shorter)}."
+    yield f"{first} the longest, {about}{say.long(longest_m)}; {'; '.join(shorter)}."
 
 
 def _thick(yarns: Yarns) -> Iterator[str]:

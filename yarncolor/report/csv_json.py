@@ -9,6 +9,7 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.weigh_out import Heap, Row
+from yarncolor.measures import Measure, Measures
 from yarncolor.report.advice import advice_on
 from yarncolor.report.as_dict import to_dict
 from yarncolor.report.weigh_out_words import divided_words, heap_words
@@ -28,43 +29,60 @@ def weigh_out_csv(answer: Answer) -> bytes:
 
     ``row`` is that of the ply's page, empty for a piece that is no row. ``running_g`` runs along
     the ply over the rows that are weighed singly, ``on_bobbin_g`` is what is on the bobbin after
-    each row, pieces of heaps counted. ``state`` is empty where nothing is said of spinning.
+    each row, pieces of heaps counted. ``state`` is empty where nothing is said of spinning. The
+    headings of a plan in ounces and yards say so: ``running_oz``.
     """
-    weighed = ("mass_g", "weigh_g", "words", "running_g")
-    head = ("ply", "row", "lot", *weighed, "start_m", "end_m", "on_bobbin_g", "state")
+    say = answer.say
+    g, m = say.mass.unit, say.length.unit
+    weighed = (f"mass_{g}", f"weigh_{g}", "words", f"running_{g}")
+    reach = (f"start_{m}", f"end_{m}", f"on_bobbin_{g}")
+    head = ("ply", "row", "lot", *weighed, *reach, "state")
     names, singles = answer.plan.names, answer.weigh_out
-    rows = [_row(names, single.ply, row) for single in singles for row in single.rows]
-    heaps = [_heap(names, heap) for single in singles for heap in single.heaps]
+    rows = [_row(names, single.ply, row, say) for single in singles for row in single.rows]
+    heaps = [_heap(names, heap, say.mass) for single in singles for heap in single.heaps]
     return as_csv(head, [*rows, *heaps])
 
 
-def _row(names: tuple[str, ...], ply: int, row: Row) -> tuple[object, ...]:
+def _row(names: tuple[str, ...], ply: int, row: Row, say: Measures) -> tuple[object, ...]:
     words = f"{'heap: ' if row.from_heap else ''}{divided_words(row)}"
-    weighed = (row.mass_g, tidy(row.weigh_g), words, tidy(row.running_g))
-    reach = (row.start_m, row.end_m, tidy(row.on_bobbin_g))
+    mass, length = say.mass, say.length
+    weighed = (mass.of(row.mass_g), tidy(row.weigh_g, mass), words, tidy(row.running_g, mass))
+    reach = (length.of(row.start_m), length.of(row.end_m), tidy(row.on_bobbin_g, mass))
     return (ply + 1, row.number or "", names[row.lot], *weighed, *reach, row.state or "")
 
 
-def _heap(names: tuple[str, ...], heap: Heap) -> tuple[object, ...]:
-    words, weigh = f"heap: {heap_words(heap)}", tidy(heap.weigh_g or None)
+def _heap(names: tuple[str, ...], heap: Heap, mass: Measure) -> tuple[object, ...]:
+    words, weigh = f"heap: {heap_words(heap)}", tidy(heap.weigh_g or None, mass)
     return (heap.ply + 1, "", names[heap.lot], "", weigh, words, *[""] * 5)
 
 
 def stretches_csv(answer: Answer) -> bytes:
-    """Return ``stretches.csv``: start, end, the lot of each ply, and CIEDE2000."""
+    """Return ``stretches.csv``: start, end, the lot of each ply, and CIEDE2000.
+
+    ``start_m`` and ``end_m`` of a plan in ounces and yards are ``start_yd`` and ``end_yd``.
+    """
     along, names = answer.layout.stretches, np.array(answer.plan.names, dtype=object)
-    plies = along.lot.shape[1]
-    head = ("start_m", "end_m", *(f"ply_{k + 1}" for k in range(plies)), "ciede2000")
-    edges, far = along.edges_m.tolist(), answer.contrast.ciede2000.tolist()
+    plies, length = along.lot.shape[1], answer.say.length
+    reach = (f"start_{length.unit}", f"end_{length.unit}")
+    head = (*reach, *(f"ply_{k + 1}" for k in range(plies)), "ciede2000")
+    edges, far = length.of(along.edges_m).tolist(), answer.contrast.ciede2000.tolist()
     rows = (
         (edges[at], edges[at + 1], *names[along.lot[at]], far[at]) for at in range(len(along.lot))
     )
     return as_csv(head, rows)
 
 
-def tidy(mass_g: float | None) -> float | str:
-    """Return grams without the noise of the last bits; empty where there are none."""
-    return "" if mass_g is None else round(mass_g, 9)
+def tidy(mass_g: float | None, mass: Measure) -> float | str:
+    """Return a mass without the noise of the last bits; empty where there is none.
+
+    Parameters
+    ----------
+    mass_g : float or None
+        As it is kept.
+    mass : Measure
+        What it is said in.
+    """
+    return "" if mass_g is None else round(mass.of(mass_g), 9)
 
 
 def as_csv(head: Iterable[str], rows: Iterable[Iterable[object]]) -> bytes:

@@ -9,7 +9,8 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.drift import Drift
 from yarncolor.answers.drift_helps import FINER, Help, shows_misfit
 from yarncolor.answers.guessed_thickness import about
-from yarncolor.phrases import counted, join_words, metres, percent, plies_words
+from yarncolor.measures import Measures
+from yarncolor.phrases import counted, join_words, percent, plies_words
 
 _HAND, _HELPS_FROM_M = "a hand's breadth", 0.1
 _MOST_NAMED = 3
@@ -64,10 +65,10 @@ def what_happens(answer: Answer, found: Drift) -> Iterator[str]:
 
 def _short(answer: Answer, found: Drift) -> str:
     half_m, most_m = (max(float(short), 0.0) for short in found.short_by_m[1:])
-    twenty = f"one in twenty is shorter by {about(answer)}{metres(most_m)} or more"
+    twenty = f"one in twenty is shorter by {about(answer)}{answer.say.long(most_m)} or more"
     if half_m < _HELPS_FROM_M:
         return f"Half of all such yarns come out at least as long as planned; {twenty}."
-    half = f"{about(answer)}{metres(half_m)}"
+    half = f"{about(answer)}{answer.say.long(half_m)}"
     return f"Half of all such yarns come out shorter than planned by {half} or more; {twenty}."
 
 
@@ -79,13 +80,16 @@ def _ends_first(found: Drift) -> str:
 
 def _wander(answer: Answer, found: Drift) -> str:
     wide_m = (found.changes_m[:, 1] - found.changes_m[:, 0]) / 2
-    least, most = metres(float(wide_m.min())), metres(float(wide_m.max()))
+    least, most = (
+        answer.say.long(float(wide_m.min())),
+        answer.say.long(float(wide_m.max())),
+    )
     far = f"{about(answer)}{least}" if least == most else f"{about(answer)}{least} to {most}"
     return f"Colour changes wander: nine of ten lie within {far} of their place."
 
 
 def _off(answer: Answer, found: Drift) -> str:
-    early, half, late = (metres(float(off)) for off in found.off_m)
+    early, half, late = (answer.say.long(float(off)) for off in found.off_m)
     return (
         f"What lies side by side in the plan comes to lie {about(answer)}{early} apart after a "
         f"tenth of the yarn, {half} half-way and {late} near its end."
@@ -136,12 +140,14 @@ def help_words(answer: Answer, one: Help, found: Drift) -> HelpWords:
     found : Drift
         What they come to without.
     """
-    finer = f" (one that shows {answer.resolved.step_g / FINER:g} g)"
-    gain = f"{about(answer)}{metres(one.gain_m)}"
+    finer = f" (one that shows {answer.say.step(answer.resolved.step_g / FINER)})"
+    gain = f"{about(answer)}{answer.say.long(one.gain_m)}"
     won, is_won = f"{gain} less may be short", one.gain_m >= _HELPS_FROM_M
     if shows_misfit(answer.layout):
         won = f"plies lie {gain} nearer together"
-    return HelpWords(_WHAT[one.what].format(finer=finer), won, _costs(one, found), is_won)
+    return HelpWords(
+        _WHAT[one.what].format(finer=finer), won, _costs(one, found, answer.say), is_won
+    )
 
 
 _WHAT = {
@@ -154,7 +160,7 @@ _WHAT = {
 }
 
 
-def _costs(one: Help, found: Drift) -> str:
+def _costs(one: Help, found: Drift, say: Measures) -> str:
     """Return the work, and the yarn, that a help costs."""
     shorter_m = float(one.short_by_m[1] - found.short_by_m[1])
     cost = {
@@ -166,7 +172,7 @@ def _costs(one: Help, found: Drift) -> str:
         "chain": "it makes a three-ply, and costs the hands that chain plying takes",
     }[one.what]
     if shorter_m >= _HELPS_FROM_M:
-        return f"{cost} and {metres(shorter_m)} of yarn"
+        return f"{cost} and {say.long(shorter_m)} of yarn"
     return cost
 
 

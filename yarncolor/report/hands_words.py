@@ -14,7 +14,7 @@ from yarncolor.answers.hands import (
     SpinNext,
     what_hands_do,
 )
-from yarncolor.phrases import grams, join_words, metres, percent, ply_words
+from yarncolor.phrases import join_words, percent, ply_words
 from yarncolor.units import m_per_100g
 
 _MOST_ROWS = 4
@@ -42,9 +42,10 @@ def _of(kind: type[_Kind], deeds: Sequence[Deed], ply: int | None = None) -> lis
 
 
 def _drawn(found: Replan, deeds: Sequence[Deed]) -> Iterator[str]:
+    long = found.answer.say.long
     for one in _of(DrawOff, deeds):
         yield (
-            f"draw {metres(one.length_m)} off the outer end of {_ply(found, one.ply)}"
+            f"draw {long(one.length_m)} off the outer end of {_ply(found, one.ply)}"
             f"{' before plying' if found.answer.resolved.yarn.plies > 1 else ''}"
         )
 
@@ -54,7 +55,9 @@ def _by_grist(found: Replan, deeds: Sequence[Deed]) -> Iterator[str]:
     for one in _of(Finer, deeds):
         now, then = m_per_100g(one.tex * one.factor), m_per_100g(one.tex)
         how = "finer" if one.factor > 1 else "thicker"
-        told = f"{how}, the grams as they are: {then:.0f} m in 100 g, not {now:.0f} m"
+        say = found.answer.say
+        grist = f"{say.grist(then, 0)}, not {say.grist.number(now, 0)} {say.length.unit}"
+        told = f"{how}, the {say.mass.plural} as they are: {grist}"
         plies.setdefault(told, []).append(_ply(found, one.ply))
     for told, named in plies.items():
         yield f"from here on spin {join_words(named)} {told}"
@@ -82,7 +85,7 @@ def _of_plies(found: Replan, choice: Choice, deeds: Sequence[Deed]) -> Iterator[
 def _in_all(choice: Choice, k: int) -> str:
     change = float(choice.factors[k]) - 1
     if abs(change) < _TOLD:
-        return " take other grams, as the card of this way says"
+        return f" take other {choice.laid.say.mass.plural}, as the card of this way says"
     return f", {percent(abs(change))} {'longer' if change > 0 else 'shorter'} in all"
 
 
@@ -102,7 +105,8 @@ def _ply(found: Replan, k: int) -> str:
 
 
 def _grams(found: Replan, mass_g: float) -> str:
-    return f"{grams(mass_g, found.answer.resolved.step_g)} g"
+    say = found.answer.say
+    return f"{say.on_scale(mass_g, found.answer.resolved.step_g)} {say.mass.unit}"
 
 
 def _lot(found: Replan, lot: int) -> str:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from yarncolor.answers.answer import preview
 from yarncolor.files import write_all
-from yarncolor.phrases import metres, title_of
+from yarncolor.phrases import title_of
 from yarncolor.pictures.orders import TradeOff, orders_in_strips, trade_off
 from yarncolor.pictures.page import under_each_other
 from yarncolor.pictures.png import png_bytes
@@ -123,7 +123,7 @@ def strips_picture(found: FoundOrders, width_px: int = _WIDTH_PX) -> "Image.Imag
 
 def _shown(name: str, one: FoundOrder) -> Shown:
     yarn = preview(one.plan)
-    long = metres(yarn.layout.stretches.yarn_m)
+    long = yarn.say.long(yarn.layout.stretches.yarn_m)
     return Shown(f"{name}: {names_text(one)}", f"{long}; {worth_text(one)}", yarn)
 
 

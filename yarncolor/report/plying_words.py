@@ -7,7 +7,8 @@ from yarncolor.answers.guessed_thickness import about, if_single_is, metres_told
 from yarncolor.answers.marl import ply_changes
 from yarncolor.answers.where import where
 from yarncolor.layout.ended import Ended
-from yarncolor.phrases import capital, join_words, metres, plies_words
+from yarncolor.measures import Measures
+from yarncolor.phrases import capital, join_words, plies_words
 
 _SEEN_M = 0.05
 """Less than a tenth of a metre would be shown as none."""
@@ -25,20 +26,19 @@ def where_text(answer: Answer) -> str:
     to_come = "that is the end of the yarn"
     if place.left_m >= _SEEN_M:
         to_come = f"{metres_told(answer, place.left_m)} to come"
-    told = f"Plied so far: {place.yarn_m:.1f} m, {runs} running; {to_come}."
+    told = f"Plied so far: {answer.say.length(place.yarn_m)}, {runs} running; {to_come}."
     change = place.next_change
     if change is None:
         return told
-    then = (
-        f"In {about(answer)}{change.yarn_m - place.yarn_m:.1f} m ply {change.ply + 1} changes from "
-    )
+    far = f"{about(answer)}{answer.say.length(change.yarn_m - place.yarn_m)}"
+    then = f"In {far} ply {change.ply + 1} changes from "
     return f"{told} {then}{names[change.before]} to {names[change.after]}."
 
 
 def hangs_text(answer: Answer) -> str:
     """Return on what metres to come hang; nothing where on nothing."""
     hangs_on = if_single_is(answer)
-    return f"Metres to come are right {hangs_on}." if hangs_on else ""
+    return f"{capital(answer.say.length.plural)} to come are right {hangs_on}." if hangs_on else ""
 
 
 def skein_text(answer: Answer) -> str:
@@ -47,7 +47,8 @@ def skein_text(answer: Answer) -> str:
     if place is None or count < 2:
         return ""
     end_m = answer.skeins[place.skein - 1].end_m
-    return f"This is skein {place.skein} of {count}; it ends at {about(answer)}{end_m:.1f} m."
+    end = f"{about(answer)}{answer.say.length(end_m)}"
+    return f"This is skein {place.skein} of {count}; it ends at {end}."
 
 
 def next_changes(answer: Answer, most: int) -> list[str]:
@@ -65,7 +66,8 @@ def next_changes(answer: Answer, most: int) -> list[str]:
     turn_m = plied.turn_m if plied else None
     coming = [one for one in ply_changes(answer) if one.yarn_m > from_m][:most]
     return [
-        f"at {one.yarn_m:.1f} m{f', turn {one.yarn_m / turn_m:.0f}' if turn_m else ''}: "
+        f"at {answer.say.length(one.yarn_m)}"
+        f"{f', turn {one.yarn_m / turn_m:.0f}' if turn_m else ''}: "
         f"ply {one.ply + 1} from {names[one.before]} to {names[one.after]}"
         for one in coming
     ]
@@ -73,38 +75,41 @@ def next_changes(answer: Answer, most: int) -> list[str]:
 
 def ended_lines(answer: Answer) -> Iterator[str]:
     """Yield where a single ended and what that says; nothing where none did."""
-    ended = answer.layout.ended
+    ended, words = answer.layout.ended, ended_words(answer.say)
     if ended is None:
         return
-    yield ENDED["ran_out"].format(
-        ply=f"Ply {ended.ply + 1}", metres=metres(ended.at_m), tells=_tells(answer, ended)
+    yield words["ran_out"].format(
+        ply=f"Ply {ended.ply + 1}",
+        metres=answer.say.long(ended.at_m),
+        tells=_tells(answer, ended, words),
     )
     if ended.also:
-        also = ENDED["also_were" if len(ended.also) > 1 else "also_was"]
+        also = words["also_were" if len(ended.also) > 1 else "also_was"]
         yield also.format(plies=capital(plies_words(ended.also)))
 
 
-def _tells(answer: Answer, ended: Ended) -> str:
+def _tells(answer: Answer, ended: Ended, words: dict[str, str]) -> str:
     if ended.tells_contraction:
         share = answer.resolved.contraction
-        return ENDED["lost" if share > 0 else "won"].format(share=f"{abs(share):.1%}")
+        return words["lost" if share > 0 else "won"].format(share=f"{abs(share):.1%}")
     ratio = ended.single_m / ended.reckoned_m
     if abs(ratio - 1) < _SAME:
-        return ENDED["as_reckoned"]
-    told = ENDED["longer" if ratio > 1 else "shorter"]
-    return told.format(was=metres(ended.single_m), not_=metres(ended.reckoned_m))
+        return words["as_reckoned"]
+    told = words["longer" if ratio > 1 else "shorter"]
+    say = answer.say
+    return told.format(was=say.long(ended.single_m), not_=say.long(ended.reckoned_m))
 
 
 _UNMEASURED = (
     "So its single was {was}, not {not_}: what was not measured of it is reckoned "
-    "%s, with the same grams."
+    "%s, with the same {grams}."
 )
 _ALSO = (
     "{plies} %s reckoned shorter than that, and cannot be: what lies there is reckoned longer "
-    "with the same grams."
+    "with the same {grams}."
 )
 _LOST = "All of it was measured, so {share} of the length is %s in plying."
-ENDED: dict[str, str] = {
+_ENDED: dict[str, str] = {
     "ran_out": "{ply} ran out after {metres} of yarn. {tells}",
     "as_reckoned": "That is as reckoned.",
     "longer": _UNMEASURED % "longer",
@@ -114,4 +119,8 @@ ENDED: dict[str, str] = {
     "also_was": _ALSO % "was",
     "also_were": _ALSO % "were",
 }
-"""What the end of a single tells, with slots; the phone fills in the same."""
+
+
+def ended_words(say: Measures) -> dict[str, str]:
+    """Return what the end of a single tells, with slots; the phone fills in the same."""
+    return {key: text.replace("{grams}", say.mass.plural) for key, text in _ENDED.items()}

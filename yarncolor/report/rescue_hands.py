@@ -6,8 +6,8 @@ from string import Formatter
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.answers.rescues import RescuedYarn
-from yarncolor.phrases import grams_seen, join_words, metres, plies_words, turns
-from yarncolor.report.rescue_phrases import HANDS, NAMES, WORDS
+from yarncolor.phrases import join_words, plies_words, turns
+from yarncolor.report.rescue_phrases import HANDS, NAMES, WORDS, words_in
 from yarncolor.units import m_per_100g
 
 _TOGETHER = 1e-4
@@ -65,8 +65,8 @@ def _half(answer: Answer, one: RescuedYarn) -> str:
     return metres_told(answer, one.left_m[one.out.fullest] / 2)
 
 
-def _loop(answer: Answer, one: RescuedYarn) -> str:  # noqa: ARG001
-    return metres(one.out.loop_m)
+def _loop(answer: Answer, one: RescuedYarn) -> str:
+    return answer.say.long(one.out.loop_m)
 
 
 def _single(answer: Answer, one: RescuedYarn) -> str:
@@ -85,7 +85,9 @@ def _needs(answer: Answer, one: RescuedYarn) -> str:
     step_g, names = answer.resolved.step_g, answer.plan.names
     each = [
         WORDS["need"].format(
-            mass=grams_seen(need.mass_g, step_g), lot=names[need.lot], ply=plies_words([need.ply])
+            mass=answer.say.seen(need.mass_g, step_g),
+            lot=names[need.lot],
+            ply=plies_words([need.ply]),
         )
         for need in one.needs
     ]
@@ -127,14 +129,15 @@ def _twist(answer: Answer, one: RescuedYarn) -> str:
         return WORDS["as_thick"]
     before = answer.resolved.yarn
     now_m, then_m = m_per_100g(one.yarn.yarn_tex), m_per_100g(before.yarn_tex)
+    grist = answer.say.grist
     wants = ""
     if one.yarn.ply_twist_tpm is not None and before.ply_twist_tpm is not None:
         now, had = turns(one.yarn.ply_twist_tpm), turns(before.ply_twist_tpm)
         wants = WORDS["wants"].format(now=now, had=had)
-    return WORDS["other"].format(
+    return words_in(answer.say)["other"].format(
         thick=WORDS["thinner" if now_m > then_m else "thicker"],
-        now=f"{now_m:.0f}",
-        had=f"{then_m:.0f}",
+        now=grist.number(now_m, 0),
+        had=grist.number(then_m, 0),
         wants=wants,
         less=WORDS["less" if one.plies < before.plies else "more"],
     )

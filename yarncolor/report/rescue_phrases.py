@@ -4,6 +4,7 @@ The bench, the terminal and the phone fill in the same sentences, each in its ow
 """
 
 from yarncolor.cautions import CUTTING
+from yarncolor.measures import Measures
 from yarncolor.phrases import TURNS
 
 _TURNS_NOTHING = "Winding off never turns the twist round."
@@ -74,7 +75,7 @@ WORDS: dict[str, str] = {
     "both_are": "both are {left}",
     "need": "{mass} of {lot} for {ply}",
     "as_thick": "It is as thick as before, and takes as much twist.",
-    "other": "This yarn is {thick}: about {now} m in 100 g, not {had}{wants}. It loses a little "
+    "other": "This yarn is {thick}: about {now} {grist}, not {had}{wants}. It loses a little "
     "{less} in plying than is reckoned here.",
     "thinner": "thinner",
     "thicker": "thicker",
@@ -114,3 +115,8 @@ CAUTIONS = (
     "order of the colours."
 )
 """What holds for all of them; common practice, no source."""
+
+
+def words_in(say: Measures) -> dict[str, str]:
+    """Return the words for rescues with grist as a plan says it; the phone fills in the same."""
+    return {**WORDS, "other": WORDS["other"].replace("{grist}", say.grist.unit)}

@@ -99,7 +99,7 @@ def rescues_alt(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         What can still be made.
     """
     each = [f"{rescue_words(answer, one)}: {worth_text(answer, one)}" for one in yarns if one.plies]
-    return f"{'. '.join(each)}. {READ_SO}"
+    return f"{'. '.join(each)}. {READ_SO.format(metre=answer.say.length.name)}"
 
 
 def rescues_png(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> bytes | None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about, metres_told
 from yarncolor.answers.rescues import OnPly, RescuedYarn
-from yarncolor.phrases import capital, grams_seen, is_seen, join_words, metres, plies_words
+from yarncolor.phrases import capital, is_seen, join_words, plies_words
 from yarncolor.report.rescue_hands import hands_lines, rescue_words
 from yarncolor.report.rescue_phrases import CAUTIONS, WORDS
 
@@ -36,7 +36,7 @@ def stands_text(answer: Answer, yarns: tuple[RescuedYarn, ...]) -> str:
         told = metres_told(answer, yarn_m)
         return WORDS["first"].format(plies=first, out=runs, metres=told, left=left)
     has = WORDS["have" if many else "has"]
-    return has.format(plies=capital(first), metres=metres(yarn_m), left=left)
+    return has.format(plies=capital(first), metres=answer.say.long(yarn_m), left=left)
 
 
 def worth_text(answer: Answer, one: RescuedYarn) -> str:
@@ -53,7 +53,7 @@ def worth_text(answer: Answer, one: RescuedYarn) -> str:
         return f"{WORDS['nothing']}; {_over(answer, one)}"
     guess = about(answer) if one.is_as_many else "about "
     plied = WORDS.get(f"plied{one.plies}", WORDS["plied"]).format(plies=one.plies)
-    parts = [WORDS["comes_to"].format(metres=f"{guess}{metres(one.extra_m)}", plied=plied)]
+    parts = [WORDS["comes_to"].format(metres=f"{guess}{answer.say.long(one.extra_m)}", plied=plied)]
     if count := len(one.rescue.joined):
         agree = WORDS["agree" if one.rescue.same_at_splice else "disagree"]
         parts.append(WORDS["splices" if count > 1 else "splice"].format(count=count, agree=agree))
@@ -66,7 +66,7 @@ def _over(answer: Answer, one: RescuedYarn) -> str:
     if not seen_g:
         return WORDS["hardly_over"]
     told = [
-        WORDS["over"].format(mass=grams_seen(mass_g, step_g), lot=names[lot])
+        WORDS["over"].format(mass=answer.say.seen(mass_g, step_g), lot=names[lot])
         for lot, mass_g in seen_g.items()
     ]
     return WORDS["stay" if len(told) > 1 else "stays"].format(over=join_words(told))

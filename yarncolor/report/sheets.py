@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from yarncolor import __version__
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.layout import used_g
+from yarncolor.measures import Measure
 from yarncolor.phrases import title_of
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import strip_alt
@@ -189,13 +190,13 @@ def _chips(figure: "Figure", answer: Answer, top_mm: float) -> None:
         name = answer.plan.names[at]
         shown = name if fonts.has_glyphs(name) else f"lot {at + 1}"
         _text(figure, (x + 5.2, y), _cut(shown, 26, 6), 6)
-        _text(figure, (x + 33, y), f"{_grams(used[at])} g", 6)
+        _text(figure, (x + 33, y), _grams(used[at], answer.say.mass), 6)
     if len(own) > _MOST_CHIPS:
         _text(figure, (10, top_mm + 34), f"and {len(own) - _MOST_CHIPS} more lots", 6)
 
 
-def _grams(mass_g: float) -> str:
-    return f"{mass_g:.0f}" if mass_g >= 10 else f"{mass_g:.1f}"
+def _grams(mass_g: float, mass: Measure) -> str:
+    return mass(mass_g, 0 if mass_g >= 10 else 1)
 
 
 def _piece_mm(answer: Answer) -> tuple[float, float]:

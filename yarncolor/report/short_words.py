@@ -7,7 +7,7 @@ import numpy as np
 from yarncolor.answers.choice import FINEST
 from yarncolor.answers.short_lots import ShortLot, short_lots
 from yarncolor.layout.layout import Layout, left_g, reserve_g
-from yarncolor.phrases import capital, grams, grams_seen, is_seen, join_words, percent
+from yarncolor.phrases import capital, is_seen, join_words, percent
 
 
 def short_sentences(laid: Layout) -> list[str]:
@@ -124,11 +124,12 @@ def _name(laid: Layout, short: ShortLot) -> str:
 def _amount(laid: Layout, short: ShortLot) -> str:
     """Return what is lacking: what is wanted less what is left, both as they are shown."""
     step_g = laid.resolved.step_g
-    return _grams(laid, float(grams(short.to_spin_g, step_g)) - float(grams(short.left_g, step_g)))
+    wanted, left = (laid.say.on_scale(g, step_g) for g in (short.to_spin_g, short.left_g))
+    return _grams(laid, (float(wanted) - float(left)) * laid.say.mass.size)
 
 
 def _grams(laid: Layout, mass_g: float) -> str:
-    return grams_seen(mass_g, laid.resolved.step_g)
+    return laid.say.seen(mass_g, laid.resolved.step_g)
 
 
 def _is_seen(laid: Layout, mass_g: float) -> bool:

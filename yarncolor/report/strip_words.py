@@ -6,6 +6,7 @@ from itertools import groupby
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.braid_strips import Strip, braid_strips
+from yarncolor.measures import Measures
 from yarncolor.phrases import FRACTIONS, capital, counted, join_words, ply_words
 from yarncolor.plan import Braid
 
@@ -25,14 +26,15 @@ def strip_lines(answer: Answer) -> Iterator[str]:
         return
     yield (
         f"The braid is split lengthwise into {counted(len(strips), 'strip')}; nothing of it is "
-        "weighed colour by colour, and its grams are by length. Tie a thread round its "
+        f"weighed colour by colour, and its {answer.say.mass.plural} are by length. "
+        "Tie a thread round its "
         f"{_near_end(braid)} before you split it."
     )
     left = 1 - sum(one.share for one in strips)
     if left > _NEAR:
         yield f"{left:.0%} of the braid is not spun."
     singles = len(answer.resolved.tex)
-    for k, words in _of_plies(braid, strips):
+    for k, words in _of_plies(braid, strips, answer.say):
         yield f"{capital(ply_words(k, singles))}: {words}."
 
 
@@ -47,23 +49,23 @@ def strips_of_ply(answer: Answer, k: int) -> str:
         The ply, from 0.
     """
     braid, strips = answer.plan.braid, braid_strips(answer.layout)
-    of_plies = {} if braid is None else dict(_of_plies(braid, strips))
+    of_plies = {} if braid is None else dict(_of_plies(braid, strips, answer.say))
     return f"{capital(of_plies[k])}." if k in of_plies else ""
 
 
-def _of_plies(braid: Braid, strips: tuple[Strip, ...]) -> Iterator[tuple[int, str]]:
+def _of_plies(braid: Braid, strips: tuple[Strip, ...], say: Measures) -> Iterator[tuple[int, str]]:
     for k, own in groupby(strips, lambda one: one.ply):
-        yield k, _of_ply(braid, list(own))
+        yield k, _of_ply(braid, list(own), say)
 
 
-def _of_ply(braid: Braid, strips: list[Strip]) -> str:
+def _of_ply(braid: Braid, strips: list[Strip], say: Measures) -> str:
     shares = list(dict.fromkeys(_share(one.share) for one in strips))
     if len(strips) == 1:
-        size = f"1 strip, {shares[0]} of the braid, {_grams(strips[0])}"
+        size = f"1 strip, {shares[0]} of the braid, {say.mass(strips[0].mass_g)}"
     elif len(shares) == 1:
-        size = f"{len(strips)} strips, each {shares[0]} of the braid, {_grams(strips[0])}"
+        size = f"{len(strips)} strips, each {shares[0]} of the braid, {say.mass(strips[0].mass_g)}"
     else:
-        sizes = join_words([f"{_share(one.share)} ({_grams(one)})" for one in strips])
+        sizes = join_words([f"{_share(one.share)} ({say.mass(one.mass_g)})" for one in strips])
         size = f"{len(strips)} strips, of the braid {sizes} in this order"
     return f"{size}, {_ends(braid, strips)}"
 
@@ -108,7 +110,3 @@ def _share(share: float) -> str:
     if abs(part - share) > _NEAR:
         return f"{share:.1%}"
     return FRACTIONS.get(part, "all" if part == 1 else f"{part.numerator}/{part.denominator}")
-
-
-def _grams(strip: Strip) -> str:
-    return f"{strip.mass_g:.1f} g"

@@ -20,7 +20,10 @@ def short_of_stripes(answer: Answer) -> Iterator[str]:
         return
     names = answer.plan.names
     lots = join_words(
-        [f"{lack.mass_g:.1f} g of {names[lack.lot]}" for lack in missing_for_stripes(answer)]
+        [
+            f"{answer.say.mass(lack.mass_g)} of {names[lack.lot]}"
+            for lack in missing_for_stripes(answer)
+        ]
     )
     rows = counted(laid.rows_in_all, _row_word(answer))
     yield (
@@ -54,8 +57,9 @@ def short_stripes(answer: Answer) -> Iterator[str]:
         return
     which = join_first([str(number) for number in short], _MOST_NAMED)
     are = f"Stripes {which} are" if len(short) > 1 else f"Stripe {which} is"
+    staples = answer.say.width(2 * STAPLE_M * 100, 0)
     yield (
-        f"{are} shorter than two staples, {2 * STAPLE_M * 100:.0f} cm of single: the fibre of one "
+        f"{are} shorter than two staples, {staples} of single: the fibre of one "
         "colour reaches through it into the next. Knit it higher, or splice it in while knitting."
     )
 

@@ -6,7 +6,7 @@ from textwrap import wrap
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import if_single_is, metres_told
 from yarncolor.answers.weigh_out import Heap, Row, SingleWeighOut
-from yarncolor.phrases import grams, join_words, padded, title_of, wide
+from yarncolor.phrases import join_words, padded, title_of, wide
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.assumption_text import assumption_sentences
@@ -82,7 +82,8 @@ def _head(answer: Answer, single: SingleWeighOut) -> str:
 
 
 def _kept_back(answer: Answer) -> Iterator[str]:
-    kept = [f"{lot.reserve_g:.1f} g of {lot.name}" for lot in answer.plan.lots if lot.reserve_g]
+    mass, lots = answer.say.mass, answer.plan.lots
+    kept = [f"{mass(lot.reserve_g)} of {lot.name}" for lot in lots if lot.reserve_g]
     if kept:
         yield f"Keep back first: {join_words(kept)}."
 
@@ -110,7 +111,8 @@ def _single(answer: Answer, k: int) -> str:
     single = f"{length} of single"
     if strands > 1:
         single = f"{strands} strands of {length} side by side: divide each portion by {strands}"
-    return f"{grams(on_it, filled.step_g)} g, {single}, {off}"
+    weight = f"{filled.say.on_scale(on_it, filled.step_g)} {filled.say.mass.unit}"
+    return f"{weight}, {single}, {off}"
 
 
 def _times(count: int) -> str:
@@ -119,18 +121,20 @@ def _times(count: int) -> str:
 
 def _row(answer: Answer, row: Row, columns: int) -> str:
     step, name = answer.resolved.step_g, padded(answer.plan.names[row.lot], columns)
-    total, words = grams(row.on_bobbin_g, step), row_and_stripe_words(answer, row)
+    say, words = answer.say, row_and_stripe_words(answer, row)
+    total, unit = say.on_scale(row.on_bobbin_g, step), say.mass.unit
     number = row.number or "+"
     if row.from_heap:
-        return f"  {number:>3}  {name}  {'heap':>8}    {total:>9} g  {words}"
-    mass = grams(answer.put_g[row.at] if row.weigh_g is None else row.weigh_g, step)
-    return f"  {number:>3}  {name}  {mass:>8} g  {total:>9} g  {words}"
+        return f"  {number:>3}  {name}  {'heap':>8}  {' ' * len(unit)} {total:>9} {unit}  {words}"
+    mass = say.on_scale(answer.put_g[row.at] if row.weigh_g is None else row.weigh_g, step)
+    return f"  {number:>3}  {name}  {mass:>8} {unit}  {total:>9} {unit}  {words}"
 
 
 def _heap(answer: Answer, heap: Heap, columns: int) -> str:
-    name = padded(answer.plan.names[heap.lot], columns)
-    mass = " " * 10 if heap.is_pinch else f"{grams(heap.weigh_g, answer.resolved.step_g):>8} g"
-    return f"       {name}  {mass}  {'':>11}  heap: {heap_words(heap)}"
+    name, say = padded(answer.plan.names[heap.lot], columns), answer.say
+    mass = f"{say.on_scale(heap.weigh_g, answer.resolved.step_g):>8} {say.mass.unit}"
+    mass = " " * len(mass) if heap.is_pinch else mass
+    return f"       {name}  {mass}  {'':>9} {' ' * len(say.mass.unit)}  heap: {heap_words(heap)}"
 
 
 def _advice(answer: Answer) -> Iterator[str]:

@@ -168,7 +168,8 @@ def ways_alt(found: Replan) -> str:
     """Return the picture in words."""
     each = ". ".join(f"{_head(found, one)}: {_words(found, one)}" for one in found.choices)
     long = metres_told(found.planned, found.planned.stretches.yarn_m)
-    return f"As planned, {long} of yarn. {each}. {READ_SO}"
+    read_so = READ_SO.format(metre=found.planned.say.length.name)
+    return f"As planned, {long} of yarn. {each}. {read_so}"
 
 
 def replan_png(found: Replan, width_px: int = _WIDTH_PX) -> bytes:

@@ -6,12 +6,12 @@ from yarncolor.answers.choice import CARRY_ON, Choice
 from yarncolor.answers.choices import WORTH_IT, Replan
 from yarncolor.answers.guessed_thickness import metres_told
 from yarncolor.answers.matters import Matters
-from yarncolor.phrases import grams_seen, is_seen, join_words, metres, percent, ply_words
+from yarncolor.measures import Measures
+from yarncolor.phrases import is_seen, join_words, percent, ply_words
 from yarncolor.report.order_words import mixed_up, turned_round
 from yarncolor.report.short_words import runs_short, short_sentences
 from yarncolor.report.wheel_advice import last_too_many
 from yarncolor.report.yarn_advice import wrong_twist
-from yarncolor.units import m_per_100g
 
 WAY_WORDS: dict[str, str] = {
     "carry_on": "carry on",
@@ -58,67 +58,68 @@ def matters_text(found: Replan) -> str:
 
 
 def _strays(found: Replan) -> str:
-    one = found.matters
+    one, say = found.matters, found.answer.say
     if one.ply is None:
-        return _in_its_place(one, runs_short(found.choices[0].laid))
+        return _in_its_place(one, runs_short(found.choices[0].laid), say)
     ply, verdict = _ply(found, one.ply), "It hardly matters"
     if one.as_planned < 1 - WORTH_IT:
         verdict = "It matters"
     if one.is_decided:
-        return f"{verdict}: with what was decided since, {_farthest(one, ply)}. {_stands(one)}"
+        far = _farthest(one, ply, say)
+        return f"{verdict}: with what was decided since, {far}. {_stands(one, say)}"
     first = "straight from the bobbin, what was spun last"
     if one.turned:
         first = "wound off, what was spun first"
-    what = f"{_surplus(one)} on {ply}"
-    return f"{verdict}: {first} comes off first, so {what} {_moves(one)}. {_stands(one)}"
+    what = f"{_surplus(one, say)} on {ply}"
+    return f"{verdict}: {first} comes off first, so {what} {_moves(one, say)}. {_stands(one, say)}"
 
 
-def _in_its_place(one: Matters, short: str) -> str:
+def _in_its_place(one: Matters, short: str, say: Measures) -> str:
     if one.as_planned > 1 - _SAME:
         if short:
             return f"It does not matter yet: every colour lies where it was planned. But {short}."
         return "It does not matter: every colour lies where it was planned."
     return (
         "Every colour change lies where it was planned, but another colour lies between some. "
-        f"{_stands(one)}"
+        f"{_stands(one, say)}"
     )
 
 
-def _farthest(one: Matters, ply: str) -> str:
+def _farthest(one: Matters, ply: str, say: Measures) -> str:
     if not one.moved:
         return f"no colour meeting of {ply} is moved, only its end"
-    return f"{one.moved} of {one.changes} colour changes of {ply} are moved, {_by(one)}"
+    return f"{one.moved} of {one.changes} colour changes of {ply} are moved, {_by(one, say)}"
 
 
-def _by(one: Matters) -> str:
+def _by(one: Matters, say: Measures) -> str:
     way = "later" if one.shift_m > 0 else "sooner"
-    return f"by up to {metres(abs(one.shift_m))}, {way}"
+    return f"by up to {say.long(abs(one.shift_m))}, {way}"
 
 
-def _surplus(one: Matters) -> str:
+def _surplus(one: Matters, say: Measures) -> str:
     if abs(one.surplus_m) < _SEEN_M:
         return "rows in another order" if one.is_reordered else "rows too long and too short"
-    return f"{metres(abs(one.surplus_m))} too {'many' if one.surplus_m > 0 else 'few'}"
+    return f"{say.long(abs(one.surplus_m))} too {'many' if one.surplus_m > 0 else 'few'}"
 
 
-def _moves(one: Matters) -> str:
+def _moves(one: Matters, say: Measures) -> str:
     if not one.moved:
         return "move no colour meeting, only the end of the yarn"
     if one.is_reordered:
-        return f"move {one.moved} of its {one.changes} colour changes {_by(one)}"
+        return f"move {one.moved} of its {one.changes} colour changes {_by(one, say)}"
     before, after = ("after", "before") if one.turned else ("before", "after")
     block = f", those spun {before}," if one.is_block else ""
     rest = f", and none spun {after}" if one.is_block and one.moved < one.changes else ""
-    return f"move {one.moved} of its {one.changes} colour changes{block} {_by(one)}{rest}"
+    return f"move {one.moved} of its {one.changes} colour changes{block} {_by(one, say)}{rest}"
 
 
-def _stands(one: Matters) -> str:
+def _stands(one: Matters, say: Measures) -> str:
     if abs(one.longer_m) < _SEEN_M:
         return f"If you carry on, {percent(one.as_planned)} of the yarn stays as planned."
     than = "more" if one.longer_m > 0 else "less"
     return (
         f"If you carry on, {percent(one.as_planned)} of the yarn stays as planned, and it is "
-        f"{metres(one.yarn_m)}, {metres(abs(one.longer_m))} {than} than planned."
+        f"{say.long(one.yarn_m)}, {say.long(abs(one.longer_m))} {than} than planned."
     )
 
 
@@ -154,7 +155,8 @@ def possible_text(found: Replan, choice: Choice) -> str:
     if choice.possible is None:
         return f"not possible: {lacks} more than there is"
     if choice.is_by_grist:
-        return f"by grist alone: other grams would take {lacks} more than there is"
+        grams = choice.laid.say.mass.plural
+        return f"by grist alone: other {grams} would take {lacks} more than there is"
     told = [_takes(found, choice), runs_short(choice.laid)]
     return ", but ".join(filter(None, told)) or "takes what is there"
 
@@ -183,13 +185,14 @@ def _or_by_grist(found: Replan, choice: Choice) -> str:
     """Return how each ply is spun where the grams stay as they are; empty where that is no way."""
     tex, is_told = choice.grist_instead_tex, np.abs(choice.factors - 1) >= _TOLD_GRIST
     told = [
-        f"{_ply(found, int(k))} at {m_per_100g(tex[k]):.0f} m in 100 g"
+        f"{_ply(found, int(k))} at {found.answer.say.yarn(float(tex[k]))}"
         for k in np.flatnonzero(~np.isnan(tex) & is_told)
     ]
     if not told:
         return ""
     worth = percent(choice.as_planned_by_grist)
-    return f"; or the same grams spun otherwise, {join_words(told)} ({worth} as planned)"
+    same = f"the same {choice.laid.say.mass.plural}"
+    return f"; or {same} spun otherwise, {join_words(told)} ({worth} as planned)"
 
 
 def reason_text(found: Replan) -> str:
@@ -238,11 +241,11 @@ def _lots(choice: Choice, mass_g: np.ndarray) -> str:
     """Return grams above 0 by lot; what no scale shows is said so."""
     step_g, names = choice.laid.resolved.step_g, choice.laid.resolved.plan.names
     told = [
-        f"{grams_seen(each_g, step_g)} of {names[lot]}"
+        f"{choice.laid.say.seen(each_g, step_g)} of {names[lot]}"
         for lot, each_g in enumerate(mass_g.tolist())
         if is_seen(each_g, step_g)
     ]
     if not told and (mass_g > 0).any():
         most = int(np.argmax(mass_g))
-        return f"{grams_seen(mass_g[most], step_g)} of {names[most]}"
+        return f"{choice.laid.say.seen(mass_g[most], step_g)} of {names[most]}"
     return join_words(told) if told else ""

@@ -92,13 +92,13 @@ def rest_words(answer: Answer) -> list[str]:
 
     Less than a tenth of a gram, a few hairs, is not said.
     """
-    return [f"{rest_g:.1f} g" if rest_g > _SEEN_G else "" for rest_g in answer.weigh_rest_g]
+    return [answer.say.mass(rest_g) if rest_g > _SEEN_G else "" for rest_g in answer.weigh_rest_g]
 
 
 def rest_in_short(answer: Answer) -> str:
     """Return in one sentence what stays over of all lots; nothing where nothing to speak of."""
     over = [name for rest, name in zip(rest_words(answer), answer.plan.names, strict=True) if rest]
-    most = f"{answer.weigh_rest_g.max():.1f} g"
+    most = answer.say.mass(answer.weigh_rest_g.max())
     of = f"{most} of {over[0]}" if len(over) == 1 else f"Up to {most} of a lot"
     return f"{of} stays over: the scale cannot show it." if over else ""
 
@@ -118,18 +118,19 @@ def lost_lines(answer: Answer) -> Iterator[str]:
     ]
     if over:
         yield f"Less than the scale can show stays over: {join_words(over)}."
+    mass = answer.say.mass
     settled, weighed_g = answer.resolved, float(answer.layout.portions.mass_g.sum())
     if settled.card_loss:
         raw_g = weighed_g / (1 - settled.card_loss)
         yield (
-            f"Before carding {raw_g:.1f} g, as {settled.card_loss:.1%} is lost there; "
+            f"Before carding {mass(raw_g)}, as {settled.card_loss:.1%} is lost there; "
             "what stands below is weighed after it."
         )
     if settled.spin_loss:
         spun_g = weighed_g * (1 - settled.spin_loss)
         yield (
-            f"Weighed out {weighed_g:.1f} g, before spinning; {settled.spin_loss:.1%} is lost at "
-            f"the wheel, so {spun_g:.1f} g come onto the bobbins."
+            f"Weighed out {mass(weighed_g)}, before spinning; {settled.spin_loss:.1%} is lost at "
+            f"the wheel, so {mass(spun_g)} come onto the bobbins."
         )
 
 
@@ -144,7 +145,9 @@ def batt_words(answer: Answer) -> list[tuple[str, str, str]]:
     return [
         (
             names[batt.lot],
-            " and ".join(f"{part.mass_g:.1f} g of {names[part.lot]}" for part in batt.parts),
+            " and ".join(
+                f"{answer.say.mass(part.mass_g)} of {names[part.lot]}" for part in batt.parts
+            ),
             f"within about {doubts[batt.lot]:.0f}" if doubts[batt.lot] else "as its lot",
         )
         for batt in batts(answer)
@@ -158,7 +161,9 @@ def drafted_words(answer: Answer) -> list[tuple[str, str]]:
     return [
         (
             names[one.lot],
-            " beside ".join(f"{part.mass_g:.1f} g of {names[part.lot]}" for part in one.parts),
+            " beside ".join(
+                f"{answer.say.mass(part.mass_g)} of {names[part.lot]}" for part in one.parts
+            ),
         )
         for one in batts(answer)
         if one.is_drafted

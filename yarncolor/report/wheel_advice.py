@@ -7,7 +7,8 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.layout.asked import asked_for
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.phrases import capital, counted, join_first, metres, ply_words
+from yarncolor.measures import Measures
+from yarncolor.phrases import capital, counted, join_first, ply_words
 from yarncolor.plan import Plan
 from yarncolor.report.order_words import other_orders, spun_in_reverse
 from yarncolor.report.short_words import short_sentences
@@ -41,8 +42,8 @@ def extra_pieces(answer: Answer) -> Iterator[str]:
     for wheel, ply in _plies(answer):
         pieces = wheel.pieces
         told = [
-            f"{pieces.mass_g[at]:.1f} g of {names[pieces.lot[at]]} "
-            f"({metres(pieces.length_m[at])} of single) {_after(int(wheel.after_row[at]))}"
+            f"{answer.say.mass(pieces.mass_g[at])} of {names[pieces.lot[at]]} "
+            f"({answer.say.long(pieces.length_m[at])} of single) {_after(int(wheel.after_row[at]))}"
             for at in _too_many(wheel, answer.plan, ply)
         ]
         if told:
@@ -94,11 +95,13 @@ def grist_drifts(answer: Answer) -> Iterator[str]:
         if grist.measured_tex is None or not _drifts(grist.measured_tex / planned_tex):
             continue
         now, then = (1000 * yarn.strands[ply] / tex for tex in (grist.measured_tex, planned_tex))
+        fine = answer.say.fineness
         thick, mend = ("thicker", "finer") if now < then else ("finer", "thicker")
         yield (
-            f"{capital(_ply(answer, ply))} is spun {thick} than planned: {now:.1f} m to the gram, "
-            f"not {then:.1f}, by {counted(grist.count, 'measure')}. {_goes_by(grist.holds)}"
-            f"{_mends(now / then, mend)}"
+            f"{capital(_ply(answer, ply))} is spun {thick} than planned: "
+            f"{answer.say.single(1000 / now)}, not {fine.number(then)}, "
+            f"by {counted(grist.count, 'measure')}. {_goes_by(grist.holds)}"
+            f"{_mends(now / then, mend, answer.say)}"
         )
 
 
@@ -114,8 +117,9 @@ def more_than_said(answer: Answer) -> Iterator[str]:
         grist = wheel.grist[ply]
         more_g = -(grist.spin_loss_found or 0.0) * grist.compared_g
         if more_g >= step_g:
+            more = answer.say.mass(more_g)
             yield (
-                f"The bobbin of {_ply(answer, ply)} was {more_g:.1f} g heavier than all that was "
+                f"The bobbin of {_ply(answer, ply)} was {more} heavier than all that was "
                 "weighed out for it: look for a piece that was not written down, for an empty "
                 "bobbin of another weight, or for damp fibre."
             )
@@ -147,9 +151,10 @@ def _drifts(ratio: float) -> bool:
     return abs(ratio - 1) > DRIFTS * (1 + 1e-9)
 
 
-def _mends(ratio: float, mend: str) -> str:
+def _mends(ratio: float, mend: str, say: Measures) -> str:
     if not 1 / _HARDLY_BELIEVED < ratio < _HARDLY_BELIEVED:
-        return "That is hardly so: see whether metres and grams changed places."
+        both = f"{say.length.plural} and {say.mass.plural}"
+        return f"That is hardly so: see whether {both} changed places."
     return f"Draft a little {mend} to come back to the plan."
 
 

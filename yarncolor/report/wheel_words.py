@@ -10,16 +10,8 @@ from yarncolor.answers.progress import LIKELY, SURE, PlyProgress, Progress, RowR
 from yarncolor.answers.weigh_out import Row
 from yarncolor.layout.pieces_changed import tex_to_spin
 from yarncolor.layout.portions import row_numbers
-from yarncolor.phrases import (
-    counted,
-    ended,
-    grams,
-    hours_text,
-    join_first,
-    metres,
-    percent,
-    with_tare,
-)
+from yarncolor.measures import Measure
+from yarncolor.phrases import counted, ended, hours_text, join_first, percent
 from yarncolor.report.plying_words import ended_lines, where_text
 from yarncolor.report.weigh_out_words import divided_words
 
@@ -31,7 +23,7 @@ def wheel_lines(answer: Answer) -> Iterator[str]:
     """Yield what is spun and what is next, bobbin by bobbin, and where the plying is."""
     far = progress(answer)
     if far is not None:
-        yield spun_so_far(far)
+        yield spun_so_far(far, answer.say.mass)
         for one in far.plies:
             yield f"  Ply {one.ply + 1}: {ply_stands(answer, one)}"
     if answer.plan.plied is not None:
@@ -39,10 +31,18 @@ def wheel_lines(answer: Answer) -> Iterator[str]:
         yield from ended_lines(answer)
 
 
-def spun_so_far(far: Progress) -> str:
-    """Return how far a plan has come."""
+def spun_so_far(far: Progress, mass: Measure) -> str:
+    """Return how far a plan has come.
+
+    Parameters
+    ----------
+    far : Progress
+        What is spun, and what is left.
+    mass : Measure
+        What it is weighed in.
+    """
     left = "" if not far.left_h else f", about {hours_text(far.left_h)} to go"
-    return f"Spun so far: {percent(far.share)} of the grams{left}."
+    return f"Spun so far: {percent(far.share)} of the {mass.plural}{left}."
 
 
 def spun_grist(answer: Answer) -> str:
@@ -51,7 +51,7 @@ def spun_grist(answer: Answer) -> str:
     if wheel is None:
         return ""
     return "; ".join(
-        f"ply {ply + 1} {1000 * strands[ply] / one.measured_tex:.1f} m to the gram, by "
+        f"ply {ply + 1} {answer.say.single(one.measured_tex / strands[ply])}, by "
         f"{counted(one.count, 'measure')}{'' if one.holds else ', too few to go by yet'}"
         for ply, one in enumerate(wheel.grist)
         if one.measured_tex is not None
@@ -77,7 +77,7 @@ def spun_words(answer: Answer, row: Row) -> str:
     elif instead:
         parts.append(f"in the place of {instead}")
     if wheel.is_measured[row.at]:
-        parts.append(f"{row.end_m - row.start_m:.1f} m measured")
+        parts.append(f"{answer.say.length(row.end_m - row.start_m)} measured")
     return ", ".join(parts)
 
 
@@ -115,11 +115,8 @@ def grist_words(answer: Answer, row: Row) -> str:
     finer = float(tex_to_spin(wheel)[ply]) / tex
     if abs(finer - 1) < _SEEN_GRIST:
         return ""
-    how, m_per_g = (
-        "finer" if finer > 1 else "thicker",
-        1000 * answer.resolved.yarn.strands[ply] / tex,
-    )
-    return f", {how}: {m_per_g:.1f} m to the gram"
+    how = "finer" if finer > 1 else "thicker"
+    return f", {how}: {answer.say.single(tex / answer.resolved.yarn.strands[ply])}"
 
 
 def row_words(answer: Answer, row: Row) -> str:
@@ -181,7 +178,8 @@ def left_out_words(answer: Answer, ply: int) -> str:
         return ""
     planned, names = wheel.planned, answer.plan.names
     rows = [
-        f"row {row_numbers(planned)[at]} ({planned.mass_g[at]:.1f} g of {names[planned.lot[at]]})"
+        f"row {row_numbers(planned)[at]} "
+        f"({answer.say.mass(planned.mass_g[at])} of {names[planned.lot[at]]})"
         for at in np.flatnonzero(wheel.left_out & (planned.ply == ply))
     ]
     return join_first(rows, MOST_NAMED) if rows else ""
@@ -198,11 +196,12 @@ def row_reached_words(answer: Answer, reached: RowReached) -> str:
         The row that weighs most nearly so.
     """
     near = _end_of(answer, reached.at)
-    off = f"{abs(reached.off_g):.1f} g {'over' if reached.off_g > 0 else 'under'} what it weighs"
+    mass = answer.say.mass
+    off = f"{mass(abs(reached.off_g))} {'over' if reached.off_g > 0 else 'under'} what it weighs"
     sure = {SURE: "That is sure", LIKELY: "That is likely"}.get(reached.how_sure, "It is open")
     other = "the empty bobbin" if reached.next_at is None else _end_of(answer, reached.next_at)
     return (
-        f"You are at {near}: {off} there. {sure}: {other} is {abs(reached.next_off_g):.1f} g away."
+        f"You are at {near}: {off} there. {sure}: {other} is {mass(abs(reached.next_off_g))} away."
     )
 
 
@@ -226,9 +225,11 @@ def lying_words(answer: Answer, ply: int) -> str:
     spun = own.start + np.flatnonzero(~answer.layout.to_spin[own])
     if not len(spun):
         return ""
-    put = grams(float(answer.put_g[spun].sum()), answer.resolved.step_g)
+    put = answer.say.on_scale(float(answer.put_g[spun].sum()), answer.resolved.step_g)
     length_m = float(answer.layout.portions.length_m[spun].sum())
-    return f"{counted(len(spun), 'piece')}, {put} g, {metres(length_m)}"
+    return (
+        f"{counted(len(spun), 'piece')}, {put} {answer.say.mass.unit}, {answer.say.long(length_m)}"
+    )
 
 
 def ply_stands(answer: Answer, one: PlyProgress) -> str:
@@ -248,12 +249,13 @@ def ply_stands(answer: Answer, one: PlyProgress) -> str:
     row, portions = answer.layout.row[at], answer.layout.portions
     weigh = "from its heap"
     if not isnan(portions.weigh_g[at]):
-        weigh = f"{grams(portions.weigh_g[at], step_g)} g"
+        weigh = f"{answer.say.on_scale(portions.weigh_g[at], step_g)} {answer.say.mass.unit}"
     after = ""
     if one.next_gross_g is not None:
         tare_g = answer.on_bobbins.in_use[at].tare_g or 0.0
-        net = grams(one.next_gross_g - tare_g, step_g)
-        after = f"; after it bobbin and single weigh {with_tare(net, tare_g)} g"
+        net = answer.say.on_scale(one.next_gross_g - tare_g, step_g)
+        gross = f"{answer.say.gross(net, tare_g)} {answer.say.mass.unit}"
+        after = f"; after it bobbin and single weigh {gross}"
     what = f"row {row}" if row else "a piece beside the rows"
     name = ended(answer.plan.names[portions.lot[at]])
     return f"{lies}. Next is {what}, {name}, {weigh}{after}."

@@ -8,7 +8,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.hours import FASTEST_RPM
 from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.layout.layout import used_g
-from yarncolor.phrases import capital, direction, hours_text, join_words, metres, plies_words, turns
+from yarncolor.phrases import capital, direction, hours_text, join_words, plies_words, turns
 from yarncolor.report.ways import Change, Told, Way
 from yarncolor.units import diameter_mm
 from yarncolor.yarn.balance import WORDS as RULE_WORDS
@@ -119,9 +119,9 @@ def implausible_hours(answer: Answer) -> Iterator[str]:
     if takes.two_stories_h is not None:
         by_gram, by_treadling = map(hours_text, takes.two_stories_h)
         yield (
-            f"Two ways to the hours disagree: {by_gram} by minutes for a "
-            f"gram, {by_treadling} by treadling, ratio and twist. The first is "
-            "counted; time a few grams to see which is right."
+            f"Two ways to the hours disagree: {by_gram} by {answer.say.pace.name}, "
+            f"{by_treadling} by treadling, ratio and twist. The first is "
+            f"counted; time a few {answer.say.mass.plural} to see which is right."
         )
 
 
@@ -135,8 +135,9 @@ def uneven(answer: Answer) -> Iterator[str]:
         return
     yield (
         "Spun as unevenly as you say, one single runs out early: expect the yarn "
-        f"{metres(short_m)} shorter than planned, and about {metres(bands.left_m.mean())} of "
-        "single on each bobbin in the mean. Keep to the stop-and-weigh points to do better."
+        f"{answer.say.long(short_m)} shorter than planned, and about "
+        f"{answer.say.long(bands.left_m.mean())} of single on each bobbin in the mean. Keep to the "
+        "stop-and-weigh points to do better."
     )
 
 
@@ -154,14 +155,16 @@ def moisture(answer: Answer) -> Iterator[str]:
     ]
     if not off:
         return
-    changed = [f"{name} {was:.1f} g would be {now:.1f} g" for name, was, now in off]
+    changed = [
+        f"{name} {answer.say.mass(was)} would be {answer.say.mass(now)}" for name, was, now in off
+    ]
     more = f", and {len(off) - _MOST_NAMED} more lots" if len(off) > _MOST_NAMED else ""
     worst = max(abs(now / was - 1) for _, was, now in off)
     on = "on the day of weighing out" if day is not None else f"on the day of {first.name}"
     yield (
         f"Lots were weighed in different air: {on}, {join_words(changed[:_MOST_NAMED])}{more}. Up "
-        f"to {worst:.1%} of mass, and no metre: shares and grist are out by so much. Weigh "
-        "everything anew at one sitting."
+        f"to {worst:.1%} of mass, and no {answer.say.length.name}: shares and grist are out "
+        "by so much. Weigh everything anew at one sitting."
     )
 
 
@@ -178,7 +181,7 @@ def short_of_piece(answer: Answer) -> Iterator[str]:
     have = to_card_g(laid, laid.stretches.yarn_m)
     short = [(at, needed[at] - have[at]) for at in np.flatnonzero(needed > have)]
     lots = join_words(
-        [f"{mass:.1f} g of {answer.plan.names[at]}" for at, mass in short[:_MOST_NAMED]]
+        [f"{answer.say.mass(mass)} of {answer.plan.names[at]}" for at, mass in short[:_MOST_NAMED]]
     )
     more = f", and of {len(short) - _MOST_NAMED} more lots" if len(short) > _MOST_NAMED else ""
     drawer = (laid.resolved.to_divide_g - used_g(laid)) / (1 - laid.resolved.card_loss)
@@ -190,8 +193,8 @@ def short_of_piece(answer: Answer) -> Iterator[str]:
         )
     each, own = ("Each of them", " for it") if knit.copies > 1 else ("The piece", "")
     yield (
-        f"{each} takes {metres(knit.needs_m)} of washed yarn and this plan makes "
-        f"{metres(knit.has_m)}{own}: {knit.rows_possible} of {knit.rows} "
+        f"{each} takes {answer.say.long(knit.needs_m)} of washed yarn and this plan makes "
+        f"{answer.say.long(knit.has_m)}{own}: {knit.rows_possible} of {knit.rows} "
         f"{'rounds' if knit.kind == 'round' else 'rows'}. {rest}"
     )
 
@@ -202,7 +205,8 @@ def gauge(answer: Answer) -> Iterator[str]:
     if knit is None:
         return
     yarn = answer.resolved.yarn
-    at_gauge = f"At {knit.gauge_stitches:g} stitches in 10 cm"
+    mm, rate = answer.say.thickness, answer.say.gauge
+    at_gauge = f"At {rate.short(knit.gauge_stitches)} stitches {rate.unit}"
     jammed_mm = JAMMED_LOOP_DIAMETERS * diameter_mm(
         answer.layout.finished_tex, yarn.packed_density_g_per_cm3
     )
@@ -214,19 +218,20 @@ def gauge(answer: Answer) -> Iterator[str]:
         yield f"{at_gauge} the fabric is board-like ({usual}). Knit a swatch."
     elif knit.loop_cm * 10 < _JAMMED * jammed_mm:
         yield (
-            f"{at_gauge} a stitch holds {knit.loop_cm * 10:.0f} mm of yarn; one of this thickness "
-            f"jams at about {jammed_mm:.0f} mm. Knit a swatch."
+            f"{at_gauge} a stitch holds {mm(knit.loop_cm * 10, 0)} of yarn; one of this thickness "
+            f"jams at about {mm(jammed_mm, 0)}. Knit a swatch."
         )
     elif knit.tightness < LOOSEST:
         yield f"{at_gauge} the fabric is open ({usual}). Knit a swatch."
     if not _FEWEST_ROWS < knit.gauge_rows / knit.gauge_stitches < _MOST_ROWS:
         yield (
-            f"{knit.gauge_stitches:g} stitches and {knit.gauge_rows:g} rows in 10 cm are no plain "
+            f"{rate.short(knit.gauge_stitches)} stitches and {rate.short(knit.gauge_rows)} rows "
+            f"{rate.unit} are no plain "
             "knitting, which has 1.2 to 1.5 rows for a stitch. Count both once more."
         )
     by_gauge = loop_length_cm(knit.gauge_stitches, knit.gauge_rows)
     if not 1 - _SWATCH_AGREES < knit.loop_cm / by_gauge < 1 + _SWATCH_AGREES:
         yield (
-            f"The swatch says {knit.loop_cm * 10:.1f} mm of yarn in a stitch, the gauge "
-            f"{by_gauge * 10:.1f} mm: one of them is not of this fabric. The swatch is counted."
+            f"The swatch says {mm(knit.loop_cm * 10)} of yarn in a stitch, the gauge "
+            f"{mm(by_gauge * 10)}: one of them is not of this fabric. The swatch is counted."
         )

@@ -4,22 +4,22 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from yarncolor import units
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about, if_single_is
 from yarncolor.answers.knitted_piece import KnittedPiece
 from yarncolor.answers.marl import first_all_different_m, shares_called
 from yarncolor.answers.straying import is_by_eye
 from yarncolor.layout.layout import in_words
-from yarncolor.phrases import direction, hours_text, join_words, metres, percent, turns
+from yarncolor.measures import IMPERIAL
+from yarncolor.phrases import direction, hours_text, join_words, percent, turns
 from yarncolor.report.assumption_text import model_words
 from yarncolor.report.wheel_words import spun_grist
 from yarncolor.yarn.structure import YarnStructure
 
 _SIZES = {
-    "flat": "{wide:.0f} cm wide, {high:.0f} cm high",
-    "round": "{wide:.0f} cm round, {high:.0f} cm high",
-    "triangle": "last row {wide:.0f} cm, {high:.0f} cm of rows",
+    "flat": "{wide} wide, {high} high",
+    "round": "{wide} round, {high} high",
+    "triangle": "last row {wide}, {high} of rows",
 }
 _LOUDEST_FIRST = ("loud", "clear", "close", "alike")
 _SHAPES = {"flat": "rows", "round": "rounds", "triangle": "rows, each wider than the one before"}
@@ -42,14 +42,19 @@ def yarn_lines(answer: Answer) -> Iterator[str]:
 def _first(answer: Answer) -> str:
     laid, yarn = answer.layout, answer.resolved.yarn
     tex, made = laid.yarn_tex, "plied" if yarn.plies > 1 else "spun"
-    hangs_on = if_single_is(answer)
+    hangs_on, say = if_single_is(answer), answer.say
     return (
-        f"Yarn: {metres(laid.stretches.yarn_m)} and {laid.yarn_g:.0f} g as {made}, "
+        f"Yarn: {say.long(laid.stretches.yarn_m)} and {say.mass(laid.yarn_g, 0)} as {made}, "
         f"{hangs_on + ', ' if hangs_on else ''}{in_words(laid)}; "
-        f"{units.m_per_100g(tex):.0f} m in 100 g "
-        f"({units.yd_per_lb(tex):.0f} yd/lb), about {yarn.wpi(tex):.0f} wraps to the inch, "
+        f"{_grist(answer, tex)}, about {yarn.wpi(tex):.0f} wraps to the inch, "
         "loosely on a ruler."
     )
+
+
+def _grist(answer: Answer, tex: float) -> str:
+    """Return a yarn's grist; in metres in yards too, by which many patterns are written."""
+    grist = answer.say.yarn(tex)
+    return grist if answer.say is IMPERIAL else f"{grist} ({IMPERIAL.yarn(tex)})"
 
 
 def _single(answer: Answer) -> Iterator[str]:
@@ -57,21 +62,23 @@ def _single(answer: Answer) -> Iterator[str]:
     if yarn.plies == 1:
         return
     each = yarn.strand_tex
-    metres_in_a_gram = join_words(list(dict.fromkeys(f"{1000 / tex:.1f} m" for tex in each)))
+    say = answer.say
+    fine = dict.fromkeys(f"{say.fineness.number(1000 / tex)} {say.length.unit}" for tex in each)
     about = join_words(list(dict.fromkeys(f"{yarn.wpi(float(tex)):.0f}" for tex in each)))
     draft = ""
     if spinning.drive_ratio is not None and yarn.twist_tpm is not None:
         each_cm = join_words(
             list(
                 dict.fromkeys(
-                    f"{spinning.drive_ratio / tpm * 100:.1f} cm" for tpm in yarn.twist_tpm
+                    say.width(float(spinning.drive_ratio / tpm * 100)) for tpm in yarn.twist_tpm
                 )
             )
         )
         draft = f"; draft {each_cm} for each treadle"
     measured = spun_grist(answer)
     known = ", a guess" if if_single_is(answer) else ", as planned" if measured else ""
-    yield f"Single{known}: {metres_in_a_gram} to the gram, about {about} wraps to the inch{draft}."
+    grist = f"{join_words(list(fine))} {say.to_each}"
+    yield f"Single{known}: {grist}, about {about} wraps to the inch{draft}."
     if measured:
         yield f"Single, as measured: {measured}."
 
@@ -85,7 +92,7 @@ def _surface(yarn: YarnStructure) -> Iterator[str]:
 
 
 def _twist(answer: Answer) -> Iterator[str]:
-    yarn, parts = answer.resolved.yarn, list[str]()
+    yarn, parts, mm = answer.resolved.yarn, list[str](), answer.say.thickness
     twists = _singles_twist(yarn)
     if twists:
         alike = len(set(twists)) == 1
@@ -94,8 +101,8 @@ def _twist(answer: Answer) -> Iterator[str]:
     if yarn.helix_angle_deg is not None and yarn.ply_twist_tpm is not None:
         parts.append(
             f"plied with {turns(yarn.ply_twist_tpm)}, {direction(yarn.ply_direction)}, the plies "
-            f"at {yarn.helix_angle_deg:.0f}°: once round in {yarn.pitch_mm:.1f} mm, the next ply "
-            f"every {yarn.ply_spacing_mm:.1f} mm along one side"
+            f"at {yarn.helix_angle_deg:.0f}°: once round in {mm(yarn.pitch_mm or 0.0)}, the next "
+            f"ply every {mm(yarn.ply_spacing_mm or 0.0)} along one side"
         )
     if parts:
         text = "; ".join(parts)
@@ -136,7 +143,7 @@ def _between(answer: Answer) -> str:
         is_most = yarn.model == "helix" and all(yarn.opposed)
         return " That is the most: singles that untwist lose less." if is_most else ""
     low, high = map(_lost, yarn.contraction_band)
-    least, most = map(metres, between)
+    least, most = map(answer.say.long, between)
     why = ", as these ways differ and a measured yarn lost less than either" * all(yarn.opposed)
     return f" Expect between {low} and {high}, so {least} to {most}{why}."
 
@@ -149,12 +156,12 @@ def _lost(share: float) -> str:
 
 
 def _bands(answer: Answer) -> Iterator[str]:
-    bands = answer.spread
+    bands, long = answer.spread, answer.say.long
     if bands is None:
         return
     yield (
-        f"As unevenly as you spin ({unevenness(answer)}), expect {metres(bands.expected_m)}: nine "
-        f"yarns of ten are between {metres(bands.low_m)} and {metres(bands.high_m)}"
+        f"As unevenly as you spin ({unevenness(answer)}), expect {long(bands.expected_m)}: nine "
+        f"yarns of ten are between {long(bands.low_m)} and {long(bands.high_m)}"
         f"{_rests_on(answer)}."
         + (" What is plied first has strayed least." if answer.resolved.yarn.plies > 1 else "")
     )
@@ -187,14 +194,14 @@ def _rests_on(answer: Answer) -> str:
 def _later(answer: Answer) -> Iterator[str]:
     later, called = answer.lengths, answer.weight_class
     if later.rested_m is not None:
-        yield f"Rested off the bobbin, measured relaxed: {metres(later.rested_m)}."
+        yield f"Rested off the bobbin, measured relaxed: {answer.say.long(later.rested_m)}."
     shrinkage = answer.plan.fabric.finishing_shrinkage
     if later.finished_m is not None and shrinkage is not None:
         share = _lost(shrinkage)
         finished_tex = answer.layout.finished_tex
         yield (
-            f"Washed: {metres(later.finished_m)}, {share}; "
-            f"then {units.m_per_100g(finished_tex):.0f} m in 100 g."
+            f"Washed: {answer.say.long(later.finished_m)}, {share}; "
+            f"then {answer.say.yarn(finished_tex)}."
         )
     gauge = answer.plan.fabric.gauge_stitches
     own = f" Your gauge says {join_words(list(called.by['gauge']))}." if gauge else ""
@@ -219,7 +226,7 @@ def _side_by_side(answer: Answer) -> Iterator[str]:
         yield f"The marl to the eye: {', '.join(marls)} of the yarn."
     first = first_all_different_m(answer)
     if first is not None:
-        where = f"{about(answer)}{first:.1f} m from where plying begins"
+        where = f"{about(answer)}{answer.say.length(first)} from where plying begins"
         yield f"You first see every ply in its own colour {where}."
     elif shares[0] < 1:
         yield "Nowhere are all plies of different colours at once."
@@ -236,19 +243,21 @@ def _hours(answer: Answer) -> Iterator[str]:
 
 
 def _knitted(answer: Answer) -> Iterator[str]:
-    knit = answer.piece
+    knit, say = answer.piece, answer.say
     if knit is None:
         return
     alone = "by a guess at the gauge" if knit.gauge_is_guess else "by gauge alone"
     how = "by your weighed swatch" if knit.source == "measured" else alone
     each = f", each of {knit.copies}" if knit.copies > 1 else ""
     if knit.needs_m is not None and knit.needs_plied_m is not None:
-        size = _SIZES[knit.kind].format(wide=knit.width_cm, high=knit.height_cm)
+        size = _SIZES[knit.kind].format(
+            wide=say.width(knit.width_cm or 0.0, 0), high=say.width(knit.height_cm or 0.0, 0)
+        )
         if knit.wingspan_cm is not None and answer.plan.fabric.width_cm is not None:
-            size = f"{knit.wingspan_cm:.0f} cm from tip to tip, {size}"
+            size = f"{say.width(knit.wingspan_cm, 0)} from tip to tip, {size}"
         yield (
-            f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}){each}: {metres(knit.needs_m)} of "
-            f"washed yarn, {metres(knit.needs_plied_m)} as plied, give or take {knit.band:.0%} "
+            f"To knit {knit.rows} {_SHAPES[knit.kind]} ({size}){each}: {say.long(knit.needs_m)} of "
+            f"washed yarn, {say.long(knit.needs_plied_m)} as plied, give or take {knit.band:.0%} "
             f"{how}."
         )
     on = f"on {knit.stitches} stitches cast on{each}, {how}"

@@ -148,12 +148,13 @@ class ComparisonBench(EditorView):
         )
         self.write.on_click(heard(self, lambda _: self._write()))
         self.said = w.HTML(layout=w.Layout(width="100%", min_height="4.2em"))
-        read_so = w.HTML(f'<p style="{_CLOSE_LINES}">{escape(READ_SO)}</p>', layout=_WIDE)
+        read_so = READ_SO.format(metre=editor.answer.say.length.name)
+        how = w.HTML(f'<p style="{_CLOSE_LINES}">{escape(read_so)}</p>', layout=_WIDE)
         self.lots = w.HTML(layout=_WIDE)
         self.differences = w.HTML(layout=w.Layout(width="100%", min_height="34em", overflow="auto"))
         row = w.HBox(self.columns, layout=w.Layout(flex_flow="row wrap", width="100%"))
         below = [self.lots, self.write, self.differences]
-        super().__init__(editor, [self.count, read_so, self.said, row, *below])
+        super().__init__(editor, [self.count, how, self.said, row, *below])
         for column in self.columns:
             self.found[column.letter] = self._answer_to(column.choice)
         self._say("")

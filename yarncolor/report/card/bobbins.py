@@ -9,7 +9,8 @@ from markupsafe import Markup
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin as FilledBobbin
 from yarncolor.layout.portions import NO_PLACE
-from yarncolor.phrases import direction, grams, hours_text, metres, turns
+from yarncolor.measures import Measures
+from yarncolor.phrases import direction, hours_text, turns
 from yarncolor.report.card.rows import HeapLine, Row, heaps_of, is_band, rows_of
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.card.weights import Weight, bobbins_of, full_bobbins, weight_after
@@ -122,11 +123,13 @@ def _bobbin(answer: Answer, k: int) -> Bobbin:
         strands=int(filled.yarn.strands[k]),
         fills=tuple(bobbin.number for bobbin in fills),
         comes_off=tuple(bobbin.number for bobbin in sorted(fills, key=lambda one: one.comes_off)),
-        empty=_empty(fills),
+        empty=_empty(fills, answer.say),
         single=_single(answer, k),
         takes=_takes(answer, own),
-        weigh=grams(answer.put_g[own][to_spin].sum(), filled.step_g) if to_spin.any() else "",
-        length=metres(_to_spin_m(answer, k)),
+        weigh=answer.say.on_scale(answer.put_g[own][to_spin].sum(), filled.step_g)
+        if to_spin.any()
+        else "",
+        length=answer.say.long(_to_spin_m(answer, k)),
         heaps=tuple(heaps_of(answer, k)),
         groups=tuple(_groups(answer, k, say)),
         bar=_bar(answer, k),
@@ -231,19 +234,20 @@ def _direction(answer: Answer, k: int) -> str:
     return direction(answer.resolved.yarn.directions[k])
 
 
-def _empty(fills: list[FilledBobbin]) -> tuple[tuple[int, str], ...]:
+def _empty(fills: list[FilledBobbin], say: Measures) -> tuple[tuple[int, str], ...]:
     """Return the number of each bobbin and what it weighs empty, "" where that is not known."""
-    return tuple((one.number, "" if one.tare_g is None else f"{one.tare_g:.10g}") for one in fills)
+    return tuple((one.number, "" if one.tare_g is None else say.tare(one.tare_g)) for one in fills)
 
 
 def _single(answer: Answer, k: int) -> str:
     """Return how thick the single is and how it is drafted, for the wheel."""
     yarn, spinning = answer.resolved.yarn, answer.plan.spinning
     tex = float(yarn.strand_tex[k])
-    text = f"{1000 / tex:.1f} m to the gram, about {yarn.wpi(tex):.0f} wraps to the inch"
+    text = f"{answer.say.single(tex)}, about {yarn.wpi(tex):.0f} wraps to the inch"
     if spinning.drive_ratio is None or yarn.twist_tpm is None:
         return text
-    return f"{text}; draft {spinning.drive_ratio / yarn.twist_tpm[k] * 100:.1f} cm for each treadle"
+    draft_cm = float(spinning.drive_ratio / yarn.twist_tpm[k] * 100)
+    return f"{text}; draft {answer.say.width(draft_cm)} for each treadle"
 
 
 def _takes(answer: Answer, own: slice) -> str:

@@ -5,7 +5,8 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.finishing import Lengths
 from yarncolor.answers.guessed_thickness import if_single_is
-from yarncolor.phrases import direction, grams, hours_text, metres, plied_words, title_of, turns
+from yarncolor.measures import Measures
+from yarncolor.phrases import direction, hours_text, plied_words, title_of, turns
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.plan import Lot
@@ -21,7 +22,7 @@ from yarncolor.report.strip_words import strip_lines
 from yarncolor.report.weigh_out_words import carded_in_short, rest_in_short, thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
 from yarncolor.report.yarn_lines import yarn_lines
-from yarncolor.units import m_per_100g, tpi
+from yarncolor.units import tpi
 from yarncolor.yarn.structure import says_direction
 
 _STRIP_WIDTH_PX, _STRIP_HEIGHT_PX, _PLY_PX, _FEW_PLIES = 700, 290, 30, 3
@@ -59,6 +60,10 @@ def card_facts(answer: Answer, form: str) -> Json:
         **_plan(answer),
         **_plying(answer, _POINTS[form]),
         "form": form,
+        "g": answer.say.mass.unit,
+        "gram": answer.say.mass.name,
+        "m": answer.say.length.unit,
+        "metre": answer.say.length.name,
         "named": named,
         "stash": stash(answer.as_planned),
         "totals": totals(answer.as_planned),
@@ -102,12 +107,12 @@ def _plan(answer: Answer) -> Json:
         "hangs_on": if_single_is(answer),
         "yarn_lines": list(yarn_lines(answer)),
         "yarn": {
-            "length": metres(answer.lengths.plied_m),
-            "between": " to ".join(map(metres, answer.lengths.plied_between_m or ())),
-            "mass": f"{answer.layout.yarn_g:.0f} g",
-            "grist": f"{m_per_100g(answer.layout.yarn_tex):.0f} m in 100 g",
+            "length": answer.say.long(answer.lengths.plied_m),
+            "between": " to ".join(map(answer.say.long, answer.lengths.plied_between_m or ())),
+            "mass": f"{answer.say.mass(answer.layout.yarn_g, 0)}",
+            "grist": answer.say.yarn(answer.layout.yarn_tex),
             "wraps": f"{yarn.wpi(answer.layout.yarn_tex):.0f}",
-            "later": _later(answer.lengths),
+            "later": _later(answer.lengths, answer.say),
         },
         "loss_in_carding": _percent(filled.card_loss),
         "loss_in_spinning": _percent(filled.spin_loss),
@@ -148,10 +153,10 @@ def _skeins(answer: Answer) -> list[Json]:
     return [
         {
             "number": skein.number,
-            "metre": f"{skein.end_m:.1f}",
-            "weighs": grams(skein.mass_g, step),
-            "gross": "" if skein.gross_g is None else grams(skein.gross_g, step),
-            "length": metres(skein.end_m - skein.start_m),
+            "metre": answer.say.length.number(skein.end_m),
+            "weighs": answer.say.on_scale(skein.mass_g, step),
+            "gross": "" if skein.gross_g is None else answer.say.on_scale(skein.gross_g, step),
+            "length": answer.say.long(skein.end_m - skein.start_m),
             "near": plied_words(names[lot] for lot in skein.near),
             "far": plied_words(names[lot] for lot in skein.far),
         }
@@ -159,10 +164,10 @@ def _skeins(answer: Answer) -> list[Json]:
     ]
 
 
-def _later(lengths: Lengths) -> str:
+def _later(lengths: Lengths, say: Measures) -> str:
     """Return what is left of the length after rest and wash, in words."""
     parts = (("rested", lengths.rested_m), ("washed", lengths.finished_m))
-    return ", ".join(f"{word} {metres(length)}" for word, length in parts if length is not None)
+    return ", ".join(f"{word} {say.long(length)}" for word, length in parts if length is not None)
 
 
 def _widths(answer: Answer) -> dict[str, str]:
@@ -171,8 +176,8 @@ def _widths(answer: Answer) -> dict[str, str]:
     heaviest = np.nanmax(np.append(answer.layout.planned.weigh_g, answer.heaps.weigh_g))
     longest = {
         "total": totals(answer.as_planned)[0],
-        "portion": grams(heaviest, step),
-        "metre": f"{answer.layout.stretches.yarn_m:.1f}",
+        "portion": answer.say.on_scale(heaviest, step),
+        "metre": answer.say.length.number(answer.layout.stretches.yarn_m),
     }
     return {column: f"{_wide_mm(text):.1f}mm" for column, text in longest.items()}
 

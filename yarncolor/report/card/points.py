@@ -9,7 +9,6 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.colour_changes import colour_changes
 from yarncolor.answers.skeins import Skein
 from yarncolor.answers.spread import Spread
-from yarncolor.phrases import grams, with_tare
 
 MOST_POINTS = 60
 _HAND_M = 0.1
@@ -57,12 +56,11 @@ def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoi
     apart_m = max(_HAND_M, answer.resolved.step_g / grams_per_m)
     told = told_apart(at_m, changed.sum(axis=1), starts, apart_m)
     kept = told[most_telling(changed[told].sum(axis=1), most)]
-    tare_g = answer.plan.bobbins.plying_tare_g
     points = [
         CheckPoint(
-            metre=f"{at_m[at]:.1f}",
-            spread="" if bands is None else f"{_sd_m(answer, bands, at):.1f}",
-            **_weights(_since(starts, at_m[at]) * grams_per_m, answer.resolved.step_g, tare_g),
+            metre=answer.say.length.number(at_m[at]),
+            spread="" if bands is None else answer.say.length.number(_sd_m(answer, bands, at)),
+            **_weights(answer, _since(starts, at_m[at]) * grams_per_m),
             changes=_alike(before[at].tolist(), after[at].tolist()),
         )
         for at in kept
@@ -70,9 +68,13 @@ def check_points(answer: Answer, most: int = MOST_POINTS) -> tuple[list[CheckPoi
     return _with_ends(answer, points, parts[:-1]), len(at_m) - len(kept)
 
 
-def _weights(mass_g: float, step_g: float, tare_g: float | None) -> dict[str, str]:
-    weighs = grams(mass_g, step_g)
-    return {"weighs": weighs, "gross": "" if tare_g is None else with_tare(weighs, tare_g)}
+def _weights(answer: Answer, mass_g: float) -> dict[str, str]:
+    tare_g = answer.plan.bobbins.plying_tare_g
+    weighs = answer.say.on_scale(mass_g, answer.resolved.step_g)
+    return {
+        "weighs": weighs,
+        "gross": "" if tare_g is None else answer.say.gross(weighs, tare_g),
+    }
 
 
 def _since(starts_m: np.ndarray, at_m: float) -> float:
@@ -87,9 +89,9 @@ def _with_ends(
     """Return check points with the ends of skeins among them, each after what changes there."""
     ends = [
         CheckPoint(
-            metre=f"{part.end_m:.1f}",
+            metre=answer.say.length.number(part.end_m),
             spread="",
-            **_weights(part.mass_g, answer.resolved.step_g, answer.plan.bobbins.plying_tare_g),
+            **_weights(answer, part.mass_g),
             changes=(),
             ends=str(part.number),
         )

@@ -10,7 +10,6 @@ from markupsafe import Markup
 from yarncolor.answers import weigh_out
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.by_hand import ByScale
-from yarncolor.phrases import grams
 from yarncolor.report.card.sentences import OrderSentences
 from yarncolor.report.weigh_out_words import heap_words
 from yarncolor.report.wheel_words import row_words, stripe_words
@@ -82,7 +81,7 @@ def rows_of(answer: Answer, k: int, say: OrderSentences) -> list[Row]:
             lot=row.lot,
             weigh=_weigh(answer, row),
             words=row_words(answer, row),
-            so_far=grams(row.on_bobbin_g, step),
+            so_far=answer.say.on_scale(row.on_bobbin_g, step),
             by_scale=not row.is_spun and row.from_heap is None and isinstance(row.by_hand, ByScale),
             meant=_stripe(answer, row) or say.meant(piece, names[row.lot] if goes_on else None),
             is_spun=row.is_spun,
@@ -129,7 +128,11 @@ def heaps_of(answer: Answer, k: int) -> list[HeapLine]:
     """
     step = answer.resolved.step_g
     return [
-        HeapLine(heap.lot, "" if heap.is_pinch else grams(heap.weigh_g, step), heap_words(heap))
+        HeapLine(
+            heap.lot,
+            "" if heap.is_pinch else answer.say.on_scale(heap.weigh_g, step),
+            heap_words(heap),
+        )
         for heap in answer.weigh_out[k].heaps
     ]
 
@@ -137,8 +140,8 @@ def heaps_of(answer: Answer, k: int) -> list[HeapLine]:
 def _weigh(answer: Answer, row: weigh_out.Row) -> str:
     """Return grams to weigh, or those that were spun; nothing for a piece of a heap."""
     if row.is_spun:
-        return grams(answer.put_g[row.at], answer.resolved.step_g)
-    return "" if row.weigh_g is None else grams(row.weigh_g, answer.resolved.step_g)
+        return answer.say.on_scale(answer.put_g[row.at], answer.resolved.step_g)
+    return "" if row.weigh_g is None else answer.say.on_scale(row.weigh_g, answer.resolved.step_g)
 
 
 def is_band(answer: Answer, k: int) -> np.ndarray:

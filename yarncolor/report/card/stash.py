@@ -18,7 +18,8 @@ from yarncolor.answers.fibre import batts
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.layout import used_g
 from yarncolor.layout.portions import Portions
-from yarncolor.phrases import grams, in_fractions, join_words
+from yarncolor.measures import Measures
+from yarncolor.phrases import in_fractions, join_words
 from yarncolor.report.weigh_out_words import hand_words, rest_words
 
 _TENTH_G = 0.1
@@ -79,11 +80,11 @@ def stash(answer: Answer) -> list[Stashed]:
     return [
         Stashed(
             lot=at,
-            card=_some(carded[at], fine_g),
-            keep_back=_some(lot.reserve_g, step),
-            divide=_some(divided[at], step),
-            over=_some(over[at], step),
-            blends=_some(blends[at], step),
+            card=_some(answer.say, carded[at], fine_g),
+            keep_back=_some(answer.say, lot.reserve_g, step),
+            divide=_some(answer.say, divided[at], step),
+            over=_some(answer.say, over[at], step),
+            blends=_some(answer.say, blends[at], step),
             rest=rests[at],
             into=_into(answer, lot.name),
             mix=_mix(answer, at),
@@ -117,7 +118,8 @@ def _into(answer: Answer, name: str) -> str:
 def totals(answer: Answer) -> tuple[str, str]:
     """Return grams to card and grams in all portions."""
     in_all_g, step = _carded_g(answer).sum(), answer.resolved.step_g
-    return grams(in_all_g, _fine_g(answer)), grams(answer.put_g.sum(), step)
+    say = answer.say
+    return say.on_scale(in_all_g, _fine_g(answer)), say.on_scale(answer.put_g.sum(), step)
 
 
 def _fine_g(answer: Answer) -> float:
@@ -172,9 +174,10 @@ def _over_plies(answer: Answer, shares: _Shares, at: int) -> Shared:
     """Return what each ply gets of a lot: as hands divide it, or in grams."""
     if _is_on_strips(answer, at):
         return (("on the strips of the braid", ""),)
-    texts = {}
+    texts, say = {}, answer.say
     for one in np.flatnonzero(shares.of.lot == at):
-        weigh = f"{grams(shares.of.weigh_g[one], answer.resolved.step_g)}\N{NO-BREAK SPACE}g"
+        weigh = say.on_scale(shares.of.weigh_g[one], answer.resolved.step_g)
+        weigh = f"{weigh}\N{NO-BREAK SPACE}{say.mass.unit}"
         texts[int(shares.of.ply[one])] = _divided(shares.by_hand[one]) or weigh
     return _together(texts, len(answer.resolved.tex))
 
@@ -210,12 +213,15 @@ def _kind(answer: Answer, k: int, lot: int) -> str:
     Where a lot's total does not come out even on the scale, that is said: hands are nearer.
     """
     rows = [row for row in answer.weigh_out[k].rows if row.lot == lot and row.weigh_g is not None]
-    weighed = sorted({grams(row.weigh_g or 0.0, answer.resolved.step_g) for row in rows}, key=float)
+    weighed = sorted(
+        {answer.say.on_scale(row.weigh_g or 0.0, answer.resolved.step_g) for row in rows},
+        key=float,
+    )
     if any(isinstance(row.by_hand, ByScale) for row in rows):
         return "equal pieces, by the scale"
     if len(weighed) < 2:
         return "equal pieces"
-    return f"equal pieces by hand, {' and '.join(weighed)} g by the scale"
+    return f"equal pieces by hand, {' and '.join(weighed)} {answer.say.mass.unit} by the scale"
 
 
 def _together(texts: dict[int, str], plies: int) -> Shared:
@@ -231,16 +237,16 @@ def _carded_g(answer: Answer) -> np.ndarray:
     return np.where(used_g(answer.layout) > 0, all_of_it, 0.0)
 
 
-def _some(mass_g: float, step_g: float) -> str:
+def _some(say: Measures, mass_g: float, step_g: float) -> str:
     """Return grams, or nothing where the scale would show none."""
-    shown = grams(mass_g, step_g)
+    shown = say.on_scale(mass_g, step_g)
     return shown if float(shown) > 0 else ""
 
 
 def _mix(answer: Answer, at: int) -> tuple[tuple[str, int], ...]:
     step = answer.resolved.step_g
     parts = [part for batt in batts(answer) if batt.lot == at for part in batt.parts]
-    return tuple((grams(part.mass_g, step), part.lot) for part in parts)
+    return tuple((answer.say.on_scale(part.mass_g, step), part.lot) for part in parts)
 
 
 def _rolags(answer: Answer, at: int) -> str:

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
-from yarncolor.phrases import grams, with_tare
 
 
 @dataclass(frozen=True)
@@ -63,6 +62,6 @@ def full_bobbins(answer: Answer, k: int) -> dict[int, list[Weight]]:
 
 
 def _weight(answer: Answer, bobbin: Bobbin, net_g: float, within: bool = False) -> Weight:
-    shown = grams(net_g, answer.resolved.step_g)
-    gross = "" if bobbin.tare_g is None else with_tare(shown, bobbin.tare_g)
+    shown = answer.say.on_scale(net_g, answer.resolved.step_g)
+    gross = "" if bobbin.tare_g is None else answer.say.gross(shown, bobbin.tare_g)
     return Weight(bobbin.number, shown, gross, within)

@@ -5,6 +5,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.in_grams import in_grams
 from yarncolor.phrases import title_of
 from yarncolor.report.one_file import fingerprint, templates
 from yarncolor.report.phone.facts import facts
@@ -18,7 +19,8 @@ _IN_MARKUP = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
 def wheel_html(answer: Answer) -> bytes:
     """Return ``wheel.html``: the card for a phone, usable without any network.
 
-    Text of the plan file stands in it once, as data that nothing reads as markup or script.
+    Text of the plan file stands in it once, as data that nothing reads as markup or script. It is
+    in grams and metres, whatever the plan is said in.
 
     Parameters
     ----------
@@ -34,7 +36,7 @@ def wheel_html(answer: Answer) -> bytes:
         .render(
             version=__version__,
             title=title_of(answer.plan),
-            facts=_as_data(answer),
+            facts=_as_data(in_grams(answer)),
             script=script,
             script_hash=fingerprint(script),
             style=style,

@@ -12,12 +12,13 @@ from yarncolor.layout.named_pieces import named_pieces
 from yarncolor.layout.pieces_changed import tex_to_spin
 from yarncolor.layout.portions import Portions, spun_m
 from yarncolor.layout.resolved import resolve
+from yarncolor.measures import METRIC
 from yarncolor.phrases import grams_seen
 from yarncolor.plan import Plan
 from yarncolor.planfile.plied_checks import MISFITS
 from yarncolor.report.phone.decided import decided_beside
-from yarncolor.report.plying_words import ENDED
-from yarncolor.report.rescue_phrases import CAUTIONS, HANDS, NAMES, WORDS
+from yarncolor.report.plying_words import ended_words
+from yarncolor.report.rescue_phrases import CAUTIONS, HANDS, NAMES, words_in
 from yarncolor.report.yarn_as_dict import Json
 
 _OfPiece = float | list[float]
@@ -51,8 +52,8 @@ def ran_out_facts(answer: Answer) -> Json | None:
         "about": about(answer),
         "names": NAMES,
         "hands": HANDS,
-        "words": WORDS,
-        "ended": ENDED,
+        "words": words_in(METRIC),
+        "ended": ended_words(METRIC),
         "misfits": {why.name.lower(): words for why, words in MISFITS.items()},
         "cautions": CAUTIONS,
     }

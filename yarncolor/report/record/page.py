@@ -135,7 +135,7 @@ def yarns_png(yarns: Sequence[Yarn], width_px: int = WIDTH_PX) -> bytes:
 def yarns_alt(yarns: Sequence[Yarn]) -> str:
     """Return the picture of several yarns in words."""
     each = [f"{yarn.name}, {several_row(yarn.record)[1]}" for yarn in yarns]
-    return f"{'; '.join(each)}. {READ_SO}"
+    return f"{'; '.join(each)}. {_read_so(yarns[0])}"
 
 
 def yarn_alt(yarn: Yarn) -> str:
@@ -147,7 +147,11 @@ def yarn_alt(yarn: Yarn) -> str:
     told = [
         f"{words} {text}" for (words, text), it in zip(known, values, strict=True) if it is not None
     ]
-    return f"{yarn.name}: {join_words(told)} of yarn. {READ_SO}"
+    return f"{yarn.name}: {join_words(told)} of yarn. {_read_so(yarn)}"
+
+
+def _read_so(yarn: Yarn) -> str:
+    return READ_SO.format(metre=yarn.answer.say.length.name)
 
 
 def _as_url(kind: str, data: bytes) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.came_true import Verdict, came_true
 from yarncolor.answers.guessed_thickness import if_single_is
+from yarncolor.answers.in_grams import in_grams
 from yarncolor.answers.measured_yarn import Measure, all_spun, left_over_g, measures
 from yarncolor.phrases import join_words
 from yarncolor.plan import Lot, Made
@@ -162,6 +163,7 @@ def record(answer: Answer, name: str = "") -> Record:
     name : str
         What it is called among others; its title where nothing is said.
     """
+    answer = in_grams(answer)
     plan, made = answer.plan, answer.plan.made or Made()
     return Record(
         name=name or plan.title,

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from yarncolor.answers.answer import Answer, answer
+from yarncolor.answers.in_grams import in_grams
 from yarncolor.errors import Fault, PlanError, on_one_line, quoted
 from yarncolor.phrases import title_of
 from yarncolor.planfile.read import read_plan
@@ -82,7 +83,7 @@ def yarns_data(yarns: Sequence[Yarn]) -> dict[str, Any]:
 def _read(file: str) -> Yarn:
     plan = read_plan(file)
     picture = "" if plan.made is None else plan.made.picture
-    return Yarn(file, answer(plan), photograph(file, picture) if picture else b"")
+    return Yarn(file, in_grams(answer(plan)), photograph(file, picture) if picture else b"")
 
 
 def _same_names(yarns: Sequence[Yarn]) -> list[Fault]:

@@ -55,7 +55,7 @@ def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: in
     rows = []
     for a, b, metres in zip(one, other, afar, strict=True):
         word = contrast_word(between.ciede2000[a, b], between.hyab[a, b])
-        where = [f"{one_m:.1f} m" if one_m else "anywhere" for one_m in metres]
+        where = [answer.say.length(one_m) if one_m else "anywhere" for one_m in metres]
         row = [names[a], names[b], word, *where]
         if numbers:
             row += [

@@ -6,9 +6,9 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError
-from yarncolor.phrases import metres, percent
+from yarncolor.phrases import percent
 from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.side_by_side import READ_SO, side_by_side
+from yarncolor.pictures.side_by_side import read_so, side_by_side
 from yarncolor.report.comparison import Comparison, comparison, left_words, lots_words
 from yarncolor.report.comparison_text import difference_sentences
 from yarncolor.report.sheets import MOST_COMPARED
@@ -35,7 +35,7 @@ def show_side_by_side(plans: dict[str, Answer]) -> Picture:
     """
     _check(plans)
     each = " ".join(f"{name}: {strip_alt(answer)}" for name, answer in plans.items())
-    return small_picture(side_by_side(plans, _SHOWN_PX), f"Side by side. {each} {READ_SO}")
+    return small_picture(side_by_side(plans, _SHOWN_PX), f"Side by side. {each} {read_so(plans)}")
 
 
 def show_differences(plans: dict[str, Answer]) -> Fragment:
@@ -87,7 +87,7 @@ def _rows(yarns: list[Comparison]) -> Iterator[tuple[str, ...]]:
     yield _row("loudest marl", map(_loudest, yarns))
     yield _row("loud over", (percent(yarn.loud_share) for yarn in yarns))
     yield _row("changes of colour", (str(yarn.changes) for yarn in yarns))
-    yield _row("left over", (left_words(yarn.left_g) for yarn in yarns))
+    yield _row("left over", (left_words(yarn) for yarn in yarns))
     yield _row("wraps to the inch", (f"{yarn.wpi:.0f}" for yarn in yarns))
     yield _row("on a shop's label", (yarn.called for yarn in yarns))
     yield _row("plying begins with", (lots_words(yarn.begins) for yarn in yarns))
@@ -99,7 +99,7 @@ def _row(what: str, cells: Iterable[str]) -> tuple[str, ...]:
 
 
 def _long(yarn: Comparison) -> str:
-    return f"{yarn.about}{metres(yarn.length_m)}, {yarn.mass_g:.0f} g"
+    return f"{yarn.about}{yarn.say.long(yarn.length_m)}, {yarn.say.mass(yarn.mass_g, 0)}"
 
 
 def _loudest(yarn: Comparison) -> str:

@@ -6,7 +6,7 @@ from typing import Any
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.spins import spins_of
 from yarncolor.errors import Fault, PlanError, suggestion
-from yarncolor.phrases import counted, join_words, metres
+from yarncolor.phrases import counted, join_words
 from yarncolor.pictures.drifting import YARNS, misfit, yarns_in_hand
 from yarncolor.report.drift_words import help_words, what_happens
 from yarncolor.report.show.fragment import (
@@ -59,7 +59,7 @@ def drift_in_words(answer: Answer) -> Fragment:
     rows = []
     for one in found.helps:
         words = help_words(answer, one, found)
-        off = " / ".join(metres(float(each)) for each in one.off_m)
+        off = " / ".join(answer.say.long(float(each)) for each in one.off_m)
         won = words.won if words.is_won else "nothing to speak of"
         rows.append((words.what, won, words.costs, off))
     head = ("to do otherwise", "won", "work", "apart at 10 / 50 / 90 %")
@@ -84,10 +84,11 @@ def yarns_shown(
     if spun is None:
         return sentences(NOTHING_SAID)
     lengths = sorted(spun.along(number).yarn_m for number in range(yarns))
+    long = answer.say.long
     alt = (
-        f"The yarn as planned, {metres(answer.layout.stretches.yarn_m)}, and under it "
-        f"{counted(yarns, 'yarn')} as these hands would make them, {metres(lengths[0])} to "
-        f"{metres(lengths[-1])} long."
+        f"The yarn as planned, {long(answer.layout.stretches.yarn_m)}, and under it "
+        f"{counted(yarns, 'yarn')} as these hands would make them, {long(lengths[0])} to "
+        f"{long(lengths[-1])} long."
     )
     return small_picture(yarns_in_hand(answer, spun, width_px, yarns), alt)
 
@@ -108,7 +109,7 @@ def misfit_shown(answer: Answer, width_px: int = _SHOWN_PX) -> Picture | Fragmen
     if len(spun.kept) == 1:
         return sentences("There is one single: nothing can fall apart.")
     off_m = answer.drift_at_hand.off_m if answer.drift_at_hand is not None else ()
-    places = [metres(float(off)) for off in off_m]
+    places = [answer.say.long(float(off)) for off in off_m]
     alt = (
         "How far apart what lies side by side in the plan comes to lie: "
         f"{join_words(places)} after a tenth, half and nine tenths of the yarn."

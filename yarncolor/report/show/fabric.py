@@ -3,7 +3,7 @@
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import metres_hang
 from yarncolor.answers.knitted_piece import KnittedPiece, to_card_g
-from yarncolor.phrases import metres
+from yarncolor.measures import Measures
 from yarncolor.report.show.fragment import Fragment, below, sentences, table
 
 
@@ -20,18 +20,19 @@ def show_fabric(answer: Answer) -> Fragment:
 
 def _facts(answer: Answer, knit: KnittedPiece) -> Fragment:
     rows = [
-        ("yarn in a stitch", f"{knit.loop_cm * 10:.1f} mm"),
-        ("one row of the cast-on", f"{knit.row_m:.2f} m"),
+        ("yarn in a stitch", answer.say.thickness(knit.loop_cm * 10)),
+        ("one row of the cast-on", answer.say.length(knit.row_m, 2)),
         ("how tight, in numbers (tightness factor)", f"{knit.tightness:.1f} √tex/cm"),
-        ("washed yarn there is", metres(knit.has_m)),
+        ("washed yarn there is", answer.say.long(knit.has_m)),
         ("rows it gives", f"{knit.rows_possible}"),
     ]
     if knit.gauge_is_guess:
-        told = f"{knit.gauge_stitches:.0f}, a guess by the yarn’s thickness until you knit a swatch"
-        rows.insert(0, ("stitches in 10 cm", told))
+        gauge = answer.say.gauge
+        told = f"{gauge.number(knit.gauge_stitches, 0)}, a guess by the yarn’s thickness until you "
+        rows.insert(0, (f"stitches {gauge.unit}", f"{told}knit a swatch"))
     if knit.needs_m is not None and knit.needs_plied_m is not None:
-        rows.append((f"washed yarn that {knit.rows} rows take", metres(knit.needs_m)))
-        rows.append(("the same as plied", metres(knit.needs_plied_m)))
+        rows.append((f"washed yarn that {knit.rows} rows take", answer.say.long(knit.needs_m)))
+        rows.append(("the same as plied", answer.say.long(knit.needs_plied_m)))
     return table(f"the fabric{metres_hang(answer)}", ("", ""), rows)
 
 
@@ -39,7 +40,12 @@ def _fibre(answer: Answer, needs_plied_m: float) -> Fragment:
     needed = to_card_g(answer.layout, needs_plied_m)
     have = [lot.mass_g - lot.reserve_g for lot in answer.plan.lots]
     lots = [
-        (lot.name, f"{need:.1f} g", f"{there:.1f} g", _missing(need, there))
+        (
+            lot.name,
+            answer.say.mass(need),
+            answer.say.mass(there),
+            _missing(need, there, answer.say),
+        )
         for lot, need, there in zip(answer.plan.lots, needed.tolist(), have, strict=True)
         if need
     ]
@@ -47,5 +53,5 @@ def _fibre(answer: Answer, needs_plied_m: float) -> Fragment:
     return table("fibre for the piece", head, lots)
 
 
-def _missing(need_g: float, there_g: float) -> str:
-    return f"{need_g - there_g:.1f} g" if need_g > there_g else ""
+def _missing(need_g: float, there_g: float, say: Measures) -> str:
+    return say.mass(need_g - there_g) if need_g > there_g else ""

@@ -7,7 +7,6 @@ from itertools import compress
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import used_of_lots_g
 from yarncolor.answers.weigh_out import SingleWeighOut
-from yarncolor.phrases import grams
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.strip import strip_png
 from yarncolor.report.advice import advice_on, no_advice
@@ -58,13 +57,17 @@ def show_stash(answer: Answer) -> Fragment:
     used, divided = used_of_lots_g(answer), stash(answer.as_planned)
     short, rows, lines = short_notes(answer.layout), [], []
     for at, lot in enumerate(answer.plan.lots):
-        reserve = f"{lot.reserve_g:.1f} g" if lot.reserve_g else ""
-        masses = (f"{lot.mass_g:.1f} g", reserve, f"{used[at]:.1f} g")
+        reserve = answer.say.mass(lot.reserve_g) if lot.reserve_g else ""
+        masses = (
+            answer.say.mass(lot.mass_g),
+            reserve,
+            answer.say.mass(used[at]),
+        )
         note = "; ".join(filter(None, (short.get(at, ""), lot.note)))
         texts = (shared_words(divided[at]), note)
         rows.append([_chip(answer, at), *map(_number, masses), *map(_text, texts)])
         lines.append("  ".join((lot.name, *filter(None, (*masses, *texts)))))
-    head = ("lot", "grams", "kept back", "used", "divide", "note")
+    head = ("lot", answer.say.mass.plural, "kept back", "used", "divide", "note")
     is_told = [any(row[column].text for row in rows) for column in range(len(head))]
     shown = [list(compress(row, is_told)) for row in rows]
     told = table_html(compress(head, is_told), shown, "the stash")
@@ -116,17 +119,17 @@ def show_weigh_out(answer: Answer) -> Fragment:
 
 
 def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:
-    step = answer.resolved.step_g
+    step, unit = answer.resolved.step_g, answer.say.mass.unit
     for row in single.rows:
         css = _NEW_REPEAT if row.begins_repeat else ""
         weigh_g = answer.put_g[row.at] if row.weigh_g is None else row.weigh_g
-        weigh = "heap" if row.from_heap else f"{grams(weigh_g, step)} g"
+        weigh = "heap" if row.from_heap else f"{answer.say.on_scale(weigh_g, step)} {unit}"
         words = row_and_stripe_words(answer, row)
-        so_far = f"{grams(row.on_bobbin_g, step)} g"
+        so_far = f"{answer.say.on_scale(row.on_bobbin_g, step)} {unit}"
         cells = (_number(weigh, css), _text(words, css), _number(so_far, css))
         yield [_chip(answer, row.lot, css), *cells]
     for heap in single.heaps:
-        weigh = "" if heap.is_pinch else f"{grams(heap.weigh_g, step)} g"
+        weigh = "" if heap.is_pinch else f"{answer.say.on_scale(heap.weigh_g, step)} {unit}"
         words = f"heap: {heap_words(heap)}"
         yield [_chip(answer, heap.lot), _number(weigh), _text(words), _number("")]
 

@@ -3,7 +3,7 @@
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
 from yarncolor.answers.guessed_thickness import hours_hang, metres_hang
-from yarncolor.phrases import grams, hours_text, metres, plied_words, with_tare
+from yarncolor.phrases import hours_text, plied_words
 from yarncolor.report.show.fragment import Fragment, sentences, table
 from yarncolor.report.wheel_words import wheel_lines
 
@@ -19,7 +19,7 @@ def show_bobbins(answer: Answer) -> Fragment:
         (
             f"{bobbin.number}",
             _held(answer, bobbin),
-            metres(bobbin.end_m - bobbin.start_m),
+            answer.say.long(bobbin.end_m - bobbin.start_m),
             *_weights(answer, bobbin, bobbin.end_m),
             f"{bobbin.comes_off} of {bobbin.of}",
         )
@@ -51,19 +51,23 @@ def show_weigh_points(answer: Answer) -> Fragment:
 
 def _weights(answer: Answer, bobbin: Bobbin, at_m: float) -> tuple[str, str]:
     """Return grams on a bobbin at a place of its single, and with the bobbin if that is known."""
-    net = grams(answer.on_bobbins.at_g(bobbin, at_m), answer.resolved.step_g)
-    return f"{net} g", "" if bobbin.tare_g is None else f"{with_tare(net, bobbin.tare_g)} g"
+    unit = answer.say.mass.unit
+    net = answer.say.on_scale(answer.on_bobbins.at_g(bobbin, at_m), answer.resolved.step_g)
+    return (
+        f"{net} {unit}",
+        "" if bobbin.tare_g is None else f"{answer.say.gross(net, bobbin.tare_g)} {unit}",
+    )
 
 
 def show_skeins(answer: Answer) -> Fragment:
     """Return the skeins with the tags of their ends; knit from a far end into a near end."""
-    names, step = answer.plan.names, answer.resolved.step_g
+    names, step, unit = answer.plan.names, answer.resolved.step_g, answer.say.mass.unit
     rows = [
         (
             f"{skein.number} of {skein.of}",
-            f"{skein.start_m:.1f} to {skein.end_m:.1f} m",
-            f"{grams(skein.mass_g, step)} g",
-            "" if skein.gross_g is None else f"{grams(skein.gross_g, step)} g",
+            f"{answer.say.length.number(skein.start_m)} to {answer.say.length(skein.end_m)}",
+            f"{answer.say.on_scale(skein.mass_g, step)} {unit}",
+            "" if skein.gross_g is None else f"{answer.say.on_scale(skein.gross_g, step)} {unit}",
             plied_words(names[lot] for lot in skein.near),
             plied_words(names[lot] for lot in skein.far),
         )
@@ -71,7 +75,7 @@ def show_skeins(answer: Answer) -> Fragment:
     ]
     head = (
         "skein",
-        "metres of yarn",
+        f"{answer.say.length.plural} of yarn",
         "weighs",
         "with the bobbin",
         "tag of the near end",

@@ -2,6 +2,7 @@
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import metres_hang
+from yarncolor.measures import Measure, Measures
 from yarncolor.phrases import join_words, turns
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
@@ -72,16 +73,17 @@ def show_known(answer: Answer) -> Fragment:
     """Return the yarn's numbers, each with how it is known: given, measured, derived, assumed."""
     numbers = yarn_dict(answer)
     rows = [
-        (words, _in_units(numbers[key], unit), numbers["source"][key])
+        (words, _in_units(numbers[key], unit, answer.say), numbers["source"][key])
         for key, (words, unit) in _KNOWN.items()
         if numbers[key] is not None
     ]
     yarn, source = answer.resolved.yarn, numbers["source"]
-    each = dict.fromkeys(f"{1e5 / float(tex):.0f}" for tex in yarn.strand_tex)
-    single = f"{join_words(list(each))} m in 100 g"
+    grist = answer.say.grist
+    each = dict.fromkeys(grist.number(1e5 / float(tex), 0) for tex in yarn.strand_tex)
+    single = f"{join_words(list(each))} {grist.unit}"
     rows.insert(0, ("grist of the singles", single, source["single_tex"]))
     if yarn.contraction_band is not None:
-        low, high = (_in_units(share, "%") for share in yarn.contraction_band)
+        low, high = (f"{share:.1%}" for share in yarn.contraction_band)
         rows.append(("length lost in plying, between", f"{low} and {high}", "derived"))
     between = answer.matched_band
     if between is not None:
@@ -136,7 +138,7 @@ def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
         (
             name,
             f"{at:.1%}",
-            f"{mass_at_regain_g(whole, day, at):.1f} g",
+            answer.say.mass(mass_at_regain_g(whole, day, at)),
             f"{mass_at_regain_g(1, day, at) - 1:+.1%}",
         )
         for name, at in airs.items()
@@ -177,12 +179,15 @@ def _over_twisted(yarn: YarnStructure, ply_twist_tpm: float) -> Fragment:
     return table("if the singles get another twist than planned", head, rows)
 
 
-def _in_units(value: float | str, unit: str) -> str:
+def _in_units(value: float | str, unit: str, say: Measures) -> str:
     if isinstance(value, str):
         return value
     if unit == "%":
         return f"{value:.1%}"
-    return f"{value:.0f} m" if unit == "m" else f"{value:.3g} {unit}".strip()
+    if unit == "m":
+        return say.length(value, 0)
+    own: Measure = {"mm": say.thickness, "m in 100 g": say.grist}.get(unit, Measure(unit))
+    return f"{own.of(value):.3g} {own.unit}".strip()
 
 
 def _counted(count: float) -> str:

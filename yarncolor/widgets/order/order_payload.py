@@ -125,7 +125,8 @@ def yarn_words(found: Preview, from_m: float) -> PictureWords:
     """
     seen = lots_between(found, from_m, from_m + YARN_MM / 1000)
     names = ", ".join(found.plan.names[lot] for lot in seen)
-    caption = f"{YARN_MM:.0f} mm of the yarn, from {about(found)}{from_m:.1f} m on"
+    begin = f"{about(found)}{found.say.length(from_m)}"
+    caption = f"{found.say.thickness(YARN_MM, 0)} of the yarn, from {begin} on"
     return {"caption": caption, "alt": f"{caption}. Colours: {names}."}
 
 

@@ -6,7 +6,6 @@ from yarncolor.answers.answer import Preview
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.layout import in_words
-from yarncolor.phrases import metres
 from yarncolor.pictures.bands import FINER, SLANT, STRIPE_PX
 from yarncolor.pictures.scene import Scene
 from yarncolor.pictures.shown_part import last_m, opening_m
@@ -101,15 +100,16 @@ def band_frame(found: Preview, mark_m: float | None = None) -> tuple[BandFrame, 
         "table": table,
         "strip_alt": f"The whole yarn: {in_words(found.layout)}",
         "yarn_alt": f"{part}.",
-        "caption": f"The whole yarn, {about(found)}{metres(along.yarn_m)}, and {part}",
+        "caption": f"The whole yarn, {about(found)}{found.say.long(along.yarn_m)}, and {part}",
     }
     return frame, of_table + of_scene
 
 
 def _part_words(found: Preview, scene: Scene, from_m: float) -> str:
     length_mm = scene.shape[1] * scene.mm_per_px
-    place = f", from {about(found)}{from_m:.1f} m on" if from_m else ", its beginning"
-    return f"{length_mm:.0f} mm of it{place}"
+    begin = f"{about(found)}{found.say.length(from_m)}"
+    place = f", from {begin} on" if from_m else ", its beginning"
+    return f"{found.say.thickness(length_mm, 0)} of it{place}"
 
 
 def _shape(plies: int) -> StripShape:

@@ -52,5 +52,5 @@ def _alt(answer: Answer, one: RescuedYarn) -> str:
         return ""
     names = answer.plan.names
     lots = dict.fromkeys(names[lot] for lot in one.along.lot.ravel().tolist())
-    more = f"{about(answer)}{one.extra_m:.1f} m more"
+    more = f"{about(answer)}{answer.say.length(one.extra_m)} more"
     return f"The end of the yarn, and beside it {more}: {', '.join(lots)}."

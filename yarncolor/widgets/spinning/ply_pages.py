@@ -13,7 +13,6 @@ from yarncolor.editing.at_the_wheel_pieces import PieceKey, keys_of_pieces, piec
 from yarncolor.editing.draft import Draft
 from yarncolor.editing.option_text import format_value
 from yarncolor.layout.portions import row_numbers
-from yarncolor.phrases import grams, metres, with_tare
 from yarncolor.plan import Plan, Spun, to_data
 from yarncolor.report.wheel_words import instead_of, ply_stands
 from yarncolor.widgets.protocol.spinning import PieceRow, PlyPage
@@ -101,7 +100,7 @@ class _Page:
     def _left_out(self, row: int) -> PieceRow:
         planned = self.answer.layout.planned
         at = planned.of_ply(self.ply).start + row - 1
-        stays = f"{grams(float(planned.mass_g[at]), self.answer.resolved.step_g)} g in the drawer"
+        stays = f"{_weight(self.answer, float(planned.mass_g[at]))} in the drawer"
         shown = self._row(PieceKey(self.ply + 1, row=row), int(planned.lot[at]), LEFT_OUT)
         return {**shown, "found": stays}
 
@@ -149,19 +148,24 @@ def _fields(said: Spun) -> dict[str, str]:
 
 
 def _weigh(answer: Answer, at: int) -> str:
-    portions, step_g = answer.layout.portions, answer.resolved.step_g
+    portions = answer.layout.portions
     if isnan(portions.weigh_g[at]):
-        return f"from its heap, about {portions.mass_g[at]:.1f} g"
-    return f"{grams(float(portions.weigh_g[at]), step_g)} g"
+        return f"from its heap, about {answer.say.mass(portions.mass_g[at])}"
+    return _weight(answer, float(portions.weigh_g[at]))
+
+
+def _weight(answer: Answer, mass_g: float) -> str:
+    """Return a weight with its unit, as the scale shows it."""
+    return f"{answer.say.on_scale(mass_g, answer.resolved.step_g)} {answer.say.mass.unit}"
 
 
 def _after(answer: Answer, at: int) -> str:
     """Return what the bobbin weighs when a piece is spun; without it where that is not known."""
     bobbin = answer.on_bobbins.in_use[at]
-    net = grams(float(answer.on_bobbins.after_each_g[at]), answer.resolved.step_g)
+    net = answer.say.on_scale(float(answer.on_bobbins.after_each_g[at]), answer.resolved.step_g)
     if bobbin.tare_g is None:
-        return f"on it {net} g"
-    return f"bobbin {with_tare(net, bobbin.tare_g)} g"
+        return f"on it {net} {answer.say.mass.unit}"
+    return f"bobbin {answer.say.gross(net, bobbin.tare_g)} {answer.say.mass.unit}"
 
 
 def _found(answer: Answer, at: int) -> str:
@@ -180,5 +184,5 @@ def _grams_found(answer: Answer, at: int) -> str:
     how = " measured" if wheel.is_measured[at] else ""
     more = ""
     if abs(off_g) >= step_g / 2:
-        more = f", {grams(abs(off_g), step_g)} g {'more' if off_g > 0 else 'less'} than planned"
-    return f"{grams(mass_g, step_g)} g{more}, {metres(length_m)}{how}"
+        more = f", {_weight(answer, abs(off_g))} {'more' if off_g > 0 else 'less'} than planned"
+    return f"{_weight(answer, mass_g)}{more}, {answer.say.long(length_m)}{how}"

@@ -224,7 +224,7 @@ class SpinningBench(DraftBench):
             "lots": [(name, colour, label_ink(colour)) for name, colour in lots],
             "plies": ply_pages(plan, answer, self.draft),
             "tare": self._tare(),
-            "progress": _NOTHING_YET if far is None else spun_so_far(far),
+            "progress": _NOTHING_YET if far is None else spun_so_far(far, answer.say.mass),
             "strayed": self._strayed(),
             "is_spun": bool(plan.spun),
         }

@@ -3,7 +3,6 @@
 from yarncolor.answers.choice import Choice
 from yarncolor.answers.choices import Replan
 from yarncolor.layout.layout import Layout
-from yarncolor.phrases import metres
 from yarncolor.report.hands_words import hands_text
 from yarncolor.report.ways_on_text import (
     matters_text,
@@ -34,7 +33,7 @@ def ways_on(found: Replan | None) -> WaysOn:
         "matters": matters_text(found),
         "reason": reason_text(found),
         "planned": _strip(found.planned),
-        "planned_words": f"{metres(found.planned.stretches.yarn_m)} of yarn",
+        "planned_words": f"{found.planned.say.long(found.planned.stretches.yarn_m)} of yarn",
         "choices": [_way(found, choice) for choice in found.choices],
     }
 

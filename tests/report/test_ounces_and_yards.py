@@ -1,0 +1,180 @@
+"""A plan in ounces and yards: no document of it says a gram or a metre, and numbers stay exact.
+
+The expected numbers are those of the metric documents by the agreement of 1959: an ounce is
+28.349523125 g, a yard 0.9144 m.
+"""
+
+import csv
+import html
+import json
+import re
+
+import pytest
+
+import yarncolor as yc
+from tests.helpers.paths import SAMPLES
+from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.cross_section import yarn_alt
+from yarncolor.plan import to_data
+from yarncolor.planfile.read import plan_from_data
+from yarncolor.report.card.card import card_html
+from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv
+from yarncolor.report.phone.page import wheel_html
+from yarncolor.report.record.record import record, record_data
+
+OUNCE_G, YARD_M = 28.349523125, 0.9144
+METRIC = re.compile(
+    r"(?<![\w#.-])\d[\d.,]*[\s\u00a0]?(?:g|m|cm|mm|kg)(?![\w/³-])"
+    r"|\b(?:centi|milli)?met(?:re|er)s?\b|\bgrams?\b|\b(?:g|m|cm|mm|m/g)\b(?![³/])",
+)
+"""What no document in ounces and yards says; a density in g/cm³ has no other unit."""
+
+HARD = {
+    "lots": [
+        {"name": "Kelp", "colour": "#345", "mass_g": 100.0, "reserve_g": 3, "regain": 0.1},
+        {"name": "Foam", "colour": "#eee", "mass_g": 60.0, "fibre": "wool"},
+        {"name": "Slate", "colour": "#678", "mass_g": 40.0, "rolag_g": 7.0},
+        {"name": "Batt", "blend": {"Kelp": 1, "Foam": 2}, "mass_g": 20.0},
+        {"name": "Dawn", "colour": "#c88", "mass_g": 30.05},
+    ],
+    "scheme": {"name": "fractal", "divisions": [1, 3]},
+    "spinning": {
+        "single_m_per_g": 6,
+        "twist_tpi": 5,
+        "card_loss": 0.05,
+        "spin_loss": 0.03,
+        "variation": 0.1,
+        "variation_within": 0.1,
+        "drive_ratio": 10,
+        "treadles_per_min": 60,
+        "minutes_per_g": 4,
+    },
+    "plying": {"twist_tpi": 2.0, "resting_shrinkage": 0.03},
+    "bobbins": {
+        "count": 3,
+        "capacity_g": 60,
+        "tare_g": 31.5,
+        "plying_capacity_g": 90,
+        "plying_tare_g": 60,
+    },
+    "fabric": {
+        "width_cm": 60,
+        "rows": 300,
+        "gauge_stitches": 30,
+        "gauge_rows": 20,
+        "finishing_shrinkage": 0.05,
+        "swatch": {"stitches": 20, "rows": 28, "mass_g": 9.0},
+    },
+    "scale": {"regain": 0.15},
+}
+GUESSED = {**HARD, "scheme": {"name": "chain"}, "spinning": {}, "plying": {}, "fabric": {}}
+SPUN = {
+    **HARD,
+    "spun": [
+        {"ply": 1, "row": 1, "mass_g": 80.5, "length_m": 250},
+        {"ply": 2, "row": 1, "mass_g": 20.5, "length_m": 250},
+        {"ply": 1, "lot": "Foam", "mass_g": 9.5},
+    ],
+    "plied": {"so_far_m": 35.5},
+}
+CASES = {"hard": HARD, "guessed": GUESSED, "spun": SPUN}
+
+
+def answered(data: dict, units: str = "imperial"):
+    return yc.answer(plan_from_data({**data, "units": units}))
+
+
+def read_aloud(page: bytes) -> str:
+    """Return what a page says to the eye, its drawings among it, and beside its pictures."""
+    text = re.sub(r"<style.*?</style>", "", page.decode(), flags=re.DOTALL)
+    beside = re.findall(r"\b(?:alt|title|aria-label)=\"([^\"]*)\"", text)
+    return html.unescape("\n".join([re.sub(r"<[^>]*>", "", text), *beside]))
+
+
+def metric_words(text: str) -> list[str]:
+    return [text[max(0, at.start() - 30) : at.end() + 20] for at in METRIC.finditer(text)]
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_summary_and_cards_say_neither_gram_nor_metre(name):
+    found = answered(CASES[name])
+    assert metric_words(yc.summary_text(found)) == []
+    assert metric_words(yarn_alt(found)) == []
+    for form in ("short", "long"):
+        assert metric_words(read_aloud(card_html(found, form))) == []
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_same_plan_in_metres_says_both(name):
+    found = answered(CASES[name], "metric")
+    assert len(metric_words(yc.summary_text(found))) > 20
+    assert len(metric_words(read_aloud(card_html(found)))) > 20
+
+
+def test_captions_say_neither_gram_nor_metre():
+    found = answered(HARD)
+    drawn = [draw(found) for draw in PICTURES.values()]
+    assert [metric_words(f"{one.caption} {one.alt}") for one in drawn] == [[]] * len(drawn)
+    assert any("yd" in one.caption for one in drawn)
+
+
+def data_of(plan) -> dict:
+    return {key: value for key, value in to_data(plan).items() if key != "hand"}
+
+
+@pytest.mark.parametrize("path", SAMPLES[:3], ids=lambda path: path.stem)
+def test_a_plan_that_says_metric_is_the_plan_that_says_nothing(path):
+    plan = yc.read_plan(path)
+    said = yc.answer(plan_from_data({**data_of(plan), "units": "metric"}))
+    bare = yc.answer(plan_from_data(data_of(plan)))
+    assert yc.summary_text(said) == yc.summary_text(bare)
+    assert card_html(said) == card_html(bare)
+    assert weigh_out_csv(said) == weigh_out_csv(bare)
+
+
+def table(content: bytes) -> list[dict[str, str]]:
+    return list(csv.DictReader(content.decode().splitlines()))
+
+
+def test_headings_of_tables_say_their_unit_and_numbers_are_the_same_masses():
+    data = {**HARD, "scale": {"step_g": 0.1}}
+    ounces, grams = (
+        table(weigh_out_csv(answered(data, units))) for units in ("imperial", "metric")
+    )
+    assert len(ounces) == len(grams)
+    for name in ("mass", "weigh", "running", "on_bobbin"):
+        for one, other in zip(ounces, grams, strict=True):
+            if other[f"{name}_g"]:
+                mass_g = float(one[f"{name}_oz"]) * OUNCE_G
+                assert mass_g == pytest.approx(float(other[f"{name}_g"]), abs=1e-7)
+    for name in ("start", "end"):
+        yards = [float(row[f"{name}_yd"] or 0) * YARD_M for row in ounces]
+        assert yards == pytest.approx([float(row[f"{name}_m"] or 0) for row in grams])
+
+
+def test_stretches_are_in_yards():
+    yards, metres = (
+        table(stretches_csv(answered(GUESSED, units))) for units in ("imperial", "metric")
+    )
+    assert [float(row["end_yd"]) * YARD_M for row in yards] == pytest.approx(
+        [float(row["end_m"]) for row in metres]
+    )
+
+
+def test_the_numbers_for_other_programs_stay_metric():
+    data = {**HARD, "scale": {"step_g": 0.1}}
+    ours, metric = (
+        json.loads(plan_json(answered(data, units))) for units in ("imperial", "metric")
+    )
+    for answer in (ours, metric):
+        for words in ("advice", "assumptions"):
+            answer.pop(words)
+    assert ours == metric
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_phone_and_the_record_stay_in_grams_and_metres(name):
+    """What reckons without a kernel, and what is kept beside yarns of other plans."""
+    found = answered(CASES[name])
+    for text in (wheel_html(found).decode(), json.dumps(record_data((record(found),)))):
+        assert re.findall(r"\d (?:oz|yd|yd/lb)\b|\b(?:ounce|yard)s?\b", text) == []
