@@ -3,11 +3,9 @@
 What opens in spite of it is saved with another title: all else in the file stays as it was.
 """
 
-import signal
 import tomllib
 from collections import Counter
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -15,6 +13,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.damage import damaged
+from tests.helpers.hanging import does_not_hang
 from tests.helpers.paths import SAMPLE_DATA
 from yarncolor.editing.editor import Editor
 from yarncolor.plan import Plan
@@ -24,20 +23,6 @@ FILES = sorted(SAMPLE_DATA.rglob("*.toml"))
 HANGS_S = 2.0
 """A file that is reckoned on for longer, by the processor's own clock, hangs."""
 every_file = pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
-
-
-@contextmanager
-def does_not_hang(seed: int) -> Iterator[None]:
-    def hangs(*_: object) -> None:
-        pytest.fail(f"file {seed} hangs")
-
-    before = signal.signal(signal.SIGPROF, hangs)
-    signal.setitimer(signal.ITIMER_PROF, HANGS_S)
-    try:
-        yield
-    finally:
-        signal.setitimer(signal.ITIMER_PROF, 0)
-        signal.signal(signal.SIGPROF, before)
 
 
 def faults_or(read: Callable[[Path], Plan | Editor], path: Path) -> Plan | Editor | str:
@@ -86,7 +71,7 @@ def opened_and_saved(file: Path, seeds: range, folder: Path) -> int:
     saved = []
     for seed in seeds:
         path.write_bytes(damaged(content, seed))
-        with does_not_hang(seed):
+        with does_not_hang(HANGS_S, f"file {seed}"):
             editor = read_or_told(path)
             if editor is not None:
                 saved.append(loses_nothing(editor))
