@@ -32,6 +32,7 @@ def _plan(given: argparse.Namespace) -> int:
     from yarncolor.answers.answer import answer
     from yarncolor.planfile.read import read_plan
     from yarncolor.report.exports import NotAllMadeError, write_answer
+    from yarncolor.report.show.why import why_text
     from yarncolor.report.summary import summary_text
 
     plan, keep = read_plan(given.file), None
@@ -39,6 +40,8 @@ def _plan(given: argparse.Namespace) -> int:
         plan, keep = _with_wheel(plan, given)
     found = answer(plan)
     summary = summary_text(found)
+    if given.why:
+        summary = f"{summary}\n{why_text(found)}\n"
     not_made = None
     try:
         written = write_answer(found, Path(given.out), card=given.card)
@@ -149,6 +152,7 @@ def _parser() -> argparse.ArgumentParser:
         help=f"the card to print: {'; or '.join(CARD_FORMS.values())}",
     )
     plan.add_argument("--wheel", metavar="TEXT", help="what the phone took home, brought in first")
+    plan.add_argument("--why", action="store_true", help="of each figure where it comes from")
     plan.add_argument("--save", metavar="NEWFILE", help="the plan with it, as a plan file")
     plan.set_defaults(run=_plan)
     replan = commands.add_parser("replan", help="how to go on from what lies on the bobbins")

@@ -50,6 +50,10 @@ Several answers, each under what it is called
 - `differences`: what differs, in sentences and numbers
 - `comparison`: the sheet that compares them
 
+The numbers
+
+- `why`: of each figure its formula with its numbers, where it comes from, what would be surer
+
 A plan file
 
 - `keys`: every key of one of its tables, with unit, range and default
@@ -92,6 +96,7 @@ from yarncolor.report.show.wheel import show_bobbins as bobbins
 from yarncolor.report.show.wheel import show_hours as hours
 from yarncolor.report.show.wheel import show_skeins as skeins
 from yarncolor.report.show.wheel import show_weigh_points as weigh_points
+from yarncolor.report.show.why import show_why as why
 from yarncolor.report.show.yarn import show_counts as counts
 from yarncolor.report.show.yarn import show_drawing as drawing
 from yarncolor.report.show.yarn import show_known as known
@@ -128,5 +133,6 @@ __all__ = [
     "twist",
     "weigh_out",
     "weigh_points",
+    "why",
     "yarn",
 ]

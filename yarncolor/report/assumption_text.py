@@ -82,6 +82,11 @@ def model_words(yarn: YarnStructure, model: str) -> str:
     return f"helices whose singles {turn} as they are plied"
 
 
+def ways_said(say: Measures) -> dict[str, str]:
+    """Return what each way to grist or twist is called in a sentence, by its key."""
+    return _WAYS if say is METRIC else _WAYS | _IN_YARDS
+
+
 def _topic(one: Assumption) -> tuple[str, str, Why]:
     return one.table, one.key, one.why
 
@@ -133,7 +138,7 @@ def _empty(own: list[Assumption], resolved: ResolvedPlan) -> Iterator[str]:
 
 def _agree(of: str) -> _Words:
     def words(one: Assumption, say: Measures) -> str:
-        ways = _WAYS if say is METRIC else _WAYS | _IN_YARDS
+        ways = ways_said(say)
         first, *others = (ways[key] for key in one.by)
         return f"{of} by {first}; {' and '.join(others)} would give the same, near enough"
 

@@ -1,6 +1,6 @@
 """What is told of a plan in tables, as sections that follow it."""
 
-from collections.abc import Callable
+from typing import Protocol
 
 import ipywidgets as w
 
@@ -18,15 +18,21 @@ from yarncolor.report.show.yarn import show_counts, show_known, show_moisture, s
 from yarncolor.widgets.parts import EditorView
 
 
-def _marls(found: Answer) -> Fragment:
-    return show_pairs(found, turn_of(found.resolved.yarn).mm)
+def _marls(found: Answer, explained: bool) -> Fragment:
+    return show_pairs(found, turn_of(found.resolved.yarn).mm, explained=explained)
 
 
-def _care(_: Answer) -> Fragment:
+def _care(_: Answer, explained: bool) -> Fragment:  # noqa: ARG001
     return sentences(f"{DUST} {SHEETS}", f"{WHEEL} {BREAKS}")
 
 
-Show = Callable[[Answer], Fragment]
+class Show(Protocol):
+    """What is told of an answer."""
+
+    def __call__(self, answer: Answer, /, *, explained: bool) -> Fragment:
+        """Return it; with figures that answer why, if that is asked for."""
+
+
 WEIGH_OUT: tuple[Show, ...] = (
     show_stash,
     show_batts,
@@ -73,7 +79,7 @@ class TablesBench(EditorView):
     def render(self) -> None:
         """Tell the plan of the editor as it stands by now."""
         found = self.editor.answer
-        told = [html for show in self.shows if (html := show(found).html)]
+        told = [html for show in self.shows if (html := show(found, explained=True).html)]
         self.html.value = "".join(f'<div style="{_PART}">{html}</div>' for html in told)
 
 

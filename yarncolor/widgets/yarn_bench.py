@@ -18,7 +18,7 @@ from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.plan.reference import KEYS
 from yarncolor.plan.scheme import WITHOUT_PLIES
 from yarncolor.report.advice import advice_on
-from yarncolor.report.show.yarn import show_twist
+from yarncolor.report.show.yarn import show_known, show_twist
 from yarncolor.report.yarn_lines import yarn_lines
 from yarncolor.units import tpi
 from yarncolor.widgets.choosing import Quiet, refused
@@ -34,6 +34,7 @@ _LISTS = "the plan says it for each ply: change it in Every option"
 _BY_SLIDER = "by the slider"
 _MEASURED, _AS_TWISTS_ALLOW = "measured", "as the twists allow"
 _UNKNOWN_TPI = 0.0
+_SCROLLED = '<div style="overflow-x:auto;margin-top:1em">{}</div>'
 
 
 def yarn_bench(plan_file: str | Path, out_folder: str | Path = "out") -> WithPlanBar:
@@ -173,7 +174,8 @@ class YarnBench(EditorView):
         told = "".join(f"<li>{escape(line)}</li>" for line in lines)
         self.words.value = f'<ul style="margin:0;padding-left:1.4em;line-height:1.4">{told}</ul>'
         self.remedies.show(found)
-        self.twist.value = f'<div style="overflow-x:auto">{show_twist(found).html}</div>'
+        numbers = [show(found, explained=True).html for show in (show_known, show_twist)]
+        self.twist.value = "".join(map(_SCROLLED.format, numbers))
 
     def _say(self, words: str) -> None:
         self.said.value = status(words)

@@ -1,5 +1,7 @@
 """Mixtures, contrasts and near-twins of a plan, as a notebook shows them."""
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from yarncolor.answers.answer import Answer
@@ -9,9 +11,12 @@ from yarncolor.colour.mixtures import Pair, Recipe
 from yarncolor.colour.optical_mixing import reads_as_one_m
 from yarncolor.colour.plied_stripes import LAID
 from yarncolor.layout.layout import used_g
+from yarncolor.report.show.asked import at_heads
 from yarncolor.report.show.fragment import Fragment, sentences
 from yarncolor.report.show.markup import Cell, joined, paragraphs, table_html
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
+from yarncolor.report.why.colours import pairs_whys, twins_whys
+from yarncolor.report.why.reason import NOT_ASKED
 
 
 def show_mixtures(answer: Answer) -> Fragment:
@@ -30,7 +35,13 @@ def show_steps(answer: Answer) -> Fragment:
     return Fragment(steps_html(pair), text)
 
 
-def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: int = 66) -> Fragment:
+def show_pairs(
+    answer: Answer,
+    period_mm: float,
+    numbers: bool = False,
+    most: int = 66,
+    explained: bool = False,
+) -> Fragment:
     """Return how each pair of lots marls, and from where it reads as one colour.
 
     Parameters
@@ -43,6 +54,8 @@ def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: in
         Whether to add CIEDE2000, HyAB, lightness difference and grey-scale grade.
     most : int
         How many pairs at the most, quietest first; 66 are all pairs of twelve lots.
+    explained : bool
+        Whether figures answer why.
     """
     used = np.flatnonzero(used_g(answer.layout) > 0)
     one, other = (used[side] for side in np.triu_indices(len(used), 1))
@@ -74,11 +87,21 @@ def show_pairs(answer: Answer, period_mm: float, numbers: bool = False, most: in
     more = len(used) * (len(used) - 1) // 2 - len(rows)
     note = f" {more} louder pairs are left out." if more else ""
     text = "\n".join("  ".join(row) for row in rows) or "One lot alone makes no marl."
-    return Fragment(joined((_table(head, rows), paragraphs([EXPLAINED + note]))), text)
+    whys = pairs_whys(answer) if explained else NOT_ASKED
+    shown = _table(at_heads(head, whys), rows)
+    return Fragment(joined((shown, paragraphs([EXPLAINED + note]))), text)
 
 
-def show_twins(answer: Answer) -> Fragment:
-    """Return the pairs that are hardly told apart, by every eye or by some."""
+def show_twins(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the pairs that are hardly told apart, by every eye or by some.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     names = answer.plan.names
     rows = [
         [names[twins.one], names[twins.other], twins.eyes, f"{twins.ciede2000:.1f}"]
@@ -88,7 +111,8 @@ def show_twins(answer: Answer) -> Fragment:
         return sentences("No two lots are near-twins.")
     text = "\n".join("  ".join(row) for row in rows)
     head = ["lot", "beside", "hardly told apart by", "in numbers (CIEDE2000)"]
-    return Fragment(_table(head, rows), text)
+    whys = twins_whys(answer) if explained else NOT_ASKED
+    return Fragment(_table(at_heads(head, whys), rows), text)
 
 
 def _lightest_and_darkest(answer: Answer) -> Pair:
@@ -97,6 +121,6 @@ def _lightest_and_darkest(answer: Answer) -> Pair:
     return Pair((answer.plan.names[light], answer.plan.names[dark]), lab[[light, dark]])
 
 
-def _table(head: list[str], rows: list[list[str]]) -> str:
+def _table(head: Iterable[str], rows: list[list[str]]) -> str:
     cells = ([Cell(text, "text-align:left") for text in row] for row in rows)
     return table_html(head, cells, css="")

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from yarncolor.report.show.asked import at_heads, at_rows
 from yarncolor.report.show.markup import Cell, paragraphs, table_html
+from yarncolor.report.why.reason import NOT_ASKED, Whys
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -72,7 +74,9 @@ def sentences(*texts: str) -> Fragment:
     return Fragment(paragraphs(texts), "\n".join(texts))
 
 
-def table(caption: str, head: Iterable[str], rows: Sequence[tuple[str, ...]]) -> Fragment:
+def table(
+    caption: str, head: Iterable[str], rows: Sequence[tuple[str, ...]], whys: Whys = NOT_ASKED
+) -> Fragment:
     """Return a table for a notebook, every text escaped, and the same as plain text.
 
     Parameters
@@ -83,10 +87,12 @@ def table(caption: str, head: Iterable[str], rows: Sequence[tuple[str, ...]]) ->
         Of each column.
     rows : sequence of tuple of str
         Each as long as the head.
+    whys : Whys
+        Reasons that figures of the table answer with when they are asked.
     """
-    cells = [[Cell(text, _CELL_CSS) for text in row] for row in rows]
+    cells = [[Cell(text, _CELL_CSS) for text in row] for row in at_rows(rows, whys)]
     text = "\n".join("  ".join(filter(None, row)) for row in rows)
-    return Fragment(table_html(head, cells, caption, _CELL_CSS), text)
+    return Fragment(table_html(at_heads(head, whys), cells, caption, _CELL_CSS), text)
 
 
 def below(first: Fragment, second: Fragment) -> Fragment:

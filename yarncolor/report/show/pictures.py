@@ -12,6 +12,8 @@ from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import stripe_heights
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 from yarncolor.report.show.fragment import Fragment, Picture, small_picture, table
+from yarncolor.report.why.fabric import stripes_whys
+from yarncolor.report.why.reason import NOT_ASKED
 
 _SHOWN_PX, _SHEET_PX, _SHOWN_DPI = 1000, 620, 120
 _MOST_ROWS = 100_000
@@ -53,7 +55,9 @@ def show_picture(answer: Answer, name: str, **options: Any) -> Picture:
     return small_picture(with_caption(answer, drawn), f"{drawn.alt} {drawn.caption}")
 
 
-def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fragment:
+def show_stripes(
+    answer: Answer, kind: str | None = None, most: int = 40, explained: bool = False
+) -> Fragment:
     """Return how many rows each section of the yarn is high in the knitted piece.
 
     Where the plan has no piece of its own, they are those of a swatch that takes the whole yarn.
@@ -66,6 +70,8 @@ def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fra
         flat, round, triangle or garter; by default as in the plan.
     most : int
         How many sections at the most, from the cast-on.
+    explained : bool
+        Whether figures answer why.
     """
     knit = knit_of(answer, kind).fabric
     knit = replace(knit, rows=min(knit.rows * times_shown(answer, knit), _MOST_ROWS))
@@ -80,7 +86,10 @@ def show_stripes(answer: Answer, kind: str | None = None, most: int = 40) -> Fra
     ]
     if len(stripes) > most:
         rows.append((f"and {len(stripes) - most} more sections", "", ""))
-    return table("stripes in the knitted piece", ("colours side by side", "from row", "rows"), rows)
+    head, whys = ("colours side by side", "from row", "rows"), NOT_ASKED
+    if explained:
+        whys = stripes_whys(answer)
+    return table("stripes in the knitted piece", head, rows, whys)
 
 
 def _merged(stripes: list[tuple[str, float, float]]) -> list[tuple[str, float, float]]:

@@ -12,6 +12,7 @@ from yarncolor.pictures.strip import strip_png
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.card.stash import shared_words, stash
 from yarncolor.report.short_words import short_notes
+from yarncolor.report.show.asked import at_heads
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
 from yarncolor.report.show.markup import (
     Cell,
@@ -33,6 +34,9 @@ from yarncolor.report.weigh_out_words import (
     lost_lines,
 )
 from yarncolor.report.wheel_words import row_and_stripe_words
+from yarncolor.report.why.reason import NOT_ASKED
+from yarncolor.report.why.stash import batts_whys, stash_whys
+from yarncolor.report.why.wheel import weigh_out_whys
 from yarncolor.report.yarn_lines import yarn_lines
 
 _NEW_REPEAT = "border-top:2px solid currentColor;"
@@ -52,8 +56,16 @@ def show_strip(answer: Answer, width_px: int = 1200, height_px: int = 360) -> Pi
     return Picture(strip_png(answer, width_px, height_px), strip_alt(answer), width_px)
 
 
-def show_stash(answer: Answer) -> Fragment:
-    """Return the lots for a notebook: name on its colour, grams, how it is divided, notes."""
+def show_stash(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the lots for a notebook: name on its colour, grams, how it is divided, notes.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     used, divided = used_of_lots_g(answer), stash(answer.as_planned)
     short, rows, lines = short_notes(answer.layout), [], []
     for at, lot in enumerate(answer.plan.lots):
@@ -70,19 +82,31 @@ def show_stash(answer: Answer) -> Fragment:
     head = ("lot", answer.say.mass.plural, "kept back", "used", "divide", "note")
     is_told = [any(row[column].text for row in rows) for column in range(len(head))]
     shown = [list(compress(row, is_told)) for row in rows]
-    told = table_html(compress(head, is_told), shown, "the stash")
+    whys = stash_whys(answer) if explained else NOT_ASKED
+    told = table_html(compress(at_heads(head, whys), is_told), shown, "the stash")
     return Fragment(told, "\n".join(lines))
 
 
-def show_batts(answer: Answer) -> Fragment:
-    """Return what is carded together first, or drafted side by side; empty where nothing is."""
+def show_batts(answer: Answer, explained: bool = False) -> Fragment:
+    """Return what is carded together first, or drafted side by side; empty where nothing is.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     rows, drafted = batt_words(answer), drafted_words(answer)
+    whys = [batts_whys(answer, one) if explained else NOT_ASKED for one in (False, True)]
     told = []
     if rows:
-        told.append(table("to card together first", ("batt", "of", "its colour"), rows))
+        head = ("batt", "of", "its colour")
+        told.append(table("to card together first", head, rows, whys[0]))
         told.append(sentences(carded_colours(answer)))
     if drafted:
-        told.append(table("to draft together, held side by side", ("lot", "of"), drafted))
+        caption = "to draft together, held side by side"
+        told.append(table(caption, ("lot", "of"), drafted, whys[1]))
     return reduce(below, told) if told else Fragment("", "")
 
 
@@ -100,12 +124,21 @@ def show_advice(answer: Answer) -> Fragment:
     return Fragment(Html("<ol>{}</ol>").format(each), "\n".join(item.text for item in advice))
 
 
-def show_weigh_out(answer: Answer) -> Fragment:
-    """Return the order for each bobbin for a notebook: chip, name, grams, words, running total."""
+def show_weigh_out(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the order for each bobbin for a notebook: chip, name, grams, words, running total.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
+    whys = weigh_out_whys(answer) if explained else NOT_ASKED
     head, singles = ("lot", "weigh", "by hand", "on bobbin"), answer.weigh_out
     tables = [
         table_html(
-            head,
+            at_heads(head, whys),
             _rows(answer, single),
             f"bobbin {single.ply + 1} of {len(singles)}, in spinning order",
         )

@@ -6,6 +6,8 @@ from yarncolor.answers.guessed_thickness import hours_hang, metres_hang
 from yarncolor.phrases import hours_text, plied_words
 from yarncolor.report.show.fragment import Fragment, sentences, table
 from yarncolor.report.wheel_words import wheel_lines
+from yarncolor.report.why.reason import NOT_ASKED
+from yarncolor.report.why.wheel import bobbins_whys, hours_whys, points_whys, skeins_whys
 
 
 def show_progress(answer: Answer) -> Fragment:
@@ -13,8 +15,16 @@ def show_progress(answer: Answer) -> Fragment:
     return sentences(*(list(wheel_lines(answer)) or ["Nothing is spun yet."]))
 
 
-def show_bobbins(answer: Answer) -> Fragment:
-    """Return what each bobbin holds and weighs when full, and when it comes off."""
+def show_bobbins(answer: Answer, explained: bool = False) -> Fragment:
+    """Return what each bobbin holds and weighs when full, and when it comes off.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     rows = [
         (
             f"{bobbin.number}",
@@ -29,11 +39,20 @@ def show_bobbins(answer: Answer) -> Fragment:
     need = answer.bobbins_needed
     plying = f", {need.full} full and {need.plying} for plying" if need.full and need.plying else ""
     needed = f"bobbins needed at once: {need.full + need.plying}{plying}"
-    return table(f"{needed}; in spinning order{metres_hang(answer)}", head, rows)
+    whys = bobbins_whys(answer) if explained else NOT_ASKED
+    return table(f"{needed}; in spinning order{metres_hang(answer)}", head, rows, whys)
 
 
-def show_weigh_points(answer: Answer) -> Fragment:
-    """Return where to stop and weigh on the way, and what each bobbin should weigh then."""
+def show_weigh_points(answer: Answer, explained: bool = False) -> Fragment:
+    """Return where to stop and weigh on the way, and what each bobbin should weigh then.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     laid = answer.layout
     rows = [
         (
@@ -46,7 +65,7 @@ def show_weigh_points(answer: Answer) -> Fragment:
         for point in answer.weigh_points
     ]
     head = ("bobbin", "of", "after row", "lot", "spun on it", "with the bobbin")
-    return table("stop and weigh", head, rows)
+    return table("stop and weigh", head, rows, points_whys(answer) if explained else NOT_ASKED)
 
 
 def _weights(answer: Answer, bobbin: Bobbin, at_m: float) -> tuple[str, str]:
@@ -59,8 +78,16 @@ def _weights(answer: Answer, bobbin: Bobbin, at_m: float) -> tuple[str, str]:
     )
 
 
-def show_skeins(answer: Answer) -> Fragment:
-    """Return the skeins with the tags of their ends; knit from a far end into a near end."""
+def show_skeins(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the skeins with the tags of their ends; knit from a far end into a near end.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     names, step, unit = answer.plan.names, answer.resolved.step_g, answer.say.mass.unit
     rows = [
         (
@@ -81,11 +108,20 @@ def show_skeins(answer: Answer) -> Fragment:
         "tag of the near end",
         "tag of the far end",
     )
-    return table(f"skeins, in plying order{metres_hang(answer)}", head, rows)
+    whys = skeins_whys(answer) if explained else NOT_ASKED
+    return table(f"skeins, in plying order{metres_hang(answer)}", head, rows, whys)
 
 
-def show_hours(answer: Answer) -> Fragment:
-    """Return hours by portion's lot, by bobbin and for the job."""
+def show_hours(answer: Answer, explained: bool = False) -> Fragment:
+    """Return hours by portion's lot, by bobbin and for the job.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     takes, portions = answer.hours, answer.layout.portions
     if takes.portion_h is None:
         text = (
@@ -104,9 +140,10 @@ def show_hours(answer: Answer) -> Fragment:
     if plying_h is not None:
         rows.append(("plying", "", "", hours_text(plying_h)))
         rows.append(("the job", "", "", hours_text(spinning_h + plying_h)))
-    return table(
-        f"hours at the wheel{hours_hang(answer)}", ("", "portions", "each portion", "time"), rows
-    )
+    head, whys = ("", "portions", "each portion", "time"), NOT_ASKED
+    if explained:
+        whys = hours_whys(answer)
+    return table(f"hours at the wheel{hours_hang(answer)}", head, rows, whys)
 
 
 def _held(answer: Answer, bobbin: Bobbin) -> str:

@@ -7,6 +7,9 @@ from yarncolor.phrases import join_words, turns
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
 from yarncolor.report.show.markup import Html, joined, paragraphs
+from yarncolor.report.why.reason import NOT_ASKED, Whys
+from yarncolor.report.why.twist import balance_whys, over_twist_whys
+from yarncolor.report.why.yarn import counts_whys, known_whys, moisture_whys
 from yarncolor.report.yarn_advice import moisture
 from yarncolor.report.yarn_as_dict import yarn_dict
 from yarncolor.units import tpi
@@ -53,8 +56,16 @@ def show_drawing(answer: Answer) -> Picture:
     return Picture(yarn_png(answer), yarn_alt(answer), WIDTH_PX)
 
 
-def show_counts(answer: Answer) -> Fragment:
-    """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps."""
+def show_counts(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the grist of single, yarn as plied and yarn washed in every system, and the wraps.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     yarn = answer.resolved.yarn
     columns = (yarn.strand_tex[0], answer.layout.yarn_tex, answer.layout.finished_tex)
     rows = [
@@ -66,11 +77,20 @@ def show_counts(answer: Answer) -> Fragment:
         wraps = (wraps_by_convention(float(tex))[way] for tex in columns)
         rows.append((f"wraps to the inch, {way} way", *(f"{wrap:.0f}" for wrap in wraps)))
     head = ("", "single of ply 1", "yarn as plied", "yarn washed")
-    return table(f"grist in every system{metres_hang(answer)}", head, rows)
+    whys = counts_whys(answer) if explained else NOT_ASKED
+    return table(f"grist in every system{metres_hang(answer)}", head, rows, whys)
 
 
-def show_known(answer: Answer) -> Fragment:
-    """Return the yarn's numbers, each with how it is known: given, measured, derived, assumed."""
+def show_known(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the yarn's numbers, each with how it is known: given, measured, derived, assumed.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     numbers = yarn_dict(answer)
     rows = [
         (words, _in_units(numbers[key], unit, answer.say), numbers["source"][key])
@@ -90,11 +110,20 @@ def show_known(answer: Answer) -> Fragment:
         rows.append(("matched, nine of ten", f"{between[0]:.0%} to {between[1]:.0%}", "derived"))
     for key, words in _DENSITIES.items():
         rows.append((words, f"{getattr(yarn, key):.3g} g/cm³", source[key]))
-    return table(f"what is known, and how{metres_hang(answer)}", ("", "", "how it is known"), rows)
+    head, whys = ("", "", "how it is known"), known_whys(answer) if explained else NOT_ASKED
+    return table(f"what is known, and how{metres_hang(answer)}", head, rows, whys)
 
 
-def show_twist(answer: Answer) -> Fragment:
-    """Return ply twist by each criterion of balance, and what over-twisted singles would do."""
+def show_twist(answer: Answer, explained: bool = False) -> Fragment:
+    """Return ply twist by each criterion of balance, and what over-twisted singles would do.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     yarn = answer.resolved.yarn
     single = yarn.mean_single
     if single is None or not yarn.balanced_tpm:
@@ -113,13 +142,14 @@ def show_twist(answer: Answer) -> Fragment:
         for name, twist in yarn.balanced_tpm.items()
     ]
     head = ("for a balanced yarn", "turns to the inch", "to the metre", "of the singles' twist")
-    by_rule = table("ply twist", head, balance)
+    by_rule = table("ply twist", head, balance, balance_whys(answer) if explained else NOT_ASKED)
     if yarn.helix_angle_deg is None or yarn.ply_twist_tpm is None:
         return by_rule
-    return below(by_rule, _over_twisted(yarn, yarn.ply_twist_tpm))
+    whys = over_twist_whys(answer, _EXCESSES[-1]) if explained else NOT_ASKED
+    return below(by_rule, _over_twisted(yarn, yarn.ply_twist_tpm, whys))
 
 
-def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
+def show_moisture(answer: Answer, regain: float = 0.16, explained: bool = False) -> Fragment:
     """Return what the yarn weighs in other air; its metres stay.
 
     Parameters
@@ -129,6 +159,8 @@ def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
     regain : float
         Water over dry mass on the day of weighing out, where the plan does not say; 0.16 is an
         ordinary room.
+    explained : bool
+        Whether figures answer why.
     """
     day = answer.plan.scale.regain if answer.plan.scale.regain is not None else regain
     whole = answer.layout.yarn_g
@@ -147,13 +179,14 @@ def show_moisture(answer: Answer, regain: float = 0.16) -> Fragment:
         "what this yarn weighs in dry and in damp air",
         ("", "water beside bone-dry wool", "weighs", "difference"),
         rows,
+        moisture_whys(answer, day, [*airs.values()][-1]) if explained else NOT_ASKED,
     )
     advice = list(moisture(answer))
     html = joined((Html(shown.html), paragraphs(advice)))
     return Fragment(html, "\n".join([shown.text, *advice]))
 
 
-def _over_twisted(yarn: YarnStructure, ply_twist_tpm: float) -> Fragment:
+def _over_twisted(yarn: YarnStructure, ply_twist_tpm: float, whys: Whys) -> Fragment:
     rows = []
     for excess in _EXCESSES:
         over = over_twisted(yarn, excess)
@@ -176,7 +209,7 @@ def _over_twisted(yarn: YarnStructure, ply_twist_tpm: float) -> Fragment:
         *("singles' twist", "turns to the inch", "angle", "single's length", "yarn's length"),
         *("balanced by", f"with {tpi(ply_twist_tpm):.1f}"),
     )
-    return table("if the singles get another twist than planned", head, rows)
+    return table("if the singles get another twist than planned", head, rows, whys)
 
 
 def _in_units(value: float | str, unit: str, say: Measures) -> str:

@@ -1,0 +1,178 @@
+"""A formula as one line, and what is put into it: as data, beside the function that reckons it."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from yarncolor.measures import METRIC, Measure, Measures
+
+_WHOLE_FROM = 1000
+_SHARE = "%"
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """What stands in a slot of a formula: what it is called, and its unit; % for a share."""
+
+    words: str
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Equation:
+    """A formula in one line.
+
+    Parameters
+    ----------
+    of : callable
+        What reckons it: it takes the slots of the text by name.
+    text : str
+        The line, with a slot in braces for each number that is put in.
+    unit : str
+        Of what comes out; % for a share.
+    """
+
+    of: Callable[..., float]
+    text: str
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Working:
+    """A formula with the numbers of one plan in it.
+
+    Parameters
+    ----------
+    equation : Equation
+        The formula.
+    values : mapping of str to float
+        What is put into each of its slots; a share from 0 to 1.
+    of : str
+        Of which of several it is told, as ply 2; empty for one alone.
+    """
+
+    equation: Equation
+    values: Mapping[str, float]
+    of: str = ""
+
+    @property
+    def result(self) -> float:
+        """What comes out, as the function of the formula has it."""
+        return float(self.equation.of(**self.values))
+
+    def line(self, figure: str, measures: Measures = METRIC) -> str:
+        """Return the formula with its numbers, and what comes out.
+
+        Parameters
+        ----------
+        figure : str
+            What is reckoned.
+        measures : Measures
+            What the plan is said in; formulas themselves are in metric units.
+        """
+        slots = {name: _slot(name, value) for name, value in self.values.items()}
+        called = f"{figure}, {self.of}," if self.of else figure
+        result, unit = self.result, self.equation.unit
+        also = _also(result, unit, measures)
+        return f"{called} = {self.equation.text.format(**slots)} = {told(result, unit)}{also}"
+
+
+def told(value: float, unit: str) -> str:
+    """Return a number with its unit, to four figures.
+
+    Parameters
+    ----------
+    value : float
+        A share from 0 to 1 where the unit is %.
+    unit : str
+        Of the number.
+    """
+    if unit == _SHARE:
+        return f"{value * 100:.4g}%"
+    number = f"{value:.0f}" if abs(value) >= _WHOLE_FROM else f"{value:.4g}"
+    return f"{number}{unit}" if unit == "°" else f"{number} {unit}".strip()
+
+
+def _slot(name: str, value: float) -> str:
+    quantity = QUANTITIES[name]
+    return f"{quantity.words} {told(value, quantity.unit)}".strip()
+
+
+def _also(value: float, unit: str, measures: Measures) -> str:
+    """Return the same in what the plan is said in, where that is another unit."""
+    own: dict[str, Measure] = {
+        "m": measures.length,
+        "g": measures.mass,
+        "mm": measures.thickness,
+        "cm": measures.width,
+        "m in 100 g": measures.grist,
+    }
+    measure = own.get(unit)
+    if measure is None or measure.unit == unit:
+        return ""
+    return f", {told(measure.of(value), measure.unit)}"
+
+
+QUANTITIES = {
+    "linear_density_tex": Quantity("", "tex"),
+    "finished_tex": Quantity("washed yarn", "tex"),
+    "width_mm": Quantity("thickness", "mm"),
+    "singles_tex": Quantity("singles together", "tex"),
+    "drawn_tex": Quantity("singles as they lie in the yarn", "tex"),
+    "density_g_per_cm3": Quantity("density", "g/cm³"),
+    "diameter_mm": Quantity("thickness", "mm"),
+    "radius_mm": Quantity("radius of the ring of plies", "mm"),
+    "twist_tpm": Quantity("twist of the single", "turns in a metre"),
+    "ply_twist_tpm": Quantity("ply twist", "turns in a metre"),
+    "plies": Quantity("plies"),
+    "folds": Quantity("strands of the chain"),
+    "angle_deg": Quantity("angle", "°"),
+    "angle_before_deg": Quantity("angle of its fibres as spun", "°"),
+    "angle_after_deg": Quantity("as plied", "°"),
+    "angle_planned_deg": Quantity("angle as planned", "°"),
+    "angle_got_deg": Quantity("angle with it", "°"),
+    "contraction": Quantity("lost in plying", "%"),
+    "contraction_planned": Quantity("lost as planned", "%"),
+    "drawn_in": Quantity("single’s length over that planned"),
+    "spin_loss": Quantity("lost in spinning", "%"),
+    "card_loss": Quantity("lost in carding", "%"),
+    "resting_shrinkage": Quantity("lost at rest", "%"),
+    "finishing_shrinkage": Quantity("lost in the wash", "%"),
+    "finishing_ratio": Quantity("left after rest and wash", "%"),
+    "mass_g": Quantity("", "g"),
+    "spun_g": Quantity("weighed out", "g"),
+    "blends_g": Quantity("in blends", "g"),
+    "tare_g": Quantity("empty bobbin", "g"),
+    "growth": Quantity("stitches more in a row"),
+    "there_g": Quantity("there is", "g"),
+    "needed_g": Quantity("needed", "g"),
+    "single_m": Quantity("shortest single", "m"),
+    "length_m": Quantity("length", "m"),
+    "yarn_m": Quantity("yarn as plied", "m"),
+    "start_m": Quantity("begins at", "m"),
+    "needs_m": Quantity("washed yarn it takes", "m"),
+    "has_m": Quantity("washed yarn", "m"),
+    "needs_plied_m": Quantity("the piece takes, as plied", "m"),
+    "used_g": Quantity("in all the yarn", "g"),
+    "minutes_per_g": Quantity("", "minutes for a gram"),
+    "treadles_per_min": Quantity("treadles a minute"),
+    "drive_ratio": Quantity("turns for a treadle"),
+    "spinning_h": Quantity("spinning", "h"),
+    "plying_h": Quantity("plying", "h"),
+    "bobbins_full": Quantity("full"),
+    "bobbins_plying": Quantity("for plying"),
+    "yd_per_lb": Quantity("", "yd/lb"),
+    "part": Quantity("parts"),
+    "parts": Quantity("parts in all"),
+    "regain_before": Quantity("water as weighed out", "%"),
+    "regain_after": Quantity("water then", "%"),
+    "ks": Quantity("Munden’s constant"),
+    "stitches_per_10cm": Quantity("stitches", "in 10 cm"),
+    "rows_per_10cm": Quantity("rows", "in 10 cm"),
+    "stitches": Quantity("stitches"),
+    "rows": Quantity("rows"),
+    "loop_cm": Quantity("yarn in a stitch", "cm"),
+    "loop_length_cm": Quantity("yarn in a stitch", "cm"),
+    "row_m": Quantity("a row", "m"),
+    "edge_m": Quantity("edge of a stitch", "m"),
+}
+"""What every slot of every formula is called."""

@@ -1,0 +1,86 @@
+"""Why grams of lots, of batts and of what is left over are what they are."""
+
+import numpy as np
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.fibre import Batt, batts
+from yarncolor.defaults import taken_by_blends_g
+from yarncolor.layout.layout import used_g
+from yarncolor.report.why import equations as by
+from yarncolor.report.why import sources
+from yarncolor.report.why.equation import Working
+from yarncolor.report.why.reason import Reason, Whys, whys_of
+
+_DIVIDED = (
+    "what is used of the lot, shared over plies by how thick each is and over its places by the "
+    "scheme, in the nearest part that hands find"
+)
+_NOTED = "your own words, and what a lot lacks for the plan or takes of what was kept back"
+_DOUBT = (
+    "the farthest from the colour shown that other ways to reckon a blend come to, and what trials "
+    "were out in the mean (CIEDE2000)"
+)
+_DRAWER = (
+    "on each bobbin what finds no partner when the shortest single has run out; in the drawer what "
+    "no row takes; and what is less than a step of the scale"
+)
+
+
+def stash_whys(answer: Answer) -> Whys:
+    """Return the reasons for the grams of every lot."""
+    masses, lost, scheme = (of(answer) for of in (sources.masses, sources.card_loss, sources.order))
+    yours = Reason("grams", (masses,))
+    return whys_of(
+        answer,
+        heads={
+            "grams": yours,
+            "kept back": Reason("kept back", (masses,)),
+            "used": Reason("used", (masses, scheme, lost), _used(answer)),
+            "note": Reason("note", (masses, scheme), (), _NOTED),
+            "divide": Reason("divided", (masses, scheme), (), _DIVIDED),
+        },
+    )
+
+
+def _used(answer: Answer) -> tuple[Working, ...]:
+    """Return what is used of the first lot that is used."""
+    spun_g, blends_g = used_g(answer.layout), taken_by_blends_g(answer.plan)
+    lot = int(np.argmax(spun_g + blends_g > 0))
+    values = {
+        "spun_g": float(spun_g[lot]),
+        "card_loss": answer.resolved.card_loss,
+        "blends_g": float(blends_g[lot]),
+    }
+    return (Working(by.USED, values, answer.plan.names[lot]),)
+
+
+def batts_whys(answer: Answer, drafted: bool) -> Whys:
+    """Return the reasons for what goes into each batt, and for how near its colour comes.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    drafted : bool
+        Whether it is told of what is drafted side by side; else of what is carded.
+    """
+    own = [one for one in batts(answer) if one.is_drafted == drafted]
+    parts = Reason("fibre in it", (sources.masses(answer),), _parts(answer, own[0]) if own else ())
+    colour = Reason("how near its colour", (sources.colours(answer),), (), _DOUBT)
+    return whys_of(answer, heads={"of": parts, "its colour": colour})
+
+
+def _parts(answer: Answer, batt: Batt) -> tuple[Working, ...]:
+    recipe, mass_g = answer.plan.lots[batt.lot].recipe, answer.plan.lots[batt.lot].mass_g
+    whole, into = float(sum(part for _, part in recipe)), answer.plan.names[batt.lot]
+    return tuple(
+        Working(by.PART, {"mass_g": mass_g, "part": part, "parts": whole}, f"{name} in {into}")
+        for name, part in recipe
+    )
+
+
+def left_whys(answer: Answer) -> Whys:
+    """Return the reason for what is left over."""
+    makes = (sources.masses(answer), sources.grist(answer), sources.order(answer))
+    left = Reason("left over", (*makes, sources.step(answer)), (), _DRAWER)
+    return whys_of(answer, heads={"left over": left})

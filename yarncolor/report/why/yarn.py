@@ -1,0 +1,230 @@
+"""Why the numbers of the yarn are what they are: thickness, lengths, grist in every system, air."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from yarncolor import units
+from yarncolor.answers.answer import Answer
+from yarncolor.phrases import ply_words
+from yarncolor.report.why import equations as by
+from yarncolor.report.why import sources
+from yarncolor.report.why.equation import Equation, Working
+from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
+from yarncolor.report.why.twist import length_lost, ply_twist_sources
+from yarncolor.report.why.wheel import job_hours
+from yarncolor.yarn.structure import YarnStructure
+
+
+def known_whys(answer: Answer) -> Whys:
+    """Return the reasons for the table of what is known."""
+    return whys_of(answer, rows={**_thickness(answer), **_geometry(answer), **_lengths(answer)})
+
+
+def counts_whys(answer: Answer) -> Whys:
+    """Return the reasons for grist in every system, and for wraps by every convention."""
+    yarn, laid = answer.resolved.yarn, answer.layout
+    columns = {
+        "single of ply 1": float(yarn.strand_tex[0]),
+        "yarn as plied": laid.yarn_tex,
+        "yarn washed": laid.finished_tex,
+    }
+    known = _of_grist(answer, sources.wash(answer))
+    rows = {
+        system: Reason(
+            system, known, tuple(_of_tex(equation, tex, of) for of, tex in columns.items())
+        )
+        for system, equation in by.COUNTS.items()
+    }
+    own = tuple(
+        Working(by.WRAPS, {"diameter_mm": _ruler_mm(yarn, tex)}, of) for of, tex in columns.items()
+    )
+    as_you = "wraps to the inch, as you wrap"
+    rows[as_you] = Reason(as_you, (sources.ruler_density(answer), *known), own)
+    for way, equation in by.WRAPPED.items():
+        each = tuple(
+            Working(equation, {"yd_per_lb": units.yd_per_lb(tex)}, of)
+            for of, tex in columns.items()
+        )
+        rows[f"wraps to the inch, {way} way"] = Reason("wraps to the inch", known, each)
+    return whys_of(answer, rows=rows, column=0)
+
+
+def moisture_whys(answer: Answer, day: float, after: float) -> Whys:
+    """Return the reasons for what a yarn weighs in other air.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    day, after : float
+        Water over dry mass as weighed out, and in the air that is told of.
+    """
+    damp, masses = sources.damp(answer), sources.masses(answer)
+    air = Source(
+        "figures for other air", "assumed", "as standards have them", damp.surer, damp.section
+    )
+    waters = {"regain_after": after, "regain_before": day}
+    weighs = Working(by.MOIST, {"mass_g": answer.layout.yarn_g, **waters}, "in the last air")
+    more = Working(by.MOISTER, waters, "in the last air")
+    return whys_of(
+        answer,
+        heads={
+            "water beside bone-dry wool": Reason("water", (damp, air), (), _AIR),
+            "weighs": Reason("it weighs", (damp, air, masses), (weighs,)),
+            "difference": Reason("difference", (damp, air), (more,)),
+        },
+    )
+
+
+_AIR = "what is given for the day of weighing, and for other air what standards and trade agree on"
+
+
+def _of_tex(equation: Equation, linear_density_tex: float, of: str = "") -> Working:
+    return Working(equation, {"linear_density_tex": linear_density_tex}, of)
+
+
+def _ruler_mm(yarn: YarnStructure, linear_density_tex: float) -> float:
+    return units.diameter_mm(linear_density_tex, yarn.relaxed_density_g_per_cm3)
+
+
+def _of_grist(answer: Answer, *more: Source) -> tuple[Source, ...]:
+    """Return what the thickness of the plied yarn rests on."""
+    lost = () if answer.resolved.yarn.plies == 1 else (sources.length_lost(answer),)
+    return (sources.grist(answer), *lost, *more)
+
+
+def _each_ply(yarn: YarnStructure) -> Iterator[tuple[int, str]]:
+    """Yield one single of each thickness, and what it is called among several."""
+    _, first = np.unique(yarn.strand_tex, return_index=True)
+    for ply in sorted(first.tolist()):
+        yield ply, ply_words(ply, len(yarn.tex)) if len(first) > 1 else ""
+
+
+def _thickness(answer: Answer) -> dict[str, Reason]:
+    yarn, tex = answer.resolved.yarn, answer.layout.yarn_tex
+    grist, ruler, packed = (
+        of(answer) for of in (sources.grist, sources.ruler_density, sources.packed_density)
+    )
+    on_ruler = {"linear_density_tex": tex, "density_g_per_cm3": yarn.relaxed_density_g_per_cm3}
+    each = tuple(_of_tex(by.GRIST, float(yarn.strand_tex[k]), of) for k, of in _each_ply(yarn))
+    plied = _of_grist(answer)
+    wraps = Working(by.WRAPS, {"diameter_mm": _ruler_mm(yarn, tex)})
+    designation = "as mills write it"
+    return {
+        "grist of the singles": Reason("grist of the singles", (grist,), each),
+        designation: Reason("the yarn’s tex", plied, _resultant(answer), _WRITTEN),
+        f"{designation}, with its twists": Reason(
+            "the yarn’s tex",
+            (*plied, *ply_twist_sources(answer)),
+            _resultant(answer),
+            _WRITTEN,
+        ),
+        "grist of the yarn": Reason("grist of the yarn", plied, (_of_tex(by.GRIST, tex),)),
+        "wraps to the inch": Reason("wraps to the inch", (ruler, *plied), (wraps,)),
+        "thickness on a ruler": Reason(
+            "thickness on a ruler", (ruler, *plied), (Working(by.THICKNESS, on_ruler),)
+        ),
+        "thickness of a single in the twist": Reason(
+            "thickness of a single", (packed, grist), tuple(_packed(yarn))
+        ),
+        "density in the twist": Reason("density in the twist", (packed,)),
+        "density as wrapped on a ruler": Reason("density on a ruler", (ruler,)),
+    }
+
+
+def _packed(yarn: YarnStructure) -> Iterator[Working]:
+    """Yield the thickness in the twist of each unlike ply."""
+    for ply, of in _each_ply(yarn):
+        values = {
+            "linear_density_tex": float(yarn.tex[ply]),
+            "density_g_per_cm3": yarn.packed_density_g_per_cm3,
+        }
+        yield Working(by.THICKNESS, values, of)
+
+
+_WRITTEN = (
+    "R is the tex of the yarn to three figures, then how many plies; with twists, S or Z and turns "
+    "in a metre from yarn to single (ISO 1139)"
+)
+
+
+def _resultant(answer: Answer) -> tuple[Working, ...]:
+    yarn = answer.resolved.yarn
+    if answer.layout.has_own_grist:
+        return (
+            Working(by.WEIGHED, {"mass_g": answer.layout.yarn_g, "yarn_m": answer.lengths.plied_m}),
+        )
+    values = {"singles_tex": float(yarn.ply_tex.sum()), "contraction": yarn.contraction}
+    return (Working(by.RESULTANT, values),)
+
+
+def _geometry(answer: Answer) -> dict[str, Reason]:
+    yarn, reasons = answer.resolved.yarn, dict[str, Reason]()
+    lost, between = length_lost(answer)
+    reasons["length lost in plying"] = lost
+    if yarn.contraction_band is not None:
+        reasons["length lost in plying, between"] = between
+    if yarn.ply_twist_tpm is None or yarn.plies == 1:
+        return reasons
+    twist, packed = sources.ply_twist(answer), sources.packed_density(answer)
+    ring = {"radius_mm": yarn.ply_helix_radius_mm, "ply_twist_tpm": yarn.ply_twist_tpm}
+    turn = {"ply_twist_tpm": yarn.ply_twist_tpm}
+    reasons["angle of the plies"] = Reason(
+        "angle", (twist, packed, sources.grist(answer)), (Working(by.PLY_ANGLE, ring),)
+    )
+    reasons["one turn of the ply twist"] = Reason("one turn", (twist,), (Working(by.PITCH, turn),))
+    return reasons
+
+
+def _lengths(answer: Answer) -> dict[str, Reason]:
+    yarn, later = answer.resolved.yarn, answer.lengths
+    lost, rest, wash = (of(answer) for of in (sources.length_lost, sources.rest, sources.wash))
+    makes = (sources.masses(answer), sources.grist(answer), lost, sources.spin_loss(answer))
+    shrinks = {"resting_shrinkage": answer.plan.plying.resting_shrinkage or 0.0}
+    left = {"yarn_m": later.plied_m, "finishing_ratio": yarn.finishing_ratio}
+    spread = Reason("this length", (sources.evenness(answer), *makes), (), _SPREAD)
+    matched = (sources.evenness(answer), sources.order(answer))
+    reasons = {
+        "length as plied": Reason("length as plied", makes, (_plied(answer),), _SHORTEST),
+        "nine yarns of ten are between": spread,
+        "and": spread,
+        "length when rested": Reason(
+            "rested", (rest, *makes), (Working(by.RESTED, {"yarn_m": later.plied_m, **shrinks}),)
+        ),
+        "length when washed": Reason("washed", (wash, rest, *makes), (Working(by.WASHED, left),)),
+        "hours at the wheel": job_hours(answer),
+        "matched, nine of ten": Reason("this share", matched, (), _SPREAD_SHARE),
+    }
+    known = {
+        "nine yarns of ten are between": answer.spread,
+        "and": answer.spread,
+        "length when rested": later.rested_m,
+        "length when washed": later.finished_m,
+        "hours at the wheel": answer.hours.job_h,
+        "matched, nine of ten": answer.matched_band,
+    }
+    return {words: one for words, one in reasons.items() if known.get(words, one) is not None}
+
+
+_SHORTEST = "the single that ends first ends the yarn"
+_SPREAD = (
+    "each single strays as its portions do, and the shortest of them ends the yarn: 5 yarns in 100 "
+    "are shorter than the first number, 5 longer than the second"
+)
+_SPREAD_SHARE = (
+    "the plan is spun many times, each portion longer or shorter as your hands stray, and plies "
+    "lie side by side anew: 5 yarns in 100 match less than the first number, 5 more than the second"
+)
+
+
+def _plied(answer: Answer) -> Working:
+    laid = answer.layout
+    shortest = int(np.argmin(laid.plied_m))
+    values = {
+        "single_m": float(laid.portions.single_m[shortest]),
+        "contraction": float(answer.resolved.yarn.contractions[shortest]),
+    }
+    if answer.resolved.is_chain:
+        return Working(by.CHAINED, {**values, "folds": laid.folds})
+    return Working(by.PLIED, values)
