@@ -3,12 +3,14 @@
 from collections.abc import Iterable, Iterator
 
 from yarncolor.measures import METRIC, Measures
-from yarncolor.report.show.markup import Html, paragraphs
+from yarncolor.report.show.markup import Html, joined
 from yarncolor.report.why.reason import Reason, Whys
 
-_BOX = "margin:0;font-weight:normal;text-align:left;white-space:normal;display:inline-block"
+_BOX = "margin:0;text-align:left;white-space:normal;display:inline-block"
 _ASKED = "cursor:pointer;min-height:24px;padding:3px 0;white-space:nowrap"
-_TOLD = "max-width:30em;min-width:14em;padding:.2em 0 .4em 1.1em;line-height:1.4"
+_TOLD = "max-width:30em;min-width:14em;padding:0 0 .4em 1.1em;line-height:1.4;font-weight:normal"
+
+_LINE = "margin:.35em 0"
 
 
 def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
@@ -23,11 +25,14 @@ def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
     measures : Measures
         What it is told in.
     """
+    lines = joined(
+        Html('<div style="{}">{}</div>').format(_LINE, line) for line in reason.lines(measures)
+    )
     told = Html(
         '<details name="why" style="{}"><summary aria-label="why {}?" style="{}">{}</summary>'
         '<div style="{}">{}</div></details>'
     )
-    return told.format(_BOX, text, _ASKED, text, _TOLD, paragraphs(reason.lines(measures)))
+    return told.format(_BOX, text, _ASKED, text, _TOLD, lines)
 
 
 def at_heads(head: Iterable[str], whys: Whys) -> Iterator[str]:

@@ -90,7 +90,8 @@ def table(
     whys : Whys
         Reasons that figures of the table answer with when they are asked.
     """
-    cells = [[Cell(text, _CELL_CSS) for text in row] for row in at_rows(rows, whys)]
+    css = f"{_CELL_CSS};vertical-align:baseline" if whys.rows else _CELL_CSS
+    cells = [[Cell(text, css) for text in row] for row in at_rows(rows, whys)]
     text = "\n".join("  ".join(filter(None, row)) for row in rows)
     return Fragment(table_html(at_heads(head, whys), cells, caption, _CELL_CSS), text)
 
