@@ -46,6 +46,7 @@ PURE_NUMBERS = {
     *("turns", "turn", "spin_loss_found"),  # counts, a share
     *("bumps", "shorter"),  # a count, a share of length
     *("hours_spinning", "hours_plying"),  # keys of a plan file
+    "of",  # what reckons a formula
     "size",  # of a unit, in the unit of what is measured
     *("lab", "low", "high", "least", "step"),  # a colour; bounds in the unit of what they bound
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants

@@ -50,21 +50,21 @@ def counts_whys(answer: Answer) -> Whys:
     return whys_of(answer, rows=rows, column=0)
 
 
-def moisture_whys(answer: Answer, day: float, after: float) -> Whys:
+def moisture_whys(answer: Answer, regain_before: float, regain_after: float) -> Whys:
     """Return the reasons for what a yarn weighs in other air.
 
     Parameters
     ----------
     answer : Answer
         What follows from a plan.
-    day, after : float
+    regain_before, regain_after : float
         Water over dry mass as weighed out, and in the air that is told of.
     """
     damp, masses = sources.damp(answer), sources.masses(answer)
     air = Source(
         "figures for other air", "assumed", "as standards have them", damp.surer, damp.section
     )
-    waters = {"regain_after": after, "regain_before": day}
+    waters = {"regain_after": regain_after, "regain_before": regain_before}
     weighs = Working(by.MOIST, {"mass_g": answer.layout.yarn_g, **waters}, "in the last air")
     more = Working(by.MOISTER, waters, "in the last air")
     return whys_of(
