@@ -1,6 +1,7 @@
 """Every figure answers why: its line gives it, and what is said of its origin is so."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -190,9 +191,10 @@ NAMES_IN = {"lot", "beside", "batt", "colours side by side"}
 """Columns of names, which may have digits in them."""
 
 
+@pytest.mark.parametrize("units", [None, "imperial"])
 @pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
-def test_no_figure_of_the_tables_is_without_an_answer(file):
-    answer, figures = yc.answer(yc.read_plan(file)), 0
+def test_no_figure_of_the_tables_is_without_an_answer(file, units):
+    answer, figures = yc.answer(replace(yc.read_plan(file), units=units)), 0
     for show in (*WEIGH_OUT, *NUMBERS):
         for table in tables_in(show(answer, explained=True).html):
             for row in table.rows:

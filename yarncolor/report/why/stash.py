@@ -33,7 +33,7 @@ def stash_whys(answer: Answer) -> Whys:
     return whys_of(
         answer,
         heads={
-            "grams": yours,
+            answer.say.mass.plural: yours,
             "kept back": Reason("kept back", (masses,)),
             "used": Reason("used", (masses, scheme, lost), _used(answer)),
             "note": Reason("note", (masses, scheme), (), _NOTED),

@@ -88,7 +88,6 @@ def skeins_whys(answer: Answer) -> Whys:
         heads={
             "skein": place,
             f"{answer.say.length.plural} of yarn": place,
-            "metres of yarn": place,
             "weighs": Reason("skein 1 weighs", makes, (Working(by.WEIGHS, long),)),
             "with the bobbin": Reason(
                 "skein 1", (tare, *makes), _gross(skein.mass_g, plying_tare_g(answer.plan))
