@@ -51,7 +51,7 @@ PURE_NUMBERS = {
     *("lab", "low", "high", "least", "step"),  # a colour; bounds in the unit of what they bound
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
     *("ciede2000", "hyab"),  # differences of colour, which have no unit
-    *("mottle", "aspect", "growth"),  # shares, a ratio, stitches
+    *("mottle", "aspect", "growth", "darkening"),  # shares, a ratio, stitches
     *("unsure", "colour_unsure", "by_grey_mean", "fit_mean"),  # CIEDE2000
     *("left_out_max", "left_out_mean", "spread"),  # CIEDE2000
     *("left", "top", "width", "height", "corners", "place"),  # shares of a picture

@@ -12,9 +12,10 @@ from tests.helpers.pictures_asked import TWISTED, answered
 from tests.helpers.strip_pictures import any_colours, stash
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import knitted_piece
+from yarncolor.pictures.skein_pictures import skein_of_yarn
 from yarncolor.pictures.view import ViewSettings
 from yarncolor.pictures.woven_pictures import woven_cloth
-from yarncolor.pictures.yarn_pictures import skein_of_yarn, whole_yarn, wraps, yarn_at
+from yarncolor.pictures.yarn_pictures import whole_yarn, wraps, yarn_at
 
 # --- reference pictures: each was looked at -------------------------------------------------------
 

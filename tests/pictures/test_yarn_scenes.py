@@ -1,4 +1,4 @@
-"""The yarn at true scale, folded, on a card and as a skein, asked what stands where."""
+"""The yarn at true scale, folded and on a card, asked what stands where."""
 
 from itertools import pairwise
 
@@ -20,14 +20,13 @@ from tests.helpers.pictures_asked import (
     surface_shares,
     three_pure,
 )
-from tests.helpers.strip_pictures import rgb, stash
 from yarncolor.colour.srgb import linear
 from yarncolor.pictures.painting import painted
 from yarncolor.pictures.painting import rgb as as_rgb
 from yarncolor.pictures.scene import CARD, FIXED_SRGB, LEVELS, SHADES
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
-from yarncolor.pictures.yarn_pictures import skein_of_yarn, whole_yarn, wraps, yarn_at
-from yarncolor.pictures.yarn_scenes import PictureScale, folded, skein, true_scale, wrap_card
+from yarncolor.pictures.yarn_pictures import whole_yarn, wraps, yarn_at
+from yarncolor.pictures.yarn_scenes import PictureScale, folded, true_scale, wrap_card
 
 SIZE = PictureScale(1200, 161, 40.0)
 CELL_PX = 6
@@ -368,48 +367,6 @@ def test_there_is_one_wrap_at_the_least_and_no_more_than_there_is_room_for(tex):
     assert place_at(card.scene).max() < len(card.scene.metre)
 
 
-# --- skein ----------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("turns", [1, 2, 9, 26])
-def test_every_turn_of_the_skein_is_seen(turns):
-    scene = skein(turns * 1.5, 3, 1.5, PictureScale(1100, 300, 5.0))
-    metre = scene.metre[np.unique(place_at(scene))[1:]]
-    seen = set(np.floor(metre / 1.5 - 1e-9).clip(0).astype(int).tolist())
-    assert seen == set(range(turns))
-
-
-def test_of_more_turns_than_threads_evenly_spread_ones_are_seen():
-    scene = skein(1000 * 1.5, 3, 1.5, PictureScale(1100, 300, 5.0))
-    metre = scene.metre[np.unique(place_at(scene))[1:]]
-    turns = np.unique(np.floor(metre / 1.5 - 1e-9))
-    assert len(turns) > 20
-    assert turns.min() < 60
-    assert turns.max() > 940
-    assert np.ptp(np.diff(turns)) <= 2
-
-
-def test_no_place_of_the_skein_lies_beyond_the_yarn():
-    for yarn_m in (0.3, 4.7, 333.3):
-        scene = skein(yarn_m, 3, 1.5, PictureScale(1100, 300, 5.0))
-        assert scene.metre.min() >= 0
-        assert scene.metre.max() <= yarn_m
-        assert place_at(scene).max() < len(scene.metre)
-
-
-@pytest.mark.parametrize("plies", [1, 2, 3])
-def test_all_colours_are_in_the_skein(plies):
-    found = answered(stash(), scheme={"name": "matched", "plies": plies})
-    drawn = skein_of_yarn(found, look=AS_TABLE)
-    assert set(drawn.lots) == set(range(8))
-    shown = np.unique(drawn.pixels.reshape(-1, 3), axis=0).astype(float)
-    for lot in found.palette.srgb:
-        own = np.array(rgb(lot), dtype=float)
-        light = shown @ own / (own @ own)
-        near = np.abs(shown - own * light[:, None]).max(axis=1)[(light > 0.6) & (light < 1.02)]
-        assert near.min() < 4
-
-
 # --- indices as a browser will use them -----------------------------------------------------------
 
 
@@ -423,7 +380,6 @@ def test_every_index_points_at_a_place_that_there_is(name):
         folded(yarn_m, yarn_geometry_of(yarn), 10, size),
         card_of(found, 0.0, True, size).scene,
         card_of(found, yarn_m / 2, False, size).scene,
-        skein(yarn_m, yarn.plies, 1.5, size),
     ):
         assert scene.shape == (300, 400)
         assert scene.index.min() >= 0

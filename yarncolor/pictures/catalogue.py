@@ -7,9 +7,10 @@ from collections.abc import Callable
 
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.portrait_pictures import portrait
+from yarncolor.pictures.skein_pictures import skein_of_yarn
 from yarncolor.pictures.view import Rendered
 from yarncolor.pictures.woven_pictures import woven_cloth
-from yarncolor.pictures.yarn_pictures import skein_of_yarn, whole_yarn, wraps, yarn_at
+from yarncolor.pictures.yarn_pictures import whole_yarn, wraps, yarn_at
 
 PICTURES: dict[str, Callable[..., Rendered]] = {
     "portrait": portrait,

@@ -11,9 +11,8 @@ from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
-from scipy.ndimage import gaussian_filter
 
-from yarncolor.pictures.relief import MIDDLE, TO_LIGHT
+from yarncolor.pictures.relief import MIDDLE, TO_LIGHT, past_higher
 
 WARP_END, BETWEEN = 2, 3
 """What is seen that is no weft: the warp, and what lies behind the cloth."""
@@ -87,7 +86,8 @@ def crossings(fine: int, room_mm: tuple[float, float], wide_mm: tuple[float, flo
             seen = tube.high > top
             pick[seen] = np.broadcast_to(who, top.shape)[seen]
             top[seen], rim[seen], lit[seen] = tube.high[seen], tube.rim[seen], tube.lit[seen]
-    light = lit * _open(np.maximum(top, top[np.isfinite(top)].min()), fine)
+    high = np.maximum(top, top[np.isfinite(top)].min())
+    light = lit * past_higher(high, (_REACH * fine, _REACH * fine), _SHADOW)
     around = (np.arcsin(np.clip(rim, -1, 1)) / (2 * np.pi)).astype(np.float32)
     return Crossings(fine, pick, around, _in_the_mean(light))
 
@@ -123,13 +123,6 @@ def _tube(
     light = np.maximum(near - along * rise - across * fall, 0) / np.sqrt(1 + rise**2 + fall**2)
     lit = _AMBIENT + (1 - _AMBIENT) * light
     return _Tube(*(each.astype(np.float32) for each in (high, rim, lit)))
-
-
-def _open(top: np.ndarray, fine: int) -> np.ndarray:
-    """Return how much light reaches each place past threads that stand higher round it."""
-    around = gaussian_filter(top, _REACH * fine, mode="wrap")
-    shaded: np.ndarray = np.exp(-_SHADOW * np.maximum(around - top, 0))
-    return shaded
 
 
 def _in_the_mean(lit: np.ndarray) -> np.ndarray:

@@ -7,6 +7,7 @@ undyed, as every surface does, keeps light and dark apart. Strengths are by eye.
 """
 
 import numpy as np
+from scipy.ndimage import gaussian_filter
 
 from yarncolor.pictures.scene import FIXED_SRGB, FUZZ, LEVELS, PAPER, SHADES
 
@@ -16,6 +17,9 @@ length 1, nearly."""
 
 DARK, BRIGHT = 0.46, 1.12
 """By what a colour's values are multiplied where it is darkest and where it is brightest."""
+
+FURROW = 0.34
+"""How much light a ply loses towards the furrow beside it."""
 
 MIDDLE = 9 / 11
 """How high, from dark to bright, light leaves a colour what it is."""
@@ -60,6 +64,36 @@ def at_every_level(srgb: np.ndarray) -> np.ndarray:
 def fixed_at_every_level() -> np.ndarray:
     """Return what is no yarn at every level, itself where it is brightest: (3, LEVELS, 3)."""
     return _on_paper(FIXED_SRGB[:, None, :] * (DARK + (1 - DARK) * heights()[:, None]))
+
+
+def of_ply(within: np.ndarray) -> np.ndarray:
+    """Return how light a ply is, about 1: dark where it lies against its neighbours.
+
+    Parameters
+    ----------
+    within : array
+        Where on the ply, from one of its rims, 0, to the other, 1.
+    """
+    to_rim = (2 * within - 1) ** 2
+    light: np.ndarray = 1 + FURROW * (0.2 - to_rim * to_rim)
+    return light
+
+
+def past_higher(high: np.ndarray, reach_px: tuple[float, float], darkening: float) -> np.ndarray:
+    """Return how much light reaches each place past what stands higher round it, 0 to 1.
+
+    Parameters
+    ----------
+    high : (rows, columns) float array
+        How high the surface stands.
+    reach_px : (float, float)
+        How far it is looked round, in pixels of that map, down and across.
+    darkening : float
+        How fast it gets dark, for a unit of height.
+    """
+    around = gaussian_filter(high, reach_px, mode="wrap", truncate=2.5)
+    light: np.ndarray = np.exp(-darkening * np.maximum(around - high, 0))
+    return light
 
 
 def _on_paper(own: np.ndarray) -> np.ndarray:

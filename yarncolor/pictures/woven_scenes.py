@@ -9,6 +9,7 @@ from scipy.ndimage import gaussian_filter
 
 from yarncolor.pictures.coverage import covered
 from yarncolor.pictures.crossings import WARP_END, Crossings, crossings
+from yarncolor.pictures.relief import of_ply
 from yarncolor.pictures.scene import (
     FIXED_SRGB,
     LEVELS,
@@ -28,9 +29,8 @@ WARP_ROOM = 0.56
 _MOST_WEFT_CELLS, _FINER, _BAND = 160, 2, 64
 _LEAST_FINE, _MOST_FINE = 16, 256
 _SEED, _STREAKS = 11, (256, 1024)
-_STREAK, _FURROW, _STREAK_MM, _STREAKS_ACROSS = 0.11, 0.34, 0.06, 20.0
-"""How far fibres stray from light to dark; how dark furrows between plies are; a fibre's length;
-how many lie round a thread, half of it seen."""
+_STREAK, _STREAK_MM, _STREAKS_ACROSS = 0.11, 0.06, 20.0
+"""How far fibres stray from light to dark; a step along them; how many lie on half of a thread."""
 
 _FEW_PX = 9.0
 """Rows of pixels from which on the fibres of a pick are drawn."""
@@ -172,7 +172,7 @@ def _band(
     ply = np.floor(turned)
     if size.height_px / threads.picks >= _FEW_PX:
         shade *= _streaks(around, np.where(is_weft, at.along_mm, at.up_mm), thread)
-        shade *= np.where(is_weft & (threads.plies > 1), _furrow(turned - ply), 1)
+        shade *= np.where(is_weft & (threads.plies > 1), of_ply(turned - ply), 1)
     cell = (at.along.astype(np.int32) * threads.cells // threads.ends).astype(np.int32)
     place = (thread * threads.cells + cell) * threads.plies + ply.astype(np.int32) % threads.plies
     bare = np.where(who == WARP_END, np.int32(WARP), np.int32(PAPER)) - np.int32(len(FIXED_SRGB))
@@ -191,13 +191,6 @@ def _turned(
     gone = thread * (wide_mm * turns_per_mm % 1) + np.where(is_forth, around, -around)
     turned: np.ndarray = gone + np.where(is_forth, along_mm, wide_mm - along_mm) * turns_per_mm
     return turned
-
-
-def _furrow(within: np.ndarray) -> np.ndarray:
-    """Return how light a ply is, from one of its rims, 0, to the other, 1."""
-    to_rim = (2 * within - 1) ** 2
-    light: np.ndarray = 1 + _FURROW * (0.2 - to_rim * to_rim)
-    return light
 
 
 def _streaks(around: np.ndarray, along_mm: np.ndarray, thread: np.ndarray) -> np.ndarray:

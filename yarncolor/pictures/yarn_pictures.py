@@ -1,4 +1,4 @@
-"""Pictures of the yarn itself: at true scale, folded whole, wrapped on a card, as a skein."""
+"""Pictures of the yarn itself: at true scale, folded whole, wrapped on a card."""
 
 from dataclasses import replace
 
@@ -15,10 +15,9 @@ from yarncolor.pictures.shown_part import lots_between, lots_seen
 from yarncolor.pictures.thick_and_thin import swollen, yarn_thickness_at
 from yarncolor.pictures.view import LEAST_PX, MOST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
-from yarncolor.pictures.yarn_scenes import PictureScale, folded, skein, true_scale, wrap_card
+from yarncolor.pictures.yarn_scenes import PictureScale, folded, true_scale, wrap_card
 
-NIDDY_NODDY_M = 1.5
-_THREAD_PX, _FILLED = 5.0, 0.9
+_FILLED = 0.9
 
 
 def yarn_at(
@@ -190,38 +189,3 @@ def wraps(
     lots = lots_seen(answer, card.scene)
     what = f"Wraps on a card. {whole_in_words(answer)}"
     return render(answer, card.scene, look, (caption, what), lots)
-
-
-def skein_of_yarn(
-    answer: Answer,
-    niddy_noddy_m: float = NIDDY_NODDY_M,
-    size_px: tuple[int, int] = (1100, 300),
-    look: ViewSettings = ViewSettings(),
-) -> Rendered:
-    """Return the yarn as a twisted skein from a niddy-noddy of so many metres a turn.
-
-    Parameters
-    ----------
-    answer : Answer
-        What follows from a plan.
-    niddy_noddy_m : float
-        Metres of a turn, 0.2 to 5.
-    size_px : (int, int)
-        Width and height.
-    look : ViewSettings
-        How it is looked at.
-    """
-    yarn_m = answer.layout.stretches.yarn_m
-    in_range("niddy_noddy_m", niddy_noddy_m, 0.2, 5, "m")
-    wide, high = checked_px(size_px)
-    yarn = answer.resolved.yarn
-    scale = _THREAD_PX / yarn.relaxed_diameter_mm
-    scene = skein(yarn_m, yarn.plies, niddy_noddy_m, PictureScale(wide, high, scale))
-    caption = (
-        f"A twisted skein: {metres_told(answer, yarn_m)} "
-        f"in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
-        f"{answer.say.length.given(niddy_noddy_m)}. "
-        "A drawing: how the colours fall in yours cannot be said beforehand."
-    )
-    what = f"A twisted skein. {whole_in_words(answer)}"
-    return render(answer, scene, look, (caption, what), lots_between(answer, 0.0, yarn_m))

@@ -1,4 +1,4 @@
-"""The yarn itself as scenes: a length at true scale, the whole folded, wraps on a card, a skein."""
+"""The yarn itself as scenes: a length at true scale, the whole folded, wraps on a card."""
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -18,7 +18,7 @@ from yarncolor.pictures.scene import (
     levels_of,
     yarn_index,
 )
-from yarncolor.pictures.yarn_geometry import GROUND, Projection, YarnGeometry, side_view
+from yarncolor.pictures.yarn_geometry import GROUND, YarnGeometry, side_view
 from yarncolor.units import MM_PER_INCH
 
 _CELL_PX, _FUZZ_DENSITY = 6, 0.38
@@ -26,25 +26,10 @@ _LONGEST_PITCH_PX = 6000
 _MOST_SAMPLES, _DOWN_OF_FEW = 1 << 21, 3
 """Of a wrap with a turn to spare; a few wraps of thicker yarn begin alike, with fewer samples."""
 
-_WRAP_CELL_MM, _SKEIN_CELL_PX, _SKEIN_THREADS = 2.5, 4, 26
+_WRAP_CELL_MM = 2.5
 _STRIPE_PX, _DOWN = 5, 5
 _TOUCHING, _GROOVE = 0.98, 0.5
 """Thickness of a wrap over the room it has; light on the card between two of them."""
-
-_HALVES = YarnGeometry((0.5, 0.5), 0.5, 0.26, (0.0, 0.0))
-"""The two halves of a twisted skein, by eye: radii, ring, turns in the thickness of a half."""
-
-_HALF_SHARE = 0.42
-"""Thickness of a half over the height of the picture: a skein has air above and below."""
-
-_HALF_REACH, _ALMOST_1 = 0.62, 0.999
-"""How far from a half's middle its outermost threads lie: a little beyond what is seen of it."""
-
-_FURROW, _LINES_A_THREAD, _LIT = 0.14, 2, 1.1
-"""How dark the furrow between threads is, how many lines a thread shows, how light the whole is."""
-
-_END_SHARE = 0.06
-"""Share of a half's length, at either end, over which the skein is rounded off."""
 
 
 @dataclass(frozen=True)
@@ -305,76 +290,3 @@ def _wound(
         place[part] = np.where(is_yarn, (first + ply) * np.int32(cells) + cell, place[part])
         shade[part] = np.where(is_yarn, lit, np.minimum(shade[part], _GROOVE))
     return place, shade
-
-
-def skein(yarn_m: float, plies: int, niddy_noddy_m: float, size: PictureScale) -> Scene:
-    """Return a twisted skein: two halves of a hank round each other, its turns as threads.
-
-    A turn of the niddy-noddy is a thread; where there are more turns than threads can be drawn,
-    evenly spread ones are. Along the hank every turn starts anew.
-
-    Parameters
-    ----------
-    yarn_m : float
-        Length of the yarn.
-    plies : int
-        Strands of the yarn.
-    niddy_noddy_m : float
-        Length of a turn.
-    size : PictureScale
-        Of the picture, at the scale of the yarn's thickness.
-    """
-    turns = max(1.0, yarn_m / niddy_noddy_m)
-    threads = int(min(turns, _SKEIN_THREADS))
-    index = _skein_kept(size.width_px, size.height_px, threads)
-    cells = ceil(size.width_px / _SKEIN_CELL_PX)
-    half, thread, cell = np.meshgrid(
-        np.arange(2), np.arange(threads), np.arange(cells), indexing="ij"
-    )
-    turn = np.floor((thread + 0.5) / threads * turns)
-    around = (half + (cell + 0.5) / cells) / 2 * niddy_noddy_m
-    metre = np.minimum(turn * niddy_noddy_m + around, yarn_m)
-    return Scene(
-        index=index,
-        ply=((thread + cell) % plies).ravel(),
-        metre=metre.ravel(),
-        mm_per_px=1 / size.px_per_mm,
-    )
-
-
-@lru_cache(maxsize=4)
-def _skein_kept(wide: int, high: int, threads: int) -> np.ndarray:
-    """Return the index of a skein: its halves round each other, threads of yarn round each half."""
-    scale = high * _HALF_SHARE
-    view = side_view(_HALVES, wide, high, scale)
-    around = _around_half(view, scale)
-    thread = np.clip((around * threads).astype(np.intp), 0, threads - 1)
-    cell = np.arange(wide)[None, :] // _SKEIN_CELL_PX
-    place = (np.clip(view.ply, 0, 1) * threads + thread) * ceil(wide / _SKEIN_CELL_PX) + cell
-    line = 1 - _FURROW + _FURROW * np.cos(2 * np.pi * around * threads * _LINES_A_THREAD)
-    index = yarn_index(place, levels_of(np.minimum(view.shade * line * _LIT, 1.0)))
-    seen = (view.ply != GROUND) & _between_ends(wide, high, scale)
-    return np.where(seen, index, fixed(PAPER))
-
-
-def _around_half(view: Projection, scale: float) -> np.ndarray:
-    """Return how far round its half of the skein each pixel lies, from edge to edge: 0 to 1."""
-    high, wide = view.ply.shape
-    x, y = (np.arange(wide) + 0.5) / scale, _from_middle(high, scale)
-    angle = 2 * np.pi * (_HALVES.turns_per_mm * x[None, :] + view.ply / 2)
-    centre = _HALVES.ply_helix_radius_mm * np.sin(angle)
-    across = np.clip((y - centre) / _HALF_REACH, -_ALMOST_1, _ALMOST_1)
-    share: np.ndarray = np.arcsin(across) / np.pi + 0.5
-    return share
-
-
-def _between_ends(wide: int, high: int, scale: float) -> np.ndarray:
-    """Return whether each pixel lies within a skein whose ends are rounded off."""
-    to_end = np.abs((np.arange(wide) + 0.5) / wide * 2 - 1)[None, :]
-    half_px = high / 2 * np.sqrt(np.clip((1 - to_end) / _END_SHARE, 0, 1))
-    inside: np.ndarray = np.abs(_from_middle(high, scale) * scale) < half_px
-    return inside
-
-
-def _from_middle(high: int, scale: float) -> np.ndarray:
-    return (np.arange(high) + 0.5 - high / 2)[:, None] / scale
