@@ -1,10 +1,13 @@
 """The strip answers mouse, finger and keyboard: what lies there, where the close-up looks."""
 
+from dataclasses import replace
+
 import pytest
 
 from tests.helpers.browser import ORDER, ready
 from tests.helpers.canvases import assert_as_the_pictures
 from tests.helpers.paths import SAMPLE_DATA
+from yarncolor import read_plan
 from yarncolor.editing.editor import Editor
 from yarncolor.widgets.order.order_painter import OrderPainter
 
@@ -63,6 +66,18 @@ def test_pointing_says_lot_ply_metre_and_grams(shown):
     assert f"Kelp on ply 2, {kelp_g():.1f} g {metres}" in told
     assert told.startswith("at 2")
     assert page.problems == []
+
+
+def test_pointing_says_ounces_and_yards_where_the_plan_does(bare):
+    editor = Editor(replace(read_plan(EBB), units="imperial"))
+    page = ready(bare(OrderPainter(editor)))
+    _, begins_m, ends_m = along()
+    page.mouse.move(*place_on_ply_2(page, (begins_m + ends_m) / 2))
+    told = page.locator(".yc .pointed").inner_text()
+    grams, yards = kelp_g() / 28.349523125, (begins_m / 0.9144, ends_m / 0.9144)
+    assert f"{grams:.2f} oz from {yards[0]:.1f} to {yards[1]:.1f} yd" in told
+    slider = page.get_by_role("slider", name="place along the yarn, in yards")
+    assert slider.get_attribute("aria-valuetext").endswith(" yd")
 
 
 def test_the_mark_goes_where_the_strip_is_clicked_and_arrow_keys_move_it(shown):

@@ -109,8 +109,9 @@ class DriftBench(EditorView):
     def _show_hands(self) -> None:
         """Show the three that one chooses from; they are the same for every plan."""
         hands = [Hand(one.name, one.variation_within) for one in EVENNESS]
+        single = self.editor.answer.say.length(METRES_SHOWN, 0)
         words = (
-            f"How even are you? {METRES_SHOWN:.0f} m of single from each of three pairs of hands: "
+            f"How even are you? {single} of single from each of three pairs of hands: "
             f"{', '.join(one.name for one in EVENNESS)}. Choose the one that looks like yours."
         )
         image = lengths_of_single(hands, REACH_M, _HANDS_PX)

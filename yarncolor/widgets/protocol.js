@@ -108,7 +108,11 @@
  *   yarn: [number, number], stripe: number, slant: number, parted: number, finer: number, label:
  *   LabelRule }} StripState
  */
-/** @typedef {{ plies: Array<string>, g_per_m: Array<number> }} StripReading */
+/** @typedef {{ unit: string, names: string, size: number, finer: number }} SaidIn */
+/**
+ * @typedef {{ plies: Array<string>, g_per_m: Array<number>, mass: SaidIn, length: SaidIn }}
+ *   StripReading
+ */
 /** @typedef {{ counts: Array<number>, yarn_m: Array<number>, plies: number }} TableHead */
 /**
  * @typedef {{ entries: Array<number>, held: Array<number>, closed: boolean, names: Array<string>,

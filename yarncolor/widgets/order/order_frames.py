@@ -17,6 +17,7 @@ from yarncolor.editing.spun_stays import stated
 from yarncolor.layout.carded_steps import Mix
 from yarncolor.layout.many_orders import mixes_of_orders, stretches_of_orders
 from yarncolor.layout.stretches import Stretches
+from yarncolor.measures import Measure
 from yarncolor.pictures.appearance import JOIN_STEPS, MOTTLES, STAPLE_M
 from yarncolor.pictures.as_knitted import piece_shown
 from yarncolor.pictures.bands import FINER, SLANT, STRIPE_PX
@@ -39,6 +40,7 @@ from yarncolor.pictures.yarn_pictures import yarn_scene
 from yarncolor.widgets.order.order_lots import Numbering
 from yarncolor.widgets.protocol.order import (
     LabelRule,
+    SaidIn,
     ShadesState,
     StripReading,
     StripState,
@@ -150,7 +152,13 @@ def reading_of(found: Preview) -> StripReading:
     return {
         "plies": [f"{word} {k + 1}" for k in range(plies)],
         "g_per_m": g_per_m.tolist(),
+        "mass": _said_in(found.say.mass),
+        "length": _said_in(found.say.length),
     }
+
+
+def _said_in(own: Measure) -> SaidIn:
+    return {"unit": own.unit, "names": own.plural, "size": own.size, "finer": own.finer}
 
 
 def _words_of(drawn: Strip) -> StripWords:

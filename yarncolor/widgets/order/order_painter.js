@@ -215,9 +215,10 @@ class OrderPainter {
   }
 
   showLooked(fromM) {
-    const { metre } = this.page;
+    const { page: { metre }, frame: { reading: { length } } } = this;
     metre.value = fromM;
-    metre.setAttribute("aria-valuetext", `${fromM.toFixed(1)} m`);
+    metre.setAttribute("aria-label", `place along the yarn, in ${length.names}`);
+    metre.setAttribute("aria-valuetext", `${(fromM / length.size).toFixed(1)} ${length.unit}`);
     this.pointer.show(fromM);
   }
 

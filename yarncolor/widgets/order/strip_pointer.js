@@ -65,18 +65,23 @@ export class StripPointer {
   // What lies at a metre: on one ply, or on all of them.
   said(metre, ply) {
     const { table, names, reading } = this.now();
-    const at = `at ${metre.toFixed(1)} m`;
+    const far = (m) => (m / reading.length.size).toFixed(1);
+    const at = `at ${far(metre)} ${reading.length.unit}`;
     const plies = ply === null ? reading.plies.map((_, k) => k) : [ply];
     const told = plies.map((k) => {
       const { lot, from, to } = runAt(runsOf(table)[k], metre);
       const grams = (to - from) * reading.g_per_m[k];
-      return `${names[lot]} on ${reading.plies[k]}, ${massOf(grams)} from ${from.toFixed(1)} to ${to.toFixed(1)} m`;
+      const reach = `from ${far(from)} to ${far(to)} ${reading.length.unit}`;
+      return `${names[lot]} on ${reading.plies[k]}, ${massOf(grams, reading.mass)} ${reach}`;
     });
     return `${at}: ${told.join("; ")}`;
   }
 }
 
-const massOf = (grams) => `${grams.toFixed(grams < 1 ? 2 : 1)} g`;
+function massOf(grams, { unit, size, finer }) {
+  const decimals = (grams < 1 ? 2 : 1) + finer;
+  return `${(grams / size).toFixed(decimals)} ${unit}`;
+}
 
 function runAt({ ends, lots }, metre) {
   const found = ends.findIndex((end) => metre < end);

@@ -122,11 +122,22 @@ class StripState(StripWords, StripShape):
     label: LabelRule
 
 
+class SaidIn(TypedDict):
+    """What masses or lengths are said in: a unit, how large one is, decimals more than metric."""
+
+    unit: str
+    names: str
+    size: float
+    finer: int
+
+
 class StripReading(TypedDict):
     """What pointing at the strip tells: each ply's name, and grams of fibre in a metre of yarn."""
 
     plies: list[str]
     g_per_m: list[float]
+    mass: SaidIn
+    length: SaidIn
 
 
 class SceneSize(TypedDict):
