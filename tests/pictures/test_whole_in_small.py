@@ -10,6 +10,7 @@ from tests.helpers.strategies import ORDERED
 from tests.helpers.strip_pictures import SVG, answered, parsed
 from yarncolor import answer, read_plan
 from yarncolor.editing.editor import Editor
+from yarncolor.measures import IMPERIAL, METRIC
 from yarncolor.pictures.as_knitted import knit_of, piece_shown
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import knitted_piece, piece_scene
@@ -135,7 +136,11 @@ def test_a_part_of_the_yarn_is_said_with_both_its_ends():
     ],
 )
 def test_parts_of_a_yarn_in_words(reach_m, words):
-    assert part_words(reach_m, 300.0) == words
+    assert part_words(reach_m, 300.0, METRIC.length) == words
+
+
+def test_parts_of_a_yarn_in_yards():
+    assert part_words((0.0, 91.44), 300.0, IMPERIAL.length) == "the first 100 yd of the yarn"
 
 
 def test_a_triangle_does_not_lend_its_stitches_to_a_flat_piece():
