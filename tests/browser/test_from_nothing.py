@@ -6,11 +6,13 @@ What a hand does is counted: a click, one typing into a field, a file that is ch
 import re
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 
-from tests.helpers.browser import go_to, ready
+from tests.helpers.browser import go_to, ready, still
 from tests.helpers.hand import Hand
 from tests.helpers.page_server import served_without_a_plan
+from tests.helpers.sections import SECTIONS
 from yarncolor.colour.photo.demo import demo_photo
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("from nothing")]
@@ -31,7 +33,10 @@ SHIFTS = """() => {
   const keep = (list) => window.shifts.push(...own(list).map((entry) => entry.value));
   new PerformanceObserver(keep).observe({ type: "layout-shift" });
 }"""
-SECTIONS = ("Lots", "Every option", "Yarn and fabric", "Weigh-out", "At the wheel", "Files")
+PRESSED = """name => [...document.querySelectorAll(".yc-stage button.mod-active")]
+  .some((button) => button.innerText === name)"""
+WIDTH = "document.scrollingElement.scrollWidth"
+SOME = ("Lots", "Every option", "Yarn and fabric", "Weigh-out", "At the wheel", "Files")
 
 
 @pytest.fixture(scope="module")
@@ -99,6 +104,34 @@ def test_lots_are_typed_and_drawn_by_touch_on_a_phone(visited, address):
     assert phone.locator(".yc.band .whole").bounding_box()["y"] >= 0
 
 
+@pytest.mark.parametrize(
+    "looks",
+    [{}, {"color_scheme": "dark"}, {"forced_colors": "active"}],
+    ids=["light", "dark", "forced colours"],
+)
+def test_nothing_sticks_out_at_twice_the_size_and_all_is_named(looks, visited, address):
+    """WCAG 2.2, 1.4.10: at 320 pixels, which is 1,280 at four times the size, one rolls one way."""
+    page = visited(address, width=320, height=640, **looks)
+    page.wait_for_selector(FIELD, timeout=60_000)
+    found = Axe().run(page, ".yc-first").response["violations"]
+    assert [(each["id"], each["nodes"][0]["html"][:120]) for each in found] == []
+    assert page.evaluate(WIDTH) <= 320
+    page.locator(FIELD).fill(LOTS)
+    page.get_by_role("button", name="Draw the yarn").click()
+    ready(page)
+    wide = []
+    for section in SECTIONS:
+        go_to(page, section)
+        page.wait_for_function(PRESSED, arg=section)
+        still(page)
+        if page.evaluate(WIDTH) > 320:
+            wide.append(section)
+    found = Axe().run(page, ".yc-kept, .yc-stages").response["violations"]
+    assert [(each["id"], each["nodes"][0]["html"][:120]) for each in found] == []
+    assert wide == []
+    assert page.problems == []
+
+
 def test_a_photograph_of_the_drawer_becomes_a_yarn(page, tmp_path):
     Image.fromarray(demo_photo().srgb).save(tmp_path / "drawer.png")
     hand = Hand(page)
@@ -120,7 +153,7 @@ def test_the_yarn_is_in_sight_in_every_section_and_nothing_jumps(page):
     ready(page)
     page.wait_for_function(DRAWN)
     page.evaluate(SHIFTS)
-    for section in SECTIONS:
+    for section in SOME:
         go_to(page, section)
         page.wait_for_timeout(900)
         page.mouse.wheel(0, 2000)
