@@ -54,7 +54,7 @@ def part_words(reach_m: tuple[float, float], yarn_m: float, length: Measure) -> 
     length : Measure
         What lengths are said in.
     """
-    begin, end = (length.given(round(metre, 1)) for metre in reach_m)
+    begin, end = (f"{round(length.of(metre), 1):g} {length.unit}" for metre in reach_m)
     begins, ends = reach_m[0] < _NEAR_M, reach_m[1] > yarn_m - _NEAR_M
     if begins and ends:
         return "the whole yarn"
