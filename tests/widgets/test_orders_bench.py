@@ -214,3 +214,15 @@ def test_looking_changes_no_file(tmp_path):
     look(bench)
     assert path.read_bytes() == before
     assert sorted(each.name for each in tmp_path.iterdir()) == ["ebb.toml"]
+
+
+def test_one_lot_has_no_order_to_look_for_until_there_are_two():
+    lot = {"name": "Kelp", "colour": "#345", "mass_g": 30.0}
+    editor = Editor(plan_from_data({"lots": [lot]}))
+    bench = OrdersBench(editor)
+    assert bench.button.disabled
+    assert "There is only one lot to put in order: add another" in bench.said.value
+    editor.replace_plan(plan_from_data({"lots": [lot, {**lot, "name": "Foam"}]}))
+    bench.refresh()
+    assert not bench.button.disabled
+    assert "only one lot" not in bench.said.value

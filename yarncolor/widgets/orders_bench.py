@@ -38,6 +38,7 @@ _TODAY = "Today"
 _MOST, _STEP = 5.0, 0.5
 _SEEN_S, _PAUSE_S = 0.1, 0.002
 _WIDE = w.Layout(width="100%")
+_ONE_LOT = "there is only one lot to put in order"
 _NOT_LOOKING = "nothing is being looked for"
 _ABOUT = (
     "Say what the yarn is to be good at, and look: every order is tried, or as many as there is "
@@ -78,6 +79,7 @@ class OrdersBench(EditorView):
         self.task: asyncio.Task[None] | None = None
         self.found: FoundOrders | None = None
         self._looked_for: Plan | None = None
+        self._is_one = False
         self.aims = {name: w.FloatSlider(min=0, max=_MOST, step=_STEP) for name in AIM_NAMES}
         for slider in self.aims.values():
             slider.continuous_update = False
@@ -97,6 +99,7 @@ class OrdersBench(EditorView):
         super().__init__(editor, inside)
         grey(self.stop, _NOT_LOOKING)
         self._set_aims()
+        self._set_button()
 
     def __repr__(self) -> str:
         return "A bench that looks for the best order; it needs a live notebook."
@@ -104,6 +107,7 @@ class OrdersBench(EditorView):
     def render(self) -> None:
         """Show the plan's aims and rules; what was found of another plan goes."""
         self._set_aims()
+        self._set_button()
         self.rules.render()
         if self._looked_for is not None and not _are_alike(self._looked_for, self.editor.plan):
             self._stop()
@@ -221,6 +225,16 @@ class OrdersBench(EditorView):
                 weight = weights.get(name, 0.0)
                 slider.max = max(_MOST, weight)
                 slider.value = weight
+
+    def _set_button(self) -> None:
+        """Grey the search where there is nothing to put in order, and say so."""
+        is_one = len(set(self.editor.entry_names())) == 1
+        grey(self.button, _ONE_LOT if is_one else "")
+        if is_one:
+            self.say(f"{_ONE_LOT[:1].upper()}{_ONE_LOT[1:]}: add another, under Lots.")
+        elif self._is_one:
+            self.say(_ABOUT)
+        self._is_one = is_one
 
     def _stop(self) -> None:
         if self.task is not None and not self.task.done():
