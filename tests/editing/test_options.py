@@ -27,10 +27,10 @@ ELSEWHERE = {("scheme", "name"), ("scheme", "plies")}
 """These are the order bench's."""
 
 
-def form_of(text):
+def form_of(text, head=""):
     """Return a form of one lot of 100 g and of what else a plan file says."""
     lots = '[[lots]]\nname = "Kelp"\ncolour = "#345"\nmass_g = 100.0\n'
-    return HeardForm(Editor(plan_from_data(tomllib.loads(lots + text))))
+    return HeardForm(Editor(plan_from_data(tomllib.loads(head + lots + text))))
 
 
 @pytest.fixture
@@ -183,6 +183,33 @@ def test_ounces_and_yards_are_chosen_and_taken_back(form):
     assert form.field(".units")["used"] == "grams and metres (usual)"
     assert form.put(".units", "")["fault"] == ""
     assert form.editor.plan.units is None
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("bobbins.capacity_g", "4 oz"),
+        ("bobbins.capacity_g", "3.25 oz"),
+        ("target.yarn_m", "650 yd"),
+        ("fabric.width_cm", "23.5 in"),
+        ("scale.step_g", "0.125 oz"),
+        ("spinning.yarn_m_per_100g", "1100 yd/lb"),
+        ("bobbins.count", "4"),
+    ],
+)
+def test_what_was_typed_in_ounces_and_yards_is_shown_so_when_the_plan_is_opened_again(name, text):
+    form = form_of("", 'units = "imperial"\n')
+    assert form.put(name, text)["fault"] == ""
+    again = HeardForm(Editor(plan_from_data(to_data(form.editor.plan))))
+    assert again.field(name)["text"] == text
+    again.put(name, again.field(name)["text"])
+    assert again.editor.plan == form.editor.plan
+
+
+def test_grams_that_no_ounces_say_stay_grams_and_the_usual_scale_shows_ounces():
+    form = form_of("[bobbins]\ncapacity_g = 95.0", 'units = "imperial"\n')
+    assert form.field("bobbins.capacity_g")["text"] == "95"
+    assert form.field("scale.step_g")["used"] == "0.01 oz (usual)"
 
 
 def test_a_change_by_another_bench_is_followed(form):

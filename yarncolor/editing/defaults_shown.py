@@ -12,6 +12,7 @@ from yarncolor.editing.option_text import format_number, format_value
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.layout import Layout
 from yarncolor.layout.resolved import ResolvedPlan
+from yarncolor.measures import METRIC
 from yarncolor.phrases import (
     CLOSING_WORDS,
     KIND_WORDS,
@@ -192,6 +193,14 @@ def _minutes(laid: Layout) -> str:
     return f"{_near(minutes_per_g)} from treadles and twist"
 
 
+def _step(laid: Layout) -> str:
+    used = laid.resolved.assumed("scale", "step_g")
+    if used is None:
+        return NOT_KNOWN
+    shown = format_number(used.value) if laid.say is METRIC else laid.say.step(used.value)
+    return f"{shown} {USUAL}"
+
+
 def _target(wanted: str, there: Callable[[Layout], float]) -> _Words:
     def words(laid: Layout) -> str:
         if laid.resolved.plan.target is None:
@@ -289,7 +298,7 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("plying", "strands"): _used("plying", "strands", lambda strands, _: _range(strands)),
     ("plying", "treadles_per_min"): _as_in_spinning("treadles_per_min"),
     ("plying", "drive_ratio"): _as_in_spinning("drive_ratio"),
-    ("scale", "step_g"): _used("scale", "step_g", lambda step_g, _: format_number(step_g)),
+    ("scale", "step_g"): _step,
     ("target", "yarn_m"): _target("grams", lambda laid: laid.stretches.yarn_m),
     ("target", "yarn_g"): _target("metres", lambda laid: laid.yarn_g),
     ("fabric", "kind"): _knitted(

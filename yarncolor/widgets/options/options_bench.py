@@ -9,9 +9,11 @@ from yarncolor.editing.as_typed import seen_again
 from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
 from yarncolor.editing.draft import put
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.in_plans_unit import in_plans_unit
 from yarncolor.editing.option_text import TALL, format_option
 from yarncolor.editing.options import OPTIONS, given, options_of
 from yarncolor.layout.resolved import resolve
+from yarncolor.measures import measures_of
 from yarncolor.plan import Plan, to_data
 from yarncolor.plan.key import LOT, Key
 from yarncolor.report.assumption_text import assumption_sentences
@@ -125,8 +127,9 @@ class OptionsBench(DraftBench):
 
     def _text(self, option: Key) -> str:
         """Return what the plan gives for an option, as it was typed where that says it better."""
-        value = given(to_data(self.editor.plan), option)
-        return seen_again(option, value, self._typed.get(option.path, ""))
+        plan, typed = self.editor.plan, self._typed.get(option.path, "")
+        value = given(to_data(plan), option)
+        return in_plans_unit(option, value, measures_of(plan)) or seen_again(option, value, typed)
 
 
 def _choices(found: Answer, plan: Plan, option: Key) -> list[tuple[str, str]]:
