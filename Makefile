@@ -63,4 +63,4 @@ notebooks: .venv/.installed
 	touch $@
 
 clean:
-	rm -rf .venv build dist *.egg-info
+	rm -rf .venv .venv-lowest build dist *.egg-info

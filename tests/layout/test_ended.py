@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.strategies import answered, by_hand
-from yarncolor.layout.ended import InLine, WrongEnd
+from yarncolor.layout.ended import InLine, Misfit, WrongEnd
 from yarncolor.layout.layout import in_line, layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plied
@@ -113,17 +113,20 @@ def in_line_of(at_m: float, *spun: dict) -> InLine | WrongEnd:
 
 
 @pytest.mark.parametrize(
-    ("at_m", "spun", "least_m", "most_m"),
+    ("at_m", "spun", "why", "least_m", "most_m"),
     [
-        (50.0, MEASURED[:1], 70 * 0.9, inf),
-        (50.0, MEASURED, 160 * 0.4, 160 * 1.2),
-        (400.0, MEASURED, 160 * 0.4, 160 * 1.2),
-        (400.0, (), 0.0, 216.0),
+        (50.0, MEASURED[:1], Misfit.MEASURED, 70 * 0.9, inf),
+        (50.0, MEASURED, Misfit.LOST, 160 * 0.4, 160 * 1.2),
+        (400.0, MEASURED, Misfit.LOST, 160 * 0.4, 160 * 1.2),
+        (400.0, (), Misfit.BEYOND, 0.0, 216.0),
     ],
     ids=["measured in part", "too much lost", "too much won", "beyond the others"],
 )
-def test_what_is_told_as_right_is_right_and_what_lies_beyond_is_not(at_m, spun, least_m, most_m):
+def test_what_is_told_as_right_is_right_and_what_lies_beyond_is_not(
+    at_m, spun, why, least_m, most_m
+):
     wrong = in_line_of(at_m, *spun)
+    assert wrong.why is why
     assert (wrong.least_m, wrong.most_m) == (pytest.approx(least_m), pytest.approx(most_m))
     for end_m, beyond in ((wrong.least_m, 1 - 1e-6), (wrong.most_m, 1 + 1e-6)):
         if 0 < end_m < inf:
@@ -134,3 +137,11 @@ def test_what_is_told_as_right_is_right_and_what_lies_beyond_is_not(at_m, spun, 
 def test_what_was_not_measured_is_never_left_without_metres():
     """Ended where the measured 70 m do, there would be no metre of the Foam."""
     assert isinstance(in_line_of(70 * 0.9, *MEASURED[:1]), WrongEnd)
+
+
+def test_of_a_chain_a_third_of_what_was_measured_is_yarn():
+    """240 m measured are 80 m of chain: from 32 m to 96 m where 0.6 to -0.2 of it are lost."""
+    spun = [{"ply": 1, "row": row, "length_m": 120.0} for row in (1, 2)]
+    plan = PLAN | {"scheme": {"name": "chain"}, "spun": spun}
+    with pytest.raises(yc.PlanError, match=r"give 32\.0 m to 96\.0 m of yarn"):
+        yc.plan_from_data(plan | {"plied": {"ended_ply": 1, "at_m": 97.0}})

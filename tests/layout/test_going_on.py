@@ -194,6 +194,13 @@ def test_of_two_finished_plies_the_one_that_strayed_is_followed():
     assert lengths_m(follow(at_wheel(plies, STRAIGHT)), 2)[-1] == pytest.approx(8.0)
 
 
+def test_a_long_ply_that_did_not_stray_is_not_followed():
+    """Its 60 m lie where they were planned; of the short one the last row is 2 m longer."""
+    short = SIX[:3]
+    plies = [as_planned([(0, 60.0)], 1), as_planned(short, 3, row_3=8.0), as_planned(short, 2)]
+    assert lengths_m(follow(at_wheel(plies, STRAIGHT)), 2) == pytest.approx([5, 4, 8])
+
+
 @given(st.lists(bobbins(), min_size=1, max_size=4), st.integers(0, 3))
 def test_what_lies_on_the_bobbins_is_changed_by_pulling_off_alone(drawn, wound_off):
     start = at_wheel(drawn, wound_off)

@@ -82,3 +82,33 @@ def test_orders_of_one_kind_need_one_merge(scheme, monkeypatch):
     found = stretches_of_orders(plan, resolve(plan), sources)
     assert len(found) == places
     assert len(merges) == 1 or scheme == "chain"
+
+
+SPUN = {"spun": [{"ply": 1, "row": 1}]}
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        SPUN,
+        {"plied": {"so_far_m": 1.0}},
+        SPUN | {"plied": {"ended_ply": 1, "at_m": 60.0}},
+        {"target": {"yarn_m": 40.0}},
+        {"target": {"yarn_m": 4000.0}},
+        {"target": {"yarn_g": 9.0}},
+    ],
+    ids=["spun", "plied", "ended", "less", "more than there is", "grams"],
+)
+def test_orders_of_what_is_spun_plied_or_cut_off(more):
+    plan = plan_from_data({"lots": lots(4), "scheme": {"name": "matched", "plies": 2}} | more)
+    sources = [[0, 1, 2, 3], [1, 0, 2, 3], [0, 3, 1, 2]]
+    found = stretches_of_orders(plan, resolve(plan), np.array(sources))
+    assert_the_same(found, one_by_one(plan, sources))
+
+
+@pytest.mark.parametrize("scheme", ["matched", "fractal"])
+def test_orders_of_several_alike(scheme):
+    plan = plan_from_data({"lots": lots(4), "scheme": {"name": scheme, "plies": 2, "copies": 2}})
+    sources = [[0, 1, 2, 3], [1, 0, 2, 3], [0, 3, 1, 2]]
+    found = stretches_of_orders(plan, resolve(plan), np.array(sources))
+    assert_the_same(found, one_by_one(plan, sources))

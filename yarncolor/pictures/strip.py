@@ -133,7 +133,7 @@ class _Colours:
         at = np.nonzero((share > 0) & (one != other))
         met = np.stack([one[at], other[at], share[at]], axis=1)
         pairs, which = np.unique(met, axis=0, return_inverse=True)
-        entry[at] = self._mixed(pairs)[which]
+        entry[at] = self._mixed(pairs)[which.ravel()]
         return entry
 
     def _mixed(self, pairs: np.ndarray) -> np.ndarray:

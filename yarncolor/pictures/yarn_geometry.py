@@ -109,7 +109,7 @@ def single_of(yarn: YarnStructure) -> YarnGeometry:
     return YarnGeometry((radius,), 0.0, 0.0, (twist * _hand(yarn.directions[0]),))
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=2)
 def side_view(
     rope: YarnGeometry, width_px: int, height_px: int, px_per_mm: float, down: int = 1
 ) -> Projection:
