@@ -70,7 +70,13 @@ def in_rows(controls: Sequence[w.Widget]) -> w.HBox:
 
 
 def beside(picture: Sequence[w.Widget], controls: Sequence[w.Widget]) -> w.HBox:
-    """Return a picture with its controls beside it where there is room, under it where not."""
+    """Return a picture with its controls beside it where there is room, under it where not.
+
+    Parameters
+    ----------
+    picture, controls : sequence of Widget
+        What stands in either half, from the top.
+    """
     halves = [w.VBox(each, layout=w.Layout(overflow="visible")) for each in (picture, controls)]
     for half in halves:
         half.add_class("yc-half")
