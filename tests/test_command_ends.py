@@ -36,7 +36,7 @@ turn_m = 0.8
 mass_g = 55.0
 """
 """Something is spun and something came out, so that every command has to do with it."""
-COMMANDS = ["plan", "replan", "orders", "record", "hand"]
+COMMANDS = ["plan", "replan", "orders", "record", "hand", "share"]
 WRITTEN_INTO_A_FOLDER = COMMANDS[:3]
 every_command = pytest.mark.parametrize("command", COMMANDS)
 

@@ -24,7 +24,7 @@ from tests.helpers.sources import (
 
 HEAVY = ("colour", "matplotlib.pyplot", "ipywidgets", "scipy", "pydantic", "PIL")
 
-UNIT = re.compile(r"(^|_| )(g|m|mm|cm|cm2|px|cpd|tex|tpm|tpi|wpi|rpm|deg|ms|s|h)$|_per_\w+$")
+UNIT = re.compile(r"(^|_| )(g|m|mm|cm|cm2|px|pt|cpd|tex|tpm|tpi|wpi|rpm|deg|ms|s|h)$|_per_\w+$")
 PURE_NUMBERS = {
     *(
         "as_planned",
@@ -79,6 +79,7 @@ PURE_NUMBERS = {
     *("variation_within", "variation_bobbins", "variation_drift", "drift"),  # CVs; correlations
     *("smooth", "quiet", "lively", "even", "marled", "no_twins"),  # weights of aims
     *("effort", "score", "values", "weights", "least_smooth"),  # edges; a share; values of aims
+    *("dpi",),  # dots to the inch
     *("x", "y"),  # places on a picture, as SVG calls them
 }
 

@@ -56,6 +56,20 @@ def _plan(given: argparse.Namespace) -> int:
     return 0
 
 
+def _share(given: argparse.Namespace) -> int:
+    from yarncolor.answers.answer import answer
+    from yarncolor.planfile.read import read_plan
+    from yarncolor.report.exports import SHARED, NotAllMadeError, write_answer
+
+    found = answer(read_plan(given.file))
+    try:
+        _say_written(given.out, write_answer(found, given.out, SHARED))
+    except NotAllMadeError as error:
+        _say_written(given.out, error.written)
+        raise
+    return 0
+
+
 def _replan(given: argparse.Namespace) -> int:
     from yarncolor.report.replan_command import replan_files, replanned
 
@@ -155,6 +169,8 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--why", action="store_true", help="of each figure where it comes from")
     plan.add_argument("--save", metavar="NEWFILE", help="the plan with it, as a plan file")
     plan.set_defaults(run=_plan)
+    share = commands.add_parser("share", help="a sheet to show to others, to post or to print")
+    share.set_defaults(run=_share)
     replan = commands.add_parser("replan", help="how to go on from what lies on the bobbins")
     replan.add_argument("--take", metavar="NAME", help="make the plan of one of these choices")
     replan.add_argument("--save", metavar="FILE", help="where that plan goes")
@@ -181,9 +197,9 @@ def _parser() -> argparse.ArgumentParser:
     notebooks = commands.add_parser("notebooks", help="copies of the notebooks, and their plans")
     notebooks.add_argument("folder", metavar="DIR", help="folder to write them into")
     notebooks.set_defaults(run=_notebooks)
-    for command in (plan, replan, orders):
+    for command in (plan, share, replan, orders):
         command.add_argument("file", metavar="FILE", help="a plan file (TOML)")
-    for command in (plan, replan, orders, record):
+    for command in (plan, share, replan, orders, record):
         command.add_argument("--out", metavar="DIR", required=True, help="folder to write into")
     return parser
 

@@ -1,6 +1,7 @@
 """Pictures, sheets and tables as bytes and text, for files and other programs.
 
-All but the last take what `yarncolor.answer` returns; `yarncolor.write_answer` writes them all.
+All but the last take what `yarncolor.answer` returns; `yarncolor.write_answer` writes them all,
+the sheets to share where they are named.
 
 The strip: every ply over the whole length, and the plied yarn
 
@@ -16,6 +17,7 @@ Yarn and fabric
 To print and to keep
 
 - `swatch_sheet`: an A5 sheet of yarn, wraps, fabric and lots, as PDF, SVG or PNG
+- `share_sheet`: a sheet for others to look at, as PNG, or as PDF in A5 or half a letter sheet
 - `plan_json`: all numbers, for other programs
 - `comparison_sheet`: several plans on one scale, from pairs of name and answer
 
@@ -32,12 +34,14 @@ from yarncolor.pictures.fabric_svg import fabric_svg
 from yarncolor.pictures.strip import strip_png
 from yarncolor.pictures.strip_svg import strip_svg
 from yarncolor.report.csv_json import plan_json
+from yarncolor.report.share.sheet import share_sheet
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 
 __all__ = [
     "comparison_sheet",
     "fabric_svg",
     "plan_json",
+    "share_sheet",
     "strip_alt",
     "strip_png",
     "strip_svg",

@@ -5,7 +5,7 @@ import pytest
 from tests.helpers.paths import SAMPLES
 from yarncolor import plan_from_data
 from yarncolor.editing.editor import Editor
-from yarncolor.report.exports import FILES
+from yarncolor.report.exports import FILES, SHARED
 from yarncolor.widgets.export_bench import GROUPS, PLAN_FILE, WORDS
 from yarncolor.widgets.tables_bench import NUMBERS, WEIGH_OUT, TablesBench
 from yarncolor.widgets.whole_bench import Bench, bench
@@ -75,7 +75,7 @@ def test_what_is_carded_first_is_told_before_it_is_weighed():
 
 
 def test_every_file_has_its_button_in_one_group():
-    assert sorted(WORDS) == sorted([*FILES, PLAN_FILE])
+    assert sorted(WORDS) == sorted([*FILES, *SHARED, PLAN_FILE])
     assert sum(map(len, GROUPS.values())) == len(WORDS)
 
 

@@ -205,6 +205,24 @@ def each_stands(knit: KnitFabric, times: int) -> str:
     return f", each {_EACH.get(knit.kind, 'row')} for {times}" if times > 1 else ""
 
 
+def knitted_words(preview: Preview, times: int | None = None) -> str:
+    """Return which way a plan's piece is knitted, and for how many a row on its picture stands.
+
+    Parameters
+    ----------
+    preview : Preview
+        The plan laid out, with its colours.
+    times : int, optional
+        For how many stitches one stands; by default as many as is shown of the plan.
+    """
+    knit = knit_of(preview).fabric
+    times = times_shown(preview, knit) if times is None else times
+    way = "downwards" if knit.kind == "triangle" else "upwards"
+    if times > 1:
+        return f"knitted {way}: the whole yarn{each_stands(knit, times)}"
+    return f"knitted {way}, from the beginning of the yarn"
+
+
 def end_of_piece_m(preview: Preview, knit: KnitFabric, from_m: float, times: int) -> float:
     """Return the metre at which a piece ends, or the yarn does.
 

@@ -96,6 +96,30 @@ def across_stripes(width_px: int, height_px: int) -> np.ndarray:
     return across
 
 
+def slanting_windows(
+    width_px: int, height_px: int, plies: int, ply: int, wide: int = 1
+) -> np.ndarray:
+    """Return the stripes in which a plied band shows one ply, as shapes: (stripes, 4, 2).
+
+    Corners, x and y from the band's top left, run once round; stripes at the ends reach beyond it.
+
+    Parameters
+    ----------
+    width_px, height_px : int
+        Of the band.
+    plies, ply : int
+        How many take turns, and which one, from 0.
+    wide : int
+        How many stripes each is wide, where it lies under those of the next plies.
+    """
+    lean = height_px * SLANT
+    stripes = np.arange(ply, int(np.ceil((width_px + lean) / STRIPE_PX)) + 1, plies)
+    left, each = stripes * STRIPE_PX - lean, wide * STRIPE_PX
+    across = np.array([0, each, each + lean, lean])
+    down = np.broadcast_to([0, 0, height_px, height_px], (len(left), 4))
+    return np.stack([left[:, None] + across, down], axis=-1)
+
+
 def plies_and_yarn(
     along: Stretches, srgb: Sequence[str], width_px: int, heights_px: tuple[int, int, int]
 ) -> np.ndarray:

@@ -16,27 +16,27 @@ _HEBREW = re.compile("[\u0590-\u05ff](?:[\u0590-\u05ff\\s]*[\u0590-\u05ff])?")
 
 
 @cache
-def font(size_px: int, bold: bool = False) -> ImageFont.FreeTypeFont:
+def font(size_px: int, bold: bool = False, serif: bool = False) -> ImageFont.FreeTypeFont:
     """Return DejaVu Sans, which matplotlib brings along, without importing matplotlib.
 
     Parameters
     ----------
     size_px : int
         Of the letters.
-    bold : bool
-        Whether they are bold.
+    bold, serif : bool
+        Whether they are bold; whether they are those of DejaVu Serif.
     """
     home_of = find_spec("matplotlib")
     if home_of is None or not home_of.submodule_search_locations:
         raise ModuleNotFoundError("matplotlib, whose font is used, is not there")
     home = Path(home_of.submodule_search_locations[0])
-    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    name = f"DejaVu{'Serif' if serif else 'Sans'}{'-Bold' * bold}.ttf"
     path = home / "mpl-data" / "fonts" / "ttf" / name
     return ImageFont.truetype(str(path), size_px, layout_engine=ImageFont.Layout.BASIC)
 
 
 @lru_cache(maxsize=4096)
-def width_px(text: str, size_px: int, bold: bool = False) -> int:
+def width_px(text: str, size_px: int, bold: bool = False, serif: bool = False) -> int:
     """Return how wide a text is drawn.
 
     Parameters
@@ -45,13 +45,13 @@ def width_px(text: str, size_px: int, bold: bool = False) -> int:
         One line.
     size_px : int
         Of the letters.
-    bold : bool
-        Whether they are bold.
+    bold, serif : bool
+        Whether they are bold; whether they are those of DejaVu Serif.
     """
-    return int(np.ceil(font(size_px, bold).getlength(text)))
+    return int(np.ceil(font(size_px, bold, serif).getlength(text)))
 
 
-def fitted(text: str, room_px: float, size_px: int, bold: bool = False) -> str:
+def fitted(text: str, room_px: float, size_px: int, bold: bool = False, serif: bool = False) -> str:
     """Return a text cut to fit, with an ellipsis where something is left out.
 
     Parameters
@@ -62,10 +62,10 @@ def fitted(text: str, room_px: float, size_px: int, bold: bool = False) -> str:
         Room for it.
     size_px : int
         Of the letters.
-    bold : bool
-        Whether they are bold.
+    bold, serif : bool
+        Whether they are bold; whether they are those of DejaVu Serif.
     """
-    while text and width_px(text, size_px, bold) > room_px:
+    while text and width_px(text, size_px, bold, serif) > room_px:
         text = text.rstrip("…")[:-1] + "…" if len(text) > 2 else ""
     return text
 

@@ -1,13 +1,14 @@
 """The overview strip as shapes: SVG, whose names stay text."""
 
-import math
 from xml.etree import ElementTree
+
+import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.srgb import label_ink
 from yarncolor.phrases import title_of
 from yarncolor.pictures.alt_text import strip_alt
-from yarncolor.pictures.bands import SLANT, STRIPE_PX
+from yarncolor.pictures.bands import slanting_windows
 from yarncolor.pictures.drafted import STREAKS_PX
 from yarncolor.pictures.png import INK, PAPER
 from yarncolor.pictures.strip_layout import (
@@ -92,19 +93,15 @@ def _svg_yarn(svg: ElementTree.Element, drawn: Strip) -> None:
     """
     plies = len(drawn.bands)
     top = drawn.yarn_top_px
-    lean = YARN_PX * SLANT
-    count = math.ceil((drawn.inner_px + lean) / STRIPE_PX) + 1
     definitions = ElementTree.SubElement(svg, "defs")
     _rects(svg, drawn.bands[-1], top, YARN_PX, drawn)
     for k, band in enumerate(drawn.bands[:-1]):
         clip = ElementTree.SubElement(definitions, "clipPath", {"id": f"ply-{k + 1}"})
-        corners = []
-        for stripe in range(k, count, plies):
-            x = LEFT_PX + stripe * STRIPE_PX - lean
-            high, low = (x, x + STRIPE_PX), (x + lean + STRIPE_PX, x + lean)
-            corners.append(
-                f"M{high[0]:g} {top:g}H{high[1]:g}L{low[0]:g} {top + YARN_PX:g}H{low[1]:g}Z"
-            )
+        windows = np.add(slanting_windows(drawn.inner_px, YARN_PX, plies, k), (LEFT_PX, top))
+        corners = [
+            f"M{one[0]:g} {one[1]:g}H{other[0]:g}L{low[0]:g} {low[1]:g}H{end[0]:g}Z"
+            for one, other, low, end in windows
+        ]
         ElementTree.SubElement(clip, "path", {"d": "".join(corners)})
         group = ElementTree.SubElement(svg, "g", {"clip-path": f"url(#ply-{k + 1})"})
         _rects(group, band, top, YARN_PX, drawn)

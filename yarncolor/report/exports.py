@@ -18,6 +18,7 @@ from yarncolor.report.card.card import card_html
 from yarncolor.report.card.forms import SHORT, check_form
 from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv
 from yarncolor.report.phone.page import wheel_html
+from yarncolor.report.share.sheet import share_sheet
 from yarncolor.report.sheets import swatch_sheet
 
 
@@ -43,8 +44,17 @@ _FILES: _Makers = {
 }
 
 
+_SHARED: _Makers = {
+    "share.png": partial(share_sheet, form="png"),
+    "share-a5.pdf": partial(share_sheet, form="a5"),
+    "share-half-letter.pdf": partial(share_sheet, form="half-letter"),
+}
+
 FILES = tuple(_FILES)
 """Names of all files of a plan."""
+
+SHARED = tuple(_SHARED)
+"""Names of the sheets to share, which are made where they are asked for: each takes its time."""
 
 
 class NotAllMadeError(PlanError):
@@ -75,7 +85,7 @@ def write_answer(
     folder : str or Path
         Made where it does not exist; other files in it are left alone.
     names : tuple of str
-        Which files; all of them where nothing is said.
+        Which files; all of them but the sheets to share where nothing is said.
     card : str
         Form of the card: short or long.
 
@@ -111,7 +121,7 @@ def made(
     card : str
         Form of the card: short or long.
     """
-    makers: _Makers = {**_FILES, CARD: partial(card_html, form=card)}
+    makers: _Makers = {**_FILES, **_SHARED, CARD: partial(card_html, form=card)}
     for name in names:
         try:
             yield name, makers[name](answer)

@@ -10,7 +10,7 @@ from yarncolor.editing.editor import Editor
 from yarncolor.errors import Fault, PlanError, one_line
 from yarncolor.files import write_all
 from yarncolor.report.card.forms import CARD_FORMS
-from yarncolor.report.exports import CARD, FILES, made, told_apart
+from yarncolor.report.exports import CARD, FILES, SHARED, made, told_apart
 from yarncolor.widgets.bring_home import BringHome
 from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.earlier_versions import EarlierVersions
@@ -40,6 +40,11 @@ GROUPS = {
         "knitted.svg": "knitted, for enlarging (SVG)",
         "woven.png": "woven",
     },
+    "To share": {
+        "share.png": "a sheet to share, to post (PNG)",
+        "share-a5.pdf": "a sheet to share, A5 (PDF)",
+        "share-half-letter.pdf": "a sheet to share, 5.5 × 8.5 in (PDF)",
+    },
     "For other programs": {
         PLAN_FILE: "the plan itself (TOML)",
         "plan.json": "all numbers (JSON)",
@@ -66,9 +71,9 @@ class ExportBench(w.VBox):
         self.editor, self.out_folder = editor, out_folder
         self.said = w.HTML(layout=w.Layout(width="100%"))
         unseen = w.Layout(width="18em", visibility="hidden")
-        self.progress = w.IntProgress(max=len(FILES) + 1, layout=unseen)
+        self.progress = w.IntProgress(max=len(WORDS), layout=unseen)
         self.buttons = {name: self._button(words, (name,)) for name, words in WORDS.items()}
-        self.all = self._button("Write everything", (*FILES, PLAN_FILE))
+        self.all = self._button("Write everything", (*FILES, *SHARED, PLAN_FILE))
         self.stop = w.Button(description="Stop", layout=w.Layout(width="8em"))
         grey(self.stop, _NOTHING_MADE)
         self.stop.on_click(heard(self, lambda _: self._stop()))
@@ -144,7 +149,7 @@ class ExportBench(w.VBox):
             grey(self.stop, _NOTHING_MADE)
 
     def _made(self, names: tuple[str, ...]) -> Iterator[tuple[str, bytes | Fault]]:
-        files = tuple(name for name in names if name in FILES)
+        files = tuple(name for name in names if name != PLAN_FILE)
         yield from made(self.editor.answer, files, self.card.value)
         if PLAN_FILE in names:
             yield PLAN_FILE, self.editor.text().encode()

@@ -8,10 +8,10 @@ from yarncolor.answers.came_true import Verdict, came_true
 from yarncolor.answers.guessed_thickness import if_single_is
 from yarncolor.answers.in_grams import in_grams
 from yarncolor.answers.measured_yarn import Measure, all_spun, left_over_g, measures
-from yarncolor.phrases import join_words
 from yarncolor.plan import Lot, Made
 from yarncolor.report import wheel_advice
 from yarncolor.report.advice import WAYS, Advice, advice_on
+from yarncolor.report.dye_notes import made_from
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -208,14 +208,7 @@ def _notes(lot: Lot, srgb: str) -> DyeNotes:
 
 def _bath(lot: Lot) -> str:
     """Return which bath a lot is of: as written down, and of which lot's dye where it is later."""
-    told = [lot.bath_number]
-    if lot.bath is not None:
-        told.append(f"bath {lot.bath.number} of {lot.bath.of} on {lot.bath.undyed}")
-    if lot.blend is not None:
-        told.append(f"carded from {join_words([name for name, _ in lot.blend])}")
-    if lot.drafted is not None:
-        told.append(f"drafted side by side from {join_words([name for name, _ in lot.drafted])}")
-    return "; ".join(filter(None, told))
+    return "; ".join(filter(None, [lot.bath_number, *made_from(lot)]))
 
 
 def _left_over(answer: Answer) -> tuple[Over, ...]:

@@ -1,7 +1,10 @@
 """Pictures and sheets of a plan, as a notebook shows them."""
 
+import io
 from dataclasses import replace
 from typing import Any
+
+from PIL import Image
 
 from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError, suggestion
@@ -10,6 +13,7 @@ from yarncolor.pictures.as_knitted import knit_of, times_shown
 from yarncolor.pictures.captions import with_caption
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import stripe_heights
+from yarncolor.report.share.sheet import share_sheet
 from yarncolor.report.sheets import comparison_sheet, swatch_sheet
 from yarncolor.report.show.fragment import Fragment, Picture, small_picture, table
 from yarncolor.report.why.fabric import stripes_whys
@@ -107,6 +111,13 @@ def show_sheet(answer: Answer) -> Picture:
     """Return the swatch sheet for a notebook."""
     alt = f"Swatch sheet of {title_of(answer.plan)}: yarn, wraps, fabric, lots."
     return Picture(swatch_sheet(answer, "png", dpi=_SHOWN_DPI), alt, _SHEET_PX)
+
+
+def show_share_sheet(answer: Answer) -> Picture:
+    """Return the sheet to share for a notebook, half as large."""
+    image = Image.open(io.BytesIO(share_sheet(answer))).convert("RGB")
+    alt = f"A sheet to share of {title_of(answer.plan)}: portrait, strip, fabric, lots by name."
+    return small_picture(image.reduce(2), alt)
 
 
 def show_comparison(plans: dict[str, Answer]) -> Picture:

@@ -1,0 +1,1 @@
+"""A sheet to share: the yarn at its best, for other people to look at."""
