@@ -2,7 +2,6 @@
 
 from typing import NamedTuple
 
-from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.patches import Rectangle
 
 from yarncolor.report.paper import Paper
@@ -34,8 +33,8 @@ class Placed(NamedTuple):
 def placed(paper: Paper, artist, what: str) -> Placed:
     """Return where an artist of matplotlib stands."""
     figure = paper.figure
-    wide, high = figure.get_size_inches() * figure.dpi
-    box = artist.get_window_extent(RendererAgg(wide, high, figure.dpi))
+    high = figure.get_size_inches()[1] * figure.dpi
+    box = artist.get_window_extent(figure.canvas.get_renderer())
     mm = MM / figure.dpi
     return Placed(what, box.x0 * mm, (high - box.y1) * mm, box.x1 * mm, (high - box.y0) * mm)
 

@@ -7,11 +7,18 @@ from yarncolor.plan.reference import KEYS
 _NOTED = ("mordant", "bath_number", "dyed_on", "dye")
 """The shortest first: where there is little room, a dye's long tale is what is cut."""
 
+_PLAIN = ("dyed_on", "dye")
+"""What says by itself what it is."""
+
 
 def noted(lot: Lot) -> list[str]:
     """Return what a plan says of a lot's dyeing, each in a few words: mordant, bath, date, dye."""
     told = {key: " ".join(getattr(lot, key).split()) for key in _NOTED}
-    return [KEYS["lots", key].brief.replace("{}", text) for key, text in told.items() if text]
+    return [
+        text if key in _PLAIN else KEYS["lots", key].brief.replace("{}", text)
+        for key, text in told.items()
+        if text
+    ]
 
 
 def made_from(lot: Lot) -> list[str]:

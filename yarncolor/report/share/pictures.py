@@ -11,6 +11,7 @@ from yarncolor.pictures.as_knitted import knitted_words
 from yarncolor.pictures.fabric_pictures import knitted_piece
 from yarncolor.pictures.portrait_pictures import LONGEST_MM, SHORTEST_MM, portrait
 from yarncolor.pictures.view import MOST_PX
+from yarncolor.report.dye_notes import noted
 from yarncolor.report.paper import Area, Paper, Pen, wrapped
 from yarncolor.report.share.tones import Tones
 
@@ -18,8 +19,8 @@ _ACROSS = 6.2
 """How long a piece of yarn the portrait shows, in thicknesses of it."""
 
 _MANY_LOTS, _WIDE, _LARGER = 12, 1.9, 2
-_BESIDE, _BESIDE_MANY, _ABOVE = 0.5, 0.36, 0.5
-"""How much of a box a piece of fabric may take: beside few lots, beside many, above them."""
+_BESIDE, _BESIDE_NOTES, _BESIDE_MANY, _ABOVE = 0.5, 0.44, 0.36, 0.5
+"""How much of a box fabric may take: beside few lots, few with dye notes, many; above them."""
 
 _GUTTER_MM, _WORDS_APART_MM, _LINE_MM = 7.0, 1.4, 2.6
 
@@ -77,8 +78,7 @@ def put_fabric(paper: Paper, box: Area, answer: Answer, tones: Tones) -> Area:
     """
     high, wide = _piece(answer, paper.pixels_of(box)).shape[:2]
     is_wide = wide > _WIDE * high
-    many = np.count_nonzero(used_g(answer.layout)) > _MANY_LOTS
-    share = _BESIDE_MANY if many else _BESIDE
+    share = _share_of_fabric(answer)
     room = (
         box._replace(high_mm=_ABOVE * box.high_mm)
         if is_wide
@@ -90,6 +90,14 @@ def put_fabric(paper: Paper, box: Area, answer: Answer, tones: Tones) -> Area:
         return box._replace(top_mm=top, high_mm=box.bottom_mm - top)
     left = room.right_mm + _GUTTER_MM
     return box._replace(left_mm=left, wide_mm=box.right_mm - left)
+
+
+def _share_of_fabric(answer: Answer) -> float:
+    """Return how much of a box's width fabric takes beside lots: the more there is to say, less."""
+    lots = np.flatnonzero(used_g(answer.layout))
+    if len(lots) > _MANY_LOTS:
+        return _BESIDE_MANY
+    return _BESIDE_NOTES if any(noted(answer.plan.lots[at]) for at in lots) else _BESIDE
 
 
 def _put_piece(paper: Paper, room: Area, answer: Answer, tones: Tones) -> float:

@@ -39,7 +39,7 @@ SHARE_FORMS = tuple(_FORMS)
 """What it can be: a picture of 1,600 by 2,000 pixels; a PDF in A5; a PDF of 5.5 by 8.5 inches."""
 
 _MARGIN_MM, _LEADING = 12.0, 1.16
-_TITLES = ((32, 2), (27, 2), (22, 2), (18, 2), (15, 3))
+_TITLES = ((32, 1), (27, 1), (23, 1), (24, 2), (19, 2), (15, 3))
 """Sizes of a title in points, and on how many lines it may stand; the first that holds it whole."""
 
 
@@ -64,7 +64,7 @@ def share_sheet(answer: Answer, form: str = "png") -> bytes:
     return sheet.written(_FORMS[form].kind, title, f"{title}. {strip_alt(answer)}")
 
 
-def share_paper(answer: Answer, form: str = "png") -> Paper:
+def share_paper(answer: Answer, form: str = "png", dpi: float | None = None) -> Paper:
     """Return the same sheet before it is a file, with all that stands on it.
 
     Parameters
@@ -73,6 +73,8 @@ def share_paper(answer: Answer, form: str = "png") -> Paper:
         What follows from a plan.
     form : str
         png, a5 or half-letter.
+    dpi : float, optional
+        Dots to the inch of its pictures; by default as many as are usual for the form.
 
     Raises
     ------
@@ -82,9 +84,9 @@ def share_paper(answer: Answer, form: str = "png") -> Paper:
     if form not in _FORMS:
         remedy = f"give one of {', '.join(_FORMS)}{suggestion(str(form), SHARE_FORMS)}"
         raise PlanError([Fault("", "form", quoted(form), remedy)])
-    _, size_mm, dpi = _FORMS[form]
+    _, size_mm, usual_dpi = _FORMS[form]
     own = tones(answer)
-    paper = Paper(size_mm, dpi, own.ground)
+    paper = Paper(size_mm, dpi or usual_dpi, own.ground)
     inner = Area(
         _MARGIN_MM, _MARGIN_MM, paper.wide_mm - 2 * _MARGIN_MM, paper.high_mm - 2 * _MARGIN_MM
     )
