@@ -171,13 +171,13 @@ def test_what_differs_from_lot_to_lot_is_said_of_each():
     lots = [
         lot | {"fibre": fibre} for lot, fibre in zip(stash()[:2], ("merino", "silk"), strict=True)
     ]
-    said = [text.what for text in texts(share_paper(answered(lots)))]
+    said = [" ".join(text.what.split()) for text in texts(share_paper(answered(lots)))]
     assert "20 g · merino" in said
     assert "24 g · silk" in said
 
 
 def test_a_lot_made_of_others_says_of_which():
-    said = " ".join(text.what for text in texts(on_sheet("headland")))
+    said = " ".join(" ".join(text.what for text in texts(on_sheet("headland"))).split())
     assert "drafted side by side from Gull and Slate" in said
 
 

@@ -319,7 +319,7 @@ def wrapped(text: str, room_mm: float, pen: Pen, most: int) -> list[str]:
     most : int
         How many lines.
     """
-    lines, rest = list[str](), " ".join(text.split())
+    lines, rest = list[str](), " ".join(filter(None, text.split(" ")))
     while rest and len(lines) < most - 1:
         line = _first_line(rest, room_mm, pen)
         lines.append(line.rstrip())

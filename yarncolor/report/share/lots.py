@@ -12,6 +12,9 @@ from yarncolor.report.paper import MM_PER_POINT, Area, Paper, Pen, cut, wrapped
 from yarncolor.report.share.tones import Tones
 
 _GAP_MM, _COLUMNS_APART_MM, _LEADING, _MASS_MM = 2.4, 4.0, 1.28, 8.0
+_BETWEEN = "\N{NO-BREAK SPACE}· "
+"""Stays at the end of a line, never begins one."""
+
 _LONGEST_NOTE, _MOST_MASS = 300, "1000 g"
 """Letters of a note of which no sheet has room for more; grams that take as much room as any."""
 
@@ -29,7 +32,9 @@ class _Size(NamedTuple):
 
 _SIZES = (
     _Size(1, 22.0, (24.0, 18.0), 10.0, 7.4, 4),
+    _Size(1, 15.2, (16.0, 12.6), 9.2, 7.0, 3),
     _Size(1, 14.0, (16.0, 11.4), 9.2, 7.0, 2),
+    _Size(1, 12.8, (14.0, 10.8), 8.4, 6.4, 3),
     _Size(1, 11.0, (13.0, 9.2), 8.6, 6.6, 2),
     _Size(1, 8.8, (11.0, 7.2), 8.2, 6.4, 1),
     _Size(1, 9.0, (10.0, 8.0), 7.0, 5.7, 2),
@@ -167,7 +172,7 @@ class _Row:
         return not self._noted(at, _MOST_MASS, room_mm)[-1].endswith("…")
 
     def _noted(self, at: int, mass: str, room_mm: float) -> list[str]:
-        said = " · ".join([mass, *self._notes(at)])[:_LONGEST_NOTE]
+        said = _BETWEEN.join([mass, *self._notes(at)])[:_LONGEST_NOTE]
         return wrapped(said, room_mm, self.note_pen, self.size.lines)
 
     def _notes(self, at: int) -> Iterator[str]:
