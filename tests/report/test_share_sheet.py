@@ -352,6 +352,12 @@ def test_a_wide_piece_lies_over_the_lots_and_others_beside_them():
         assert (first.left > fabric.right) != is_over
 
 
+def test_a_plan_in_ounces_and_yards_says_no_gram():
+    said = [text.what for text in texts(share_paper(answered(units="imperial"), dpi=SMALL_DPI))]
+    assert not [line for line in said if re.search(r"\d (g|m)\b", line)]
+    assert any(re.search(r"\d yd, [\d.]+ oz", line) for line in said)
+
+
 def test_a_guessed_thickness_is_no_promise():
     said = " ".join(text.what for text in texts(on_sheet("a plain stash")))
     assert "· about " in said

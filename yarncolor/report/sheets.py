@@ -140,12 +140,21 @@ def _chips(paper: Paper, answer: Answer, top_mm: float) -> None:
         name = answer.plan.names[at]
         shown = name if fonts.has_glyphs(name) else f"lot {at + 1}"
         paper.text((x + 5.2, y), cut(shown, 26, Pen(6)), Pen(6))
-        paper.text((x + 33, y), _grams(used[at], answer.say.mass), Pen(6))
+        paper.text((x + 33, y), mass_in_short(used[at], answer.say.mass), Pen(6))
     if len(own) > _MOST_CHIPS:
         paper.text((10, top_mm + 34), f"and {len(own) - _MOST_CHIPS} more lots", Pen(6))
 
 
-def _grams(mass_g: float, mass: Measure) -> str:
+def mass_in_short(mass_g: float, mass: Measure) -> str:
+    """Return what is used of a lot, as a sheet says it: with a tenth below ten grams.
+
+    Parameters
+    ----------
+    mass_g : float
+        Of the lot.
+    mass : Measure
+        What masses are said in.
+    """
     return mass(mass_g, 0 if mass_g >= 10 else 1)
 
 

@@ -10,12 +10,13 @@ from yarncolor.pictures import fonts
 from yarncolor.report.dye_notes import made_from, noted
 from yarncolor.report.paper import MM_PER_POINT, Area, Paper, Pen, cut, wrapped
 from yarncolor.report.share.tones import Tones
+from yarncolor.report.sheets import mass_in_short
 
 _GAP_MM, _COLUMNS_APART_MM, _LEADING, _MASS_MM = 2.4, 4.0, 1.28, 8.0
 _BETWEEN = "\N{NO-BREAK SPACE}· "
 """Stays at the end of a line, never begins one."""
 
-_LONGEST_NOTE, _MOST_MASS = 300, "1000 g"
+_LONGEST_NOTE, _MOST_G = 300, 1000.0
 """Letters of a note of which no sheet has room for more; grams that take as much room as any."""
 
 
@@ -75,15 +76,10 @@ def put_lots(paper: Paper, box: Area, answer: Answer, tones: Tones) -> None:
     cells = _cells(box, row.size, len(lots))
     shown = lots if len(lots) == len(cells) else lots[: len(cells) - 1]
     for at, cell in zip(shown, cells, strict=False):
-        row.put(cell, at, f"{grams_used(used[at])} g")
+        row.put(cell, at, mass_in_short(used[at], answer.say.mass))
     if len(shown) < len(lots):
         at_mm = (cells[-1].left_mm, cells[-1].top_mm + cells[-1].high_mm / 2)
         paper.text(at_mm, f"and {len(lots) - len(shown)} more lots", row.name_pen)
-
-
-def grams_used(mass_g: float) -> str:
-    """Return grams as a sheet says them: whole from ten on."""
-    return f"{mass_g:.0f}" if mass_g >= 10 else f"{mass_g:.1f}"
 
 
 def _widened(size: _Size) -> _Size:
@@ -169,7 +165,7 @@ class _Row:
     def _holds_notes(self, at: int, room_mm: float) -> bool:
         if not self.size.lines:
             return not any(self._notes(at))
-        return not self._noted(at, _MOST_MASS, room_mm)[-1].endswith("…")
+        return not self._noted(at, self.answer.say.mass(_MOST_G, 0), room_mm)[-1].endswith("…")
 
     def _noted(self, at: int, mass: str, room_mm: float) -> list[str]:
         said = _BETWEEN.join([mass, *self._notes(at)])[:_LONGEST_NOTE]
