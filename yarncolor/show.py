@@ -35,8 +35,7 @@ Pictures
 
 - `picture`: yarn, whole, wraps, skein, knitted or woven
 - `stripes`: how many rows each section is high in the knitting
-- `sheet`: the swatch sheet
-- `share_sheet`: the sheet for others to look at
+- `sheet`: the swatch sheet; with "to share" the one for others to look at
 
 Colours
 
@@ -85,7 +84,6 @@ from yarncolor.report.show.photos import show_proposals as proposals
 from yarncolor.report.show.photos import show_readings as readings
 from yarncolor.report.show.pictures import show_comparison as comparison
 from yarncolor.report.show.pictures import show_picture as picture
-from yarncolor.report.show.pictures import show_share_sheet as share_sheet
 from yarncolor.report.show.pictures import show_sheet as sheet
 from yarncolor.report.show.pictures import show_stripes as stripes
 from yarncolor.report.show.plan import show_advice as advice
@@ -124,7 +122,6 @@ __all__ = [
     "picture",
     "proposals",
     "readings",
-    "share_sheet",
     "sheet",
     "side_by_side",
     "skeins",

@@ -10,7 +10,7 @@ MM = 25.4
 
 
 class Placed(NamedTuple):
-    """What stands in a box, in millimetres from the top left of the sheet."""
+    """What stands in a box, in millimetres from the top left."""
 
     what: str
     left: float

@@ -2,6 +2,8 @@
 
 import re
 
+import pytest
+
 import yarncolor as yc
 from tests.helpers.drawn import HOSTILE, each_picture, opened, plan
 from tests.helpers.pictures_asked import answered
@@ -35,5 +37,10 @@ def test_stripes_of_a_swatch_are_those_of_the_whole_yarn():
 def test_sheets_are_shown_with_their_words():
     shown = yc.show.sheet(plan("tideline"))
     assert "Tideline" in shown.alt
+    to_share = yc.show.sheet(plan("tideline"), "to share")
+    assert "A sheet to share of Tideline" in to_share.alt
+    assert opened(to_share.png).size == (800, 1000)
+    with pytest.raises(yc.PlanError, match="there are to keep, to share"):
+        yc.show.sheet(plan("tideline"), "share")
     both = yc.show.comparison({"as it is": plan("tideline"), "a chain": plan("chain")})
     assert "as it is, a chain" in both.alt

@@ -1,6 +1,7 @@
 """Pictures and sheets of a plan, as a notebook shows them."""
 
 import io
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -107,17 +108,39 @@ def _merged(stripes: list[tuple[str, float, float]]) -> list[tuple[str, float, f
     return joined
 
 
-def show_sheet(answer: Answer) -> Picture:
-    """Return the swatch sheet for a notebook."""
+def show_sheet(answer: Answer, what: str = "to keep") -> Picture:
+    """Return a sheet of a plan for a notebook.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    what : str
+        to keep: the swatch sheet; to share: the one for others to look at.
+
+    Raises
+    ------
+    PlanError
+        For another sheet.
+    """
+    if what not in _SHEETS:
+        known = f"{suggestion(what, tuple(_SHEETS))}; there are {', '.join(_SHEETS)}"
+        raise PlanError([Fault("", "what", what, f"no sheet has that name{known}")])
+    return _SHEETS[what](answer)
+
+
+def _to_keep(answer: Answer) -> Picture:
     alt = f"Swatch sheet of {title_of(answer.plan)}: yarn, wraps, fabric, lots."
     return Picture(swatch_sheet(answer, "png", dpi=_SHOWN_DPI), alt, _SHEET_PX)
 
 
-def show_share_sheet(answer: Answer) -> Picture:
-    """Return the sheet to share for a notebook, half as large."""
+def _to_share(answer: Answer) -> Picture:
     image = Image.open(io.BytesIO(share_sheet(answer))).convert("RGB")
     alt = f"A sheet to share of {title_of(answer.plan)}: portrait, strip, fabric, lots by name."
     return small_picture(image.reduce(2), alt)
+
+
+_SHEETS: dict[str, Callable[[Answer], Picture]] = {"to keep": _to_keep, "to share": _to_share}
 
 
 def show_comparison(plans: dict[str, Answer]) -> Picture:
