@@ -116,20 +116,6 @@ def divisions_in(text: str) -> list[Any]:
     return divisions
 
 
-def grams(mass_g: float, step_g: float) -> str:
-    """Return a mass with as many decimals as the scale shows.
-
-    Parameters
-    ----------
-    mass_g : float
-        To be shown.
-    step_g : float
-        What the scale tells apart.
-    """
-    decimals = next((d for d in range(4) if abs(round(step_g, d) - step_g) < 1e-9), 3)
-    return f"{mass_g:.{decimals}f}"
-
-
 def wide(text: str) -> int:
     """Return how many columns a text takes in a terminal: some letters take two, some none."""
     return sum(
@@ -184,34 +170,6 @@ def is_seen(mass_g: float, step_g: float) -> bool:
         What the scale tells apart.
     """
     return mass_g > step_g / 2
-
-
-def grams_seen(mass_g: float, step_g: float) -> str:
-    """Return a mass with its unit as the scale shows it, or that it is less than a step.
-
-    Parameters
-    ----------
-    mass_g : float
-        To be shown.
-    step_g : float
-        What the scale tells apart.
-    """
-    seen = is_seen(mass_g, step_g)
-    return f"{grams(mass_g, step_g)} g" if seen else f"less than {step_g:g} g"
-
-
-def with_tare(net: str, tare_g: float) -> str:
-    """Return a weight as shown and an empty bobbin together, so that the three add up.
-
-    Parameters
-    ----------
-    net : str
-        As it is shown.
-    tare_g : float
-        Of the empty bobbin.
-    """
-    decimals = max(len(text.partition(".")[2]) for text in (net, f"{tare_g:.10g}"))
-    return f"{float(net) + tare_g:.{decimals}f}"
 
 
 def turns(twist_tpm: float) -> str:
@@ -301,11 +259,6 @@ def counted(count: float, thing: str) -> str:
     """
     many = f"{thing}es" if thing.endswith("ch") else f"{thing}s"
     return f"{count:,.0f} {thing if round(count) == 1 else many}"
-
-
-def metres(length_m: float) -> str:
-    """Return a length as a spinner would say it."""
-    return f"{length_m:.0f} m" if length_m >= 20 else f"{length_m:.1f} m"
 
 
 def percent(share: float) -> str:

@@ -26,7 +26,7 @@ from tests.helpers.card_reader import (
 )
 from tests.helpers.examples import times
 from tests.helpers.strategies import CLOSINGS, DIVIDING, EVERY_SCHEME, by_hand, plan_data
-from yarncolor.phrases import grams
+from yarncolor.measures import METRIC
 from yarncolor.report.csv_json import weigh_out_csv
 
 ROW_LINE = re.compile(r"^ +\d+  .*  +[\d.]+ g  \S")
@@ -203,7 +203,9 @@ def test_card_summary_table_and_page_say_one_running_total(name):
         found = answered(data)
         table = list(csv.DictReader(io.StringIO(weigh_out_csv(found).decode(), newline="")))
         rows = [row for row in table if row["row"]]
-        weigh = [row["weigh_g"] and f"{grams(float(row['weigh_g']), step_g)} g" for row in rows]
+        weigh = [
+            row["weigh_g"] and f"{METRIC.on_scale(float(row['weigh_g']), step_g)} g" for row in rows
+        ]
         by_hand_said = [row["words"].removeprefix("heap: ") for row in rows]
         page = [row for row in told_on_the_page(found) if row[-1]]
         on_card = [

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.weigh_out import Row
 from yarncolor.layout.asked import pending
-from yarncolor.phrases import grams
+from yarncolor.measures import METRIC
 from yarncolor.plan import Plan, ToSpin
 from yarncolor.report.weigh_out_words import hand_words
 from yarncolor.report.yarn_as_dict import Json
@@ -54,7 +54,7 @@ def _decided(answer: Answer, k: int, row: Json, there: Row | None, wanted_g: flo
     put_g = float(answer.put_g[there.at])
     return {
         **base,
-        "weigh": grams(put_g, answer.resolved.step_g),
+        "weigh": METRIC.on_scale(put_g, answer.resolved.step_g),
         "words": hand_words(there.by_hand),
         "put_g": put_g,
         "gain_g": _gain_g(answer, k, put_g),
@@ -86,7 +86,7 @@ def pieces_beside(answer: Answer, k: int) -> Iterator[Json]:
         yield {
             "lot": plan.names.index(one.lot or ""),
             "after": one.after_pieces or 0,
-            "weigh": grams(put_g, answer.resolved.step_g),
+            "weigh": METRIC.on_scale(put_g, answer.resolved.step_g),
             "gain_g": _gain_g(answer, k, put_g),
         }
 

@@ -9,7 +9,8 @@ from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.cautions import WHEEL
 from yarncolor.defaults import plying_tare_g
 from yarncolor.layout.rows_mark import rows_mark
-from yarncolor.phrases import grams, title_of
+from yarncolor.measures import METRIC
+from yarncolor.phrases import title_of
 from yarncolor.plan import Plan
 from yarncolor.report.advice import advice_on
 from yarncolor.report.card.bobbins import Bobbin, Group, bobbins
@@ -46,7 +47,7 @@ def facts(answer: Answer) -> Json:
         "caution": WHEEL,
         "kept_as": plan.title or ", ".join(plan.names),
         "rows_mark": rows_mark(answer.layout.planned, plan.names),
-        "decimals": len(grams(0.0, answer.resolved.step_g).partition(".")[2]),
+        "decimals": METRIC.decimals(answer.resolved.step_g),
         "spin_loss": answer.resolved.spin_loss,
         "lots": [
             {"name": name, "colour": colour}

@@ -5,7 +5,8 @@ from itertools import compress
 
 from yarncolor.answers.came_true import By
 from yarncolor.answers.measured_yarn import Measure
-from yarncolor.phrases import counted, hours_text, metres
+from yarncolor.measures import METRIC
+from yarncolor.phrases import counted, hours_text
 from yarncolor.report import wheel_advice
 from yarncolor.report.record.record import Days, Foretold, Over, Record
 from yarncolor.report.record.yarns import Yarn
@@ -14,6 +15,8 @@ NOT_KNOWN = "–"
 SAME = "the same"
 _HALF_A_MINUTE_H = 1 / 120
 _MINUS, _PLUS = "\N{MINUS SIGN}", "+"
+
+_long = METRIC.long
 
 
 def _grams(mass_g: float) -> str:
@@ -30,8 +33,8 @@ def _points(share: float) -> str:
 
 _Words = Callable[[float], str]
 _SAID: dict[str, tuple[str, _Words, bool]] = {
-    "length_m": ("length as plied", metres, True),
-    "finished_length_m": ("length after the wash", metres, True),
+    "length_m": ("length as plied", _long, True),
+    "finished_length_m": ("length after the wash", _long, True),
     "mass_g": ("weight", _grams, True),
     "m_per_100g": ("metres in 100 g, as plied", lambda value: f"{value:.0f} m", True),
     "wpi": ("wraps to the inch, finished", lambda value: f"{value:.1f}", False),
@@ -154,24 +157,22 @@ def is_of_the_wheel(one: Foretold) -> bool:
 
 _BY: dict[By, Callable[[float, float], str]] = {
     By.LEFT_ON_BOBBIN: lambda told, found: (
-        f"{metres(found)} of single were left on the bobbin, {metres(told)} as planned"
+        f"{_long(found)} of single were left on the bobbin, {_long(told)} as planned"
     ),
     By.RUN_DOUBLE: lambda told, found: (
-        f"the longest such run is {metres(found)}, {metres(told)} as planned"
+        f"the longest such run is {_long(found)}, {_long(told)} as planned"
         if found
         else "no run was spun too long"
     ),
     By.IN_DRAWER: lambda told, found: f"{found:.1f} g lie in the drawer, {told:.1f} g as planned",
-    By.LENGTH: lambda told, found: f"{metres(found)} came out, {metres(told)} were wanted",
+    By.LENGTH: lambda told, found: f"{_long(found)} came out, {_long(told)} were wanted",
     By.MASS: lambda told, found: f"{found:.0f} g came out, {told:.0f} g were wanted",
     By.HOURS: lambda told, found: f"it took {hours_text(found)}, {hours_text(told)} as planned",
     By.SKEINS: lambda told, found: f"{counted(found, 'skein')}, {told:.0f} as planned",
     By.GRIST: lambda told, found: (
         f"the yarn has {found:.0f} m in 100 g, {told:.0f} m by its singles as spun"
     ),
-    By.EXPECTED: lambda told, found: (
-        f"{metres(found)} came out, {metres(told)} were to be expected"
-    ),
+    By.EXPECTED: lambda told, found: f"{_long(found)} came out, {_long(told)} were to be expected",
 }
 
 
