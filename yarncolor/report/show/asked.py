@@ -6,9 +6,9 @@ from yarncolor.measures import METRIC, Measures
 from yarncolor.report.show.markup import Html, joined
 from yarncolor.report.why.reason import Reason, Whys
 
-_BOX = "margin:0;text-align:left;white-space:normal;display:inline-block"
+_BOX = "margin:0;text-align:left;white-space:normal"
 _ASKED = "cursor:pointer;min-height:24px;padding:3px 0;white-space:nowrap"
-_TOLD = "max-width:30em;min-width:14em;padding:0 0 .4em 1.1em;line-height:1.4;font-weight:normal"
+_TOLD = "max-width:30em;min-width:14em;padding:.2em 1.1em .4em;line-height:1.4;font-weight:normal"
 
 _LINE = "margin:.35em 0"
 
@@ -29,7 +29,7 @@ def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
         Html('<div style="{}">{}</div>').format(_LINE, line) for line in reason.lines(measures)
     )
     told = Html(
-        '<details name="why" style="{}"><summary aria-label="why {}?" style="{}">{}</summary>'
+        '<details class="why" name="why" style="{}"><summary aria-label="why {}?" style="{}">{}</summary>'
         '<div style="{}">{}</div></details>'
     )
     return told.format(_BOX, text, _ASKED, text, _TOLD, lines)

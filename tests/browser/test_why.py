@@ -1,0 +1,52 @@
+"""Figures that answer why, under real fingers: by keyboard, whole on a small screen, readable."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from tests.helpers.browser import DARK, go_to, ready, still
+
+pytestmark = pytest.mark.browser
+
+TOLD = """() => {
+  const told = document.querySelector('.why[open] > div').getBoundingClientRect();
+  return [told.left, told.top, window.innerWidth - told.right, window.innerHeight - told.bottom];
+}"""
+
+
+@pytest.fixture
+def page(app_page):
+    return ready(app_page)
+
+
+def test_a_figure_answers_by_keyboard_and_another_takes_its_place(page):
+    go_to(page, "In numbers")
+    first = page.locator(".why summary[aria-label='why 579 m?']")
+    first.focus()
+    page.keyboard.press("Enter")
+    told = page.locator(".why[open] > div")
+    assert "length as plied = shortest single " in told.inner_text()
+    assert " = 578.9 m" in told.inner_text()
+    assert "Surer: " in told.inner_text()
+    page.keyboard.press("Tab")
+    page.keyboard.press("Space")
+    assert page.locator(".why[open]").count() == 1
+    assert "5 yarns in 100" in told.inner_text()
+    assert page.problems == []
+
+
+@pytest.mark.parametrize("section", ["Weigh-out", "In numbers", "Grist and twist"])
+def test_what_is_told_is_whole_on_a_small_screen_and_readable(page, section):
+    go_to(page, section)
+    page.set_viewport_size({"width": 360, "height": 800})
+    page.wait_for_selector(".why")
+    still(page)
+    page.locator(".why summary").nth(1).focus()
+    page.keyboard.press("Enter")
+    still(page)
+    assert min(page.evaluate(TOLD)) >= 0
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    for theme in ("light", "dark"):
+        if theme == "dark":
+            page.evaluate(DARK)
+        found = Axe().run(page, ".why").response["violations"]
+        assert [(each["id"], each["nodes"][0]["html"][:120]) for each in found] == [], theme
