@@ -29,7 +29,8 @@ def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
         Html('<div style="{}">{}</div>').format(_LINE, line) for line in reason.lines(measures)
     )
     told = Html(
-        '<details class="why" name="why" style="{}"><summary aria-label="why {}?" style="{}">{}</summary>'
+        '<details class="why" name="why" style="{}">'
+        '<summary aria-label="why {}?" style="{}">{}</summary>'
         '<div style="{}">{}</div></details>'
     )
     return told.format(_BOX, text, _ASKED, text, _TOLD, lines)
