@@ -7,7 +7,7 @@ from yarncolor.report.show.markup import Html, joined
 from yarncolor.report.why.reason import Reason, Whys
 
 _BOX = "margin:0;text-align:left;white-space:normal"
-_ASKED = "cursor:pointer;min-height:24px;padding:3px 0;white-space:nowrap"
+_ASKED = "cursor:pointer;min-height:24px;padding:3px 0"
 _TOLD = "max-width:30em;min-width:14em;padding:.2em 1.1em .4em;line-height:1.4;font-weight:normal"
 
 _LINE = "margin:.35em 0"
