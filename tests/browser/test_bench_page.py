@@ -159,7 +159,7 @@ def test_every_file_is_written_and_can_be_stopped(own_page, plan):
     own_page.wait_for_selector("[role=status]:has-text('Stopped; nothing was written.')")
     assert not (plan.parent / "out").exists()
     own_page.get_by_role("button", name="Write everything").click()
-    own_page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=30_000)
+    own_page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=60_000)
     out = plan.parent / "out"
     assert json.loads((out / "plan.json").read_text(encoding="utf-8"))
     assert read_plan(out / "plan.toml").names
