@@ -13,8 +13,9 @@ from yarncolor.report.share.tones import Tones
 from yarncolor.report.sheets import mass_in_short
 
 _GAP_MM, _COLUMNS_APART_MM, _LEADING, _MASS_MM = 2.4, 4.0, 1.28, 8.0
-_BETWEEN = "\N{NO-BREAK SPACE}· "
-"""Stays at the end of a line, never begins one."""
+_NO_BREAK = "\N{NO-BREAK SPACE}"
+_BETWEEN, _SHORT = f"{_NO_BREAK}· ", 24
+"""Stays at the end of a line; letters up to which a note stands on one line."""
 
 _LONGEST_NOTE, _MOST_G = 300, 1000.0
 """Letters of a note of which no sheet has room for more; grams that take as much room as any."""
@@ -168,7 +169,7 @@ class _Row:
         return not self._noted(at, self.answer.say.mass(_MOST_G, 0), room_mm)[-1].endswith("…")
 
     def _noted(self, at: int, mass: str, room_mm: float) -> list[str]:
-        said = _BETWEEN.join([mass, *self._notes(at)])[:_LONGEST_NOTE]
+        said = _BETWEEN.join(map(_kept_together, [mass, *self._notes(at)]))[:_LONGEST_NOTE]
         return wrapped(said, room_mm, self.note_pen, self.size.lines)
 
     def _notes(self, at: int) -> Iterator[str]:
@@ -177,3 +178,7 @@ class _Row:
             yield " ".join(lots[at].fibre.split())
         yield from noted(lots[at])
         yield from made_from(lots[at])
+
+
+def _kept_together(note: str) -> str:
+    return note.replace(" ", _NO_BREAK) if len(note) <= _SHORT else note

@@ -19,7 +19,7 @@ _ACROSS = 6.2
 """How long a piece of yarn the portrait shows, in thicknesses of it."""
 
 _MANY_LOTS, _WIDE, _LARGER = 12, 1.9, 2
-_BESIDE, _BESIDE_NOTES, _BESIDE_MANY, _ABOVE = 0.5, 0.44, 0.36, 0.5
+_BESIDE, _BESIDE_NOTES, _BESIDE_MANY, _ABOVE = 0.5, 0.4, 0.36, 0.5
 """How much of a box fabric may take: beside few lots, few with dye notes, many; above them."""
 
 _GUTTER_MM, _WORDS_APART_MM, _LINE_MM = 7.0, 1.4, 2.6
