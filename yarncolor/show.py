@@ -33,7 +33,7 @@ What hands do to it
 
 Pictures
 
-- `picture`: yarn, whole, wraps, skein, knitted or woven
+- `picture`: yarn, whole, wraps, skein, ball, knitted or woven
 - `stripes`: how many rows each section is high in the knitting
 - `sheet`: the swatch sheet; with "to share" the one for others to look at
 

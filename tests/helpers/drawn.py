@@ -21,6 +21,7 @@ SMALL = {
     "whole": {"size_px": (320, 120)},
     "wraps": {"size_px": 300},
     "skein": {"size_px": (320, 100)},
+    "ball": {"size_px": (200, 200)},
     "knitted": {"size_px": (320, 300)},
     "woven": {"size_px": (320, 240), "width_mm": 60.0},
 }
@@ -30,6 +31,7 @@ FULL = {
     "whole": (640, 1200),
     "wraps": (1200, 1200),
     "skein": (300, 1100),
+    "ball": (640, 640),
     "woven": (900, 1200),
 }
 

@@ -12,7 +12,7 @@ from tests.helpers.pictures_asked import TWISTED, answered
 from tests.helpers.strip_pictures import any_colours, stash
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.fabric_pictures import knitted_piece
-from yarncolor.pictures.skein_pictures import skein_of_yarn
+from yarncolor.pictures.skein_pictures import ball_of_yarn, skein_of_yarn
 from yarncolor.pictures.view import ViewSettings
 from yarncolor.pictures.woven_pictures import woven_cloth
 from yarncolor.pictures.yarn_pictures import whole_yarn, wraps, yarn_at
@@ -28,6 +28,7 @@ REFERENCE = {
     "wraps": lambda found: wraps(found, (25.0, 25.0), None, 120),
     "whole": lambda found: whole_yarn(found, 12, (200, 120)),
     "skein": lambda found: skein_of_yarn(found, size_px=(200, 60)),
+    "ball": lambda found: ball_of_yarn(found, size_px=(120, 120)),
     "knitted": lambda found: knitted_piece(found, "flat", 12, 12, None, 60.3, (160, 120)),
     "in the round": lambda found: knitted_piece(found, "round", 10, 9, None, 60.3, (160, 120)),
     "garter": lambda found: knitted_piece(found, "garter", 12, 12, None, 60.3, (160, 120)),

@@ -13,7 +13,7 @@ from tests.helpers.loops import run
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import Fault
-from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.catalogue import WRITTEN
 from yarncolor.plan import Lot, Plan
 from yarncolor.report import exports
 from yarncolor.report.csv_json import stretches_csv, weigh_out_csv
@@ -177,7 +177,7 @@ def test_write_answer_writes_every_file_or_those_that_are_named(two_plies, tmp_p
 def test_every_picture_is_written_as_the_kind_of_file_that_its_name_says(two_plies, tmp_path):
     begins = {".png": b"\x89PNG\r\n\x1a\n", ".svg": b"<?xml", ".pdf": b"%PDF-"}
     pictures = tuple(name for name in FILES if name.endswith(tuple(begins)))
-    assert {*(f"{name}.png" for name in PICTURES), "knitted.svg", "swatch.pdf"} <= set(pictures)
+    assert {*(f"{name}.png" for name in WRITTEN), "knitted.svg", "swatch.pdf"} <= set(pictures)
     for path in yc.write_answer(two_plies, tmp_path, pictures):
         assert path.read_bytes().startswith(begins[path.suffix])
         if path.suffix == ".svg":
@@ -193,7 +193,7 @@ def test_a_name_in_any_of_the_pictures_is_text_and_nothing_else(name, tmp_path):
         *("svg", "title", "desc", "rect"),
     }
     assert fabric.find("{http://www.w3.org/2000/svg}title").text == name
-    for picture in PICTURES:
+    for picture in WRITTEN:
         with Image.open(tmp_path / f"{picture}.png") as image:
             image.load()
             assert image.text["Title"] == name

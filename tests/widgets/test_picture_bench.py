@@ -28,6 +28,7 @@ TAKES = {
     "whole": set(),
     "wraps": set(),
     "skein": set(),
+    "ball": set(),
     "knitted": {"part", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"},
     "woven": {"part", "width_mm"},
 }
@@ -362,7 +363,7 @@ def test_a_very_fine_and_a_very_thick_yarn_have_a_bench(tex, tmp_path):
         f"[spinning]\nsingle_tex = {tex}\n"
     )
     bench = picture_bench(path, tmp_path / "out")
-    for name in ("yarn", "whole", "wraps", "skein", "knitted"):
+    for name in ("yarn", "whole", "wraps", "skein", "ball", "knitted"):
         bench.controls["picture"].value = name
         assert "give" not in bench.said.value
 

@@ -1,15 +1,16 @@
-"""Pictures of the yarn wound up: a twisted skein."""
+"""Pictures of the yarn wound up: a twisted skein, a ball."""
 
 from dataclasses import replace
 
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.guessed_thickness import metres_told
+from yarncolor.answers.guessed_thickness import about, metres_told
 from yarncolor.errors import in_range
 from yarncolor.phrases import counted
 from yarncolor.pictures import fonts
 from yarncolor.pictures.alt_text import whole_in_words
+from yarncolor.pictures.ball_scenes import ball
 from yarncolor.pictures.hank import hank
 from yarncolor.pictures.shown_part import lots_between
 from yarncolor.pictures.skein_scenes import skein
@@ -63,6 +64,44 @@ def skein_of_yarn(
     lots = lots_between(answer, 0.0, yarn_m)
     drawn = render(answer, scene, look, (caption, what), lots)
     return drawn if look.distance_m > 0 else _tagged(drawn, answer, tag_box(size))
+
+
+def ball_of_yarn(
+    answer: Answer,
+    start_outside: bool = False,
+    size_px: tuple[int, int] = (640, 640),
+    look: ViewSettings = ViewSettings(),
+) -> Rendered:
+    """Return the yarn wound into a ball: what was wound last lies outside.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    start_outside : bool
+        Whether the end where plying began lies outside, as where a skein is wound from its far
+        end; else that where it ended.
+    size_px : (int, int)
+        Width and height.
+    look : ViewSettings
+        How it is looked at.
+    """
+    yarn_m, yarn, long = answer.layout.stretches.yarn_m, answer.resolved.yarn, answer.say.length
+    thick_mm = yarn.relaxed_diameter_mm
+    turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm * thick_mm
+    twist = Twist(yarn.plies, turns)
+    wound = ball(yarn_m, twist, thick_mm, checked_px(size_px), start_outside)
+    ends = ("began", "ended") if start_outside else ("ended", "began")
+    outside_m = min(wound.outside_m, yarn_m)
+    reach_m = (0.0, outside_m) if start_outside else (yarn_m - outside_m, yarn_m)
+    caption = (
+        f"A ball of {metres_told(answer, yarn_m)}, {about(answer)}"
+        f"{answer.say.width(wound.wide_mm / 10, 0)} wide, wound by hand. Outside lies the end "
+        f"where plying {ends[0]}, inside that where it {ends[1]}; what is seen comes from "
+        f"{long(outside_m, 0)} next to the end outside."
+    )
+    what = f"A wound ball, the end outside where plying {ends[0]}. {whole_in_words(answer)}"
+    return render(answer, wound.scene, look, (caption, what), lots_between(answer, *reach_m))
 
 
 def _tagged(drawn: Rendered, answer: Answer, box: tuple[int, int, int, int]) -> Rendered:

@@ -8,7 +8,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.errors import Fault, PlanError, on_one_line, one_line
 from yarncolor.files import write_all
 from yarncolor.pictures.captions import captioned_png
-from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.catalogue import WRITTEN
 from yarncolor.pictures.cross_section import yarn_png
 from yarncolor.pictures.fabric_svg import fabric_svg
 from yarncolor.pictures.strip import strip_png
@@ -38,7 +38,7 @@ _FILES: _Makers = {
     "strip.png": strip_png,
     "strip.svg": strip_svg,
     "twist.png": yarn_png,
-    **{f"{name}.png": partial(_picture, draw) for name, draw in PICTURES.items()},
+    **{f"{name}.png": partial(_picture, draw) for name, draw in WRITTEN.items()},
     "knitted.svg": fabric_svg,
     "swatch.pdf": swatch_sheet,
 }

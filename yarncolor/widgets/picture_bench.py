@@ -31,6 +31,7 @@ _NAMES = {
     "whole": "the whole yarn, folded",
     "wraps": "wraps on a card",
     "skein": "a skein",
+    "ball": "a ball",
     "knitted": "knitted",
     "woven": "woven",
 }
@@ -40,6 +41,7 @@ _TAKES = {
     "whole": (),
     "wraps": (),
     "skein": (),
+    "ball": (),
     "knitted": ("part", "from_m", "kind", "stitches", "rows", "gauge_stitches", "gauge_rows"),
     "woven": ("part", "from_m", "width_mm"),
 }

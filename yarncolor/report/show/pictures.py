@@ -30,6 +30,7 @@ _SMALLER: dict[str, dict[str, Any]] = {
     "whole": {"size_px": (1000, 520)},
     "wraps": {"size_px": 620},
     "skein": {"size_px": (900, 250)},
+    "ball": {"size_px": (480, 480)},
     "knitted": {"size_px": (1000, 760)},
     "woven": {"size_px": (900, 560)},
 }
@@ -44,7 +45,7 @@ def show_picture(answer: Answer, name: str, **options: Any) -> Picture:
     answer : Answer
         What follows from a plan.
     name : str
-        portrait, yarn, whole, wraps, skein, knitted or woven.
+        portrait, yarn, whole, wraps, skein, ball, knitted or woven.
     options : dict
         What that picture takes; see `yarncolor.pictures.catalogue`.
 
