@@ -135,6 +135,18 @@ def test_the_card_is_short_unless_the_long_one_is_asked_for(folder, monkeypatch)
     assert not (folder / "other").exists()
 
 
+def test_where_figures_come_from_is_printed_where_that_is_asked_for(folder, monkeypatch, capsys):
+    monkeypatch.chdir(folder)
+    assert main(["plan", "plan.toml", "--out", "plain"]) == 0
+    plain = capsys.readouterr().out
+    assert main(["plan", "plan.toml", "--out", "asked", "--why"]) == 0
+    summary, told = capsys.readouterr().out.split("\nWhy\n")
+    assert "Where from: " not in plain
+    assert plain.startswith(summary)
+    assert "\n    wraps to the inch = 25.4 mm ÷ thickness " in told
+    assert "Written to asked: " in told
+
+
 @pytest.mark.thorough
 @pytest.mark.parametrize("sample", sorted(_SAMPLES.glob("*.toml")), ids=lambda path: path.stem)
 def test_every_sample_is_planned_without_a_warning(sample, tmp_path):
