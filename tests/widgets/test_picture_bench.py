@@ -13,7 +13,7 @@ from tests.helpers.paths import SAMPLE_DATA as SAMPLES
 from yarncolor import answer, read_plan
 from yarncolor.colour.palette import VIEWS
 from yarncolor.editing.editor import Editor
-from yarncolor.pictures.as_knitted import SWATCH_STITCHES
+from yarncolor.pictures.as_knitted import SWATCH_STITCHES, WORN
 from yarncolor.pictures.captions import captioned_png
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.knit_scenes import KINDS
@@ -242,7 +242,7 @@ def test_finer_settings_are_folded_away_at_first(bench):
 
 
 def test_every_view_and_every_kind_can_be_chosen(bench):
-    for key, known in (("view", VIEWS), ("kind", KINDS)):
+    for key, known in (("view", VIEWS), ("kind", (*KINDS, WORN))):
         assert sorted(value for _, value in bench.controls[key].options) == sorted(known)
 
 

@@ -14,6 +14,8 @@ from yarncolor.yarn.knitting import loop_length_cm
 from yarncolor.yarn.structure import YarnStructure
 
 SWATCH_STITCHES, SWATCH_ROWS = 44, 56
+WORN = "worn"
+"""A kind that is in the round, and seen as it is worn."""
 _EACH = {"round": "round", "triangle": "stitch"}
 """What stands for several in small: a row, but for these."""
 
@@ -44,7 +46,7 @@ def knit_of(
     preview : Preview
         The plan laid out, with its colours.
     kind : str, optional
-        flat, round, triangle or garter.
+        flat, round, triangle, garter, or worn.
     stitches, rows : int, optional
         Cast on; worked.
     gauge : (float, float), optional
@@ -52,8 +54,9 @@ def knit_of(
     """
     fabric, yarn = preview.plan.fabric, preview.resolved.yarn
     kind = kind if kind is not None else fabric.kind or "flat"
-    if kind not in KINDS:
-        raise PlanError([Fault("", "kind", kind, f"give one of {', '.join(KINDS)}")])
+    if kind not in (*KINDS, WORN):
+        raise PlanError([Fault("", "kind", kind, f"give one of {', '.join((*KINDS, WORN))}")])
+    kind = "round" if kind == WORN else kind
     (wide, high), is_given = _gauge(preview, gauge)
     own_stitches, own_rows = _own_size(preview, kind) or (_swatch_stitches(kind), None)
     cast_on = stitches if stitches is not None else own_stitches

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 
 import numpy as np
 
@@ -10,6 +11,7 @@ from yarncolor.errors import in_range
 from yarncolor.layout.layout import in_words
 from yarncolor.phrases import counted, plied_words
 from yarncolor.pictures.as_knitted import (
+    WORN,
     AsKnitted,
     end_of_piece_m,
     first_stitch_m,
@@ -28,11 +30,15 @@ from yarncolor.pictures.knit_scenes import (
 )
 from yarncolor.pictures.scene import Scene
 from yarncolor.pictures.shown_part import lots_between
-from yarncolor.pictures.view import LEAST_PX, Rendered, ViewSettings, checked_px, render
+from yarncolor.pictures.tube_scene import on_a_tube
+from yarncolor.pictures.view import LEAST_PX, MOST_PX, Rendered, ViewSettings, checked_px, render
+from yarncolor.pictures.worn import Worn
 from yarncolor.pictures.yarn_scenes import PictureScale
 
 _MARGIN_PX, _LEAST_STRIPE_PX, _BARE_ROWS = 12, 14, 3
 _PART_OF_STITCH = 1e-6
+_MOST_WORN, _FINER_THAN_SEEN = 600, 1.5
+"""Stitches round and rounds up of what is seen as worn; how much finer its fabric is drawn."""
 _NAMES = {
     "flat": "Plain knitting in rows",
     "round": "Plain knitting in the round",
@@ -62,7 +68,8 @@ def knitted_piece(
     answer : Answer
         What follows from a plan.
     kind : str, optional
-        flat, round, triangle or garter; by default as in the plan.
+        flat, round, triangle, garter, or worn: in the round as it is worn; by default as in the
+        plan.
     stitches, rows : int, optional
         Cast on; worked. By default as in the plan, else a swatch.
     gauge : (float, float), optional
@@ -86,6 +93,8 @@ def knitted_piece(
     else:
         in_range("times", times, 1, 1_000_000_000, "stitches")
     asked = as_knitted.fabric
+    if kind == WORN:
+        return _worn(answer, as_knitted, (start_m, times), size_px, look)
     knit, size, scene = piece_scene(answer, asked, as_knitted.aspect, start_m, size_px, times)
     words = (
         _caption(answer, as_knitted, start_m, times, scene.shape[1]),
@@ -98,6 +107,33 @@ def knitted_piece(
         return picture
     beside = _stripes_beside(answer, knit, start_m, (size, as_knitted.aspect))
     return replace(picture, beside=beside)
+
+
+def _worn(
+    answer: Answer,
+    as_knitted: AsKnitted,
+    shown: tuple[float, int],
+    size_px: tuple[int, int],
+    look: ViewSettings,
+) -> Rendered:
+    """Return what is knitted in the round as it is worn: a sock's leg, a hat, or a tube."""
+    knit, (start_m, times) = as_knitted.fabric, shown
+    for name, value in (("stitches", knit.cast_on), ("rows", knit.rows)):
+        in_range(name, value, 1, _MOST_WORN, "for a piece that is seen as it is worn")
+    drawn = Worn.of(knit, as_knitted.aspect)
+    px = drawn.px_in(size_px)
+    size_px = drawn.cropped_px(px, size_px)
+    stitch = max(LEAST_STITCH_PX, ceil(_FINER_THAN_SEEN * px))
+    room = (stitch * knit.cast_on, ceil((knit.rows + 1) * (stitch * as_knitted.aspect + 1)))
+    flat_knit, size, flat = piece_scene(answer, knit, as_knitted.aspect, start_m, room, times)
+    tall = stitch_px(flat_knit, size, as_knitted.aspect)
+    scene = on_a_tube(flat, drawn.tube(flat_knit.rows), tall, size_px, px)
+    words = (
+        f"{drawn.words(answer.say.width)} {_caption(answer, as_knitted, start_m, times, MOST_PX)}",
+        f"{drawn.name}, {counted(knit.rows, 'round')}. The yarn: {in_words(answer.layout)}",
+    )
+    end_m = end_of_piece_m(answer, knit, start_m, times)
+    return render(answer, scene, look, words, lots_between(answer, start_m, end_m))
 
 
 def _caption(
@@ -164,8 +200,9 @@ def piece_scene(
     end_m, from_m = end_of_piece_m(preview, knit, from_m, times) / times, from_m / times
     rows = min(knit.rows, _rows_there_are(knit, end_m - from_m) + _BARE_ROWS)
     knit = replace(knit, rows=rows)
-    scale = scene_stitch_px(knit, aspect, size_px) * knit.gauge_stitches / 100
-    size = _cropped(knit, PictureScale(*size_px, scale), aspect)
+    size = _cropped(knit, PictureScale(*size_px, 1.0), aspect)
+    px_per_mm = stitch_px(knit, size, aspect)[0] * knit.gauge_stitches / 100
+    size = replace(size, px_per_mm=px_per_mm)
     scene = knitted(knit, preview.resolved.yarn.plies, size, (from_m, end_m), aspect)
     return knit, size, replace(scene, metre=scene.metre * times) if times > 1 else scene
 
@@ -174,21 +211,6 @@ def least_room_px(knit: KnitFabric) -> tuple[int, int]:
     """Return the width and height in pixels below which a piece is cut off."""
     margins = 2 * _MARGIN_PX
     return int(knit.stitches.max()) * LEAST_STITCH_PX + margins, (knit.rows + 1) + margins
-
-
-def scene_stitch_px(knit: KnitFabric, aspect: float, size_px: tuple[int, int]) -> int:
-    """Return the width of a stitch in pixels where a piece has so much room.
-
-    Parameters
-    ----------
-    knit : KnitFabric
-        What is knitted.
-    aspect : float
-        Height of a row over width of a stitch.
-    size_px : (int, int)
-        Width and height.
-    """
-    return stitch_px(knit, PictureScale(*size_px, 1.0), aspect)[0]
 
 
 def _stripes_beside(

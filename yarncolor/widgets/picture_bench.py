@@ -56,6 +56,7 @@ _PARTS = (
 _KINDS = (
     ("flat, in rows", "flat"),
     ("in the round", "round"),
+    ("in the round, as it is worn", "worn"),
     ("a triangle, from the top down", "triangle"),
     ("garter stitch", "garter"),
 )
