@@ -4,6 +4,8 @@ Two lots of 10 g on two plies, spun at 100 tex: 1 g is 10 m, so a lot gives each
 and the yarn is 100 m long. Straight from the bobbins it begins with what was spun last, Foam.
 """
 
+from dataclasses import replace
+
 import pytest
 
 import yarncolor as yc
@@ -180,10 +182,14 @@ def test_a_name_is_quoted_unless_it_is_one_letter():
     assert called("two\nlines") == "“two\\nlines”"
 
 
+def left_over(left_g: dict[str, float]) -> str:
+    return left_words(replace(comparison(matched()), left_g=left_g))
+
+
 def test_lots_and_leftovers_in_words():
-    assert left_words({}) == "nothing"
-    assert left_words({"Kelp": 2.0}) == "2.0 g of Kelp"
-    assert left_words({"a": 4.0, "b": 3.0, "c": 2.0, "d": 1.0}) == "10.0 g of 4 lots"
+    assert left_over({}) == "nothing"
+    assert left_over({"Kelp": 2.0}) == "2.0 g of Kelp"
+    assert left_over({"a": 4.0, "b": 3.0, "c": 2.0, "d": 1.0}) == "10.0 g of 4 lots"
     assert lots_words(("Kelp",)) == "Kelp"
     assert lots_words(("Kelp", "Foam", "Rust")) == "Kelp with Foam and Rust"
     assert lots_words(("Kelp", "Foam", "Rust", "Gull")) == "Kelp with 3 others"
