@@ -118,10 +118,13 @@ def _tagged(drawn: Rendered, answer: Answer, box: tuple[int, int, int, int]) -> 
     )
     pixels, from_px = drawn.pixels.copy(), left + round((bottom - top) * _HOLE_ROOM)
     for line, text in enumerate(told):
-        shown = fonts.fitted(fonts.drawable(text), right - 6 - from_px, letters_px, line == 0)
+        words, room_px, is_bold = fonts.drawable(text), right - 6 - from_px, line == 0
+        wide_px = fonts.width_px(words, letters_px, is_bold)
+        own_px = max(_LEAST_LETTERS_PX, min(letters_px, letters_px * room_px // max(wide_px, 1)))
+        shown = fonts.fitted(words, room_px, own_px, is_bold)
         if not shown:
             continue
-        mask = fonts.mask(shown, letters_px, line == 0)
+        mask = fonts.mask(shown, own_px, is_bold)
         at = top + round((bottom - top) * (line + 1) / (len(told) + 1)) - len(mask) // 2
         part = pixels[at : at + mask.shape[0], from_px : from_px + mask.shape[1]]
         share = (mask[: part.shape[0], : part.shape[1]] / fonts.LEVELS)[..., None]
