@@ -87,3 +87,11 @@ def test_pieces_more_that_are_plied_already_weigh_what_spinning_left_of_them():
     assert of_ply_2(found, found.spun) == [True] * 8
     assert of_ply_2(found, found.net_g)[6:] == pytest.approx([0.27, 0.18])
     assert of_ply_2(found, found.after_row)[6:] == [6, 6]
+
+
+def test_after_the_very_first_piece_a_piece_more_belongs_to_that_one():
+    wheel = spun_of_two(1, 6)
+    wheel.pieces.repeat[0] = 5
+    found = with_extra(wheel, [ExtraPiece(0, 2, 0.3)], np.array([1, 6]), 0.1)
+    assert found.pieces.repeat[:3].tolist() == [5, 5, 7]
+    assert found.after_row[:3].tolist() == [1, 1, 2]
