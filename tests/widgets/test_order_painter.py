@@ -441,6 +441,20 @@ def test_the_first_picture_does_not_wait_for_colour_science():
 
 
 @pytest.mark.thorough
+def test_hundreds_of_lots_on_a_dozen_plies_are_answered_in_parts():
+    """What a finger waits for comes first and alone; words, which take longest, come last."""
+    rows = [{"name": f"Lot {at}", "colour": "#406070", "mass_g": 20.0} for at in range(500)]
+    scheme = {"name": "staggered", "plies": 12}
+    made = Heard(Editor(plan_from_data({"lots": rows, "scheme": scheme})))
+    made.ask("ready")
+    made.ask("move", moves=[[0, 400]])
+    assert [content["kind"] for content, _ in made.sent] == ["moved"]
+    made.ask("rest", entry=0)
+    told = [content["kind"] for content, _ in made.sent]
+    assert told[-3:] == ["frame", "ahead", "words"]
+
+
+@pytest.mark.thorough
 def test_memory_stays_as_it_is_over_thousands_of_moves():
     made = Heard(Editor.opened(SLACK_WATER))
     made.ask("ready")
