@@ -20,7 +20,7 @@ def page(opened, lab):
 
 
 def said(page):
-    return page.locator(".widget-html", has_text="as plied").inner_text()
+    return page.locator(".yc-says-picture", has_text="as plied").inner_text()
 
 
 def ask(page):
