@@ -16,7 +16,7 @@ _ALWAYS = {
     "suppress_health_check": [HealthCheck.too_slow],
 }
 settings.register_profile("bench", max_examples=15, **_ALWAYS)
-settings.register_profile("thorough", max_examples=40, **_ALWAYS)
+settings.register_profile("thorough", max_examples=30, **_ALWAYS)
 settings.load_profile("bench")
 
 SERVERS = ("lab", "app")
