@@ -65,7 +65,7 @@ def test_nothing_is_asked_of_any_network(phone):
     assert blocked == "https://example.org/a.png"
 
 
-@pytest.mark.parametrize("times", [10, pytest.param(200, marks=pytest.mark.thorough)])
+@pytest.mark.parametrize("times", [10, pytest.param(80, marks=pytest.mark.thorough)])
 def test_nothing_ticked_is_lost_though_the_page_is_killed_at_any_moment(phone, times):
     """A tick more or less, in any order, on any bobbin; the page gone right after it."""
     drawn, one = random.Random(times), phone(TWO).go("Rows")  # noqa: S311

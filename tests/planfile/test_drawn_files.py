@@ -58,3 +58,12 @@ def test_a_bath_out_of_grams_of_a_lot_that_is_not_there_is_told():
         plan_from_text(
             f'{lots}[[lots]]\nname = "Pale"\nmass_g = 9.0\nbath = {bath}\n', "shore.toml"
         )
+
+
+@pytest.mark.parametrize("way", ["drafted", "blend"])
+def test_a_lot_that_is_wrongly_mixed_and_of_such_a_bath_is_told(way):
+    bath = '{ of = "Kelp", number = 2, exhaustion = 0.5, undyed = "Fom", mass_from = "undyed" }'
+    lots = '[[lots]]\nname = "Kelp"\ncolour = "#56612d"\nmass_g = 40.0\n'
+    pale = f'[[lots]]\nname = "Pale"\nmass_g = 9.0\nbath = {bath}\n{way} = {{ Kelp = -0.0 }}\n'
+    with pytest.raises(yc.PlanError, match=way):
+        plan_from_text(lots + pale, "shore.toml")

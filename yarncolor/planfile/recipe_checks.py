@@ -47,7 +47,7 @@ def faults(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
     for at in looped:
         way = next((way for way in RECIPES if way in lots[at].values), "bath")
         yield ("lots", at, way), "goes round in a circle: the lot is made from itself"
-    if not looped:
+    if not looped and len(made) == len(lots):
         yield from _too_little(reading, lots)
         yield from _too_dark(reading, lots)
 
