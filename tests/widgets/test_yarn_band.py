@@ -73,11 +73,14 @@ def test_it_follows_once_when_many_changes_come_to_rest():
         editor = editor_of()
         band, said = shown(editor)
         band.handle({"do": "ready"}, [])
+        at_once = len(said)
+        await asyncio.sleep(0.8)
+        first = len(said)
         for _ in range(5):
             editor.move(0, 1)
             await asyncio.sleep(0.01)
         before = len(said)
-        await asyncio.sleep(0.3)
-        return before, len(said)
+        await asyncio.sleep(0.5)
+        return at_once, first, before, len(said)
 
-    assert run(moved()) == (1, 2)
+    assert run(moved()) == (0, 1, 1, 2)

@@ -27,6 +27,8 @@ _SCENE_PX = (1200, 32)
 _WIDE_PX, _PLIES_PX, _LEAST_PX, _YARN_PX = 1200, 24, 2, 12
 _REST_S = 0.12
 """Seconds without a change after which the band follows: fingers on an order come first."""
+_FIRST_S = 0.5
+"""Seconds after which it is first drawn: what is worked on is drawn by then."""
 
 
 class YarnBand(MessageWidget):
@@ -52,11 +54,14 @@ class YarnBand(MessageWidget):
         return "The yarn in small; it needs a live notebook."
 
     def on_ready(self, _: Ask) -> None:
-        """Show the yarn to a page that is there now."""
+        """Show the yarn to a page that is there now, after what is being worked on."""
         self._heard = True
-        self.refresh()
+        self._follow_in(_FIRST_S)
 
     def _on_change(self) -> None:
+        self._follow_in(_REST_S)
+
+    def _follow_in(self, seconds: float) -> None:
         if self._waiting is not None:
             self._waiting.cancel()
             self._waiting = None
@@ -65,7 +70,7 @@ class YarnBand(MessageWidget):
         except RuntimeError:
             self.refresh()
         else:
-            self._waiting = loop.call_later(_REST_S, heard(self, self.refresh))
+            self._waiting = loop.call_later(seconds, heard(self, self.refresh))
 
     def refresh(self) -> None:
         """Show the plan as it stands."""
