@@ -119,8 +119,9 @@ def _tagged(drawn: Rendered, answer: Answer, box: tuple[int, int, int, int]) -> 
     pixels, from_px = drawn.pixels.copy(), left + round((bottom - top) * _HOLE_ROOM)
     for line, text in enumerate(told):
         words, room_px, is_bold = fonts.drawable(text), right - 6 - from_px, line == 0
-        wide_px = fonts.width_px(words, letters_px, is_bold)
-        own_px = max(_LEAST_LETTERS_PX, min(letters_px, letters_px * room_px // max(wide_px, 1)))
+        own_px = letters_px
+        while own_px > _LEAST_LETTERS_PX and fonts.width_px(words, own_px, is_bold) > room_px:
+            own_px -= 1
         shown = fonts.fitted(words, room_px, own_px, is_bold)
         if not shown:
             continue
