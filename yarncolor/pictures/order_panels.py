@@ -1,14 +1,12 @@
 """One order as a bench shows it: its strip, and its yarn where most colours lie side by side."""
 
-from dataclasses import replace
-
 import numpy as np
 from PIL import Image
 
 from yarncolor.answers.answer import Answer
 from yarncolor.pictures.page import EDGE_PX, LINE_PX, TEXT_PX, Page
 from yarncolor.pictures.png import PAPER
-from yarncolor.pictures.side_by_side import Scale, axis, one_scale, strip, yarn_piece
+from yarncolor.pictures.side_by_side import axis, fitting_scale, strip, yarn_piece
 
 _AXIS_PX = 30
 
@@ -25,7 +23,7 @@ def order_panel(answer: Answer, longest: Answer, width_px: int) -> Image.Image:
     width_px : int
         Of the panel.
     """
-    scale: Scale = replace(one_scale([answer, longest], width_px), at_m=None)
+    scale = fitting_scale([answer, longest], width_px)
     pixels = strip(answer, scale)
     yarn, words = yarn_piece(answer, scale)
     top = pixels.shape[0] + _AXIS_PX

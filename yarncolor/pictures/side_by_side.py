@@ -99,7 +99,7 @@ class Scale:
 
 
 def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
-    """Return the scale on which all plans fit panels of a width.
+    """Return the scale on which all plans fit panels of a width, and where they are looked at.
 
     Parameters
     ----------
@@ -109,12 +109,26 @@ def one_scale(plans: Iterable[Answer], width_px: int) -> Scale:
         Of a panel.
     """
     every = list(plans)
+    return replace(fitting_scale(every, width_px), at_m=most_unlike_m(every))
+
+
+def fitting_scale(plans: Iterable[Answer], width_px: int) -> Scale:
+    """Return the scale on which all plans fit panels of a width, each looked at for itself.
+
+    Parameters
+    ----------
+    plans : iterable of Answer
+        Whose panels stand together.
+    width_px : int
+        Of a panel.
+    """
+    every = list(plans)
     thickest_mm = max(answer.resolved.yarn.relaxed_diameter_mm for answer in every)
     longest_m = max(answer.layout.stretches.yarn_m for answer in every)
     scale = Scale(width_px, float(longest_m), 1.0)
     times = max(times_smaller(answer, _swatch_fabric(answer, scale)) for answer in every)
     px_per_mm = _THICKEST * scale.yarn_px[1] / float(thickest_mm)
-    return replace(scale, px_per_mm=px_per_mm, times=times, at_m=most_unlike_m(every))
+    return replace(scale, px_per_mm=px_per_mm, times=times)
 
 
 def _swatch_fabric(answer: Answer, scale: Scale) -> KnitFabric:

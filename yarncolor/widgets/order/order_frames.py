@@ -43,6 +43,7 @@ from yarncolor.widgets.protocol.order import (
     SaidIn,
     ShadesState,
     StripReading,
+    StripShape,
     StripState,
     StripWords,
 )
@@ -129,17 +130,31 @@ def strip_of(found: Preview) -> StripState:
         for band in drawn.bands
     ]
     yarn = round(drawn.yarn_top_px) - top
+    shape = strip_shape(drawn.inner_px, bands, (yarn, yarn + YARN_PX))
+    return {**shape, "label": LABEL, **_words_of(drawn)}
+
+
+def strip_shape(width_px: int, bands: list[tuple[int, int]], yarn: tuple[int, int]) -> StripShape:
+    """Return where the bands of a strip lie, and how fine any strip is drawn.
+
+    Parameters
+    ----------
+    width_px : int
+        Of the strip.
+    bands : list of (int, int)
+        First row and end of each ply's band, in pixels from the top.
+    yarn : (int, int)
+        The same of the plied yarn, which is the lowest.
+    """
     return {
-        "width": drawn.inner_px,
-        "height": yarn + YARN_PX,
+        "width": width_px,
+        "height": yarn[1],
         "bands": bands,
-        "yarn": (yarn, yarn + YARN_PX),
+        "yarn": yarn,
         "stripe": STRIPE_PX,
         "slant": SLANT,
         "parted": SEPARATED_PX,
         "finer": FINER,
-        "label": LABEL,
-        **_words_of(drawn),
     }
 
 

@@ -6,14 +6,12 @@ from yarncolor.answers.answer import Preview
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.layout import in_words
-from yarncolor.pictures.bands import FINER, SLANT, STRIPE_PX
 from yarncolor.pictures.scene import Scene
 from yarncolor.pictures.shown_part import last_m, opening_m
-from yarncolor.pictures.strip import SEPARATED_PX
 from yarncolor.pictures.yarn_pictures import yarn_scene
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.mishaps import heard
-from yarncolor.widgets.order.order_frames import shades_of, table_of
+from yarncolor.widgets.order.order_frames import shades_of, strip_shape, table_of
 from yarncolor.widgets.order.order_payload import table_payload
 from yarncolor.widgets.order.packed_scenes import packed_scene
 from yarncolor.widgets.protocol.asks import Ask
@@ -122,13 +120,4 @@ def _shape(plies: int) -> StripShape:
     each = max(_PLIES_PX // plies - 1, _LEAST_PX)
     bands = [(k * (each + 1), k * (each + 1) + each) for k in range(plies)]
     top = plies * (each + 1) + 1
-    return {
-        "width": _WIDE_PX,
-        "height": top + _YARN_PX,
-        "bands": bands,
-        "yarn": (top, top + _YARN_PX),
-        "stripe": STRIPE_PX,
-        "slant": SLANT,
-        "parted": SEPARATED_PX,
-        "finer": FINER,
-    }
+    return strip_shape(_WIDE_PX, bands, (top, top + _YARN_PX))
