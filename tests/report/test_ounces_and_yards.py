@@ -178,3 +178,11 @@ def test_the_phone_and_the_record_stay_in_grams_and_metres(name):
     found = answered(CASES[name])
     for text in (wheel_html(found).decode(), json.dumps(record_data((record(found),)))):
         assert re.findall(r"\d (?:oz|yd|yd/lb)\b|\b(?:ounce|yard)s?\b", text) == []
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+@pytest.mark.parametrize("tex", [20.0, 99.9, 100.05, 333.0, 4000.0])
+def test_no_number_of_the_yarn_is_told_with_a_power_of_ten(units, tex):
+    lots = [{"name": "Kelp", "colour": "#345", "mass_g": 60.0}]
+    data = {"units": units, "lots": lots, "spinning": {"single_tex": tex}, "scheme": {"plies": 1}}
+    assert not re.search(r"\de\+", yc.show.known(yc.answer(plan_from_data(data))).text)

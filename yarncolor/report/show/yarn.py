@@ -37,6 +37,9 @@ _KNOWN = {
     "finished_length_m": ("length when washed", "m"),
     "hours": ("hours at the wheel", "h"),
 }
+_WHOLE_FROM = 999.5
+"""From here on three digits would be told with a power of ten."""
+
 _DENSITIES = {
     "packed_density_g_per_cm3": "density in the twist",
     "relaxed_density_g_per_cm3": "density as wrapped on a ruler",
@@ -220,7 +223,8 @@ def _in_units(value: float | str, unit: str, say: Measures) -> str:
     if unit == "m":
         return say.length(value, 0)
     own: Measure = {"mm": say.thickness, "m in 100 g": say.grist}.get(unit, Measure(unit))
-    return f"{own.of(value):.3g} {own.unit}".strip()
+    said = own.of(value)
+    return f"{said:{'.3g' if said < _WHOLE_FROM else '.0f'}} {own.unit}".strip()
 
 
 def _counted(count: float) -> str:
