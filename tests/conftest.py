@@ -6,6 +6,8 @@ longest and go first. What fails in a browser is asked once more and listed as s
 a browser shares its machine with other tests.
 """
 
+import asyncio
+
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -20,6 +22,16 @@ settings.register_profile("thorough", max_examples=30, **_ALWAYS)
 settings.load_profile("bench")
 
 SERVERS = ("lab", "app")
+
+
+@pytest.fixture(autouse=True)
+def _no_loop_of_a_browser(request):
+    """Hide the loop that a browser keeps running for its worker's life from whom it is not for."""
+    running = asyncio._get_running_loop()
+    if not request.node.get_closest_marker("browser"):
+        asyncio._set_running_loop(None)
+    yield
+    asyncio._set_running_loop(running)
 
 
 @pytest.hookimpl(tryfirst=True)

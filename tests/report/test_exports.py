@@ -1,5 +1,6 @@
 """The files of a plan: tables that a spreadsheet opens, pictures that a browser opens."""
 
+import asyncio
 import csv
 import io
 import json
@@ -9,7 +10,6 @@ import pytest
 from PIL import Image
 
 import yarncolor as yc
-from tests.helpers.loops import run
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import Fault
@@ -236,7 +236,7 @@ def test_the_page_names_what_could_not_be_made_and_writes_the_rest(
 ):
     spoilt(monkeypatch, "swatch.pdf", IndexError("string index out of range"))
     bench = ExportBench(Editor(two_plies.plan), tmp_path)
-    run(bench.written(("plan.json", "swatch.pdf")))
+    asyncio.run(bench.written(("plan.json", "swatch.pdf")))
     assert "swatch.pdf: could not be made" in bench.said.value
     assert "plan.json" in bench.said.value
     assert [path.name for path in tmp_path.iterdir()] == ["plan.json"]

@@ -6,7 +6,6 @@ import sys
 
 import pytest
 
-from tests.helpers.loops import run
 from tests.helpers.paths import SAMPLE_DATA
 from yarncolor.widgets.bench_page import bench_page
 from yarncolor.widgets.whole_bench import Bench
@@ -39,7 +38,7 @@ def test_all_that_takes_time_is_done_while_the_browser_loads(page):
         await asyncio.sleep(0.1)
         return before, "made" in vars(shown), shown.children == (shown.doorbell,)
 
-    assert run(opened()) == (False, True, True)
+    assert asyncio.run(opened()) == (False, True, True)
 
 
 def test_the_page_is_handed_over_before_the_slow_modules_are_loaded():

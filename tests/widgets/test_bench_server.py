@@ -1,5 +1,6 @@
 """The door of the app page: its key and its own host name open it, and nothing else does."""
 
+import asyncio
 import http.client
 import shutil
 from types import SimpleNamespace
@@ -9,7 +10,6 @@ import psutil
 import pytest
 from tornado.web import HTTPError
 
-from tests.helpers.loops import run
 from tests.helpers.page_server import KEY, served
 from tests.helpers.paths import SAMPLE_DATA
 from yarncolor.widgets import bench_server
@@ -143,7 +143,7 @@ def test_pages_beyond_the_most_are_refused_until_one_is_left(monkeypatch):
         finally:
             await kernels.shutdown_all(now=True)
 
-    assert run(opened()) == (503, True)
+    assert asyncio.run(opened()) == (503, True)
 
 
 def test_a_browser_is_led_there_by_a_file_that_nobody_else_can_read(monkeypatch, tmp_path):

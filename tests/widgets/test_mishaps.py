@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from tests.helpers.loops import run
 from tests.helpers.paths import ROOT
 from tests.helpers.paths import SAMPLE_DATA as SAMPLES
 from yarncolor.editing.editor import Editor
@@ -124,7 +123,7 @@ def test_files_that_cannot_be_made_are_not_being_made_for_ever(
 ):
     bench = ExportBench(editor, tmp_path)
     monkeypatch.setattr(f"yarncolor.widgets.export_bench.{call}", fail)
-    run(bench.written(("plan.json",)))
+    asyncio.run(bench.written(("plan.json",)))
     assert SAID in bench.said.value
     assert bench.stop.disabled
     assert has_traceback(caplog)
@@ -145,7 +144,7 @@ def test_a_plan_that_cannot_be_kept_up_is_ticked_no_longer(bar, monkeypatch):
         bar.editor.move(0, 3)
         await asyncio.sleep(0.01)
 
-    run(changed())
+    asyncio.run(changed())
     assert (bar.sent[-1]["said"], bar.sent[-1]["keeps"]) == (SAID, False)
 
 

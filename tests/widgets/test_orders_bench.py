@@ -5,7 +5,6 @@ from dataclasses import replace
 
 import pytest
 
-from tests.helpers.loops import run
 from tests.helpers.paths import SAMPLE_DATA
 from yarncolor import plan_from_data, read_plan
 from yarncolor.editing.editor import Editor
@@ -42,7 +41,7 @@ def look(bench) -> None:
         if bench.task is not None:
             await bench.task
 
-    run(looked())
+    asyncio.run(looked())
 
 
 def heading(panel) -> str:
@@ -199,7 +198,7 @@ def test_a_search_gives_others_their_turn_and_stops_with_what_it_has():
         bench.stop.click()
         await asyncio.gather(task, return_exceptions=True)
 
-    run(worked())
+    asyncio.run(worked())
     assert any("orders tried. The best so far: " in words for words in told)
     assert bench.found is not None
     assert not bench.found.exact
