@@ -6,7 +6,7 @@ its fields and in per cent. Plain texts and numbers in a sentence, the user's ow
 said to everyone alike.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 
@@ -96,6 +96,25 @@ class InFile(Slot):
         return self.words
 
 
+@dataclass(frozen=True)
+class Figure(Slot):
+    """A number that a sentence tells, said to everyone alike, and what it is of.
+
+    Parameters
+    ----------
+    seen : str
+        The number with its unit, as it stands in the sentence.
+    of : str
+        What it is of, by which its reason is found.
+    """
+
+    seen: str
+    of: str
+
+    def __str__(self) -> str:
+        return self.seen
+
+
 PORTIONS = InFile("[[scheme.portions]]", "portions")
 EACH_PLY = InFile("one [[scheme.ply]] table for each ply", "one line for each ply")
 STRIPES = InFile("[[scheme.stripes]]", "stripes")
@@ -142,6 +161,15 @@ Filling = Slot | Said | str | float
 
 Remedy = Said | str
 """What would be right; a plain text is said to everyone alike."""
+
+
+def figures_in(sentence: Said) -> Iterator[Figure]:
+    """Return every number of a sentence that can be asked for, in the order of its slots."""
+    for filling in sentence.slots.values():
+        if isinstance(filling, Said):
+            yield from figures_in(filling)
+        elif isinstance(filling, Figure):
+            yield filling
 
 
 def said(template: str, **slots: Filling) -> Said:

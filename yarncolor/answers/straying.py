@@ -179,7 +179,7 @@ def straying(laid: Layout, on_scale_g: NDArray[np.float64]) -> Straying | None:
     length_m = laid.portions.length_m
     if laid.wheel is not None:
         length_m = np.where(laid.wheel.is_measured, 0.0, length_m)
-    within = (hands.variation_within or 0.0) * _left_along(laid.portions.length_m / reach_m(laid))
+    within = (hands.variation_within or 0.0) * left_along(laid.portions.length_m / reach_m(laid))
     step_g = 0.0 if is_by_eye(laid) else laid.resolved.step_g
     return Straying(
         drifting_m=length_m * (hands.variation or 0.0),
@@ -263,10 +263,16 @@ def along_m2(length_m: NDArray[np.float64], reaches_m: float) -> NDArray[np.floa
     reaches_m : float
         How far a thick or thin place reaches, in metres.
     """
-    return np.asarray((length_m * _left_along(length_m / reaches_m)) ** 2)
+    return np.asarray((length_m * left_along(length_m / reaches_m)) ** 2)
 
 
-def _left_along(reaches: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return what is left of unevenness along a portion so many reaches long, as a share of SD."""
+def left_along(reaches: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return what is left of unevenness along a portion, as a share of its SD: (n,).
+
+    Parameters
+    ----------
+    reaches : (n,) array
+        Length of each portion, in reaches.
+    """
     a = np.maximum(reaches, 1e-4)
     return np.asarray(np.sqrt(2 * (a - 1 + np.exp(-a)) / a**2))

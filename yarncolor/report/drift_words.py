@@ -11,6 +11,7 @@ from yarncolor.answers.drift_helps import FINER, Help, shows_misfit
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.measures import Measures
 from yarncolor.phrases import counted, join_words, percent, plies_words
+from yarncolor.said import Figure, Filling, Said, said
 
 _HAND, _HELPS_FROM_M = "a hand's breadth", 0.1
 _MOST_NAMED = 3
@@ -38,11 +39,13 @@ def drift_lines(answer: Answer, found: Drift | None = None) -> list[str]:
         What hands do to it, if that is known already.
     """
     found = found or answer.drift_at_hand
-    return [] if found is None else [*what_happens(answer, found), *_what_helps(answer, found)]
+    if found is None:
+        return []
+    return [*map(str, what_happens(answer, found)), *_what_helps(answer, found)]
 
 
-def what_happens(answer: Answer, found: Drift) -> Iterator[str]:
-    """Yield what becomes of a plan in these hands.
+def what_happens(answer: Answer, found: Drift) -> Iterator[Said]:
+    """Yield what becomes of a plan in these hands, its numbers as figures.
 
     Parameters
     ----------
@@ -63,50 +66,76 @@ def what_happens(answer: Answer, found: Drift) -> Iterator[str]:
         yield _stripes(answer, found)
 
 
-def _short(answer: Answer, found: Drift) -> str:
-    half_m, most_m = (max(float(short), 0.0) for short in found.short_by_m[1:])
-    twenty = f"one in twenty is shorter by {about(answer)}{answer.say.long(most_m)} or more"
-    if half_m < _HELPS_FROM_M:
-        return f"Half of all such yarns come out at least as long as planned; {twenty}."
-    half = f"{about(answer)}{answer.say.long(half_m)}"
-    return f"Half of all such yarns come out shorter than planned by {half} or more; {twenty}."
+def _long(answer: Answer, length_m: float, of: str) -> Figure:
+    return Figure(answer.say.long(max(float(length_m), 0.0)), of)
 
 
-def _ends_first(found: Drift) -> str:
+def _short(answer: Answer, found: Drift) -> Said:
+    half = _long(answer, found.short_by_m[1], "short_half")
+    twenty: dict[str, Filling] = {
+        "about": about(answer),
+        "most": _long(answer, found.short_by_m[2], "short_most"),
+    }
+    one_in_twenty = "one in twenty is shorter by {about}{most} or more."
+    if found.short_by_m[1] < _HELPS_FROM_M:
+        long_enough = "Half of all such yarns come out at least as long as planned; "
+        return Said(long_enough + one_in_twenty, twenty)
+    by_half = "Half of all such yarns come out shorter than planned by {about}{half} or more; "
+    return Said(by_half + one_in_twenty, {"half": half, **twenty})
+
+
+def _ends_first(found: Drift) -> Said:
     first = np.argsort(-found.ends_first, kind="stable")[:_MOST_NAMED].tolist()
-    told = [f"{plies_words([ply])} in {percent(found.ends_first[ply])} of them" for ply in first]
-    return f"The single that ends first is that of {join_words(told)}."
+    shares = {f"share_{ply}": Figure(percent(found.ends_first[ply]), "ends_first") for ply in first}
+    plies = {f"ply_{ply}": plies_words([ply]) for ply in first}
+    told = join_words([f"{{ply_{ply}}} in {{share_{ply}}} of them" for ply in first])
+    return Said(f"The single that ends first is that of {told}.", {**plies, **shares})
 
 
-def _wander(answer: Answer, found: Drift) -> str:
+def _wander(answer: Answer, found: Drift) -> Said:
     wide_m = (found.changes_m[:, 1] - found.changes_m[:, 0]) / 2
-    least, most = (
-        answer.say.long(float(wide_m.min())),
-        answer.say.long(float(wide_m.max())),
-    )
-    far = f"{about(answer)}{least}" if least == most else f"{about(answer)}{least} to {most}"
-    return f"Colour changes wander: nine of ten lie within {far} of their place."
-
-
-def _off(answer: Answer, found: Drift) -> str:
-    early, half, late = (answer.say.long(float(off)) for off in found.off_m)
-    return (
-        f"What lies side by side in the plan comes to lie {about(answer)}{early} apart after a "
-        f"tenth of the yarn, {half} half-way and {late} near its end."
+    least, most = (_long(answer, far_m, "wander") for far_m in (wide_m.min(), wide_m.max()))
+    far = "{least}" if least == most else "{least} to {most}"
+    return said(
+        f"Colour changes wander: nine of ten lie within {{about}}{far} of their place.",
+        about=about(answer),
+        least=least,
+        most=most,
     )
 
 
-def _stripes(answer: Answer, found: Drift) -> str:
-    off, count = found.stripes.off, found.stripes.count
-    matched = ""
-    if found.matched is not None:
-        low, high = percent(float(found.matched[0])), percent(float(found.matched[-1]))
-        between = low if low == high else f"{low} to {high}"
-        planned = percent(float(answer.shares[0]))
-        matched = f"; plies are alike over {between} of the yarn, in the plan over {planned}"
-    return (
-        f"Of {counted(count, 'matched stripe')} {round(float(off[1]))} "
-        f"{'is' if round(float(off[1])) == 1 else 'are'} off by more than {_HAND}{matched}."
+def _off(answer: Answer, found: Drift) -> Said:
+    early, half, late = (_long(answer, off_m, "off") for off_m in found.off_m)
+    return said(
+        "What lies side by side in the plan comes to lie {about}{early} apart after a "
+        "tenth of the yarn, {half} half-way and {late} near its end.",
+        about=about(answer),
+        early=early,
+        half=half,
+        late=late,
+    )
+
+
+def _stripes(answer: Answer, found: Drift) -> Said:
+    off = round(float(found.stripes.off[1]))
+    return said(
+        f"Of {{count}} {{off}} {'is' if off == 1 else 'are'} off by more than {_HAND}{{matched}}.",
+        count=Figure(counted(found.stripes.count, "matched stripe"), "stripes"),
+        off=Figure(f"{off}", "stripes"),
+        matched=_alike_over(answer, found),
+    )
+
+
+def _alike_over(answer: Answer, found: Drift) -> Said | str:
+    if found.matched is None:
+        return ""
+    low, high = (Figure(percent(float(found.matched[at])), "matched") for at in (0, -1))
+    between = "{low}" if low == high else "{low} to {high}"
+    return said(
+        f"; plies are alike over {between} of the yarn, in the plan over {{planned}}",
+        low=low,
+        high=high,
+        planned=Figure(percent(float(answer.shares[0])), "matched_planned"),
     )
 
 
@@ -185,7 +214,7 @@ def drift_advice(answer: Answer) -> Iterator[str]:
     if not off:
         return
     best = next((one for one in found.helps if one.gain_m >= _HELPS_FROM_M), None)
-    told = _stripes(answer, found)
+    told = str(_stripes(answer, found))
     if best is not None:
         words = help_words(answer, best, found)
         told += f" What helps most: {words.what}; {words.won}, {words.costs}."

@@ -10,14 +10,18 @@ from yarncolor.answers.evenness import ASSUMED, EVENNESS, evenness_of, in_some_h
 from yarncolor.defaults import DIVIDED, REACH_M
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError
+from yarncolor.measures import Measures
 from yarncolor.pictures.png import png_bytes
 from yarncolor.pictures.thick_and_thin import METRES_SHOWN, Hand, lengths_of_single
 from yarncolor.plan.reference import KEYS
 from yarncolor.report.show.drift import drift_in_words, misfit_shown, yarns_shown
 from yarncolor.report.show.fragment import Fragment, Picture
+from yarncolor.report.why.hands import assumed_hands
+from yarncolor.report.why.seen import as_drawn, seen_in
+from yarncolor.said import Figure, said
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.mishaps import heard
-from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, label, status
+from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, label, status, status_asked
 from yarncolor.widgets.plan_bar import WithPlanBar
 
 _OTHER = "as the plan says"
@@ -70,8 +74,8 @@ class DriftBench(EditorView):
         self.whose, self.told, self.asked = (w.HTML(layout=_FULL) for _ in "123")
         self.yarns, self.apart = _picture(_PICTURE_PX), _picture(_PICTURE_PX)
         self.said_yarns, self.said_apart = (w.HTML(layout=_FULL) for _ in "12")
-        for said in (self.asked, self.said_yarns, self.said_apart):
-            said.add_class(SAYS_PICTURE)
+        for words in (self.asked, self.said_yarns, self.said_apart):
+            words.add_class(SAYS_PICTURE)
         for key, control in self.controls.items():
             control.observe(heard(self, self._on_change(key)), "value")
         chosen = [_together(self.asked, self.hands), *self.controls.values(), self.whose]
@@ -101,33 +105,38 @@ class DriftBench(EditorView):
         """Show what the plan's hands make of it; where it does not say, what most would."""
         found, assumed = in_some_hands(self.editor.answer)
         self._set_controls()
-        self.whose.value = status(self._whose(assumed))
-        self.told.value = f'<div style="{_TOLD}">{drift_in_words(found).html}</div>'
-        _put(self.yarns, self.said_yarns, yarns_shown(found, width_px=_PICTURE_PX))
-        _put(self.apart, self.said_apart, misfit_shown(found, _PICTURE_PX))
+        self.whose.value = self._whose(assumed)
+        told = drift_in_words(found, explained=True, assumed=assumed)
+        self.told.value = f'<div style="{_TOLD}">{told.html}</div>'
+        say, px = found.say, _PICTURE_PX
+        yarns = yarns_shown(found, width_px=px, assumed=assumed)
+        _put(self.yarns, self.said_yarns, yarns, "yarns by these hands", say)
+        apart = misfit_shown(found, px, assumed)
+        _put(self.apart, self.said_apart, apart, "how far plies fall apart", say)
 
     def _show_hands(self) -> None:
         """Show the three that one chooses from; they are the same for every plan."""
         hands = [Hand(one.name, one.variation_within) for one in EVENNESS]
-        single = self.editor.answer.say.length(METRES_SHOWN, 0)
-        words = (
-            f"How even are you? {single} of single from each of three pairs of hands: "
-            f"{', '.join(one.name for one in EVENNESS)}. Choose the one that looks like yours."
+        say = self.editor.answer.say
+        words = said(
+            "How even are you? {single} of single from each of three pairs of hands: "
+            f"{', '.join(one.name for one in EVENNESS)}. Choose the one that looks like yours.",
+            single=Figure(say.length(METRES_SHOWN, 0), "single"),
         )
         image = lengths_of_single(hands, REACH_M, _HANDS_PX)
-        self.hands.value, self.asked.value = png_bytes(image, "", words), status(words)
+        self.hands.value = png_bytes(image, "", str(words))
+        seen = seen_in([words], {"single": as_drawn("single")})
+        self.asked.value = status_asked(str(words), seen, "single from three pairs of hands", say)
 
     def _whose(self, assumed: bool) -> str:
-        plan = self.editor.answer.plan
+        plan, say = self.editor.answer.plan, self.editor.answer.say
         if assumed:
-            return (
-                "The plan does not say how even your hands are. What stands below is assumed: "
-                f"hands that spin {ASSUMED.name}, {ASSUMED.variation:.0%} between portions and "
-                f"{ASSUMED.variation_within:.0%} along one."
-            )
+            seen = seen_in([_ASSUMED_HANDS], dict.fromkeys(("between", "along"), assumed_hands()))
+            return status_asked(str(_ASSUMED_HANDS), seen, "hands that are assumed", say)
         if "variation" in plan.by_hands:
-            return f"By your own hands, as {plan.hand} says." if plan.hand else "By your own hands."
-        return "As the plan says. Samples and weighed pieces tell more than a picture does."
+            own = f"By your own hands, as {plan.hand} says." if plan.hand else "By your own hands."
+            return status(own)
+        return status("As the plan says. Samples and weighed pieces tell more than a picture does.")
 
     def _set_controls(self) -> None:
         """Let every control say what the plan says: what was refused goes back."""
@@ -168,19 +177,28 @@ def _figures(key: str, value: Any) -> dict[str, Any]:
     return {"variation": hands.variation, "variation_within": hands.variation_within}
 
 
-def _put(image: w.Image, said: w.HTML, shown: Picture | Fragment) -> None:
-    """Show a picture with its words, or the words alone."""
+def _put(
+    image: w.Image, words: w.HTML, shown: Picture | Fragment, about: str, say: Measures
+) -> None:
+    """Show a picture with its words and what tells why of them, or the words alone."""
     image.layout.display = None if isinstance(shown, Picture) else "none"
     if isinstance(shown, Picture):
-        image.value, said.value = shown.png, status(shown.alt)
+        image.value = shown.png
+        words.value = status_asked(shown.alt, shown.seen, about, say)
     else:
-        said.value = shown.html
+        words.value = shown.html
 
 
 def _choices() -> list[tuple[str, str]]:
     return [(words, value) for value, words in KEYS["spinning", "divided"].choices]
 
 
+_ASSUMED_HANDS = said(
+    "The plan does not say how even your hands are. What stands below is assumed: hands that spin "
+    f"{ASSUMED.name}, {{between}} between portions and {{along}} along one.",
+    between=Figure(f"{ASSUMED.variation:.0%}", "between"),
+    along=Figure(f"{ASSUMED.variation_within:.0%}", "along"),
+)
 _SAID = {
     "evenness": "how even are you?",
     "variation": KEYS["spinning", "variation"].words,

@@ -7,6 +7,9 @@ from typing import Any
 import ipywidgets as w
 
 from yarncolor.editing.editor import Editor
+from yarncolor.measures import Measures
+from yarncolor.report.show.asked import asked_together
+from yarncolor.report.why.seen import Seen
 from yarncolor.widgets.mishaps import heard
 
 
@@ -14,6 +17,23 @@ def status(words: str) -> str:
     """Return the line of a bench that says what happened; a screen reader reads it out."""
     look = "min-height:1.5em;line-height:1.4"
     return f'<p role="status" aria-live="polite" style="{look}">{escape(words)}</p>'
+
+
+def status_asked(words: str, seen: Sequence[Seen], about: str, measures: Measures) -> str:
+    """Return such a line with what tells why of its figures under it.
+
+    Parameters
+    ----------
+    words : str
+        What is said.
+    seen : sequence of Seen
+        Its figures, each with its reason.
+    about : str
+        What they are about.
+    measures : Measures
+        What the plan is said in.
+    """
+    return status(words) + asked_together(seen, about, measures)
 
 
 def label(

@@ -1,16 +1,25 @@
 """Figures of a table that answer why: native disclosures, by mouse, touch or keyboard."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from yarncolor.measures import METRIC, Measures
+from yarncolor.phrases import capital
 from yarncolor.report.show.markup import Html, joined
 from yarncolor.report.why.reason import Reason, Whys
+from yarncolor.report.why.seen import Seen, told_of
 
 _BOX = "margin:0;text-align:left;white-space:normal"
 _ASKED = "cursor:pointer;min-height:24px;padding:3px 0"
 _TOLD = "max-width:30em;min-width:14em;padding:.2em 1.1em .4em;line-height:1.4;font-weight:normal"
 
 _LINE = "margin:.35em 0"
+_DISCLOSED = Html(
+    '<details class="why" name="why" style="{}">'
+    '<summary aria-label="{}" style="{}">{}</summary>'
+    '<div style="{}">{}</div></details>'
+)
+THESE = "Why these figures?"
+"""What is pressed under a paragraph or a picture."""
 
 
 def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
@@ -25,15 +34,34 @@ def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
     measures : Measures
         What it is told in.
     """
-    lines = joined(
-        Html('<div style="{}">{}</div>').format(_LINE, line) for line in reason.lines(measures)
+    lines = _lines(reason.lines(measures))
+    return _DISCLOSED.format(_BOX, f"why {text}?", _ASKED, text, _TOLD, lines)
+
+
+def _lines(lines: Iterable[str]) -> Html:
+    return joined(Html('<div style="{}">{}</div>').format(_LINE, line) for line in lines)
+
+
+def asked_together(seen: Sequence[Seen], about: str = "", measures: Measures = METRIC) -> Html:
+    """Return what tells why of all figures of a paragraph or caption; empty where it has none.
+
+    Parameters
+    ----------
+    seen : sequence of Seen
+        Its figures.
+    about : str
+        What they are about, for who only hears it.
+    measures : Measures
+        What they are told in.
+    """
+    if not seen:
+        return Html("")
+    each = joined(
+        Html('<div style="{}"><b>{}</b></div>{}').format(_LINE, heading, _lines(lines))
+        for heading, lines in told_of(seen, measures)
     )
-    told = Html(
-        '<details class="why" name="why" style="{}">'
-        '<summary aria-label="why {}?" style="{}">{}</summary>'
-        '<div style="{}">{}</div></details>'
-    )
-    return told.format(_BOX, text, _ASKED, text, _TOLD, lines)
+    name = f"{THESE} {capital(about)}".strip()
+    return _DISCLOSED.format(_BOX, name, _ASKED, THESE, _TOLD, each)
 
 
 def at_heads(head: Iterable[str], whys: Whys) -> Iterator[str]:

@@ -6,9 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from yarncolor.report.show.asked import at_heads, at_rows
-from yarncolor.report.show.markup import Cell, paragraphs, table_html
+from yarncolor.measures import Measures
+from yarncolor.report.show.asked import asked_together, at_heads, at_rows
+from yarncolor.report.show.markup import Cell, Html, joined, paragraphs, table_html
 from yarncolor.report.why.reason import NOT_ASKED, Whys
+from yarncolor.report.why.seen import Seen
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -19,11 +21,24 @@ _CELL_CSS = "padding:0 .8em 0 0;text-align:left"
 
 @dataclass(frozen=True)
 class Picture:
-    """A PNG with a text alternative; a notebook shows it, a screen reader reads it."""
+    """A PNG with a text alternative; a notebook shows it, a screen reader reads it.
+
+    Parameters
+    ----------
+    png : bytes
+        The picture.
+    alt : str
+        The same in words.
+    width_px : int
+        As wide as it is shown.
+    seen : tuple of Seen
+        Figures of its words, each with its reason.
+    """
 
     png: bytes
     alt: str
     width_px: int
+    seen: tuple[Seen, ...] = ()
 
     def __repr__(self) -> str:
         return self.alt
@@ -51,7 +66,7 @@ class Fragment:
         return {"text/html": self.html, "text/plain": self.text}
 
 
-def small_picture(image: "Image.Image", alt: str) -> Picture:
+def small_picture(image: "Image.Image", alt: str, seen: tuple[Seen, ...] = ()) -> Picture:
     """Return a picture in few colours, since a notebook keeps its pictures in itself.
 
     Parameters
@@ -60,18 +75,37 @@ def small_picture(image: "Image.Image", alt: str) -> Picture:
         The picture.
     alt : str
         The same in words.
+    seen : tuple of Seen
+        Figures of its words, each with its reason.
     """
     from PIL import Image
 
     few = image.quantize(_COLOURS, Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
     stream = io.BytesIO()
     few.save(stream, "PNG", optimize=True)
-    return Picture(stream.getvalue(), alt, image.width)
+    return Picture(stream.getvalue(), alt, image.width, seen)
 
 
 def sentences(*texts: str) -> Fragment:
     """Return texts as paragraphs and as lines."""
     return Fragment(paragraphs(texts), "\n".join(texts))
+
+
+def with_why(told: Fragment, seen: Sequence[Seen], about: str, measures: Measures) -> Fragment:
+    """Return sentences with what tells why of their figures below them.
+
+    Parameters
+    ----------
+    told : Fragment
+        The sentences.
+    seen : sequence of Seen
+        Their figures.
+    about : str
+        What they are about.
+    measures : Measures
+        What the plan is said in.
+    """
+    return Fragment(joined((Html(told.html), asked_together(seen, about, measures))), told.text)
 
 
 def table(

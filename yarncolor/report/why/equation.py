@@ -48,11 +48,14 @@ class Working:
         What is put into each of its slots; a share from 0 to 1.
     of : str
         Of which of several it is told, as ply 2; empty for one alone.
+    figure : str
+        What is reckoned, where that is not the figure that is asked for but goes into it.
     """
 
     equation: Equation
     values: Mapping[str, float]
     of: str = ""
+    figure: str = ""
 
     @property
     def result(self) -> float:
@@ -70,7 +73,8 @@ class Working:
             What the plan is said in; formulas themselves are in metric units.
         """
         slots = {name: _slot(name, value) for name, value in self.values.items()}
-        called = f"{figure}, {self.of}," if self.of else figure
+        name = self.figure or figure
+        called = f"{name}, {self.of}," if self.of else name
         result, unit = self.result, self.equation.unit
         also = _also(result, unit, measures)
         return f"{called} = {self.equation.text.format(**slots)} = {told(result, unit)}{also}"
@@ -145,6 +149,26 @@ QUANTITIES = {
     "growth": Quantity("stitches more in a row"),
     "there_g": Quantity("there is", "g"),
     "needed_g": Quantity("needed", "g"),
+    "variation": Quantity("between portions", "%"),
+    "variation_within": Quantity("along one", "%"),
+    "left_along": Quantity("left over its length", "%"),
+    "variation_bobbins": Quantity("between bobbins", "%"),
+    "step_g": Quantity("the scale’s step", "g"),
+    "planned_m": Quantity("as planned", "m"),
+    "spun_m": Quantity("as spun", "m"),
+    "such_spins": Quantity("such yarns"),
+    "spins": Quantity("yarns"),
+    "early_m": Quantity("earliest", "m"),
+    "late_m": Quantity("latest", "m"),
+    "now_10_m": Quantity("apart after a tenth", "m"),
+    "now_50_m": Quantity("half-way", "m"),
+    "now_90_m": Quantity("near the end", "m"),
+    "then_10_m": Quantity("with it after a tenth", "m"),
+    "then_50_m": Quantity("half-way", "m"),
+    "then_90_m": Quantity("near the end", "m"),
+    "short_m": Quantity("short without it", "m"),
+    "then_short_m": Quantity("short with it", "m"),
+    "matched_m": Quantity("where all plies are alike", "m"),
     "single_m": Quantity("shortest single", "m"),
     "length_m": Quantity("length", "m"),
     "yarn_m": Quantity("yarn as plied", "m"),

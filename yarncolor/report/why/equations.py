@@ -5,7 +5,7 @@ metric units; the source of each stands where its function is.
 """
 
 from functools import partial
-from math import floor, sqrt
+from math import floor, hypot, sqrt
 
 from yarncolor.colour.optical_mixing import as_wide_as_a_minute_m
 from yarncolor.plan import Fabric, Plying
@@ -141,6 +141,39 @@ USED = Equation(
 PART = Equation(
     lambda mass_g, part, parts: mass_g * part / parts, "{mass_g} × {part} ÷ {parts}", "g"
 )
+
+
+STRAYS = Equation(
+    lambda length_m, variation, variation_within, left_along, step_g, mass_g, variation_bobbins: (
+        length_m
+        * hypot(
+            *(variation, variation_within * left_along),
+            *(step_g / mass_g / sqrt(12), variation_bobbins),
+        )
+    ),
+    "{length_m} × √(({variation})² + ({variation_within} × {left_along})² "
+    "+ ({step_g} ÷ {mass_g})² ÷ 12 + ({variation_bobbins})²)",
+    "m",
+)
+SHORT = Equation(lambda planned_m, spun_m: planned_m - spun_m, "{planned_m} − {spun_m}", "m")
+OF_ALL = Equation(lambda such_spins, spins: such_spins / spins, "{such_spins} ÷ {spins}", "%")
+WANDERS = Equation(
+    lambda early_m, late_m: (late_m - early_m) / 2, "({late_m} − {early_m}) ÷ 2", "m"
+)
+NEARER = Equation(
+    lambda now_10_m, now_50_m, now_90_m, then_10_m, then_50_m, then_90_m: (
+        (now_10_m + now_50_m + now_90_m - then_10_m - then_50_m - then_90_m) / 3
+    ),
+    "({now_10_m} + {now_50_m} + {now_90_m} − {then_10_m} − {then_50_m} − {then_90_m}) ÷ 3",
+    "m",
+)
+LESS_SHORT = Equation(
+    lambda short_m, then_short_m: short_m - then_short_m, "{short_m} − {then_short_m}", "m"
+)
+COSTS_YARN = Equation(
+    lambda short_m, then_short_m: then_short_m - short_m, "{then_short_m} − {short_m}", "m"
+)
+MATCHED = Equation(lambda matched_m, yarn_m: matched_m / yarn_m, "{matched_m} ÷ {yarn_m}", "%")
 
 COUNTS = {
     **{

@@ -6,6 +6,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import batts
 from yarncolor.report.why.colours import pairs_whys
 from yarncolor.report.why.fabric import fabric_whys, fibre_whys, stripes_whys
+from yarncolor.report.why.hands import all_of_hands
 from yarncolor.report.why.reason import NOT_ASKED, Reason, Whys
 from yarncolor.report.why.stash import batts_whys, left_whys, stash_whys
 from yarncolor.report.why.twist import balance_whys
@@ -44,6 +45,11 @@ def _hours(answer: Answer) -> Whys:
     return NOT_ASKED if answer.hours.portion_h is None else hours_whys(answer)
 
 
+def _hands(answer: Answer) -> Whys:
+    found = answer.drift_at_hand
+    return NOT_ASKED if found is None else all_of_hands(answer, found)
+
+
 _ABOUT: dict[str, Callable[[Answer], Whys]] = {
     "the yarn": known_whys,
     "ply twist for a balanced yarn": balance_whys,
@@ -57,6 +63,7 @@ _ABOUT: dict[str, Callable[[Answer], Whys]] = {
     "the knitted piece": _piece,
     "fibre for it": _fibre,
     "rows of each section": stripes_whys,
+    "what hands do": _hands,
     "marls": pairs_whys,
     "grist and wraps in every system": counts_whys,
 }

@@ -10,7 +10,7 @@ from yarncolor.measures import METRIC, Measures
 from yarncolor.phrases import capital, join_words
 from yarncolor.report.why.equation import Working
 
-How = Literal["measured", "given", "from your hand", "reckoned", "assumed", "not said"]
+How = Literal["measured", "given", "decided", "from your hand", "reckoned", "assumed", "not said"]
 """How a thing is known of which figures are made, what is surest first."""
 
 _MOST_HELPS = 2

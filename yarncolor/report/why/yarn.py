@@ -186,7 +186,7 @@ def _lengths(answer: Answer) -> dict[str, Reason]:
     spread = Reason("this length", (sources.evenness(answer), *makes), (), _SPREAD)
     matched = (sources.evenness(answer), sources.order(answer))
     reasons = {
-        "length as plied": Reason("length as plied", makes, (_plied(answer),), _SHORTEST),
+        "length as plied": length_reason(answer),
         "nine yarns of ten are between": spread,
         "and": spread,
         "length when rested": Reason(
@@ -205,6 +205,15 @@ def _lengths(answer: Answer) -> dict[str, Reason]:
         "matched, nine of ten": answer.matched_band,
     }
     return {words: one for words, one in reasons.items() if known.get(words, one) is not None}
+
+
+def length_reason(answer: Answer) -> Reason:
+    """Return why the yarn is as long as it is, as plied."""
+    makes = (
+        *(sources.masses(answer), sources.grist(answer)),
+        *(sources.length_lost(answer), sources.spin_loss(answer)),
+    )
+    return Reason("length as plied", makes, (_plied(answer),), _SHORTEST)
 
 
 _SHORTEST = "the single that ends first ends the yarn"

@@ -1,0 +1,128 @@
+"""Figures in sentences and captions answer why: none is left out, and their lines give them."""
+
+from dataclasses import replace
+
+import pytest
+
+import yarncolor as yc
+from tests.helpers.asked import numbers_without, read, unanswered
+from tests.helpers.lines_reckoned import sides, value_of
+from tests.helpers.paths import SAMPLE_DATA
+from tests.helpers.strategies import by_hand
+from yarncolor.answers.evenness import ASSUMED, in_some_hands
+from yarncolor.answers.straying import straying
+from yarncolor.report.drift_words import what_happens
+from yarncolor.report.show.drift import drift_in_words, misfit_shown, yarns_shown
+from yarncolor.report.show.fragment import Picture
+from yarncolor.report.why.equation import METRIC
+from yarncolor.report.why.hands import hands_reasons, helps_whys, portion_strays
+from yarncolor.report.why.reason import Reason
+from yarncolor.report.why.seen import Seen, told_of
+
+FILES = sorted(SAMPLE_DATA.rglob("*.toml"))
+LOTS = {"Kelp 2": 30.0, "Foam": 30.0, "Ebb": 30.0}
+
+
+def found(**tables):
+    return yc.answer(yc.plan_from_data(by_hand(LOTS, **tables)))
+
+
+def of_file(file, units):
+    return yc.answer(replace(yc.read_plan(file), units=units))
+
+
+def lines_give_their_numbers(reason: Reason) -> int:
+    """Reckon each line as it is written, and return how many there were."""
+    for working in reason.workings:
+        formula = sides(working.line("it"))[1]
+        near = 2e-3 * max(map(abs, (*working.values.values(), working.result)))
+        assert value_of(formula) == pytest.approx(working.result, abs=near), formula
+    return len(reason.workings)
+
+
+def headings(seen: tuple[Seen, ...]) -> str:
+    return "\n".join(one.words for one in seen)
+
+
+HANDS = {
+    "even": {"variation": 0.05},
+    "along them": {"variation": 0.08, "variation_within": 0.3},
+    "drifting": {"variation": 0.08, "variation_drift": 0.5, "variation_bobbins": 0.04},
+    "by eye": {"divided": "eye", "variation": 0.05},
+}
+TWO = {"name": "matched", "plies": 2}
+
+
+@pytest.mark.parametrize("units", [None, "imperial"])
+@pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
+def test_no_figure_of_what_hands_do_is_without_an_answer(file, units):
+    answer, assumed = in_some_hands(of_file(file, units))
+    html = drift_in_words(answer, explained=True, assumed=assumed).html
+    assert unanswered(html, answer.plan.names) == []
+    assert read(html).names == ["Why these figures? What hands do"]
+    for shown in (yarns_shown(answer, assumed=assumed), misfit_shown(answer, assumed=assumed)):
+        if isinstance(shown, Picture):
+            assert numbers_without(shown.alt, headings(shown.seen)) == []
+
+
+@pytest.mark.parametrize("hands", HANDS.values(), ids=HANDS)
+def test_lines_of_what_hands_do_give_its_figures(hands):
+    answer = found(scheme=TWO, spinning={"single_tex": 100.0, **hands})
+    drift = answer.drift_at_hand
+    reasons = hands_reasons(answer, drift)
+    assert sum(map(lines_give_their_numbers, {id(r): r for r in reasons.values()}.values())) > 8
+    wanted = {
+        "short_half": drift.short_by_m[1],
+        "short_most": drift.short_by_m[2],
+        "ends_first": drift.ends_first[-1],
+        "wander": (drift.changes_m[:, 1] - drift.changes_m[:, 0]).max() / 2,
+        "matched_planned": answer.shares[0],
+    }
+    for of, number in wanted.items():
+        assert reasons[of].workings[-1].result == pytest.approx(number), of
+    whys = helps_whys(answer, drift)
+    for one, working in zip(drift.helps, whys.heads["won"].workings, strict=True):
+        assert working.result == pytest.approx(one.gain_m, abs=1e-9)
+    for one, working in zip(drift.helps, whys.heads["work"].workings, strict=True):
+        assert working.result == pytest.approx(one.short_by_m[1] - drift.short_by_m[1], abs=1e-9)
+
+
+@pytest.mark.parametrize("hands", HANDS.values(), ids=HANDS)
+def test_the_line_of_one_portion_is_how_it_strays(hands):
+    answer = found(scheme=TWO, spinning={"single_tex": 100.0, **hands})
+    strays = straying(answer.layout, answer.on_scale_g)
+    at = int(answer.layout.portions.length_m.argmax())
+    parts = (strays.drifting_m, strays.within_m, strays.reading_m, strays.bobbin_m)
+    (line,) = portion_strays(answer)
+    assert line.result == pytest.approx(sum(part[at] ** 2 for part in parts) ** 0.5)
+
+
+def test_hands_that_are_assumed_are_called_so_and_those_of_the_plan_are_not():
+    answer, assumed = in_some_hands(found(scheme=TWO))
+    told = read(drift_in_words(answer, explained=True, assumed=assumed).html).told
+    assert f"how even your hands are (assumed, to be {ASSUMED.name})" in told
+    given = found(scheme=TWO, spinning={"variation": 0.05})
+    told = read(drift_in_words(given, explained=True).html).told
+    assert "how even your hands are (given)" in told
+
+
+def test_what_several_figures_say_is_told_once():
+    answer = found(scheme=TWO, spinning={"variation": 0.05})
+    html = drift_in_words(answer, explained=True).html
+    told = read(html).told
+    assert told.count("one portion strays, as a standard deviation") == 1
+    drift = answer.drift_at_hand
+    assert set(hands_reasons(answer, drift)) >= {
+        figure.of
+        for sentence in what_happens(answer, drift)
+        for figure in sentence.slots.values()
+        if hasattr(figure, "of")
+    }
+
+
+def test_a_figure_asked_alone_has_all_its_lines():
+    answer = found(scheme=TWO, spinning={"variation": 0.05})
+    reason = hands_reasons(answer, answer.drift_at_hand)["short_most"]
+    ((heading, lines),) = told_of([Seen("12 m", reason)], METRIC)
+    assert heading == "12 m: short, of one in twenty"
+    assert lines == list(reason.lines())
