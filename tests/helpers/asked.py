@@ -59,7 +59,8 @@ def numbers_without(said: str, headings: str, names: Iterable[str] = ()) -> list
     """Return the numbers of a text that no heading has; those in names and of plies aside."""
     for name in sorted(names, key=len, reverse=True):
         said = said.replace(name, "")
-    said = re.sub(r"\bpl(?:y|ies) \d+(?:(?:, | and )(?:ply )?\d+\b(?! in))*", "", said)
+    said = said.replace("CIEDE2000", "")
+    said = re.sub(r"(?i)\bpl(?:y|ies) \d+(?:(?:, | and )(?:ply )?\d+\b(?! in))*", "", said)
     known = {number.rstrip(".,") for number in _NUMBER.findall(headings)}
     each = (number.rstrip(".,") for number in _NUMBER.findall(said))
     return [number for number in each if number not in known]

@@ -1,7 +1,7 @@
 """A formula in one line, reckoned as it is written: signs, degrees, per cent, words left aside."""
 
 import re
-from math import atan, cos, degrees, floor, pi, radians, sin, sqrt, tan
+from math import atan, ceil, cos, degrees, floor, pi, radians, sin, sqrt, tan
 
 _TOKEN = re.compile(
     r"(?:tan²|arctan|cos|sin|tan|√)(?=\()|π|²|[()÷×−+]|(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?[%°]?"
@@ -23,6 +23,8 @@ def value_of(text: str) -> float:
     """Return what a formula comes to; units and words in it say nothing."""
     spoken = re.sub(r"in 10 cm|g/cm³|in 100 g|√tex/cm", "", text)
     value = eval("".join(map(_python, _TOKEN.findall(spoken))), {}, _NAMES)  # noqa: S307
+    if text.startswith("rounded up"):
+        return ceil(value)
     return floor(value) if text.startswith("whole rows") else value
 
 

@@ -21,10 +21,10 @@ def test_beside_each_batt_and_once_what_the_number_is():
     (batt,) = [line for line in summary.splitlines() if line.startswith("  Wrack: 12.0 g of Kelp")]
     near = batt.partition("; its colour within about ")[2]
     assert 1 <= int(near) < 20
-    assert reckoned_words("what is carded", float(near)) in summary
+    assert str(reckoned_words("what is carded", float(near))) in summary
     told = show_batts(answered(CARDED))
     assert f"within about {near}" in told.text
-    assert reckoned_words("what is carded", float(near)) in told.html
+    assert str(reckoned_words("what is carded", float(near))) in told.html
 
 
 def test_on_paper_without_a_number():

@@ -11,6 +11,7 @@ from tests.helpers.paths import SAMPLE_DATA
 from tests.helpers.strategies import by_hand
 from yarncolor.answers.evenness import ASSUMED, in_some_hands
 from yarncolor.answers.straying import straying
+from yarncolor.colour.difference import EXPLAINED
 from yarncolor.report.drift_words import what_happens
 from yarncolor.report.show.drift import drift_in_words, misfit_shown, yarns_shown
 from yarncolor.report.show.fragment import Picture
@@ -18,6 +19,10 @@ from yarncolor.report.why.equation import METRIC
 from yarncolor.report.why.hands import hands_reasons, helps_whys, portion_strays
 from yarncolor.report.why.reason import Reason
 from yarncolor.report.why.seen import Seen, told_of
+from yarncolor.report.why.stash import left_whys
+from yarncolor.report.why.weighing import first_weighed, weighing_reasons
+from yarncolor.report.why.wheel import skeins_whys
+from yarncolor.widgets.tables_bench import NUMBERS, WEIGH_OUT
 
 FILES = sorted(SAMPLE_DATA.rglob("*.toml"))
 LOTS = {"Kelp 2": 30.0, "Foam": 30.0, "Ebb": 30.0}
@@ -95,6 +100,51 @@ def test_the_line_of_one_portion_is_how_it_strays(hands):
     parts = (strays.drifting_m, strays.within_m, strays.reading_m, strays.bobbin_m)
     (line,) = portion_strays(answer)
     assert line.result == pytest.approx(sum(part[at] ** 2 for part in parts) ** 0.5)
+
+
+PLANS = {
+    "bare": {},
+    "two plies": {
+        "scheme": TWO,
+        "spinning": {"single_tex": 100.0, "spin_loss": 0.03, "card_loss": 0.02},
+        "bobbins": {"plying_capacity_g": 25.0},
+    },
+    "unlike plies": {"scheme": {**TWO, "name": "staggered"}, "scale": {"step_g": 0.7}},
+    "a chain": {"scheme": {"name": "chain"}, "spinning": {"single_tex": 80.0}},
+}
+
+
+@pytest.mark.parametrize("tables", PLANS.values(), ids=PLANS)
+def test_lines_of_weighing_and_of_what_stays_give_their_figures(tables):
+    answer = found(**tables)
+    reasons = weighing_reasons(answer)
+    assert all(map(lines_give_their_numbers, (reasons["raw"], reasons["spun"])))
+    assert reasons["spun"].workings[0].result == pytest.approx(
+        answer.layout.portions.mass_g.sum() * (1 - answer.resolved.spin_loss)
+    )
+    for rest in reasons["rest"].workings:
+        assert rest.result == pytest.approx(answer.weigh_rest_g.max())
+    before, weigh = first_weighed(answer)
+    row = next(row for row in answer.weigh_out[0].rows if row.weigh_g)
+    assert before.result == pytest.approx(row.mass_g)
+    assert weigh.result == pytest.approx(row.weigh_g)
+    assert abs(before.result - weigh.result) < answer.resolved.step_g * 1.1
+    for stays in left_whys(answer).heads["left over"].workings:
+        on_ply = [one.mass_g for one in answer.leftovers if one.on_bobbin]
+        assert stays.result <= sum(on_ply) * (1 + 1e-9)
+        assert stays.result >= sum(on_ply) / len(answer.resolved.tex) * (1 - 1e-9)
+    for count in skeins_whys(answer).heads["skein"].workings:
+        assert count.result == len(answer.skeins)
+
+
+@pytest.mark.parametrize("units", [None, "imperial"])
+@pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
+def test_no_figure_said_beside_the_tables_is_without_an_answer(file, units):
+    answer = of_file(file, units)
+    for show in (*WEIGH_OUT, *NUMBERS):
+        html = show(answer, explained=True).html
+        told = html.replace(EXPLAINED, "")
+        assert unanswered(told, answer.plan.names) == [], show
 
 
 def test_hands_that_are_assumed_are_called_so_and_those_of_the_plan_are_not():

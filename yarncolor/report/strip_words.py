@@ -9,33 +9,34 @@ from yarncolor.answers.braid_strips import Strip, braid_strips
 from yarncolor.measures import Measures
 from yarncolor.phrases import FRACTIONS, capital, counted, join_words, ply_words
 from yarncolor.plan import Braid
+from yarncolor.said import Figure, Filling, Said, said
 
 _MOST_PARTS, _NEAR = 96, 1e-6
 
 
 def strip_lines(answer: Answer) -> Iterator[str]:
-    """Yield how a plan's braid is split, and how each ply spins its strips; nothing without one.
+    """Yield how a plan's braid is split, and how each ply spins its strips; nothing without one."""
+    yield from map(str, strips_told(answer))
 
-    Parameters
-    ----------
-    answer : Answer
-        What follows from a plan.
-    """
+
+def strips_told(answer: Answer) -> Iterator[Said]:
+    """Yield the same, its numbers as figures."""
     braid, strips = answer.plan.braid, braid_strips(answer.layout)
     if braid is None or not strips:
         return
-    yield (
-        f"The braid is split lengthwise into {counted(len(strips), 'strip')}; nothing of it is "
-        f"weighed colour by colour, and its {answer.say.mass.plural} are by length. "
-        "Tie a thread round its "
-        f"{_near_end(braid)} before you split it."
+    yield said(
+        "The braid is split lengthwise into {strips}; nothing of it is weighed colour by colour, "
+        "and its {grams} are by length. Tie a thread round its {end} before you split it.",
+        strips=Figure(counted(len(strips), "strip"), "strips"),
+        grams=answer.say.mass.plural,
+        end=_near_end(braid),
     )
     left = 1 - sum(one.share for one in strips)
     if left > _NEAR:
-        yield f"{left:.0%} of the braid is not spun."
+        yield said("{left} of the braid is not spun.", left=Figure(f"{left:.0%}", "not_spun"))
     singles = len(answer.resolved.tex)
     for k, words in _of_plies(braid, strips, answer.say):
-        yield f"{capital(ply_words(k, singles))}: {words}."
+        yield said("{ply}: {words}.", ply=capital(ply_words(k, singles)), words=words)
 
 
 def strips_of_ply(answer: Answer, k: int) -> str:
@@ -50,24 +51,29 @@ def strips_of_ply(answer: Answer, k: int) -> str:
     """
     braid, strips = answer.plan.braid, braid_strips(answer.layout)
     of_plies = {} if braid is None else dict(_of_plies(braid, strips, answer.say))
-    return f"{capital(of_plies[k])}." if k in of_plies else ""
+    return f"{capital(str(of_plies[k]))}." if k in of_plies else ""
 
 
-def _of_plies(braid: Braid, strips: tuple[Strip, ...], say: Measures) -> Iterator[tuple[int, str]]:
+def _of_plies(braid: Braid, strips: tuple[Strip, ...], say: Measures) -> Iterator[tuple[int, Said]]:
     for k, own in groupby(strips, lambda one: one.ply):
         yield k, _of_ply(braid, list(own), say)
 
 
-def _of_ply(braid: Braid, strips: list[Strip], say: Measures) -> str:
-    shares = list(dict.fromkeys(_share(one.share) for one in strips))
+def _of_ply(braid: Braid, strips: list[Strip], say: Measures) -> Said:
+    slots: dict[str, Filling] = {
+        "count": Figure(counted(len(strips), "strip"), "strips"),
+        "ends": _ends(braid, strips),
+    }
+    slots |= {f"share_{at}": Figure(_share(one.share), "strip") for at, one in enumerate(strips)}
+    slots |= {f"mass_{at}": Figure(say.mass(one.mass_g), "strip") for at, one in enumerate(strips)}
     if len(strips) == 1:
-        size = f"1 strip, {shares[0]} of the braid, {say.mass(strips[0].mass_g)}"
-    elif len(shares) == 1:
-        size = f"{len(strips)} strips, each {shares[0]} of the braid, {say.mass(strips[0].mass_g)}"
+        size = "{share_0} of the braid, {mass_0}"
+    elif len({_share(one.share) for one in strips}) == 1:
+        size = "each {share_0} of the braid, {mass_0}"
     else:
-        sizes = join_words([f"{_share(one.share)} ({say.mass(one.mass_g)})" for one in strips])
-        size = f"{len(strips)} strips, of the braid {sizes} in this order"
-    return f"{size}, {_ends(braid, strips)}"
+        sizes = join_words([f"{{share_{at}}} ({{mass_{at}}})" for at in range(len(strips))])
+        size = f"of the braid {sizes} in this order"
+    return Said(f"{{count}}, {size}, {{ends}}", slots)
 
 
 def _ends(braid: Braid, strips: list[Strip]) -> str:

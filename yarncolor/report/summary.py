@@ -94,7 +94,7 @@ def _batts(answer: Answer) -> Iterator[str]:
             yield "To card together first"
         yield f"  {name}: {mix}; its colour {near}"
     if colours := carded_colours(answer):
-        yield colours
+        yield str(colours)
     for at, (name, mix) in enumerate(drafted_words(answer)):
         if not at:
             yield "Held side by side and drafted together, both colours in the single"

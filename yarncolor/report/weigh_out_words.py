@@ -18,6 +18,7 @@ from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.colour.difference import ALIKE_BELOW, CLOSE_BELOW
 from yarncolor.colour.palette import blend_doubts
 from yarncolor.phrases import FRACTIONS, join_words
+from yarncolor.said import Figure, Filling, Said, said
 
 _SEEN_G = 0.1 * (1 - 1e-9)
 
@@ -111,27 +112,39 @@ def divided_words(row: Row) -> str:
 
 def lost_lines(answer: Answer) -> Iterator[str]:
     """Return what is lost or stays over on the way, beside the grams that are weighed out."""
-    over = [
-        f"{rest} of {name}"
-        for rest, name in zip(rest_words(answer), answer.plan.names, strict=True)
-        if rest
-    ]
-    if over:
-        yield f"Less than the scale can show stays over: {join_words(over)}."
-    mass = answer.say.mass
-    settled, weighed_g = answer.resolved, float(answer.layout.portions.mass_g.sum())
+    yield from map(str, lost_on_the_way(answer))
+
+
+def lost_on_the_way(answer: Answer) -> Iterator[Said]:
+    """Yield the same, its numbers as figures."""
+    yield from _stays_over(answer)
+    mass, settled = answer.say.mass, answer.resolved
+    weighed_g = float(answer.layout.portions.mass_g.sum())
     if settled.card_loss:
-        raw_g = weighed_g / (1 - settled.card_loss)
-        yield (
-            f"Before carding {mass(raw_g)}, as {settled.card_loss:.1%} is lost there; "
-            "what stands below is weighed after it."
+        yield said(
+            "Before carding {raw}, as {lost} is lost there; what stands below is weighed after it.",
+            raw=Figure(mass(weighed_g / (1 - settled.card_loss)), "raw"),
+            lost=Figure(f"{settled.card_loss:.1%}", "card_loss"),
         )
     if settled.spin_loss:
-        spun_g = weighed_g * (1 - settled.spin_loss)
-        yield (
-            f"Weighed out {mass(weighed_g)}, before spinning; {settled.spin_loss:.1%} is lost at "
-            f"the wheel, so {mass(spun_g)} come onto the bobbins."
+        yield said(
+            "Weighed out {weighed}, before spinning; {lost} is lost at the wheel, so {spun} come "
+            "onto the bobbins.",
+            weighed=Figure(mass(weighed_g), "weighed"),
+            lost=Figure(f"{settled.spin_loss:.1%}", "spin_loss"),
+            spun=Figure(mass(weighed_g * (1 - settled.spin_loss)), "spun"),
         )
+
+
+def _stays_over(answer: Answer) -> Iterator[Said]:
+    over = {at: rest for at, rest in enumerate(rest_words(answer)) if rest}
+    if over:
+        told = join_words([f"{{rest_{at}}} of {{lot_{at}}}" for at in over])
+        slots: dict[str, Filling] = {
+            f"rest_{at}": Figure(rest, "rest") for at, rest in over.items()
+        }
+        slots |= {f"lot_{at}": answer.plan.names[at] for at in over}
+        yield Said(f"Less than the scale can show stays over: {told}.", slots)
 
 
 def thing_of_ply(answer: Answer) -> str:
@@ -170,10 +183,10 @@ def drafted_words(answer: Answer) -> list[tuple[str, str]]:
     ]
 
 
-def carded_colours(answer: Answer) -> str:
-    """Return in a sentence how near carded colours may be expected; "" where nothing is carded."""
+def carded_colours(answer: Answer) -> Said | None:
+    """Return how near carded colours may be expected; None where nothing is carded."""
     most = max(blend_doubts(answer.plan.lots), default=0.0)
-    return reckoned_words("what is carded", most) if most else ""
+    return reckoned_words("what is carded", most) if most else None
 
 
 def carded_in_short(answer: Answer) -> str:
@@ -184,7 +197,7 @@ def carded_in_short(answer: Answer) -> str:
     return text if most else ""
 
 
-def reckoned_words(carded: str, within: float) -> str:
+def reckoned_words(carded: str, within: float) -> Said:
     """Return in a sentence how far what is carded may come out from the colour reckoned for it.
 
     Parameters
@@ -194,8 +207,10 @@ def reckoned_words(carded: str, within: float) -> str:
     within : float
         CIEDE2000 within which it is to be expected.
     """
-    return (
-        f"Colours of fibre carded together are reckoned: expect {carded} within about "
-        f"{within:.0f} of the colour shown (CIEDE2000, where "
-        f"{ALIKE_BELOW:g} passes for alike)."
+    return said(
+        "Colours of fibre carded together are reckoned: expect {carded} within about {within} of "
+        "the colour shown (CIEDE2000, where {alike} passes for alike).",
+        carded=carded,
+        within=Figure(f"{within:.0f}", "within"),
+        alike=Figure(f"{ALIKE_BELOW:g}", "alike"),
     )

@@ -11,12 +11,14 @@ from yarncolor.colour.mixtures import Pair, Recipe
 from yarncolor.colour.optical_mixing import reads_as_one_m
 from yarncolor.colour.plied_stripes import LAID
 from yarncolor.layout.layout import used_g
-from yarncolor.report.show.asked import at_heads
+from yarncolor.report.show.asked import asked_together, at_heads
 from yarncolor.report.show.fragment import Fragment, sentences
-from yarncolor.report.show.markup import Cell, joined, paragraphs, table_html
+from yarncolor.report.show.markup import Cell, Html, joined, paragraphs, table_html
 from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
 from yarncolor.report.why.colours import pairs_whys, twins_whys
-from yarncolor.report.why.reason import NOT_ASKED
+from yarncolor.report.why.reason import NOT_ASKED, Reason, Source
+from yarncolor.report.why.seen import seen_in
+from yarncolor.said import Figure, said
 
 
 def show_mixtures(answer: Answer) -> Fragment:
@@ -85,11 +87,21 @@ def show_pairs(
         else []
     )
     more = len(used) * (len(used) - 1) // 2 - len(rows)
-    note = f" {more} louder pairs are left out." if more else ""
     text = "\n".join("  ".join(row) for row in rows) or "One lot alone makes no marl."
     whys = pairs_whys(answer) if explained else NOT_ASKED
-    shown = _table(at_heads(head, whys), rows)
-    return Fragment(joined((shown, paragraphs([EXPLAINED + note]))), text)
+    shown = joined((_table(at_heads(head, whys), rows), paragraphs([EXPLAINED])))
+    return Fragment(joined((shown, _left_out(answer, more, explained))), text)
+
+
+def _left_out(answer: Answer, more: int, explained: bool) -> Html:
+    """Return how many pairs are not told of; nothing where all are."""
+    if not more:
+        return Html("")
+    words = said("{more} louder pairs are left out.", more=Figure(f"{more}", "left_out"))
+    pairs = Source("pairs that are told", "decided", "as many of the quietest as a page holds")
+    seen = seen_in([words], {"left_out": Reason("pairs left out", (pairs,))})
+    told = asked_together(seen, "pairs left out", answer.say) if explained else ""
+    return joined((paragraphs([str(words)]), told))
 
 
 def show_twins(answer: Answer, explained: bool = False) -> Fragment:

@@ -12,8 +12,8 @@ from yarncolor.pictures.strip import strip_png
 from yarncolor.report.advice import advice_on, no_advice
 from yarncolor.report.card.stash import shared_words, stash
 from yarncolor.report.short_words import short_notes
-from yarncolor.report.show.asked import at_heads
-from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
+from yarncolor.report.show.asked import asked_together, at_heads
+from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table, with_why
 from yarncolor.report.show.markup import (
     Cell,
     Html,
@@ -23,7 +23,7 @@ from yarncolor.report.show.markup import (
     paragraphs,
     table_html,
 )
-from yarncolor.report.strip_words import strip_lines
+from yarncolor.report.strip_words import strips_told
 from yarncolor.report.summary import weigh_out_text
 from yarncolor.report.ways import Way
 from yarncolor.report.weigh_out_words import (
@@ -31,11 +31,14 @@ from yarncolor.report.weigh_out_words import (
     carded_colours,
     drafted_words,
     heap_words,
-    lost_lines,
+    lost_on_the_way,
 )
 from yarncolor.report.wheel_words import row_and_stripe_words
+from yarncolor.report.why.colours import doubt_reasons
 from yarncolor.report.why.reason import NOT_ASKED
+from yarncolor.report.why.seen import seen_in
 from yarncolor.report.why.stash import batts_whys, stash_whys
+from yarncolor.report.why.weighing import weighing_reasons
 from yarncolor.report.why.wheel import weigh_out_whys
 from yarncolor.report.yarn_lines import yarn_lines
 
@@ -103,11 +106,21 @@ def show_batts(answer: Answer, explained: bool = False) -> Fragment:
     if rows:
         head = ("batt", "of", "its colour")
         told.append(table("to card together first", head, rows, whys[0]))
-        told.append(sentences(carded_colours(answer)))
+        told.append(_carded(answer, explained))
     if drafted:
         caption = "to draft together, held side by side"
         told.append(table(caption, ("lot", "of"), drafted, whys[1]))
     return reduce(below, told) if told else Fragment("", "")
+
+
+def _carded(answer: Answer, explained: bool) -> Fragment:
+    """Return how near carded colours may be expected; nothing where they are as their lots."""
+    colours = carded_colours(answer)
+    told = sentences("" if colours is None else str(colours))
+    if colours is None or not explained:
+        return told
+    seen = seen_in([colours], doubt_reasons(answer))
+    return with_why(told, seen, "carded colours", answer.say)
 
 
 def show_yarn(answer: Answer) -> Fragment:
@@ -145,10 +158,17 @@ def show_weigh_out(answer: Answer, explained: bool = False) -> Fragment:
         for single in singles
     ]
     flow = Html('<div style="{}">{}</div>').format(_FLOW, joined(tables))
-    return Fragment(
-        joined((paragraphs([*strip_lines(answer), *lost_lines(answer)]), flow)),
-        weigh_out_text(answer),
-    )
+    return Fragment(joined((_before_it(answer, explained), flow)), weigh_out_text(answer))
+
+
+def _before_it(answer: Answer, explained: bool) -> Html:
+    """Return what is said before the weigh-out: strips of a braid, and what is lost."""
+    told = [*strips_told(answer), *lost_on_the_way(answer)]
+    words = paragraphs(map(str, told))
+    if not explained:
+        return words
+    seen = seen_in(told, weighing_reasons(answer))
+    return joined((words, asked_together(seen, "before the wheel", answer.say)))
 
 
 def _rows(answer: Answer, single: SingleWeighOut) -> Iterator[list[Cell]]:

@@ -6,7 +6,7 @@ from yarncolor.colour.plied_stripes import LAID
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import sources
 from yarncolor.report.why.equation import Working
-from yarncolor.report.why.reason import Reason, Whys, whys_of
+from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
 
 _CALLED = (
     f"alike under CIEDE2000 {ALIKE_BELOW:g}, close under {CLOSE_BELOW:g}, loud from HyAB "
@@ -17,6 +17,11 @@ _AFAR = (
     "is told apart: from where its stripes, blurred by the eye, differ by no more than CIEDE2000 "
     f"{ALIKE_BELOW:g}"
 )
+DOUBT = (
+    "the farthest from the colour shown that other ways to reckon a blend come to, and what trials "
+    "were out in the mean (CIEDE2000)"
+)
+ALIKE_BY = "where half of those asked no longer let two colours of ceramics pass as one"
 _EYES = f"pairs under CIEDE2000 {ALIKE_BELOW:g}, to every eye or to one that is weak in a colour"
 _NUMBERS = {
     "small differences, CIEDE2000": "CIE 142: small differences of lightness, chroma and hue, each "
@@ -37,6 +42,15 @@ def pairs_whys(answer: Answer) -> Whys:
     heads = {f"{laid}, reads as one from": afar for laid in LAID}
     called = Reason("what the marl is", (colours,), (), _CALLED)
     return whys_of(answer, heads={"the marl is": called, **heads, **numbers})
+
+
+def doubt_reasons(answer: Answer) -> dict[str, Reason]:
+    """Return the reasons for how near a reckoned blend comes, by what a figure of it is of."""
+    alike = Source("what passes for alike", "decided", ALIKE_BY)
+    return {
+        "within": Reason("how near its colour", (sources.colours(answer),), (), DOUBT),
+        "alike": Reason("alike", (alike,)),
+    }
 
 
 def twins_whys(answer: Answer) -> Whys:

@@ -5,7 +5,7 @@ metric units; the source of each stands where its function is.
 """
 
 from functools import partial
-from math import floor, hypot, sqrt
+from math import ceil, floor, hypot, sqrt
 
 from yarncolor.colour.optical_mixing import as_wide_as_a_minute_m
 from yarncolor.plan import Fabric, Plying
@@ -132,6 +132,38 @@ PLYING_TIME = Equation(
     "h",
 )
 JOB = Equation(lambda spinning_h, plying_h: spinning_h + plying_h, "{spinning_h} + {plying_h}", "h")
+
+SHARE_OF_LOT = Equation(
+    lambda lot_g, share_of_lot: lot_g * share_of_lot, "{lot_g} × {share_of_lot}", "g"
+)
+IN_STEPS = Equation(lambda steps, step_g: steps * step_g, "{steps} × {step_g}", "g")
+REST = Equation(
+    lambda lot_g, steps, step_g: lot_g - steps * step_g, "{lot_g} − {steps} × {step_g}", "g"
+)
+BEFORE_CARDING = Equation(
+    lambda mass_g, card_loss: mass_g / (1 - card_loss), "{mass_g} ÷ (1 − {card_loss})", "g"
+)
+ONTO_BOBBINS = Equation(
+    lambda mass_g, spin_loss: mass_g * (1 - spin_loss), "{mass_g} × (1 − {spin_loss})", "g"
+)
+STAYS = Equation(
+    lambda own_single_m, yarn_m, folds, contraction, linear_density_tex, spin_loss: (
+        (own_single_m - yarn_m * folds / (1 - contraction))
+        * linear_density_tex
+        / 1000
+        / (1 - spin_loss)
+    ),
+    "({own_single_m} − {yarn_m} × {folds} ÷ (1 − {contraction})) "
+    "× {linear_density_tex} ÷ 1000 ÷ (1 − {spin_loss})",
+    "g",
+)
+_NEARLY_WHOLE = 1e-9
+SKEINS = Equation(
+    lambda yarn_m, linear_density_tex, capacity_g: ceil(
+        yarn_m * linear_density_tex / 1000 / capacity_g * (1 - _NEARLY_WHOLE)
+    ),
+    "rounded up: {yarn_m} × {linear_density_tex} ÷ 1000 ÷ {capacity_g}",
+)
 
 USED = Equation(
     lambda spun_g, card_loss, blends_g: spun_g / (1 - card_loss) + blends_g,

@@ -4,10 +4,14 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import Batt, batts
+from yarncolor.answers.leftovers import left_on_bobbins_m
 from yarncolor.defaults import taken_by_blends_g
+from yarncolor.layout.along_single import keeps_grist
 from yarncolor.layout.layout import used_g
+from yarncolor.phrases import ply_words
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import sources
+from yarncolor.report.why.colours import DOUBT
 from yarncolor.report.why.equation import Working
 from yarncolor.report.why.reason import Reason, Whys, whys_of
 
@@ -16,10 +20,6 @@ _DIVIDED = (
     "scheme, in the nearest part that hands find"
 )
 _NOTED = "your own words, and what a lot lacks for the plan or takes of what was kept back"
-_DOUBT = (
-    "the farthest from the colour shown that other ways to reckon a blend come to, and what trials "
-    "were out in the mean (CIEDE2000)"
-)
 _DRAWER = (
     "on each bobbin what finds no partner when the shortest single has run out; in the drawer what "
     "no row takes; and what is less than a step of the scale"
@@ -66,7 +66,7 @@ def batts_whys(answer: Answer, drafted: bool) -> Whys:
     """
     own = [one for one in batts(answer) if one.is_drafted == drafted]
     parts = Reason("fibre in it", (sources.masses(answer),), _parts(answer, own[0]) if own else ())
-    colour = Reason("how near its colour", (sources.colours(answer),), (), _DOUBT)
+    colour = Reason("how near its colour", (sources.colours(answer),), (), DOUBT)
     return whys_of(answer, heads={"of": parts, "its colour": colour})
 
 
@@ -82,5 +82,23 @@ def _parts(answer: Answer, batt: Batt) -> tuple[Working, ...]:
 def left_whys(answer: Answer) -> Whys:
     """Return the reason for what is left over."""
     makes = (sources.masses(answer), sources.grist(answer), sources.order(answer))
-    left = Reason("left over", (*makes, sources.step(answer)), (), _DRAWER)
+    left = Reason("left over", (*makes, sources.step(answer)), _stays(answer), _DRAWER)
     return whys_of(answer, heads={"left over": left})
+
+
+def _stays(answer: Answer) -> tuple[Working, ...]:
+    """Return what stays on the fullest bobbin; nothing where none does, or of another grist."""
+    laid, resolved = answer.layout, answer.resolved
+    left_m = left_on_bobbins_m(laid)
+    ply = int(left_m.argmax())
+    if not left_m[ply] or not keeps_grist(laid.portions, ply, resolved.tex[ply]):
+        return ()
+    values = {
+        "own_single_m": float(laid.portions.single_m[ply]),
+        "yarn_m": laid.stretches.yarn_m,
+        "folds": laid.folds,
+        "contraction": float(resolved.yarn.contractions[ply]),
+        "linear_density_tex": float(resolved.tex[ply]),
+        "spin_loss": resolved.spin_loss,
+    }
+    return (Working(by.STAYS, values, ply_words(ply, len(resolved.tex))),)

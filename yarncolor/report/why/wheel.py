@@ -8,6 +8,7 @@ from yarncolor.report.why import equations as by
 from yarncolor.report.why import sources
 from yarncolor.report.why.equation import Working
 from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
+from yarncolor.report.why.weighing import first_weighed
 
 _FROM_SCALE = (
     "what left the scale for it, row by row, less what is lost in spinning, and shared among the "
@@ -33,7 +34,8 @@ def weigh_out_whys(answer: Answer) -> Whys:
     """Return the reasons for what is weighed for each bobbin."""
     masses, lost = sources.masses(answer), sources.card_loss(answer)
     scheme, step = sources.order(answer), sources.step(answer)
-    weigh = Reason("what to weigh", (masses, scheme, step, lost), (), _ON_SCALE)
+    known = (masses, scheme, step, lost)
+    weigh = Reason("what to weigh", known, first_weighed(answer), _ON_SCALE)
     hand = (
         "which part of its lot the portion is, or how many rolags, to the nearest that hands find"
     )
@@ -81,7 +83,7 @@ def skeins_whys(answer: Answer) -> Whys:
     skein, bobbin = answer.skeins[0], sources.plying_bobbin(answer)
     makes = (bobbin, *_spun(answer), sources.length_lost(answer))
     long = {"length_m": skein.end_m - skein.start_m, "linear_density_tex": answer.layout.yarn_tex}
-    place = Reason("skeins", makes, (), _BREAKS)
+    place = Reason("skeins", makes, _skeins(answer), _BREAKS)
     tare = sources.tare(answer, "plying_tare_g")
     return whys_of(
         answer,
@@ -94,6 +96,19 @@ def skeins_whys(answer: Answer) -> Whys:
             ),
         },
     )
+
+
+def _skeins(answer: Answer) -> tuple[Working, ...]:
+    """Return how many skeins the plying bobbin makes of one yarn; nothing where it holds all."""
+    capacity_g, along = answer.plan.bobbins.plying_capacity_g, answer.layout.stretches
+    if capacity_g is None or len(along.copy_ends_m):
+        return ()
+    values = {
+        "yarn_m": along.yarn_m,
+        "linear_density_tex": answer.layout.yarn_tex,
+        "capacity_g": capacity_g,
+    }
+    return (Working(by.SKEINS, values),)
 
 
 def hours_whys(answer: Answer) -> Whys:

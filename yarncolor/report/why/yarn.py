@@ -10,6 +10,7 @@ from yarncolor.phrases import ply_words
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import sources
 from yarncolor.report.why.equation import Equation, Working
+from yarncolor.report.why.hands import portion_strays
 from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
 from yarncolor.report.why.twist import length_lost, ply_twist_sources
 from yarncolor.report.why.wheel import job_hours
@@ -183,7 +184,8 @@ def _lengths(answer: Answer) -> dict[str, Reason]:
     makes = (sources.masses(answer), sources.grist(answer), lost, sources.spin_loss(answer))
     shrinks = {"resting_shrinkage": answer.plan.plying.resting_shrinkage or 0.0}
     left = {"yarn_m": later.plied_m, "finishing_ratio": yarn.finishing_ratio}
-    spread = Reason("this length", (sources.evenness(answer), *makes), (), _SPREAD)
+    strays = () if answer.spread is None else portion_strays(answer)
+    spread = Reason("this length", (sources.evenness(answer), *makes), strays, _SPREAD)
     matched = (sources.evenness(answer), sources.order(answer))
     reasons = {
         "length as plied": length_reason(answer),
@@ -194,7 +196,7 @@ def _lengths(answer: Answer) -> dict[str, Reason]:
         ),
         "length when washed": Reason("washed", (wash, rest, *makes), (Working(by.WASHED, left),)),
         "hours at the wheel": job_hours(answer),
-        "matched, nine of ten": Reason("this share", matched, (), _SPREAD_SHARE),
+        "matched, nine of ten": Reason("this share", matched, strays, _SPREAD_SHARE),
     }
     known = {
         "nine yarns of ten are between": answer.spread,
