@@ -10,6 +10,7 @@ References
 """
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from yarncolor.plan import Plan
 from yarncolor.plan.reference import default_of
@@ -78,6 +79,10 @@ class Measure:
             That it has in metric units.
         """
         return f"{self.of(value):.{max(0, decimals + self.finer)}f}"
+
+    def meant(self, number: str) -> float:
+        """Return what a number in this unit means, in the unit of the names, to the last digit."""
+        return float(Fraction(number) * Fraction(str(self.size)))
 
     def __call__(self, value: float, decimals: int = 1) -> str:
         """Return a value with its unit.
@@ -196,6 +201,10 @@ class Measures:
         if mass_g > step_g / 2:
             return f"{self.on_scale(mass_g, step_g)} {self.mass.unit}"
         return f"less than {self.step(step_g)}"
+
+    def hardly(self, mass_g: float) -> str:
+        """Return a small mass with its unit, in tenths of a gram or hundredths of an ounce."""
+        return self.seen(mass_g, self.mass.size * 10.0 ** -(1 + self.mass.finer))
 
     def gross(self, net: str, tare_g: float) -> str:
         """Return a weight as shown and an empty bobbin together, so that the three add up.

@@ -12,6 +12,7 @@ import re
 import pytest
 
 import yarncolor as yc
+from tests.helpers.metric_words import metric_words
 from tests.helpers.paths import SAMPLES
 from yarncolor.pictures.catalogue import PICTURES
 from yarncolor.pictures.cross_section import yarn_alt
@@ -19,16 +20,10 @@ from yarncolor.plan import to_data
 from yarncolor.planfile.read import plan_from_data
 from yarncolor.report.card.card import card_html
 from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv
-from yarncolor.report.phone.page import wheel_html
+from yarncolor.report.phone.facts import facts
 from yarncolor.report.record.record import record, record_data
 
 OUNCE_G, YARD_M = 28.349523125, 0.9144
-METRIC = re.compile(
-    r"(?<![\w#.-])\d[\d.,]*[\s\u00a0]?(?:g|m|cm|mm|kg)(?![\w/³-])"
-    r"|\b(?:centi|milli)?met(?:re|er)s?\b|\bgrams?\b|\b(?:g|m|cm|mm|m/g)\b(?![³/])",
-)
-"""What no document in ounces and yards says; a density in g/cm³ has no other unit."""
-
 HARD = {
     "lots": [
         {"name": "Kelp", "colour": "#345", "mass_g": 100.0, "reserve_g": 3, "regain": 0.1},
@@ -89,10 +84,6 @@ def read_aloud(page: bytes) -> str:
     text = re.sub(r"<style.*?</style>", "", page.decode(), flags=re.DOTALL)
     beside = re.findall(r"\b(?:alt|title|aria-label)=\"([^\"]*)\"", text)
     return html.unescape("\n".join([re.sub(r"<[^>]*>", "", text), *beside]))
-
-
-def metric_words(text: str) -> list[str]:
-    return [text[max(0, at.start() - 30) : at.end() + 20] for at in METRIC.finditer(text)]
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -172,12 +163,25 @@ def test_the_numbers_for_other_programs_stay_metric():
     assert ours == metric
 
 
+def texts(told) -> list[str]:
+    """Return every text in data, however deep, its slots left open."""
+    if isinstance(told, dict | list):
+        parts = told.values() if isinstance(told, dict) else told
+        return [text for part in parts for text in texts(part)]
+    return [re.sub(r"\{\w+\}", "…", told)] if isinstance(told, str) else []
+
+
 @pytest.mark.parametrize("name", CASES)
-def test_the_phone_and_the_record_stay_in_grams_and_metres(name):
-    """What reckons without a kernel, and what is kept beside yarns of other plans."""
-    found = answered(CASES[name])
-    for text in (wheel_html(found).decode(), json.dumps(record_data((record(found),)))):
-        assert re.findall(r"\d (?:oz|yd|yd/lb)\b|\b(?:ounce|yard)s?\b", text) == []
+def test_what_the_phone_is_told_says_neither_gram_nor_metre(name):
+    assert metric_words("\n".join(texts(facts(answered(CASES[name]))))) == []
+    assert len(metric_words("\n".join(texts(facts(answered(CASES[name], "metric")))))) > 4
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_record_stays_in_grams_and_metres(name):
+    """What is kept beside yarns of other plans."""
+    text = json.dumps(record_data((record(answered(CASES[name])),)))
+    assert re.findall(r"\d (?:oz|yd|yd/lb)\b|\b(?:ounce|yard)s?\b", text) == []
 
 
 @pytest.mark.parametrize("units", ["metric", "imperial"])

@@ -103,18 +103,18 @@ def end_faults(plan: Plan, *, plies: int, is_laid: bool) -> FaultIterator:
 
 
 MISFITS: dict[Misfit, str] = {
-    Misfit.BEYOND: "no other single reaches so far; the longest ends after {most} m of yarn",
-    Misfit.MEASURED: "what was measured of ply {ply} alone makes {least} m of yarn; give more",
+    Misfit.BEYOND: "no other single reaches so far; the longest ends after {most} {unit} of yarn",
+    Misfit.MEASURED: "what was measured of ply {ply} alone makes {least} {unit} of yarn; give more",
     Misfit.LOST: "all of ply {ply} was measured, and from "
     f"{LEAST_CONTRACTION:g} to {MOST_CONTRACTION:g} of a length can be lost in plying; "
-    "give {least} m to {most} m of yarn",
+    "give {least} {unit} to {most} {unit} of yarn",
 }
 """Why a single cannot have ended there, with slots; the phone fills in the same."""
 
 
 def _remedy(wrong: WrongEnd, ply: int) -> Remedy:
     least, most = f"{_up(wrong.least_m):.1f}", f"{-_up(-wrong.most_m):.1f}"
-    return MISFITS[wrong.why].format(ply=ply, least=least, most=most)
+    return MISFITS[wrong.why].format(ply=ply, least=least, most=most, unit="m")
 
 
 def _up(length_m: float) -> float:

@@ -54,9 +54,20 @@ def _was(plan: Plan, row: Json) -> list[Any]:
 
 
 def already_plied(answer: Answer) -> Json | None:
-    """Return how much yarn is plied by the plan file, and which single ended; None for neither."""
-    found, ended = where(answer), answer.layout.ended
-    if found is None:
+    """Return how much yarn is plied by the plan file, and which single ended; None for neither.
+
+    A length that the file gives stays what it is; by turns or a weight it is a whole tenth.
+    """
+    found, ended, plied = where(answer), answer.layout.ended, answer.plan.plied
+    if found is None or plied is None:
         return None
-    end = {} if ended is None else {"ended": {"ply": ended.ply + 1, "at_m": round(ended.at_m, 1)}}
-    return {"so_far_m": round(found.yarn_m, 1), **end}
+    told: Json = {"so_far_m": plied.so_far_m or _tenths(answer, found.yarn_m)}
+    if ended is not None:
+        at_m = plied.at_m or _tenths(answer, ended.at_m)
+        told["ended"] = {"ply": ended.ply + 1, "at_m": at_m}
+    return told
+
+
+def _tenths(answer: Answer, length_m: float) -> float:
+    length = answer.say.length
+    return length.meant(length.number(length_m))

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.weigh_out import Row
 from yarncolor.layout.asked import pending
-from yarncolor.measures import METRIC
 from yarncolor.plan import Plan, ToSpin
 from yarncolor.report.weigh_out_words import hand_words
 from yarncolor.report.yarn_as_dict import Json
@@ -54,7 +53,7 @@ def _decided(answer: Answer, k: int, row: Json, there: Row | None, wanted_g: flo
     put_g = float(answer.put_g[there.at])
     return {
         **base,
-        "weigh": METRIC.on_scale(put_g, answer.resolved.step_g),
+        "weigh": answer.say.on_scale(put_g, answer.resolved.step_g),
         "words": hand_words(there.by_hand),
         "put_g": put_g,
         "gain_g": _gain_g(answer, k, put_g),
@@ -83,10 +82,12 @@ def pieces_beside(answer: Answer, k: int) -> Iterator[Json]:
     for number, one in decided_beside(plan, k):
         row = next(rows, None) if number in waiting else None
         put_g = (one.mass_g or 0.0) if row is None else float(answer.put_g[row.at])
+        weigh = answer.say.on_scale(put_g, answer.resolved.step_g)
         yield {
             "lot": plan.names.index(one.lot or ""),
             "after": one.after_pieces or 0,
-            "weigh": METRIC.on_scale(put_g, answer.resolved.step_g),
+            "weigh": weigh,
+            "mass_g": answer.say.mass.meant(weigh),
             "gain_g": _gain_g(answer, k, put_g),
         }
 

@@ -2,11 +2,13 @@
 
 import { button, el } from "./element.js";
 import { lotField, numberField } from "./fields.js";
+import { measuresOf } from "./measures.js";
 import { addExtra, goWithout } from "./noting.js";
 
 // Of a piece that was decided beside the rows: what went in instead, or that it is not spun.
 export function extraSheet(at, beside = null) {
   const { plan, ply } = at;
+  const { mass, length } = measuresOf(plan);
   const piece = { lot: beside?.lot ?? plan.lots[0].name };
   const said = el("p", { class: "wrong", role: "alert" });
   const keep = (key) => (value) => {
@@ -15,14 +17,14 @@ export function extraSheet(at, beside = null) {
   };
   const add = () => {
     if (piece.mass_g || piece.length_m) at.note((held) => addExtra(held, ply, piece), null);
-    else said.textContent = "Type its grams, or its metres";
+    else said.textContent = `Type its ${mass.plural}, or its ${length.plural}`;
   };
   return {
     inside: [
       el("h2", {}, beside ? "The piece beside the rows" : "A piece too many"),
       lotField({ label: "Lot", lots: plan.lots, value: piece.lot, keep: keep("lot") }),
-      numberField({ label: "Fibre weighed out", unit: "g", keep: keep("mass_g") }),
-      numberField({ label: "Or single, measured", unit: "m", keep: keep("length_m") }),
+      numberField({ label: "Fibre weighed out", measure: mass, keep: keep("mass_g") }),
+      numberField({ label: "Or single, measured", measure: length, keep: keep("length_m") }),
       said,
     ],
     actions: [

@@ -9,7 +9,7 @@ from yarncolor.answers.weigh_out import Heap, Row
 from yarncolor.cautions import WHEEL
 from yarncolor.defaults import plying_tare_g
 from yarncolor.layout.rows_mark import rows_mark
-from yarncolor.measures import METRIC
+from yarncolor.measures import Measure, Measures
 from yarncolor.phrases import title_of
 from yarncolor.plan import Plan
 from yarncolor.report.advice import advice_on
@@ -47,7 +47,8 @@ def facts(answer: Answer) -> Json:
         "caution": WHEEL,
         "kept_as": plan.title or ", ".join(plan.names),
         "rows_mark": rows_mark(answer.layout.planned, plan.names),
-        "decimals": METRIC.decimals(answer.resolved.step_g),
+        "decimals": answer.say.decimals(answer.resolved.step_g),
+        "measures": _measures(answer.say),
         "spin_loss": answer.resolved.spin_loss,
         "lots": [
             {"name": name, "colour": colour}
@@ -61,15 +62,32 @@ def facts(answer: Answer) -> Json:
     }
 
 
+def _measures(say: Measures) -> Json:
+    """Return what the page says and reads numbers in: only it knows what is typed."""
+    return {
+        "mass": _measure(say.mass),
+        "length": _measure(say.length),
+        "short": _measure(say.short),
+        "grist": _measure(say.grist),
+    }
+
+
+def _measure(one: Measure) -> Json:
+    said = {"unit": one.unit, "size": one.size, "finer": one.finer}
+    return {**said, "plural": one.plural} if one.name else said
+
+
 def _ply(now: Answer, answer: Answer, page: Bobbin, of: int) -> Json:
     k = page.number - 1
     thing = thing_of_ply(answer)
+    tares_g = [one.tare_g for one in bobbins_of(answer, k)]
     return {
         "name": f"{thing} {page.number} of {of}" if of > 1 else "The one bobbin",
         "short": f"{thing.lower()} {page.number}" if of > 1 else "the single",
         "strands": page.strands,
         "spun": page.direction,
-        "tares_g": [one.tare_g for one in bobbins_of(answer, k)],
+        "tares_g": tares_g,
+        "tares": [None if tare_g is None else answer.say.tare(tare_g) for tare_g in tares_g],
         "heaps": [[heap.lot, heap.weigh, heap.words] for heap in page.heaps],
         "rows": as_they_stand(now, k, list(_rows(answer, page))),
         "beside": list(pieces_beside(now, k)),
@@ -90,7 +108,7 @@ def _rows(answer: Answer, page: Bobbin) -> Iterator[Json]:
                 **gains[at],
                 **_heap(weighed.heaps, row),
                 **_asides(page, group, shown, strips),
-                **({"full": [_full(each) for each in full]} if full else {}),
+                **({"full": [_full(each, answer.say) for each in full]} if full else {}),
             }
 
 
@@ -118,11 +136,12 @@ def _asides(page: Bobbin, group: Group, row: CardRow, strips: str) -> Json:
     return {word: value for word, value in said.items() if value}
 
 
-def _full(weight: Weight) -> str:
+def _full(weight: Weight, say: Measures) -> str:
     """Return when a bobbin is full, in words."""
+    unit = say.mass.unit
     where = " within this piece" if weight.within else ""
-    gross = f", {weight.gross} g with the bobbin" if weight.gross else ""
-    return f"Bobbin {weight.bobbin} is full{where}, {weight.net} g{gross}: take the next."
+    gross = f", {weight.gross} {unit} with the bobbin" if weight.gross else ""
+    return f"Bobbin {weight.bobbin} is full{where}, {weight.net} {unit}{gross}: take the next."
 
 
 def _gains(answer: Answer, k: int) -> list[Json]:

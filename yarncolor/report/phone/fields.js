@@ -3,13 +3,12 @@
 import { el } from "./element.js";
 import { numberIn } from "./numbers.js";
 
-const UNITS = { m: "metres", g: "grams", turns: "turns" };
 let count = 0;
 
-// A number with its unit. `wrong(value)` says what speaks against it, `tells(value)` what it means
-// where it is good, in the place of the hint; `keep(value)` keeps it.
+// A number in the unit of its measure. `wrong(value)` says what speaks against it, `tells(value)`
+// what it means where it is good, in the place of the hint; `keep(value)` keeps it.
 export function numberField(about) {
-  const { label, unit, value, hint = "", wrong = () => "", tells = () => hint, keep } = about;
+  const { label, measure, value, hint = "", wrong = () => "", tells = () => hint, keep } = about;
   const id = `field${(count += 1)}`;
   const said = el("p", { class: "wrong", id: `${id}s`, role: "alert" });
   const meant = el("p", { class: "quiet", id: `${id}h` }, value ? tells(value) : hint);
@@ -18,13 +17,13 @@ export function numberField(about) {
     type: "text",
     inputmode: "decimal",
     autocomplete: "off",
-    value: value ?? "",
+    value: measure.typed(value),
     "aria-describedby": `${id}h ${id}s`,
   });
   const judge = () => {
-    const found = numberIn(input.value);
+    const found = numberIn(input.value, measure);
     if (found === null) return "";
-    return Number.isNaN(found) ? `Type ${UNITS[unit]}, as 3.4` : wrong(found);
+    return Number.isNaN(found) ? `Type ${measure.plural}, as 3.4` : wrong(found);
   };
   const tell = () => {
     said.textContent = judge();
@@ -32,7 +31,7 @@ export function numberField(about) {
   };
   input.addEventListener("input", () => {
     if (said.textContent) tell();
-    const good = judge() ? null : numberIn(input.value);
+    const good = judge() ? null : numberIn(input.value, measure);
     meant.textContent = good === null ? hint : tells(good);
     keep(good);
   });
@@ -41,10 +40,15 @@ export function numberField(about) {
     "div",
     { class: "field" },
     el("label", { for: id }, label),
-    el("div", { class: "typed" }, input, el("span", {}, unit)),
+    el("div", { class: "typed" }, input, el("span", {}, measure.unit)),
     meant,
     said,
   );
+}
+
+// Shows another value in a field.
+export function show(field, measure, value) {
+  field.querySelector("input").value = measure.typed(value);
 }
 
 // One of the plan's lots, by name.

@@ -3,6 +3,7 @@
 import { button, el } from "./element.js";
 import { isExtra, isThatRow, strays, weighedOtherwise } from "./agreeing.js";
 import { lying, rowOf } from "./lying.js";
+import { measuresOf } from "./measures.js";
 import { keysOf, said, takenHome } from "./taken_home.js";
 
 const FILE = "taken_home.txt";
@@ -44,7 +45,7 @@ function summary({ plan, held }) {
   const count = held.entries.filter((entry) => entry.did === "spun").length;
   const pieces = count === 1 ? "1 piece" : `${count} pieces`;
   const so = held.plied.so_far_m;
-  const plied = so ? `, ${so} m plied` : "";
+  const plied = so ? `, ${measuresOf(plan).length.given(so)} plied` : "";
   const rows = plan.plies.reduce((sum, { rows: own }) => sum + own.length, 0);
   return count ? `${pieces} of ${rows} noted${plied}.` : `Nothing is ticked yet${plied}.`;
 }
@@ -61,9 +62,10 @@ function notes({ plan, held }) {
     const out = rows.filter((row) => row.number > high && row.did === "out");
     return out.map((row) => `${plan.plies[k].name}, row ${row.number}: left out, but nothing after it is spun yet. At home it is still to spin.`);
   });
-  const changed = weighedOtherwise(plan, held.entries).map(
-    (entry) => `${said(entry)}: the plan has ${rowOf(plan, entry).put_g.toFixed(plan.decimals)} g now. What you spun stands.`,
-  );
+  const changed = weighedOtherwise(plan, held.entries).map((entry) => {
+    const planned = measuresOf(plan).weight(rowOf(plan, entry).put_g);
+    return `${said(plan, entry)}: the plan has ${planned} now. What you spun stands.`;
+  });
   return [...passed, ...after, ...changed];
 }
 
@@ -77,7 +79,7 @@ function strayItems(at) {
     return el(
       "section",
       { class: "stray" },
-      el("p", {}, `No longer in the plan: ${said(entry)}. ${now(plan, entry, row)}`),
+      el("p", {}, `No longer in the plan: ${said(plan, entry)}. ${now(plan, entry, row)}`),
       row && change("It is in that row", (found) => isThatRow(plan, found)),
       plan.plies[entry.ply - 1] && change("It is a piece too many", isExtra),
       change("Take it away", (found, entries) => entries.splice(entries.indexOf(found), 1)),

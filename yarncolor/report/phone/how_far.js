@@ -1,8 +1,9 @@
-// How far the plying is: in metres, by turns of a niddy-noddy, or by what the bobbin weighs.
+// How far the plying is: as a length, by turns of a niddy-noddy, or by what the bobbin weighs.
 
 import { el } from "./element.js";
-import { numberField } from "./fields.js";
-import { fixed, metres } from "./numbers.js";
+import { numberField, show } from "./fields.js";
+import { measuresOf } from "./measures.js";
+import { fixed } from "./numbers.js";
 
 const MOST = 2; // times the yarn that was planned
 
@@ -11,59 +12,58 @@ const tareOf = ({ plan, held }) => held.plied.tare_g ?? plan.plying.tare_g;
 
 export const turnsTo = (lengthM, turnM, decimals) => fixed(lengthM / turnM, decimals);
 
-const tenths = (value) => Number(value.toFixed(1));
-
 // The fields; `changed` is called when another length is said.
 export function howFar(at, changed) {
   const { plan } = at;
+  const { mass, length, turns: count } = measuresOf(plan);
   const tooMuch = (m) => (m > plan.plying.yarn_m * MOST ? "More than there is yarn" : "");
   const soFar = () => at.again().held.plied.so_far_m;
   const say = (m, ...others) => {
     at.keep(({ plied }) => (plied.so_far_m = m));
-    for (const [field, value] of others) field.querySelector("input").value = value ?? "";
+    for (const [field, measure, value] of others) show(field, measure, value);
     changed();
   };
-  const turnsSaid = (m) => (m && turnOf(at.again()) ? tenths(m / turnOf(at.again())) : "");
-  const byTurns = (turns) => tenths(turns * (turnOf(at.again()) ?? 0));
-  const byWeight = (g) => tenths(((g - (tareOf(at.again()) ?? 0)) / plan.plying.tex) * 1000);
+  const turnsIn = (m) => (m && turnOf(at.again()) ? count.tenths(m / turnOf(at.again())) : null);
+  const byTurns = (turned) => length.tenths(turned * (turnOf(at.again()) ?? 0));
+  const byWeight = (g) => length.tenths(((g - (tareOf(at.again()) ?? 0)) / plan.plying.tex) * 1000);
   const metresField = numberField({
     label: "Plied so far",
-    unit: "m",
+    measure: length,
     value: soFar(),
-    hint: `of about ${metres(plan.plying.yarn_m)}`,
+    hint: `of about ${length.said(plan.plying.yarn_m)}`,
     wrong: tooMuch,
-    keep: (m) => say(m, [turns, turnsSaid(m)]),
+    keep: (m) => say(m, [turns, count, turnsIn(m)]),
   });
   const turns = numberField({
     label: "Turns so far",
-    unit: "turns",
-    value: turnsSaid(soFar()),
-    wrong: (count) => (turnOf(at.again()) ? tooMuch(byTurns(count)) : "Type first how long a turn is"),
-    tells: (count) => (turnOf(at.again()) ? `that is ${metres(byTurns(count))}` : ""),
-    keep: (count) => turnOf(at.again()) && say(count && byTurns(count), [metresField, count && byTurns(count)]),
+    measure: count,
+    value: turnsIn(soFar()),
+    wrong: (turned) => (turnOf(at.again()) ? tooMuch(byTurns(turned)) : "Type first how long a turn is"),
+    tells: (turned) => (turnOf(at.again()) ? `that is ${length.said(byTurns(turned))}` : ""),
+    keep: (turned) => turnOf(at.again()) && say(turned && byTurns(turned), [metresField, length, turned && byTurns(turned)]),
   });
   const turn = numberField({
     label: "One turn of the niddy-noddy",
-    unit: "m",
+    measure: length,
     value: turnOf(at),
     keep: (m) => {
       at.keep(({ plied }) => (plied.turn_m = m));
-      turns.querySelector("input").value = turnsSaid(soFar());
+      show(turns, count, turnsIn(soFar()));
       changed();
     },
   });
   const tare = numberField({
     label: "The empty plying bobbin",
-    unit: "g",
+    measure: mass,
     value: tareOf(at),
     keep: (g) => at.keep(({ plied }) => (plied.tare_g = g)),
   });
   const gross = numberField({
     label: "Plying bobbin with its yarn",
-    unit: "g",
-    wrong: (g) => wrongWeight(tareOf(at.again()), g) || tooMuch(byWeight(g)),
-    tells: (g) => `that is about ${metres(byWeight(g))}`,
-    keep: (g) => g && say(byWeight(g), [metresField, byWeight(g)], [turns, turnsSaid(byWeight(g))]),
+    measure: mass,
+    wrong: (g) => wrongWeight(mass, tareOf(at.again()), g) || tooMuch(byWeight(g)),
+    tells: (g) => `that is about ${length.said(byWeight(g))}`,
+    keep: (g) => g && say(byWeight(g), [metresField, length, byWeight(g)], [turns, count, turnsIn(byWeight(g))]),
   });
   const isOpen = Boolean(turnOf(at));
   return [
@@ -73,7 +73,7 @@ export function howFar(at, changed) {
   ];
 }
 
-function wrongWeight(tare, grams) {
+function wrongWeight(mass, tare, grams) {
   if (tare === null || tare === undefined) return "Type first what the empty bobbin weighs";
-  return grams <= tare ? `The empty bobbin alone weighs ${tare} g` : "";
+  return grams <= tare ? `The empty bobbin alone weighs ${mass.given(tare)}` : "";
 }

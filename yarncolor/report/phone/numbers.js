@@ -1,14 +1,20 @@
-// Numbers as they are typed with one thumb, and grams as the scale shows them.
+// Numbers as they are typed with one thumb, and weights as the scale shows them.
 
 const TYPED = /^\d{1,6}(?:[.,]\d{1,4})?$/;
 const MOST_DIGITS = 60;
 
-// A number above 0; null where nothing is typed, NaN for what is none.
-export function numberIn(text) {
+// What a number above 0 means; null where nothing is typed, NaN for what is none.
+export function numberIn(text, measure) {
   const typed = text.trim();
   if (!typed) return null;
-  const found = TYPED.test(typed) ? Number(typed.replace(",", ".")) : NaN;
+  const found = TYPED.test(typed) ? measure.meant(typed.replace(",", ".")) : NaN;
   return found > 0 ? found : NaN;
+}
+
+// Two decimal numbers multiplied, to the last digit.
+export function times(...factors) {
+  const digits = factors.reduce((all, each) => all * BigInt(each.replace(".", "")), 1n);
+  return Number(`${digits}e-${factors.reduce((all, each) => all + decimalsOf(each), 0)}`);
 }
 
 // So many decimals; half a step goes to the even digit, as on the printed card.
@@ -23,8 +29,6 @@ export function fixed(value, decimals) {
 const decimalsOf = (text) => (text.split(".")[1] ?? "").length;
 
 // A weight as it is shown and the empty bobbin together, so that the three add up.
-export function withTare(net, tareG) {
-  return (Number(net) + tareG).toFixed(Math.max(decimalsOf(net), decimalsOf(String(tareG))));
+export function withTare(net, tare) {
+  return (Number(net) + Number(tare)).toFixed(Math.max(decimalsOf(net), decimalsOf(tare)));
 }
-
-export const metres = (lengthM) => `${lengthM.toFixed(1)} m`;

@@ -3,6 +3,7 @@
 import { button, el } from "./element.js";
 import { numberField } from "./fields.js";
 import { isTouched } from "./lying.js";
+import { measuresOf } from "./measures.js";
 import { rescued } from "./rescued.js";
 import { shown } from "./sentences.js";
 import { wayCard } from "./way_card.js";
@@ -32,7 +33,12 @@ function noted(at, { ply, at_m: atM }, again) {
     at.keep(({ plied }) => (plied.ended = { ply, at_m: value }));
     again();
   };
-  const field = numberField({ label: `The single of ${at.plan.plies[ply - 1].short} ran out after`, unit: "m", value: atM, keep });
+  const field = numberField({
+    label: `The single of ${at.plan.plies[ply - 1].short} ran out after`,
+    measure: measuresOf(at.plan).length,
+    value: atM,
+    keep,
+  });
   return isFromPlan ? [] : [field, button("It did not run out", back, "small")];
 }
 
@@ -45,7 +51,7 @@ function waysOf({ plan, held }) {
   const words = told.map((line) => el("p", { class: "words" }, shown(line)));
   const later =
     held.entries.some((entry) => isTouched(entry) && isWeighed(entry)) &&
-    "Bobbins weighed and metres measured here tell the grist of the rest only when you take them home.";
+    `Bobbins weighed and ${measuresOf(plan).length.plural} measured here tell the grist of the rest only when you take them home.`;
   return [
     ...words,
     el("p", { class: "aside" }, shown(stands)),

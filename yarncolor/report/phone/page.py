@@ -5,7 +5,6 @@ from functools import lru_cache
 from pathlib import Path
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.in_grams import in_grams
 from yarncolor.phrases import title_of
 from yarncolor.report.one_file import fingerprint, templates
 from yarncolor.report.phone.facts import facts
@@ -20,7 +19,7 @@ def wheel_html(answer: Answer) -> bytes:
     """Return ``wheel.html``: the card for a phone, usable without any network.
 
     Text of the plan file stands in it once, as data that nothing reads as markup or script. It is
-    in grams and metres, whatever the plan is said in.
+    said as its plan is, in grams or in ounces; what it keeps and takes home is in grams and metres.
 
     Parameters
     ----------
@@ -36,7 +35,7 @@ def wheel_html(answer: Answer) -> bytes:
         .render(
             version=__version__,
             title=title_of(answer.plan),
-            facts=_as_data(in_grams(answer)),
+            facts=_as_data(answer),
             script=script,
             script_hash=fingerprint(script),
             style=style,

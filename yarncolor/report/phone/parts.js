@@ -3,23 +3,29 @@
 import { el } from "./element.js";
 import { lotField, numberField } from "./fields.js";
 import { expected, isTouched, massOf, onBobbin } from "./lying.js";
-import { gramsOf, weightOf, wrongReading } from "./scales.js";
+import { measuresOf } from "./measures.js";
+import { weightOf, wrongReading } from "./scales.js";
+import { capital } from "./sentences.js";
 
 const caution = ({ at }) => el("p", { class: "caution" }, at.plan.caution);
 
-function gramsNow({ at, row, entry }) {
-  if (isTouched(entry)) return `${gramsOf(at.plan, massOf(at.plan, entry))} g`;
-  return row.weigh ? `${row.weigh} g in the plan` : "of its heap";
+function gramsNow({ at: { plan }, row, entry }) {
+  const { mass, weight } = measuresOf(plan);
+  if (isTouched(entry)) return weight(massOf(plan, entry));
+  return row.weigh ? `${row.weigh} ${mass.unit} in the plan` : "of its heap";
 }
 
-const gramsFields = ({ row, kept }) => [
-  numberField({
-    ...kept("mass_g"),
-    label: "Fibre weighed out",
-    unit: "g",
-    hint: row.weigh ? `${row.weigh} g in the plan` : "of its heap, in the plan",
-  }),
-];
+function gramsFields({ at, row, kept }) {
+  const { mass } = measuresOf(at.plan);
+  return [
+    numberField({
+      ...kept("mass_g"),
+      label: "Fibre weighed out",
+      measure: mass,
+      hint: row.weigh ? `${row.weigh} ${mass.unit} in the plan` : "of its heap, in the plan",
+    }),
+  ];
+}
 
 function lotFields({ at, row, entry, kept }) {
   const planned = at.plan.lots[row.lot].name;
@@ -43,9 +49,10 @@ function onAfter({ at, found, number, entry }) {
 }
 
 function scaleNow(one) {
-  const { entry } = one;
-  if (entry.gross_g) return `${entry.gross_g} g found`;
-  return `${weightOf(one.at.plan, one.at.ply, onAfter(one)).shown} g expected after it`;
+  const { at, entry } = one;
+  const { mass } = measuresOf(at.plan);
+  if (entry.gross_g) return `${mass.given(entry.gross_g)} found`;
+  return `${weightOf(at.plan, at.ply, onAfter(one)).shown} ${mass.unit} expected after it`;
 }
 
 function scaleFields(one) {
@@ -56,33 +63,48 @@ function scaleFields(one) {
     numberField({
       ...kept("gross_g"),
       label: "Bobbin on the scale, after it",
-      unit: "g",
+      measure: measuresOf(at.plan).mass,
       hint: scaleNow(one),
       wrong: wrongReading(at.plan, at.held.entries, at.ply, on.bobbin, entry),
     }),
   ];
 }
 
-const metresNow = ({ entry }) => (entry.length_m ? `${entry.length_m} m` : "");
+const metresNow = ({ at, entry }) =>
+  entry.length_m ? measuresOf(at.plan).length.given(entry.length_m) : "";
 
 const metresFields = (one) => [
   caution(one),
-  numberField({ ...one.kept("length_m"), label: "Single of this piece", unit: "m" }),
+  numberField({
+    ...one.kept("length_m"),
+    label: "Single of this piece",
+    measure: measuresOf(one.at.plan).length,
+  }),
 ];
 
-const sampleNow = ({ entry }) =>
-  entry.sample_m && entry.sample_g ? `${entry.sample_m} m, ${entry.sample_g} g` : "";
+function sampleNow({ at, entry: { sample_m: m, sample_g: g } }) {
+  const { length, mass } = measuresOf(at.plan);
+  return m && g ? `${length.given(m)}, ${mass.given(g)}` : "";
+}
 
-const sampleFields = (one) => [
-  caution(one),
-  numberField({ ...one.kept("sample_m"), label: "Length broken off", unit: "m" }),
-  numberField({ ...one.kept("sample_g"), label: "What it weighs", unit: "g" }),
-];
+function sampleFields(one) {
+  const { length, mass } = measuresOf(one.at.plan);
+  return [
+    caution(one),
+    numberField({ ...one.kept("sample_m"), label: "Length broken off", measure: length }),
+    numberField({ ...one.kept("sample_g"), label: "What it weighs", measure: mass }),
+  ];
+}
 
-export const PARTS = {
-  grams: { words: "Other grams", now: gramsNow, fields: gramsFields },
-  lot: { words: "Another lot went in", now: ({ entry }) => entry.lot ?? "", fields: lotFields },
-  scale: { words: "Weigh the bobbin", now: scaleNow, fields: scaleFields },
-  metres: { words: "Metres measured", now: metresNow, fields: metresFields },
-  sample: { words: "A sample weighed", now: sampleNow, fields: sampleFields },
-};
+// What can be said of a row, by what the page calls it in its plan's units.
+export function partsOf(plan) {
+  const { mass, length } = measuresOf(plan);
+  const [lengths] = capital([length.plural]);
+  return {
+    grams: { words: `Other ${mass.plural}`, now: gramsNow, fields: gramsFields },
+    lot: { words: "Another lot went in", now: ({ entry }) => entry.lot ?? "", fields: lotFields },
+    scale: { words: "Weigh the bobbin", now: scaleNow, fields: scaleFields },
+    metres: { words: `${lengths} measured`, now: metresNow, fields: metresFields },
+    sample: { words: "A sample weighed", now: sampleNow, fields: sampleFields },
+  };
+}

@@ -4,8 +4,9 @@ import { button, el, lotLine } from "./element.js";
 import { strays, weighedOtherwise } from "./agreeing.js";
 import { howFar, turnOf, turnsTo } from "./how_far.js";
 import { isTouched } from "./lying.js";
-import { metres } from "./numbers.js";
+import { measuresOf } from "./measures.js";
 import { oneRanOut } from "./one_ran_out.js";
+import { capital } from "./sentences.js";
 
 const NEAR_M = 0.05;
 const SHOWN = 5;
@@ -36,7 +37,7 @@ function actions(at) {
   const seen = () => {
     const { held } = at.again();
     const [change] = aheadOf({ plan: at.plan, held });
-    if (change) at.note(({ plied }) => seenAt(plied, change));
+    if (change) at.note(({ plied }) => seenAt(at.plan, plied, change));
   };
   const back = () => at.note(({ plied }) => (plied.so_far_m = plied.before_m.pop()));
   const words = next?.skein ? "The skein ends here" : "It changes here";
@@ -46,13 +47,15 @@ function actions(at) {
   ].filter(Boolean);
 }
 
-function seenAt(plied, change) {
+function seenAt(plan, plied, change) {
   plied.before_m.push(plied.so_far_m);
-  plied.so_far_m = Number(change.at_m.toFixed(1));
+  plied.so_far_m = measuresOf(plan).length.tenths(change.at_m);
 }
 
-const large = (lengthM) =>
-  el("p", { class: "grams" }, Math.max(0, lengthM).toFixed(1), el("small", {}, " m"));
+function large(plan, lengthM) {
+  const { length } = measuresOf(plan);
+  return el("p", { class: "grams" }, length.number(Math.max(0, lengthM)), el("small", {}, ` ${length.unit}`));
+}
 
 function nextOf(at) {
   const { plan, held } = at;
@@ -61,12 +64,12 @@ function nextOf(at) {
   if (!next)
     return [
       el("h2", { class: "lead" }, "No change any more"),
-      large(plan.plying.yarn_m - so),
+      large(plan, plan.plying.yarn_m - so),
       el("p", { class: "words" }, "to the end of the yarn"),
     ];
   return [
     el("h2", { class: "lead" }, next.skein ? "The skein ends in" : "Next change in"),
-    large(next.at_m - so),
+    large(plan, next.at_m - so),
     turnOf(at) ? el("p", { class: "words" }, `or ${turnsTo(Math.max(0, next.at_m - so), turnOf(at), 1)} turns`) : "",
     changeLine(at, next, "change first"),
   ];
@@ -98,7 +101,7 @@ function whose(plan, plies) {
 function changeLine(at, { at_m: atM, plies, skein }, look = "change") {
   const { plan } = at;
   const turn = turnOf(at) ? `, turn ${turnsTo(atM, turnOf(at), 0)}` : "";
-  const where = el("b", {}, `At ${metres(atM)}${turn}`);
+  const where = el("b", {}, `At ${measuresOf(plan).length.said(atM)}${turn}`);
   if (skein) return el("p", { class: look }, where, `Skein ${skein} ends: break, tag both ends`);
   const each = alike(plies).map(([own, from, to]) =>
     el(
@@ -123,9 +126,10 @@ function beforePlying(at) {
     weighedOtherwise(plan, held.entries).length > 0 ||
     strays(plan, held.entries).length > 0;
   const hangs = plan.plying.hangs_on;
+  const [lengths] = capital([measuresOf(plan).length.plural]);
   const words = [
     ...plan.plying.before,
-    hangs && `Metres are right ${hangs}.`,
+    hangs && `${lengths} are right ${hangs}.`,
     strayed && "Changes of colour are those of the plan. What was spun otherwise counts when you take it home.",
   ].filter(Boolean);
   return words.map((each) => el("p", { class: "aside" }, each));

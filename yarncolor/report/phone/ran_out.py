@@ -12,7 +12,6 @@ from yarncolor.layout.named_pieces import named_pieces
 from yarncolor.layout.pieces_changed import tex_to_spin
 from yarncolor.layout.portions import Portions, spun_m
 from yarncolor.layout.resolved import resolve
-from yarncolor.measures import METRIC
 from yarncolor.plan import Plan
 from yarncolor.planfile.plied_checks import MISFITS
 from yarncolor.report.phone.decided import decided_beside
@@ -47,12 +46,12 @@ def ran_out_facts(answer: Answer) -> Json | None:
         "density": yarn.packed_density_g_per_cm3,
         "ply_twist_tpm": yarn.ply_twist_tpm,
         "step_g": resolved.step_g,
-        "less": METRIC.seen(0.0, resolved.step_g),
+        "less": answer.say.seen(0.0, resolved.step_g),
         "about": about(answer),
         "names": NAMES,
         "hands": HANDS,
-        "words": words_in(METRIC),
-        "ended": ended_words(METRIC),
+        "words": words_in(answer.say),
+        "ended": ended_words(answer.say),
         "misfits": {why.name.lower(): words for why, words in MISFITS.items()},
         "cautions": CAUTIONS,
     }

@@ -2,26 +2,29 @@
 // The sentences are the plan's; here they are filled in.
 
 import { fixed } from "./numbers.js";
-import { capital, inRow, metresSaid, say, text } from "./sentences.js";
+import { measuresOf } from "./measures.js";
+import { capital, inRow, say, text } from "./sentences.js";
 import { lengthOf } from "./singles.js";
-import { gramsOf } from "./scales.js";
 import { ringRadius } from "./ring.js";
 
 const TOGETHER = 1e-4;
 const INCH = 0.0254; // in metres
 const SAME = 0.001; // a single that is longer or shorter by less than this part is as reckoned
 
-// Whoever fills in: the plan's words, and its ways to say metres, grams and plies.
+// Whoever fills in: the plan's words, and its ways to say lengths, weights and plies.
 export function speaker(plan) {
   const { words, about, step_g: stepG, less } = plan.ran_out;
+  const { length, grist, long, weight } = measuresOf(plan);
   const ply = (k) => say(words.ply, { ply: String(k + 1) });
   return {
     plan,
     words,
-    about: (m) => `${about}${metresSaid(m)}`,
-    metres: metresSaid,
+    length,
+    about: (m) => `${about}${long(m)}`,
+    metres: long,
     isSeen: (g) => g > stepG / 2,
-    grams: (g) => (g > stepG / 2 ? `${gramsOf(plan, g)} g` : less),
+    grams: (g) => (g > stepG / 2 ? weight(g) : less),
+    grist: (tex) => grist.number(perHundred(tex), 0),
     lot: (at) => ({ name: plan.lots[at].name }),
     ply,
     plies: (each) => inRow(each.map(ply)),
@@ -69,18 +72,18 @@ function meanTex(out, k) {
 const sum = (values) => values.reduce((all, value) => all + value, 0);
 
 // How another number of plies changes the yarn: its grist, its twist, what it loses.
-function twist({ plan, words }, out, one) {
+function twist({ plan, words, grist }, out, one) {
   if (one.plies.length === out.left.length) return [words.as_thick];
   const { tex: before, density, ply_twist_tpm: twistTpm } = plan.ran_out;
   const now = one.plies.map((k) => meanTex(out, k));
-  const [nowM, thenM] = [now, before].map((tex) => perHundred(sum(tex) / (1 - out.lost)));
+  const [nowTex, thenTex] = [now, before].map((tex) => sum(tex) / (1 - out.lost));
   const turns = (tpm) => say(words.turns, { turns: fixed(tpm * INCH, 1) });
   const wanted = () => (twistTpm * ringRadius(before, density)) / ringRadius(now, density);
   const wants = twistTpm === null ? [] : say(words.wants, { now: turns(wanted()), had: turns(twistTpm) });
   return say(words.other, {
-    thick: words[nowM > thenM ? "thinner" : "thicker"],
-    now: fixed(nowM, 0),
-    had: fixed(thenM, 0),
+    thick: words[nowTex < thenTex ? "thinner" : "thicker"],
+    now: grist(nowTex),
+    had: grist(thenTex),
     wants,
     less: words[one.plies.length < out.left.length ? "less" : "more"],
   });
@@ -180,10 +183,11 @@ function tells(told, metres, { fact, lost }) {
   return say(told[ratio > 1 ? "longer" : "shorter"], slots);
 }
 
-const up = (m) => Math.ceil(m * 10 - 1e-4) / 10;
+const up = (value) => Math.ceil(value * 10 - 1e-4) / 10;
 
 // Why a single cannot have ended there, and what could be.
-export function misfitOf({ plan }, { kind, least, most }, ply) {
-  const slots = { ply: String(ply), least: up(least).toFixed(1), most: (-up(-most)).toFixed(1) };
+export function misfitOf({ plan, length }, { kind, least, most }, ply) {
+  const [low, high] = [up(length.of(least)), -up(-length.of(most))].map((each) => each.toFixed(1));
+  const slots = { ply: String(ply), least: low, most: high, unit: length.unit };
   return capital(say(plan.ran_out.misfits[kind], slots));
 }

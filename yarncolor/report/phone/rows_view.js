@@ -2,8 +2,8 @@
 
 import { button, el, lotLine } from "./element.js";
 import { isTouched, lying, massOf } from "./lying.js";
+import { measuresOf } from "./measures.js";
 import { addExtra, tick, undo } from "./noting.js";
-import { gramsOf } from "./scales.js";
 
 const SIGNS = { spun: "✓", out: "–", off: "–", unsaid: "?", "to spin": "" };
 const WORDS = {
@@ -45,7 +45,8 @@ function rowItem(at, { number, row, entry, did }) {
   const { plan, ply } = at;
   const isSpun = did === "spun";
   const lot = plan.lots.find(({ name }) => name === entry?.lot) ?? plan.lots[row.lot];
-  const grams = isSpun || isTouched(entry ?? {}) ? gramsOf(plan, massOf(plan, entry)) : row.weigh;
+  const { mass, onScale } = measuresOf(plan);
+  const shown = isSpun || isTouched(entry ?? {}) ? onScale(massOf(plan, entry)) : row.weigh;
   const turn = (held) =>
     isSpun ? undo(held, entry) : tick(plan, held.entries, ply, number);
   const box = button(SIGNS[did], () => at.note(turn), "tick", {
@@ -53,7 +54,7 @@ function rowItem(at, { number, row, entry, did }) {
     "aria-checked": String(isSpun),
     "aria-label": `Row ${number}, ${lot.name}, spun`,
   });
-  const words = `${grams ? `${grams} g` : "of its heap"}, ${WORDS[did]}`;
+  const words = `${shown ? `${shown} ${mass.unit}` : "of its heap"}, ${WORDS[did]}`;
   const more = button("", () => at.open({ number }), "more");
   more.append(
     el("span", { class: "number" }, String(number)),
@@ -64,15 +65,16 @@ function rowItem(at, { number, row, entry, did }) {
 
 // Pieces decided beside the rows, before the row that is next.
 function besideItems(at, { beside }) {
+  const { unit } = measuresOf(at.plan).mass;
   return beside.map((piece) => {
     const lot = at.plan.lots[piece.lot];
-    const spun = { lot: lot.name, mass_g: Number(piece.weigh) };
+    const spun = { lot: lot.name, mass_g: piece.mass_g };
     const box = button("", () => at.note((held) => addExtra(held, at.ply, spun)), "tick", {
       role: "checkbox",
       "aria-checked": "false",
       "aria-label": `The piece beside the rows, ${lot.name}, spun`,
     });
-    const words = el("span", { class: "quiet" }, `${piece.weigh} g, a piece beside the rows, to spin`);
+    const words = el("span", { class: "quiet" }, `${piece.weigh} ${unit}, a piece beside the rows, to spin`);
     const what = el("span", { class: "what" }, lotLine(lot), words);
     return el("li", { class: "is-extra" }, box, el("div", { class: "more" }, what));
   });
@@ -84,7 +86,7 @@ function extraItem(at, entry) {
   const away = button("✕", () => at.note((held) => undo(held, entry)), "tick", {
     "aria-label": `Take away the piece too many, ${lot.name}`,
   });
-  const words = `a piece too many${grams ? `, ${gramsOf(at.plan, grams)} g` : ""}`;
+  const words = `a piece too many${grams ? `, ${measuresOf(at.plan).weight(grams)}` : ""}`;
   const what = el("span", { class: "what" }, lotLine(lot), el("span", { class: "quiet" }, words));
   return el("li", { class: "is-extra" }, away, el("div", { class: "more" }, what));
 }

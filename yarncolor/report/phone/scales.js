@@ -1,20 +1,20 @@
 // What a bobbin weighs, in words, and what speaks against a reading.
 
 import { lying, onBobbin } from "./lying.js";
-import { fixed, withTare } from "./numbers.js";
-
-export const gramsOf = (plan, massG) => fixed(massG, plan.decimals);
+import { measuresOf } from "./measures.js";
+import { withTare } from "./numbers.js";
 
 // With the bobbin where the empty one is known, else without.
 export function weightOf(plan, ply, on) {
-  const tare = plan.plies[ply - 1].tares_g[on.bobbin - 1] ?? null;
-  const net = gramsOf(plan, on.net_g);
+  const tare = plan.plies[ply - 1].tares[on.bobbin - 1] ?? null;
+  const net = measuresOf(plan).onScale(on.net_g);
   return { net, tare, shown: tare === null ? net : withTare(net, tare) };
 }
 
 // Why the bobbin cannot weigh so much after a piece; nothing where it can.
 export function wrongReading(plan, entries, ply, bobbin, entry) {
   const tare = plan.plies[ply - 1].tares_g[bobbin - 1];
+  const { mass } = measuresOf(plan);
   const { spun } = lying(plan, entries, ply);
   const ons = onBobbin(plan, spun);
   const upTo = entry && spun.includes(entry) ? spun.indexOf(entry) : spun.length;
@@ -24,18 +24,19 @@ export function wrongReading(plan, entries, ply, bobbin, entry) {
   const least = Math.max(tare, ...readings.filter(([at]) => at < upTo).map(([, gross]) => gross));
   const most = Math.min(...readings.filter(([at]) => at > upTo).map(([, gross]) => gross));
   return (gross) => {
-    if (gross <= tare) return `The empty bobbin alone weighs ${tare} g`;
-    if (gross < least) return `It weighed ${least} g already, before this piece`;
-    return gross > most ? `It weighed ${most} g later on` : "";
+    if (gross <= tare) return `The empty bobbin alone weighs ${mass.given(tare)}`;
+    if (gross < least) return `It weighed ${mass.given(least)} already, before this piece`;
+    return gross > most ? `It weighed ${mass.given(most)} later on` : "";
   };
 }
 
 // How far a reading is off what is expected, in words.
 export function offBy(plan, shown) {
+  const { mass, onScale, weight } = measuresOf(plan);
+  const expected = mass.meant(shown);
   return (gross) => {
-    const off = gross - Number(shown);
-    const grams = gramsOf(plan, Math.abs(off));
-    if (Number(grams) === 0) return `as expected, ${shown} g`;
-    return `${grams} g ${off > 0 ? "more" : "less"} than ${shown} g, which is expected`;
+    const off = Math.abs(gross - expected);
+    if (Number(onScale(off)) === 0) return `as expected, ${shown} ${mass.unit}`;
+    return `${weight(off)} ${gross > expected ? "more" : "less"} than ${shown} ${mass.unit}, which is expected`;
   };
 }

@@ -1,7 +1,6 @@
 // Sentences with slots, filled in: a row of texts and of { name }s, names as the plan file has them.
 
 import { named } from "./element.js";
-import { fixed } from "./numbers.js";
 
 const SLOT = /\{(\w+)\}/;
 
@@ -24,5 +23,3 @@ export const text = (parts) => parts.map((part) => part.name ?? part).join("");
 // As it stands on the page, each name by itself, whichever way it is read.
 export const shown = (parts) =>
   parts.map((part) => (part.name === undefined ? part : named(part.name)));
-
-export const metresSaid = (lengthM) => `${fixed(lengthM, lengthM >= 20 ? 0 : 1)} m`;

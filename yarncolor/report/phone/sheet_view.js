@@ -4,7 +4,7 @@ import { button, el, lotLine } from "./element.js";
 import { extraSheet } from "./extra_view.js";
 import { lying } from "./lying.js";
 import { entryOf, leaveOut, set, spinNext, tick, undo } from "./noting.js";
-import { hasTare, PARTS } from "./parts.js";
+import { hasTare, partsOf } from "./parts.js";
 
 const back = (at, to, words = "Back") => button(words, () => at.open(to), "main");
 const choice = (words, now, onclick) => {
@@ -31,7 +31,7 @@ const titleOf = ({ at, number, row }) => [
 
 export function rowSheet(at, number) {
   const one = about(at, number);
-  const parts = Object.entries(PARTS).filter(([part]) => part !== "scale" || hasTare(one));
+  const parts = Object.entries(partsOf(at.plan)).filter(([part]) => part !== "scale" || hasTare(one));
   return {
     inside: [
       ...titleOf(one),
@@ -48,7 +48,7 @@ export function rowSheet(at, number) {
 export function partSheet(at, { number, part, beside }) {
   if (part === "extra") return extraSheet(at, beside);
   const one = about(at, number);
-  const inside = [...titleOf(one), ...PARTS[part].fields(one)];
+  const inside = [...titleOf(one), ...partsOf(at.plan)[part].fields(one)];
   return { inside, actions: [back(at, { number }, "Done")] };
 }
 

@@ -3,10 +3,15 @@
 import { button, chip, el, named } from "./element.js";
 import { numberField } from "./fields.js";
 import { afterBeside, expected, isAllSaid, isToWeigh, lying, massOf, rowOf, wentIn } from "./lying.js";
+import { measuresOf } from "./measures.js";
 import { addExtra, leaveOut, pass, set, spinNext, tick, undo } from "./noting.js";
-import { gramsOf, offBy, weightOf, wrongReading } from "./scales.js";
+import { offBy, weightOf, wrongReading } from "./scales.js";
 
 const line = (words, look = null) => el("p", { class: look }, words);
+
+// A weight in large type.
+const large = (plan, words) =>
+  el("p", { class: "grams" }, words, el("small", {}, ` ${measuresOf(plan).mass.unit}`));
 
 // The step that a bobbin is at, and what can be done about it.
 export function spinView(at) {
@@ -27,7 +32,7 @@ function doneLine(at, { last }) {
   const piece = last.did === "without" ? "The piece beside the rows" : "A piece too many";
   const place = last.row === null ? piece : `Row ${last.row}`;
   const isSpun = last.did === "spun";
-  const what = isSpun ? `${gramsOf(at.plan, massOf(at.plan, last))} g spun` : "left out";
+  const what = isSpun ? `${measuresOf(at.plan).weight(massOf(at.plan, last))} spun` : "left out";
   const words = el("span", {}, `${place}, `, named(wentIn(at.plan, last)), `, ${what}`);
   const back = button("Undo", () => at.note((held) => undo(held, last)), "small");
   return [el("div", { class: "done" }, words, back)];
@@ -55,7 +60,7 @@ function pieceStep(at, found) {
     row.heading && line(row.heading, "time"),
     row.before && line(row.before, "aside"),
     ...heading(lot, now.words),
-    now.grams && el("p", { class: "grams" }, now.grams, el("small", {}, " g")),
+    now.grams && large(at.plan, now.grams),
     ...(row.full ?? []).map((words) => line(words, "aside")),
     ...now.more.map((words) => line(words, "words")),
     row.meant && line(row.meant, "aside"),
@@ -76,11 +81,11 @@ function pieceStep(at, found) {
 function besideStep(at, found) {
   const [piece] = found.beside;
   const lot = at.plan.lots[piece.lot];
-  const spun = (held) => addExtra(held, at.ply, { lot: lot.name, mass_g: Number(piece.weigh) });
+  const spun = (held) => addExtra(held, at.ply, { lot: lot.name, mass_g: piece.mass_g });
   return {
     inside: [
       ...heading(lot, "Weigh"),
-      el("p", { class: "grams" }, piece.weigh, el("small", {}, " g")),
+      large(at.plan, piece.weigh),
       line("a piece beside the rows, as decided", "words"),
       thenWeighs(at, afterBeside(found, 1)),
     ],
@@ -93,8 +98,8 @@ function besideStep(at, found) {
 
 function bobbinLine(at, { on, next }) {
   if (next.row.bobbin <= on.bobbin || next.row.full) return null;
-  const tare = at.plan.plies[at.ply - 1].tares_g[next.row.bobbin - 1];
-  const empty = typeof tare === "number" ? `, empty ${tare} g` : "";
+  const tare = at.plan.plies[at.ply - 1].tares[next.row.bobbin - 1];
+  const empty = tare ? `, empty ${tare} ${measuresOf(at.plan).mass.unit}` : "";
   return line(`Take its bobbin number ${next.row.bobbin}${empty}.`, "aside");
 }
 
@@ -103,7 +108,7 @@ const thenLine = (at, found, number) => thenWeighs(at, expected(found, number));
 function thenWeighs(at, on) {
   const { tare, shown } = weightOf(at.plan, at.ply, on);
   const more = tare === null ? " of single on the bobbin" : " with the bobbin";
-  return el("p", { class: "then" }, "Then ", el("b", {}, `${shown} g`), more);
+  return el("p", { class: "then" }, "Then ", el("b", {}, `${shown} ${measuresOf(at.plan).mass.unit}`), more);
 }
 
 function weighStep(at, found) {
@@ -111,11 +116,11 @@ function weighStep(at, found) {
   const { plan, ply } = at;
   const weight = weightOf(plan, ply, onWithoutReading(plan, found));
   const known = weight.tare !== null;
-  const parts = `${weight.tare} + ${weight.net} g of single`;
+  const parts = `${weight.tare} + ${weight.net} ${measuresOf(plan).mass.unit} of single`;
   const inside = [
     el("h2", {}, found.next || found.unsaid.length ? "Stop and weigh" : "All spun: weigh"),
     line(at.plan.caution, "quiet"),
-    el("p", { class: "grams" }, weight.shown, el("small", {}, " g")),
+    large(plan, weight.shown),
     line(known ? parts : "of single, and your empty bobbin beside it", "words"),
     known && readingField(at, last, on.bobbin, weight.shown),
     rowOf(plan, last).after && line(rowOf(plan, last).after, "aside"),
@@ -132,11 +137,12 @@ function onWithoutReading(plan, { spun, last }) {
 }
 
 function readingField(at, entry, bobbin, shown) {
+  const { mass } = measuresOf(at.plan);
   return numberField({
     label: "It weighs",
-    unit: "g",
+    measure: mass,
     value: entry.gross_g,
-    hint: `${shown} g is expected`,
+    hint: `${shown} ${mass.unit} is expected`,
     tells: offBy(at.plan, shown),
     wrong: wrongReading(at.plan, at.held.entries, at.ply, bobbin, entry),
     keep: (value) =>

@@ -4,6 +4,7 @@
 
 import { agrees, rowOf, wentIn } from "./lying.js";
 import { strays } from "./agreeing.js";
+import { measuresOf } from "./measures.js";
 
 const SHARED = ["on", "from", "note"]; // alike in all rows that one table says
 const POLYNOMIAL = 0xedb88320;
@@ -131,15 +132,17 @@ export function takenHome(plan, held) {
   const head = [
     `# Taken home from the wheel: ${quoted(plan.title)}`,
     `# tables: ${tables.length}, rows: ${plan.rows_mark}, known: ${[...marks].join(" ") || "none"}`,
-    ...strays(plan, held.entries).map((entry) => `# not taken along: ${quoted(said(entry))}`),
+    ...strays(plan, held.entries).map((entry) => `# not taken along: ${quoted(said(plan, entry))}`),
   ].join("\n");
   const inner = tables.map((lines, at) => summed(lines, at, tables.length));
   const text = [head, ...inner].join("\n\n");
   return `${text}\n\n# The end, tables: ${tables.length}, sum: ${sum(text)}\n`;
 }
 
-export function said(entry) {
+// A piece in words, as its plan says grams.
+export function said(plan, entry) {
   const place = entry.row === null ? "a piece too many" : `row ${entry.row}`;
   const lot = entry.lot ?? entry.was?.[0];
-  return `ply ${entry.ply}, ${place}, ${lot}, ${entry.mass_g ?? entry.was?.[1] ?? "?"} g`;
+  const { mass } = measuresOf(plan);
+  return `ply ${entry.ply}, ${place}, ${lot}, ${mass.typed(entry.mass_g ?? entry.was?.[1]) || "?"} ${mass.unit}`;
 }

@@ -2,7 +2,8 @@
 // what it comes to, what the hands do.
 
 import { chip, el, named } from "./element.js";
-import { capital, inRow, metresSaid, shown, text } from "./sentences.js";
+import { measuresOf } from "./measures.js";
+import { capital, inRow, shown, text } from "./sentences.js";
 import { between, lengthOf } from "./singles.js";
 import { stretches } from "./stretches.js";
 
@@ -94,8 +95,9 @@ function together({ kind, plies, along: { edges, lots } }) {
 const seen = (own) => own.filter(({ m }) => m >= SEEN_M);
 
 function runsOf(plan, own) {
+  const { long } = measuresOf(plan);
   const each = own.slice(0, MOST_RUNS).map(({ lot, m }) =>
-    el("span", { class: "run" }, chip(plan.lots[lot], "chip dot"), " ", named(plan.lots[lot].name), ` ${metresSaid(m)}`),
+    el("span", { class: "run" }, chip(plan.lots[lot], "chip dot"), " ", named(plan.lots[lot].name), ` ${long(m)}`),
   );
   const more = own.length - MOST_RUNS;
   return [...each.flatMap((run, at) => (at ? [" ", run] : [run])), more > 0 ? ` and ${more} more` : ""];
