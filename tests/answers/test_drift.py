@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.signal import lfilter
 
 import yarncolor as yc
 from tests.helpers.strategies import DIVIDING, EVERY_SCHEME, answered, by_hand, plan_data
@@ -13,7 +14,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.drift import drift
 from yarncolor.answers.drift_helps import HELPS
 from yarncolor.answers.spins import SPINS, Spins, of_shares, spins
-from yarncolor.answers.straying import Straying, drawn_shares, ply_by_ply, straying
+from yarncolor.answers.straying import Straying, drawn_shares, drifted, ply_by_ply, straying
 from yarncolor.layout.layout import off_the_bobbins
 from yarncolor.layout.stretches import sections
 
@@ -429,3 +430,12 @@ def test_a_plan_of_very_many_portions_is_spun_less_often():
     masses = {f"Lot {number}": 50.0 for number in range(8)}
     found = answer_to(plan_of(scheme, masses, spinning={"variation": 0.05}))
     assert drift(found.layout, found.on_scale_g).spins == 2_000_000 // (3 * 64 * 8)
+
+
+@pytest.mark.parametrize("drift", [0.0, 0.3, 0.95, 0.999])
+def test_running_sums_are_those_of_a_filter(drift):
+    """scipy.signal.lfilter, with 1 over 1 less the share kept, reckons the same another way."""
+    drawn = np.random.default_rng(7).standard_normal((40, 500))
+    for new in (drawn, drawn[0], drawn[:, :1], drawn[0, :1]):
+        expected = lfilter([1.0], [1.0, -drift], new, axis=-1)
+        assert drifted(new, drift) == pytest.approx(expected, rel=1e-12, abs=1e-12)

@@ -118,7 +118,7 @@ class Straying:
         """
         drifting = self.drifting_m[order]
         alone = drifting**2 + self.own_m[order] ** 2
-        before = _drifted(np.append(0.0, drifting[:-1]) * self.drift, self.drift)
+        before = drifted(np.append(0.0, drifting[:-1]) * self.drift, self.drift)
         together = 2 * drifting * before if self.drift else 0.0
         of_bobbin = np.cumsum(self.bobbin_m[order]) ** 2
         return np.asarray(np.cumsum(alone + together) + of_bobbin)
@@ -152,14 +152,23 @@ class Straying:
         """Return draws (draws, n) in which neighbours are alike by the drift."""
         new = by_itself * sqrt(1 - self.drift**2)
         new[:, :1] = by_itself[:, :1]
-        return _drifted(new, self.drift)
+        return drifted(new, self.drift)
 
 
-def _drifted(new: NDArray[np.float64], drift: float) -> NDArray[np.float64]:
-    """Return running sums along the last axis of which each keeps so much of the one before."""
-    from scipy.signal import lfilter
+def drifted(new: NDArray[np.float64], drift: float) -> NDArray[np.float64]:
+    """Return running sums of which each keeps a share of the one before: like ``new``.
 
-    return np.asarray(lfilter([1.0], [1.0, -drift], new, axis=-1))
+    Parameters
+    ----------
+    new : (n,) or (draws, n) array
+        What each adds.
+    drift : float
+        The share that is kept, below 1.
+    """
+    from scipy.linalg import solve_banded
+
+    each_less_kept = np.repeat([[0.0], [1.0], [-drift]], new.shape[-1], axis=1)
+    return np.asarray(solve_banded((1, 1), each_less_kept, new.T, check_finite=False).T)
 
 
 def straying(laid: Layout, on_scale_g: NDArray[np.float64]) -> Straying | None:

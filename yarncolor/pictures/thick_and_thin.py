@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from yarncolor.answers.spins import SEED
+from yarncolor.answers.straying import drifted
 from yarncolor.answers.straying import reach_m as reach_of
 from yarncolor.layout.layout import Layout
 from yarncolor.pictures.page import EDGE_PX, LINE_PX, TEXT_PX, Page
@@ -75,12 +76,10 @@ def yarn_thickness_at(laid: Layout, metre: NDArray[np.float64]) -> NDArray[np.fl
 @lru_cache(maxsize=16)
 def _stray(strand: int) -> NDArray[np.float64]:
     """Return a single's grist at nodes along it, as SDs from its mean: (_NODES,)."""
-    from scipy.signal import lfilter
-
     alike = float(np.exp(-1 / _A_REACH))
     new = np.random.default_rng((SEED, strand)).standard_normal(_NODES)
     new[1:] *= np.sqrt(1 - alike**2)
-    return np.asarray(lfilter([1.0], [1.0, -alike], new))
+    return drifted(new, alike)
 
 
 def swollen(
