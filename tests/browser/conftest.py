@@ -83,9 +83,10 @@ def app_address(app, app_plan):
 
 @pytest.fixture
 def plan(app_plan):
-    """Return the plan of the page, put back after a test that saved it; nothing waits beside it."""
+    """Return the plan of the page, put back after a test that saved it; nothing lies beside it."""
     for unsaved in unsaved_of(app_plan):
         unsaved.path.unlink()
+    shutil.rmtree(app_plan.parent / "out", ignore_errors=True)
     before = app_plan.read_text(encoding="utf-8")
     yield app_plan
     app_plan.write_text(before, encoding="utf-8")

@@ -19,8 +19,10 @@ UNFOLD = """() => {
   document.querySelectorAll('details').forEach(each => { each.open = true; });
   [...document.querySelectorAll('.yc-fold')]
     .filter(each => each.offsetParent && !each.classList.contains('mod-active'))
-    .forEach(each => each.click());
+    .filter(each => !('unfolded' in each.dataset))
+    .forEach(each => { each.dataset.unfolded = ''; each.click(); });
 }"""
+"""Opens what is folded: once, however late its program answers."""
 STATELESS = """() => [...document.querySelectorAll(
   '.widget-toggle-button, .widget-toggle-buttons button, .yc .place button')]
   .filter(each => each.offsetParent && !['true', 'false'].includes(
