@@ -1,11 +1,16 @@
-"""HyAB, for large differences: S. Abasi, M. A. Tehran and M. D. Fairchild, Distance metrics for
-very large color differences, Color Research and Application 45, 2020, from memory.
+"""HyAB, for large differences: S. Abasi, M. Amani Tehran and M. D. Fairchild, Distance metrics for
+very large color differences, Color Research and Application 45(2), 2020, 208-223.
 
-The values are the formula's arithmetic done by hand: |ΔL*| + √(Δa*² + Δb*²).
+Read were formula and citation in the documentation of colour-science, `delta_E_HyAB`, with the
+example that it prints; coloraide is a second witness. The values are the formula's arithmetic done
+by hand: |ΔL*| + √(Δa*² + Δb*²).
 """
 
 import numpy as np
 import pytest
+from coloraide import Color
+from hypothesis import given
+from hypothesis import strategies as st
 
 from yarncolor import answer, plan_from_data, to_dict
 from yarncolor.colour.difference import hyab
@@ -18,12 +23,26 @@ PAIRS = [
     ((35, 10, 15), (85, 1, 10), 60.30),
     ((50, 10, 10), (53, 12, 12), 5.83),
 ]
+any_lab = st.tuples(st.floats(0, 100), st.floats(-128, 128), st.floats(-128, 128))
 
 
 @pytest.mark.parametrize(("one", "other", "expected"), PAIRS)
 def test_lightness_and_colour_are_added(one, other, expected):
     assert hyab(one, other) == pytest.approx(expected, abs=0.005)
     assert hyab(other, one) == hyab(one, other)
+
+
+def test_the_example_that_is_printed():
+    one, other = (39.91531343, 51.16658481, 146.12933781), (53.12207516, -39.92365056, 249.54831278)
+    assert hyab(one, other) == pytest.approx(151.0215481, abs=1e-7)
+
+
+@given(any_lab, any_lab)
+def test_another_library_finds_the_same(one, other):
+    seen, beside = (Color("lab-d65", list(lab)) for lab in (one, other))
+    assert hyab(one, other) == pytest.approx(
+        seen.delta_e(beside, method="hyab", space="lab-d65"), abs=1e-9
+    )
 
 
 @pytest.mark.parametrize(("one", "other", "expected"), PAIRS)

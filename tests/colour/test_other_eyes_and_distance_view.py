@@ -129,7 +129,7 @@ def test_a_picture_of_one_colour_stays_so_at_any_distance():
 
 
 def test_from_very_far_a_marl_is_the_mean_of_its_lights():
-    """Grassmann's law: lights add (from memory)."""
+    """Grassmann's law: lights add."""
     index = wraps(400, 100, 2, 20.0, 10.0)
     seen = seen_from_afar(index, PAIR, 0.0005)
     mean = seen_from_afar(np.zeros((1, 1), int), far_lab([[1, 1]], PAIR), 0.0)[0, 0]

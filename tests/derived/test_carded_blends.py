@@ -1,7 +1,8 @@
 """Carded blends, reckoned apart: worked by hand, in another library, and held to laws.
 
 What is marked so was computed apart, not by this package: no published figure. The formulas are
-those of E. I. Stearns and F. Noechel, 1944, and L. F. C. Friele, 1952 (from memory).
+those of E. I. Stearns and F. Noechel, 1944, as quoted in later work, and L. F. C. Friele, 1952
+(from memory, no open copy found).
 """
 
 import numpy as np
@@ -43,7 +44,7 @@ def test_three_parts_to_one():
 
 
 def test_friele_s_model_beside_it():
-    """Friele 1952 (from memory), s = 0.26: R = 0.60 and 0.10, half and half."""
+    """Friele 1952, s = 0.26 (from memory): R = 0.60 and 0.10, half and half."""
     blend = blended_reflectance([[1, 1]], np.array([[0.6], [0.1]]), "friele", 0.26)
     assert blend[0, 0] == pytest.approx(0.198901, abs=1e-6)
     np.testing.assert_allclose(friele_inverse(friele(R)), R, atol=1e-9)

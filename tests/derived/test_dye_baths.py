@@ -1,6 +1,7 @@
 """Dye depth: P. Kubelka and F. Munk, Zeitschrift für technische Physik 12, 1931, 593-601.
 
-K/S = (1 - R)² / (2 R), from memory. The series of baths was computed apart.
+K/S = (1 - R)² / (2 R), as encyclopaedias print it of a layer without end (volume and pages from
+memory). The series of baths was computed apart.
 """
 
 import numpy as np

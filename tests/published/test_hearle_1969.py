@@ -1,11 +1,14 @@
 """A twisted single: Hearle, Grosberg and Backer, Structural Mechanics of Fibers, Yarns, and
 Fabrics, 1969: angle, factor and contraction of idealised coaxial helices.
 
-Formulas from memory, definitions as read. A second witness beside them: the fibres themselves,
-integrated over the yarn's section.
+The book's formulas are from memory. Three witnesses beside them: what an examination prints of such
+a yarn and of its contraction factor (graduate aptitude test in textile engineering and fibre
+science, 2005, question 71, and 2014, question 37, with worked answers, as read); the retraction of
+the helical model, as notes of a university course on the structural mechanics of yarns print it;
+and the fibres themselves, integrated over the yarn's section.
 """
 
-from math import cos, radians, sqrt, tan
+from math import acos, atan, cos, degrees, radians, sqrt, tan
 
 import pytest
 from hypothesis import given
@@ -46,6 +49,31 @@ def test_the_tangent_is_the_printed_constant_times_the_factor(tex, density, turn
     factor = twist_factor(turns, tex)
     assert tangent == pytest.approx(1.120998e-4 * factor / sqrt(density), rel=1e-6)
     assert tangent == pytest.approx(0.0112 * sqrt(1 / density) * factor / 100, rel=0.005)
+
+
+def test_an_examination_s_yarn_has_the_angle_that_was_asked():
+    """20 tex, 10 turns/cm, 32°: 1.57 cm³/g is printed, reckoned with a diameter of 0.2 mm."""
+    printed = twist_angle_deg(1000, diameter_mm(20, 1 / 1.57))
+    assert printed == pytest.approx(32, abs=0.2)
+    assert diameter_mm(20, 1 / 1.57) == pytest.approx(0.2, abs=0.0005)
+
+
+def test_a_contraction_factor_is_untwisted_length_over_twisted():
+    """1.06 is printed of 106,000 km that become 100,000 km."""
+    angle = degrees(acos(1 / (2 * 1.06 - 1)))
+    assert 106_000 * (1 - retraction(angle)) == pytest.approx(100_000, rel=1e-12)
+
+
+@given(st.floats(0.01, 10))
+def test_the_retraction_of_the_helical_model_is_the_same(intensity):
+    """1 - 2 (√(1 + κ²) - 1) / κ² with κ = π d u, the tangent; its root is lost in the notes."""
+    expected = 1 - 2 * (sqrt(1 + intensity**2) - 1) / intensity**2
+    assert retraction(degrees(atan(intensity))) == pytest.approx(expected, abs=1e-11)
+
+
+def test_the_figure_printed_of_the_helical_model():
+    """R = 0.0605 at κ = 0.5236."""
+    assert retraction(degrees(atan(0.5236))) == pytest.approx(0.0605, abs=5e-5)
 
 
 @pytest.mark.parametrize("tenths", range(5, 800, 5))

@@ -3,7 +3,8 @@ colour: the CIELAB difference of each grade's pair of greys, and its tolerance.
 
 Clause 2.4, as read in the public preview of EN 20105-A02:1994 (ISO 105-A02:1993): differences and
 the tolerances of the eight steps from 4-5 down to 1. The preview has lost its decimal points,
-which are put back here, and the tolerance of grade 5, which is from memory.
+which are put back here, and the tolerance of grade 5, which is from memory; no second copy was
+found.
 """
 
 import numpy as np

@@ -1,8 +1,9 @@
 """Grey-scale grades by instrument: ISO 105-A05, Instrumental assessment of change in colour for
 determination of grey scale rating.
 
-The formula is from memory; so are the values, which are its arithmetic done by hand. What is
-published and could be read, the grey scale of part A02, is tested next door.
+The formula is from memory, for previews of the standard leave it out and no paper that prints it
+could be read; so are the values, which are its arithmetic done by hand. It is written a second time
+below. What is published and could be read, the grey scale of part A02, is tested next door.
 """
 
 from math import atan2, degrees, exp, hypot, sqrt

@@ -1,7 +1,7 @@
 """How a plied yarn is written and counted: ISO 1139, Textiles. Designation of yarns.
 
-The two notations are from memory, titles of the 2025 edition's clauses as read; a point stands
-here where the standard prints a comma.
+The two notations are from memory, titles of the 2025 edition's clauses as read; open previews end
+before the examples. A point stands here where the standard prints a comma.
 """
 
 import pytest

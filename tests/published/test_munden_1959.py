@@ -4,7 +4,7 @@ Journal of the Textile Institute 50, 1959, T448: courses Kc/l, wales Kw/l, stitc
 The dry and wet relaxed constants of wool as lecture slides on knitted fabric geometry print them
 after Munden, the fully relaxed pair as it stands in an exam question (Indian graduate aptitude
 test, textile fibres, 2015, question 54), which does not say wool. The usable range of tightness is
-from memory.
+from memory; no open copy of a range for wool was found.
 """
 
 from math import sqrt

@@ -1,7 +1,7 @@
 """A plain loop's length by another geometry: F. T. Peirce, Textile Research Journal 17,
-1947, 123 (journal and page from memory), l = 2 p + w + 5.94 d, with p the course spacing and w the
-wale spacing; read in the abstract of a paper, Geometry of Plain and Rib Knit Cotton Fabrics,
-which fitted 4.56 d to measured diameters instead.
+1947, 123 (page from memory, no open copy found), l = 2 p + w + 5.94 d, with p the course spacing
+and w the wale spacing; read in the abstract of a paper, Geometry of Plain and Rib Knit Cotton
+Fabrics, which fitted 4.56 d to measured diameters instead.
 """
 
 import pytest

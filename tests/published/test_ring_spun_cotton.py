@@ -1,5 +1,5 @@
-"""Ring-spun cotton: a textile technical handbook, p. 150 (as read; the rule is usually credited
-to work of the 1990s, from memory): d = 4.44e-3 √(T/ρ) cm, with ρ the fibre's density.
+"""Ring-spun cotton: a textile technical handbook, p. 150, formulae of knitting, as read:
+d = 4.44e-3 √(T/ρ) cm, with ρ the fibre's density.
 """
 
 from math import sqrt

@@ -1,6 +1,6 @@
 """What plying does to the twist of a single: E. R. Schwarz, Twist structure of plied yarns,
-Textile Research Journal 20, 1950, 175 (journal and page from memory), as read in an excerpt,
-which credits the geometric part, the tortuosity, to H. J. Woods.
+Textile Research Journal 20, 1950, 175 (page as read, volume from memory), as read in an excerpt of
+that page, which credits the geometric part, the tortuosity, to H. J. Woods.
 
 The factor U cos² β was read in an abstract of 1961 and is derived by rigid rotation; here a
 direction is carried along the bent single without turning it, and its turns are counted.
@@ -52,8 +52,10 @@ def test_a_strand_without_twist_gains_what_can_be_counted_along_it(angle):
 
 @given(angles, twists, twists)
 def test_link_is_twist_and_writhe(angle, twist, in_single):
-    """G. Călugăreanu's sum, from memory: what turning puts in, less what the coils take up.
+    """G. Călugăreanu's sum: what turning puts in, less what the coils take up.
 
+    As M. R. Dennis and J. H. Hannay have it, Geometry of Călugăreanu's theorem, Proceedings of the
+    Royal Society A 461, 2005, 3245, abstract.
     The coils of a helix take up 1 - cos β of each turn: the area that its direction draws on
     the sphere.
     """

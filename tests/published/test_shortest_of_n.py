@@ -1,8 +1,12 @@
-"""The shortest of equal plies: L. H. C. Tippett, Biometrika 17, 1925, 364: ranges of normal
-samples, tabled ever since as the control charts' d2; from memory. The shortest lies half a range
-below the mean. A second witness: the density of the least of so many, integrated.
+"""The shortest of equal plies: L. H. C. Tippett, Biometrika 17, 1925, 364 (citation from memory):
+ranges of normal samples, tabled ever since as the control charts' d2; here as read in the table of
+Shewhart's constants beside E. L. Cano, J. M. Moguerza and A. Redchuk, Six Sigma with R, 2012. The
+shortest lies half a range below the mean. A second witness: the density of the least of so many,
+integrated.
 
-Of two unequal lengths C. E. Clark, Operations Research 9, 1961, 145, has the mean (from memory).
+Of two unequal lengths C. E. Clark, The greatest of a finite set of random variables, Operations
+Research 9, 1961, 145 (abstract read), has the mean; as read in later work on the timing of
+circuits, and integrated here.
 """
 
 from math import erf, exp, pi, sqrt
@@ -16,9 +20,9 @@ from scipy.stats import norm
 
 from yarncolor.answers.spread import expected_shortest
 
-RANGES = [  # Tippett 1925, from memory
-    (2, 1.128), (3, 1.693), (4, 2.059), (5, 2.326), (6, 2.534),
-    (7, 2.704), (8, 2.847), (9, 2.970), (10, 3.078),
+RANGES = [  # d2, as read
+    (2, 1.1284), (3, 1.6926), (4, 2.0588), (5, 2.3259), (6, 2.5344), (7, 2.7044),
+    (8, 2.8472), (9, 2.9700), (10, 3.0775), (11, 3.1729), (12, 3.2585), (24, 3.8953),
 ]  # fmt: skip
 STEP = 0.01
 """The package's grid, in SD; half of it is how far a length without SD may be missed."""
@@ -51,12 +55,26 @@ def clark(one: tuple[float, float], other: tuple[float, float]) -> float:
 
 @pytest.mark.parametrize(("plies", "apart"), RANGES)
 def test_the_longest_and_the_shortest_lie_a_tabled_range_apart(plies, apart):
-    assert 2 * shortest_constant(plies) == pytest.approx(apart, abs=6e-4)
+    assert 2 * shortest_constant(plies) == pytest.approx(apart, abs=6e-5)
 
 
 @pytest.mark.parametrize("plies", range(1, 41))
 def test_another_integral_finds_the_same_constant(plies):
     assert shortest_constant(plies) == pytest.approx(mean_shortest(plies), abs=1e-6)
+
+
+@pytest.mark.oracle
+@pytest.mark.parametrize(
+    ("one", "other"), [((100, 5), (100, 5)), ((100, 5), (108, 20)), ((90, 30), (250, 1))]
+)
+def test_the_published_mean_is_the_density_of_the_shorter_integrated(one, other):
+    def density(length: float) -> float:
+        first, second = norm(*one), norm(*other)
+        shorter = first.pdf(length) * second.sf(length) + second.pdf(length) * first.sf(length)
+        return length * float(shorter)
+
+    expected = quad(density, -200, 500, limit=400, points=[one[0], other[0]])[0]
+    assert clark(one, other) == pytest.approx(expected, rel=1e-7)
 
 
 @given(st.tuples(means, deviations), st.tuples(means, deviations))

@@ -1,7 +1,8 @@
 """Carded blends: E. I. Stearns and F. Noechel, American Dyestuff Reporter 33(9), 1944, 177-180.
 
 The formula was read in later work that quotes it, first value M = 0.15; the citation, and that it
-is of worsted wool, are from memory.
+is of worsted wool, are from memory, no open copy found. A second value of M, read: 0.136 of viscose
+(R. Yang, Z. Wang and B. Pan, Silk, 2021, number 9, abstract).
 """
 
 import numpy as np

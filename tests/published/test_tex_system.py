@@ -2,7 +2,8 @@
 the international yard and pound of 1959 (1 yd = 0.9144 m, 1 lb = 0.453 592 37 kg).
 
 tex is grams in 1000 m; the constants of the older counts follow from it and are printed, to
-the digits given, in ISO 2947 and ASTM D2260 (from memory) and in textbooks.
+the digits given, in ISO 2947 and ASTM D2260 (scopes as read) and in textbooks: 590.5 of cotton,
+885.8 of worsted and 1653.5 of linen, as a public handbook of natural fibres prints them.
 """
 
 import pytest

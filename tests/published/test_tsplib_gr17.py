@@ -1,9 +1,10 @@
 """Seventeen places whose shortest round is published: soft changes are such a way.
 
 G. Reinelt, TSPLIB, a traveling salesman problem library, ORSA Journal on Computing 3, 1991,
-376-384: the instance gr17, with its optimum 2085. The distances are given here from memory; that
-their shortest round is 2085 is reckoned below by the dynamic programme of M. Held and R. M. Karp,
-A dynamic programming approach to sequencing problems, Journal of SIAM 10, 1962, 196-210.
+376-384: the instance gr17, with its optimum 2085. The distances were compared number by number
+with published copies of the file. That their shortest round is 2085 is reckoned below by the
+dynamic programme of M. Held and R. M. Karp, A dynamic programming approach to sequencing problems,
+Journal of SIAM 10, 1962, 196-210.
 """
 
 from dataclasses import replace

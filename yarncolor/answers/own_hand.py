@@ -5,8 +5,9 @@ distribution does: of a mean by Student's t, of a spread by chi-square.
 
 References
 ----------
-Snedecor and Cochran, Statistical Methods, 8th ed. (1989), chapters 4 and 5: confidence limits of
-a mean and of a variance. From memory.
+IUPAC, Compendium of Chemical Terminology, confidence limits about the mean (Pure and Applied
+Chemistry 66, 1994, 595): a mean. Snedecor and Cochran, Statistical Methods, 8th ed. (1989), chapter
+5 (chapter from memory): a variance; as statistics packages document it.
 """
 
 from collections.abc import Iterator, Sequence

@@ -14,7 +14,8 @@ References
 .. [2] Textile Research Journal 2025, doi 10.1177/00405175251397599 (abstract): 1.14 and at most
    3.51 in 87 yarns, 1.02 and at most 4.09 in 87 fabrics.
 .. [3] R. Philips-Invernizzi and others 2002 (from memory, as quoted in later work): M from 0.091
-   at 400 nm to 0.127 at 700 nm.
+   at 400 nm to 0.127 at 700 nm. R. Yang, Z. Wang and B. Pan, Silk, 2021, number 9 (abstract): 0.136
+   for viscose.
 .. [4] H. Otsu, M. Yamamoto and T. Hachisuka, Reproducing spectral reflectances from tristimulus
    colours, Computer Graphics Forum 37, 2018: spectra like those that were measured.
 """

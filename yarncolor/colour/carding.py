@@ -6,10 +6,11 @@ reflectance R into a number f(R) that adds up by mass fraction, and back.
 References
 ----------
 .. [1] E. I. Stearns and F. Noechel, Spectrophotometric prediction of color of wool blends,
-   American Dyestuff Reporter 33(9), 1944, 177-180: M = 0.15 for worsted wool (citation from
-   memory; formula as quoted in later work).
+   American Dyestuff Reporter 33(9), 1944, 177-180: M = 0.15 for worsted wool (citation and wool
+   from memory, no open copy found; formula as quoted in later work).
 .. [2] L. F. C. Friele, The application of colour measurement in relation to fibre-blending,
-   Journal of the Textile Institute 43, 1952, P604 (from memory, as is s = 0.26 for wool).
+   Journal of the Textile Institute 43, 1952, P604 (from memory, no open copy found, as is
+   s = 0.26 for wool).
 """
 
 from collections.abc import Callable

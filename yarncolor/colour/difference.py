@@ -11,9 +11,11 @@ References
 .. [1] ISO 105-A02, Textiles. Tests for colour fastness. Grey scale for assessing change in
    colour: grades 5 to 1 at CIELAB differences 0, 0.8, 1.7, 2.5, 3.4, 4.8, 6.8, 9.6, 13.6.
 .. [2] ISO 105-A05, Instrumental assessment of change in colour for determination of grey
-   scale rating. The formula is given here from memory; it meets [1]_ within 0.03 grade.
-.. [3] S. Abasi, M. A. Tehran and M. D. Fairchild, Distance metrics for very large color
-   differences, Color Research and Application 45, 2020 (from memory).
+   scale rating. The formula is given here from memory, no open copy found; it meets [1]_ within
+   0.03 grade.
+.. [3] S. Abasi, M. Amani Tehran and M. D. Fairchild, Distance metrics for very large color
+   differences, Color Research and Application 45(2), 2020, 208-223; as the documentation of
+   colour-science has it.
 .. [4] R. D. Paravina and others, Color difference thresholds in dentistry, Journal of Esthetic
    and Restorative Dentistry 27, 2015, S1-S9 (abstract read; journal and pages from memory): half
    of the observers see a difference at CIEDE2000 0.8 (CIELAB 1.2) and accept one up to 1.8

@@ -5,8 +5,8 @@ References
 .. [1] X. Zhang and B. A. Wandell, A spatial extension of CIELAB for digital color-image
    reproduction, Journal of the Society for Information Display 5, 1997, 61-63; matrix and
    half-widths as in the authors' published code of 1996 (the printed table differs a little).
-.. [2] H. G. Grassmann, Zur Theorie der Farbenmischung, Annalen der Physik 165, 1853, 69-84
-   (from memory): lights add.
+.. [2] H. G. Grassmann, Zur Theorie der Farbenmischung, Annalen der Physik 165, 1853, 69-84:
+   lights add; as G. Wyszecki and W. S. Stiles, Color Science, 2000, have it (quoted).
 .. [3] P. Khuntong and W. Siapthaisong, technical report (in Thai), Buriram Rajabhat University,
    2021, table 4.7: hand-woven cloths of two colours; doi 10.5281/zenodo.23205538 (CC BY 4.0).
 """

@@ -1,7 +1,7 @@
 """Fibres of a plied yarn, each on its own way: where they are at every column of a picture.
 
 After S. Zhao, F. Luan and K. Bala, Fitting procedural yarn models for realistic cloth rendering,
-ACM Transactions on Graphics 35(4), 2016, article 51, from memory: plies are helices round the
+ACM Transactions on Graphics 35(4), 2016, article 51 (abstract read): plies are helices round the
 yarn's axis; in a ply fibres wind round its own centre, and each migrates, moving out and in again
 as R(θ) = R_min + (R_max - R_min) (cos(s θ + θ₀) + 1) / 2. Only fibres that come to the surface are
 drawn, before a core that shows between them. How they stray is by eye.

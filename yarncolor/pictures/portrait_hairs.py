@@ -1,8 +1,9 @@
 """Hairs that stand off a yarn: rooted in a ply, free at one end, or caught again, as loops.
 
-After Zhao, Luan and Bala (`portrait_fibres`), from memory: flyaway fibres are hairs, which end in
-the air, and loops, which come back. How many and how long by preparation is by eye: carded fibre
-stands off all round, combed hardly.
+After Zhao, Luan and Bala (`portrait_fibres`), and K. Wu and C. Yuksel, Real-time fiber-level cloth
+rendering, 2017, figure 4, as read: flyaway fibres are hairs, which end in the air, and loops, which
+come back. How many and how long by preparation is by eye: carded fibre stands off all round, combed
+hardly.
 """
 
 from dataclasses import dataclass

@@ -5,7 +5,7 @@ References
 .. [1] Two-fold staple yarn, Journal of the Textile Machinery Society of Japan 14, 1961, 115: the
    form of the net take-up and the factor 1 - (U/u) cos² β. Abstract.
 .. [2] Hearle, Grosberg & Backer 1969, Structural Mechanics of Fibers, Yarns, and Fabrics: the
-   retraction used in it. From memory.
+   retraction used in it (see `twist`).
 """
 
 from collections.abc import Callable, Sequence

@@ -20,7 +20,7 @@ USUAL_TIGHTNESS = 11.0
 """Tightness factor, tex^½/cm, of a gauge where none is given: the middle of hand knitting."""
 
 LOOSEST, TIGHTEST = 9.0, 19.0
-"""Tightness factors, tex^½/cm, of wool in use; from memory. Hand knitting: 10.5 to 11.5."""
+"""Tightness factors, tex^½/cm, of wool in use; from memory, no open copy. By hand 10.5 to 11.5."""
 
 
 def loop_length_cm(stitches_per_10cm: float, rows_per_10cm: float, ks: float = KS) -> float:

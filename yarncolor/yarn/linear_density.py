@@ -7,8 +7,9 @@ References
 ----------
 .. [1] ISO 1144, Textiles. Universal system for designating linear density (Tex System).
 .. [2] ISO 2947, Textiles. Integrated conversion table for replacing traditional yarn numbers by
-   rounded values in the Tex System; ASTM D2260, conversion factors. Scope from memory.
-.. [3] ISO 1139, Textiles. Designation of yarns. From memory.
+   rounded values in the Tex System; ASTM D2260, conversion factors. Scopes as read.
+.. [3] ISO 1139, Textiles. Designation of yarns. Scope and titles of clauses as read; notations
+   from memory, for open previews leave them out.
 """
 
 from collections.abc import Sequence

