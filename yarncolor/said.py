@@ -7,7 +7,9 @@ said to everyone alike.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+
+_PLAIN_DIGITS = 10**9
 
 
 class Slot:
@@ -86,6 +88,93 @@ class ShareSpan(Slot):
 
 
 @dataclass(frozen=True)
+class Span(Slot):
+    """From one number to another, in a unit of the file; a form has it in the plan's.
+
+    Parameters
+    ----------
+    low, high : float
+        Both are allowed, but where it ``is_open``.
+    unit : str
+        Of both; empty for none.
+    imperial : str
+        Unit that a form in ounces and yards has in its place, where that is not the usual one.
+    is_open : bool
+        Whether its ends are out of it.
+    """
+
+    low: float
+    high: float
+    unit: str = ""
+    imperial: str = ""
+    is_open: bool = False
+
+    def __str__(self) -> str:
+        return self.between(number_text(self.low), number_text(self.high))
+
+    def between(self, low: str, high: str) -> str:
+        """Return it with its ends written out.
+
+        Parameters
+        ----------
+        low, high : str
+            In any unit.
+        """
+        return f"above {low} and below {high}" if self.is_open else f"{low} to {high}"
+
+
+@dataclass(frozen=True)
+class UnitWord(Slot):
+    """A unit in words; a form says it as its plan does."""
+
+    metric: str
+    imperial: str
+
+    def __str__(self) -> str:
+        return self.metric
+
+
+@dataclass(frozen=True)
+class Amount(Slot):
+    """A number with its unit; a form says it in the unit of its plan.
+
+    Parameters
+    ----------
+    value : float
+        In the unit.
+    unit : str
+        Of the file: g, m.
+    digits : int
+        That count.
+    thousands : bool
+        Whether commas part them.
+    is_most : bool
+        Whether more than that is not right, so that it is never rounded up.
+    """
+
+    value: float
+    unit: str
+    digits: int = 10
+    thousands: bool = False
+    is_most: bool = False
+
+    def __str__(self) -> str:
+        return self.written(self.value, self.unit)
+
+    def written(self, value: float, unit: str) -> str:
+        """Return it in any unit.
+
+        Parameters
+        ----------
+        value : float
+            In that unit.
+        unit : str
+            As it stands behind the number.
+        """
+        return f"{value:{',' * self.thousands}.{self.digits}g} {unit}"
+
+
+@dataclass(frozen=True)
 class InFile(Slot):
     """Words that are right for a file, such as "a list of plies", and those for a form."""
 
@@ -113,6 +202,13 @@ class Figure(Slot):
 
     def __str__(self) -> str:
         return self.seen
+
+
+def number_text(bound: float) -> str:
+    """Return a bound as a file's remedy writes it: ``0.001``, ``100,000``."""
+    if abs(bound) >= _PLAIN_DIGITS:
+        return str(bound)
+    return f"{bound:,.10f}".rstrip("0").rstrip(".")
 
 
 PORTIONS = InFile("[[scheme.portions]]", "portions")
@@ -150,6 +246,10 @@ class Said:
 
     def __str__(self) -> str:
         return self.worded(str)
+
+    def lacks(self, word: Callable[[Slot], str]) -> str:
+        """Return what is still needed in an audience's own words; empty where nothing is."""
+        return replace(self, template=self.needed).worded(word)
 
     def worded(self, word: Callable[[Slot], str]) -> str:
         """Return the sentence with every slot in an audience's own words."""

@@ -175,3 +175,8 @@ _WRITTEN: tuple[tuple[str, Unit], ...] = (
 )
 UNITS: dict[str, Unit] = {name: unit for names, unit in _WRITTEN for name in names.split()}
 """Units by every way in which they are written, in small letters; factors are exact [1]_ [2]_."""
+
+
+def names_of_unit(name: str) -> list[str]:
+    """Return every way in which a unit is written."""
+    return [each for each, unit in UNITS.items() if unit == UNITS[name]]

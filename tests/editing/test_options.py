@@ -188,12 +188,12 @@ def test_ounces_and_yards_are_chosen_and_taken_back(form):
 @pytest.mark.parametrize(
     ("name", "text"),
     [
-        ("bobbins.capacity_g", "4 oz"),
-        ("bobbins.capacity_g", "3.25 oz"),
-        ("target.yarn_m", "650 yd"),
-        ("fabric.width_cm", "23.5 in"),
-        ("scale.step_g", "0.125 oz"),
-        ("spinning.yarn_m_per_100g", "1100 yd/lb"),
+        ("bobbins.capacity_g", "4"),
+        ("bobbins.capacity_g", "3.25"),
+        ("target.yarn_m", "650"),
+        ("fabric.width_cm", "23.5"),
+        ("scale.step_g", "0.125"),
+        ("spinning.yarn_m_per_100g", "1100"),
         ("bobbins.count", "4"),
     ],
 )
@@ -206,9 +206,11 @@ def test_what_was_typed_in_ounces_and_yards_is_shown_so_when_the_plan_is_opened_
     assert again.editor.plan == form.editor.plan
 
 
-def test_grams_that_no_ounces_say_stay_grams_and_the_usual_scale_shows_ounces():
+def test_grams_that_few_ounces_say_are_rounded_and_the_usual_scale_shows_ounces():
     form = form_of("[bobbins]\ncapacity_g = 95.0", 'units = "imperial"\n')
-    assert form.field("bobbins.capacity_g")["text"] == "95"
+    assert form.field("bobbins.capacity_g")["text"] == "3.351"
+    form.put("bobbins.capacity_g", "3.351")
+    assert form.editor.plan.bobbins.capacity_g == 95
     assert form.field("scale.step_g")["used"] == "0.01 oz (usual)"
 
 

@@ -4,6 +4,7 @@ import pytest
 
 from yarncolor import plan_from_data, read_plan, save_plan
 from yarncolor.editing.rolags import rolags_words
+from yarncolor.measures import METRIC
 from yarncolor.phrases import in_fractions
 
 
@@ -21,14 +22,14 @@ from yarncolor.phrases import in_fractions
 )  # fmt: skip
 def test_rolags_follow_from_grams(mass_g, singles, words):
     lot = {"name": "Kelp", "colour": "#445533", "mass_g": mass_g, "rolag_g": 3}
-    assert rolags_words(plan_from_data({"lots": [lot]}).lots[0], singles) == words
+    assert rolags_words(plan_from_data({"lots": [lot]}).lots[0], singles, METRIC) == words
 
 
 def test_rolags_that_are_counted_are_not_reckoned():
     lot = {"name": "Kelp", "colour": "#445533", "rolags": 7, "rolag_g": 3}
-    assert rolags_words(plan_from_data({"lots": [lot]}).lots[0], 3) == ""
+    assert rolags_words(plan_from_data({"lots": [lot]}).lots[0], 3, METRIC) == ""
     lot = {"name": "Kelp", "colour": "#445533", "mass_g": 7}
-    assert rolags_words(plan_from_data({"lots": [lot]}).lots[0], 3) == ""
+    assert rolags_words(plan_from_data({"lots": [lot]}).lots[0], 3, METRIC) == ""
 
 
 def test_grams_beside_those_of_a_rolag_are_the_mass_and_come_back_from_the_file(tmp_path):

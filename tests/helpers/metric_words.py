@@ -12,3 +12,15 @@ METRIC = re.compile(
 def metric_words(text: str) -> list[str]:
     """Return every metric unit of a text, with what stands around it."""
     return [text[max(0, at.start() - 30) : at.end() + 20] for at in METRIC.finditer(text)]
+
+
+def texts_in(told) -> list[str]:
+    """Return every text in a message, however deep."""
+    if isinstance(told, str):
+        return [told]
+    values = told.values() if isinstance(told, dict) else told
+    return [text for one in values for text in texts_in(one)] if _holds(told) else []
+
+
+def _holds(told) -> bool:
+    return isinstance(told, dict | list | tuple)

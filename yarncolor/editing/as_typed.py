@@ -7,10 +7,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
-from yarncolor.editing.lot_fields import LOT_FIELDS
+from yarncolor.editing.lot_fields import LOT_FIELDS, lot_fields
 from yarncolor.editing.lot_rows import Row, rows_of
 from yarncolor.editing.option_text import format_value, parse_value
 from yarncolor.errors import PlanError
+from yarncolor.measures import measures_of
 from yarncolor.plan import Lot, Plan
 from yarncolor.plan.key import NUMBER, SHARE, Key
 
@@ -61,12 +62,12 @@ class TypedLots:
 
     def rows(self, plan: Plan) -> list[Row]:
         """Return a plan's lots as rows, numbers as they were typed."""
-        pairs = zip(rows_of(plan), plan.own_lots, strict=True)
-        return [replace(row, **self._seen(lot)) for row, lot in pairs]
+        pairs, own = zip(rows_of(plan), plan.own_lots, strict=True), lot_fields(measures_of(plan))
+        return [replace(row, **self._seen(lot, own)) for row, lot in pairs]
 
-    def _seen(self, lot: Lot) -> dict[str, Any]:
+    def _seen(self, lot: Lot, own: Mapping[str, Key]) -> dict[str, Any]:
         return {
-            name: seen_again(LOT_FIELDS[name], getattr(lot, name), typed)
+            name: seen_again(own[name], getattr(lot, name), typed)
             for name in _MEASURED
             if (typed := self.texts.get((lot.name, name)))
             if getattr(lot, name)
@@ -83,18 +84,20 @@ def as_shown(plan: Plan, rows: Iterable[Row]) -> list[Row]:
     rows : iterable of Row
         As typed.
     """
-    shown = rows_of(plan)
+    shown, fields = rows_of(plan), lot_fields(measures_of(plan))
     return [
-        row if row.key is None else replace(row, **_untouched(row, plan.lots[row.key], shown))
+        row
+        if row.key is None
+        else replace(row, **_untouched(row, plan.lots[row.key], shown, fields))
         for row in rows
     ]
 
 
-def _untouched(row: Row, lot: Lot, shown: list[Row]) -> dict[str, Any]:
+def _untouched(row: Row, lot: Lot, shown: list[Row], fields: Mapping[str, Key]) -> dict[str, Any]:
     own = asdict(shown[row.key]) if row.key is not None else {}
     return {
         name: own[name]
         for name in _MEASURED
         if getattr(row, name) != own[name] and own[name]
-        if _says(LOT_FIELDS[name], getattr(row, name), getattr(lot, name))
+        if _says(fields[name], getattr(row, name), getattr(lot, name))
     }

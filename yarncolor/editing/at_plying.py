@@ -7,9 +7,11 @@ from yarncolor.editing.at_the_wheel import checked
 from yarncolor.editing.draft import Draft, Unfit, settled
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.measures import kind_words
-from yarncolor.editing.option_text import parse_option
+from yarncolor.editing.option_text import read_again
 from yarncolor.errors import Fault, PlanError
+from yarncolor.measures import Measures, measures_of
 from yarncolor.plan import Plan, Plied, to_data
 from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.read import plan_changed
@@ -88,11 +90,13 @@ def put_said(editor: Editor, draft: Draft, name: str, text: str) -> Draft:
     for other in _instead(name):
         draft = draft.without(other) if text.strip() else draft
 
+    say = measures_of(editor.plan)
+
     def take(texts: dict[str, str]) -> list[Unfit]:
         try:
             editor.replace_plan(_with_texts(editor.plan, texts))
         except PlanError as error:
-            return [Unfit.of(fault, _words(fault, name)) for fault in error.faults]
+            return [Unfit.of(fault, _words(fault, name, say), say) for fault in error.faults]
         return []
 
     return settled(draft, {name: text}, take, kind_words(PLYING_FIELDS[name], text))
@@ -106,8 +110,12 @@ def _instead(name: str) -> Iterable[str]:
 
 
 def _with_texts(plan: Plan, texts: dict[str, str]) -> Plan:
-    values = {name: parse_option(PLYING_FIELDS[name], text) for name, text in texts.items()}
-    said = to_data(plan.plied) if plan.plied else {}
+    said, say = to_data(plan.plied) if plan.plied else {}, measures_of(plan)
+    keys = {name: in_units(PLYING_FIELDS[name], say) for name in texts}
+    values = {
+        name: read_again(keys[name], text, said.get(keys[name].name))
+        for name, text in texts.items()
+    }
     for name, value in values.items():
         for other in _instead(name) if value is not None else ():
             said.pop(PLYING_FIELDS[other].name, None)
@@ -125,9 +133,9 @@ def _says_how_far(said: Plied) -> bool:
     return any(getattr(said, key) is not None for key in FAR)
 
 
-def _words(fault: Fault, name: str) -> str:
-    remedy = in_form_words(fault.remedy)
+def _words(fault: Fault, name: str, say: Measures) -> str:
+    remedy = in_form_words(fault.remedy, say)
     if ".".join(map(str, fault.path[:2])) == name or len(fault.path) < 2:
         return remedy
     key = PLYING_FIELDS.get(".".join(map(str, fault.path[:2])))
-    return f"{key.words if key else fault.place}: {remedy}"
+    return f"{in_units(key, say).words if key else fault.place}: {remedy}"

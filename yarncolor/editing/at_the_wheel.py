@@ -14,9 +14,11 @@ from yarncolor.editing.at_the_wheel_pieces import (
     pieces_on,
     with_pieces,
 )
-from yarncolor.editing.option_text import parse_option
+from yarncolor.editing.field_units import in_units
+from yarncolor.editing.option_text import read_again
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import resolve
+from yarncolor.measures import measures_of
 from yarncolor.plan import Plan, Sample, Spun, to_data
 from yarncolor.plan.key import TABLE, Key
 from yarncolor.plan.reference import KEYS
@@ -188,8 +190,9 @@ def with_typed(plan: Plan, texts: Mapping[str, str]) -> Plan:
     """
     for name, text in texts.items():
         if name == TARE.path:
-            bobbins = replace(plan.bobbins, tare_g=parse_option(TARE, text))
-            plan = replace(plan, bobbins=bobbins)
+            tare_g = to_data(plan.bobbins).get(TARE.name)
+            typed = read_again(in_units(TARE, measures_of(plan)), text, tare_g)
+            plan = replace(plan, bobbins=replace(plan.bobbins, tare_g=typed))
         else:
             plan = _with_one(plan, name, text)
     return plan
@@ -228,7 +231,8 @@ def _with_one(plan: Plan, name: str, text: str) -> Plan:
         pieces = _put_in(pieces, Spun(key.ply, key.row))
         keys = keys_of_pieces(pieces)
     at = keys.index(key)
-    changed: dict[str, Any] = {field: _value(PIECE_FIELDS[field], text)}
+    key_of = in_units(PIECE_FIELDS[field], measures_of(plan))
+    changed: dict[str, Any] = {field: _value(key_of, text, to_data(pieces[at]).get(field))}
     pieces[at] = replace(pieces[at], **changed)
     return with_pieces(plan, key.ply, pieces)
 
@@ -250,8 +254,8 @@ def _spun(laid: Layout, ply: int, at: int) -> Spun:
     return Spun(ply, lot=lot, mass_g=float(portions.mass_g[at]))
 
 
-def _value(key: Key, text: str) -> Any:
-    value = parse_option(key, text)
+def _value(key: Key, text: str, now: Any) -> Any:
+    value = read_again(key, text, now)
     if key.kind == TABLE and value is not None:
         return Sample(**value)
     return "" if value is None and key.name == "note" else value

@@ -12,8 +12,10 @@ from yarncolor.editing.at_the_wheel_pieces import PieceKey
 from yarncolor.editing.draft import Draft, Unfit, settled
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.fault_words import in_form_words
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.measures import kind_words
 from yarncolor.errors import Fault, PlanError
+from yarncolor.measures import Measures, measures_of
 from yarncolor.plan import Plan
 
 
@@ -40,7 +42,10 @@ def put_typed(editor: Editor, draft: Draft, name: str, text: str) -> Draft:
             plan = with_typed(plan, texts)
             editor.say_spun(checked(plan))
         except PlanError as error:
-            return [Unfit.of(fault, fault_beside(fault, plan, name)) for fault in error.faults]
+            return [
+                Unfit.of(fault, fault_beside(fault, plan, name), measures_of(plan))
+                for fault in error.faults
+            ]
         return []
 
     return settled(draft, {name: text}, take, kind_words(option, text))
@@ -58,14 +63,15 @@ def fault_beside(fault: Fault, plan: Plan, name: str = "") -> str:
     name : str
         Of the field; empty for none.
     """
-    remedy = in_form_words(fault.remedy)
+    say = measures_of(plan)
+    remedy = in_form_words(fault.remedy, say)
     match fault.path:
         case ("spun", int(entry), *keys) if entry < len(plan.spun):
             field = str(keys[0]) if keys else ""
             key = _key_of_entry(plan, entry)
             if name == field_name(key, field):
                 return remedy
-            return f"{piece_words(key)}{_field_words(field)}: {remedy}"
+            return f"{piece_words(key)}{_field_words(field, say)}: {remedy}"
         case (str(), str(), *_) if ".".join(map(str, fault.path[:2])) == name:
             return remedy
     return f"{fault.place}: {remedy}" if len(fault.path) > 1 else remedy
@@ -77,8 +83,8 @@ def piece_words(key: PieceKey) -> str:
     return f"ply {key.ply}, {what}"
 
 
-def _field_words(field: str) -> str:
-    return f", {PIECE_FIELDS[field].words}" if field in PIECE_FIELDS else ""
+def _field_words(field: str, say: Measures) -> str:
+    return f", {in_units(PIECE_FIELDS[field], say).words}" if field in PIECE_FIELDS else ""
 
 
 def _key_of_entry(plan: Plan, entry: int) -> PieceKey:

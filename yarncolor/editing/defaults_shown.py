@@ -8,6 +8,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from yarncolor.answers.hours import hours
 from yarncolor.answers.knitted_piece import KnittedPiece, piece
+from yarncolor.editing.field_units import in_units, per_typed
 from yarncolor.editing.option_text import format_number, format_value
 from yarncolor.layout.assumptions import Assumption, Why
 from yarncolor.layout.layout import Layout
@@ -20,9 +21,11 @@ from yarncolor.phrases import (
     divisions_text,
     winding_words,
 )
-from yarncolor.plan import Plan
 from yarncolor.plan.key import Key
 from yarncolor.plan.reference import KEYS
+from yarncolor.plan.unit_words import IMPERIAL as IMPERIAL_WORDS
+from yarncolor.plan.unit_words import METRIC as METRIC_WORDS
+from yarncolor.plan.unit_words import in_words
 from yarncolor.units import m_per_100g, tpi
 from yarncolor.yarn.balance import WORDS as BALANCES
 from yarncolor.yarn.given import ply_twists
@@ -36,16 +39,16 @@ _GUESS = "a guess by the yarn’s thickness; knit a swatch"
 _SAMPLE_M = 10.0
 _REPEATS = dict(KEYS["scheme", "repeat"].choices)
 _FROM = {
-    "mass_g": "(the most grams)",
+    "mass_g": "(the most {grams})",
     "single_tex": "from the tex you gave",
-    "single_m_per_g": "from your m in a gram",
-    "sample": "from your weighed {spinning.sample.length_m:g} m",
-    "yarn_m_per_100g": "from the finished yarn's m",
+    "single_m_per_g": "from your {m_in_a_gram}",
+    "sample": "from your weighed {sample}",
+    "yarn_m_per_100g": "from the finished yarn's {m}",
     "single_wpi": "from the single's wraps",
     "yarn_wpi": "from the finished yarn's wraps",
     "wrapped_skein": "from your wrapped skein",
     "relaxed_density_g_per_cm3": "from the density",
-    "twist_tpm": "from the turns in a metre",
+    "twist_tpm": "from the turns in {a_metre}",
     "twist_tpi": "from the turns in an inch",
     "twist_angle_deg": "from the angle",
     "twist_factor": "from the mill's count of twist",
@@ -73,9 +76,9 @@ def value_in_use(laid: Layout, option: Key) -> str:
     """
     figure = laid.resolved.by_hand(option.table, option.name)
     if figure is not None:
-        return f"{format_value(option, figure.value)} from your hand"
+        return f"{format_value(in_units(option, laid.say), figure.value)} from your hand"
     words = _SHOWN.get((option.table, option.name))
-    return _declared(option) if words is None else words(laid)
+    return _declared(in_units(option, laid.say)) if words is None else words(laid)
 
 
 def ply_by_ply(resolved: ResolvedPlan, option: Key) -> str:
@@ -114,20 +117,28 @@ def _range(values: ArrayLike) -> str:
     return low if low == high else f"{low} to {high}"
 
 
-def _whence(used: Assumption, plan: Plan) -> str:
+def _in_unit(laid: Layout, table: str, key: str, value: Any) -> Any:
+    """Return a value of a key in the unit that stands beside its field."""
+    own = in_units(KEYS[table, key], laid.say)
+    return np.asarray(value) / per_typed(own.unit, own.typed)
+
+
+def _whence(used: Assumption, laid: Layout) -> str:
     if used.why is Why.USUAL:
         return "as you chose" if used.by else USUAL
-    return _FROM[used.by[0]].format(spinning=plan.spinning)
+    words = in_words(_FROM[used.by[0]], METRIC_WORDS if laid.say is METRIC else IMPERIAL_WORDS)
+    sample = laid.resolved.plan.spinning.sample
+    return words.replace("{sample}", laid.say.length.given(sample.length_m) if sample else "")
 
 
-def _used(table: str, key: str, text: Callable[[Any, YarnStructure], str]) -> _Words:
+def _used(table: str, key: str, text: Callable[[Any, Layout], str]) -> _Words:
     """Return the words for a key: its value in use as a text, and where that comes from."""
 
     def words(laid: Layout) -> str:
         used = laid.resolved.assumed(table, key)
         if used is None:
             return NOT_KNOWN
-        return f"{text(used.value, laid.resolved.yarn)} {_whence(used, laid.resolved.plan)}"
+        return f"{text(used.value, laid)} {_whence(used, laid)}"
 
     return words
 
@@ -136,12 +147,18 @@ def _scheme(key: str, text: Callable[[Any], str]) -> _Words:
     return _used("scheme", key, lambda value, _: text(value))
 
 
-def _grist(measure: Callable[[YarnStructure], ArrayLike]) -> _Words:
-    return _used("spinning", "single_tex", lambda _, yarn: _range(measure(yarn)))
+def _grist(measure: Callable[[YarnStructure], ArrayLike], key: str = "single_tex") -> _Words:
+    def text(_: Any, laid: Layout) -> str:
+        return _range(_in_unit(laid, "spinning", key, measure(laid.resolved.yarn)))
+
+    return _used("spinning", "single_tex", text)
 
 
-def _twist(measure: Callable[[Any, YarnStructure], ArrayLike]) -> _Words:
-    return _used("spinning", "twist_tpm", lambda tpm, yarn: _range(measure(tpm, yarn)))
+def _twist(measure: Callable[[Any, YarnStructure], ArrayLike], key: str = "twist_tpi") -> _Words:
+    def text(twist_tpm: Any, laid: Layout) -> str:
+        return _range(_in_unit(laid, "spinning", key, measure(twist_tpm, laid.resolved.yarn)))
+
+    return _used("spinning", "twist_tpm", text)
 
 
 def _factors(twist_tpm: NDArray[np.float64], yarn: YarnStructure) -> list[float]:
@@ -149,16 +166,21 @@ def _factors(twist_tpm: NDArray[np.float64], yarn: YarnStructure) -> list[float]
     return [twist_factor(*pair) for pair in pairs]
 
 
-def _per_cent(share: float, _: YarnStructure) -> str:
+def _per_cent(share: float, _: Layout) -> str:
     return format_number(share * 100)
 
 
-def _sample(_: Any, yarn: YarnStructure) -> str:
-    return f"{_near(_SAMPLE_M)}, {_near(float(yarn.strand_tex.mean()) * _SAMPLE_M / 1000)}"
+def _sample(_: Any, laid: Layout) -> str:
+    """Return what ten metres weigh, or ten yards."""
+    length_m = _SAMPLE_M * laid.say.length.size
+    mass_g = float(laid.resolved.yarn.strand_tex.mean()) * length_m / 1000
+    return f"{_near(_SAMPLE_M)}, {_near(laid.say.mass.of(mass_g))}"
 
 
-def _wrapped(_: Any, yarn: YarnStructure) -> str:
-    return f"{_near(yarn.wpi(yarn.yarn_tex))}, {_near(m_per_100g(yarn.yarn_tex))}"
+def _wrapped(_: Any, laid: Layout) -> str:
+    yarn = laid.resolved.yarn
+    grist = laid.say.grist.of(m_per_100g(yarn.yarn_tex))
+    return f"{_near(yarn.wpi(yarn.yarn_tex))}, {_near(grist)}"
 
 
 def _wrapped_skein(laid: Layout) -> str:
@@ -177,6 +199,10 @@ def _balance(laid: Layout) -> str:
     return "none: the turns count" if ply_twists(laid.resolved.plan.plying) else NONE
 
 
+def _loop(loop_m: float, laid: Layout) -> str:
+    return format_value(in_units(KEYS["scheme", "loop_m"], laid.say), loop_m)
+
+
 def _as_in_spinning(key: str) -> _Words:
     def words(laid: Layout) -> str:
         value = getattr(laid.resolved.plan.spinning, key)
@@ -190,7 +216,7 @@ def _minutes(laid: Layout) -> str:
     if takes.by_treadling_h is None:
         return NOT_KNOWN
     minutes_per_g = takes.by_treadling_h * 60 / laid.portions.mass_g.sum()
-    return f"{_near(minutes_per_g)} from treadles and twist"
+    return f"{_near(laid.say.pace.of(float(minutes_per_g)))} from treadles and twist"
 
 
 def _step(laid: Layout) -> str:
@@ -201,24 +227,25 @@ def _step(laid: Layout) -> str:
     return f"{shown} {USUAL}"
 
 
-def _target(wanted: str, there: Callable[[Layout], float]) -> _Words:
+def _target(key: str, there: Callable[[Layout], float]) -> _Words:
     def words(laid: Layout) -> str:
         if laid.resolved.plan.target is None:
             return "no target"
-        return f"{_near(there(laid))} from the {wanted} wanted"
+        wanted = laid.say.length.plural if key == "yarn_g" else laid.say.mass.plural
+        return f"{_near(_in_unit(laid, 'target', key, there(laid)))} from the {wanted} wanted"
 
     return words
 
 
-def _knitted(text: Callable[[KnittedPiece], str], nothing: str = NOT_KNOWN) -> _Words:
+def _knitted(text: Callable[[KnittedPiece, Layout], str], nothing: str = NOT_KNOWN) -> _Words:
     def words(laid: Layout) -> str:
         knit = piece(laid)
-        return nothing if knit is None else text(knit)
+        return nothing if knit is None else text(knit, laid)
 
     return words
 
 
-def _fabric(key: str, text: Callable[[Any], str]) -> _Words:
+def _fabric(key: str, text: Callable[[Any, Layout], str]) -> _Words:
     """Return the words for a key of the fabric; a gauge by thickness alone is called a guess."""
 
     def words(laid: Layout) -> str:
@@ -226,21 +253,27 @@ def _fabric(key: str, text: Callable[[Any], str]) -> _Words:
         if used is None:
             return NOT_KNOWN
         guessed = key == "gauge_stitches" and used.why is Why.USUAL
-        whence = _GUESS if guessed else _whence(used, laid.resolved.plan)
-        return f"{text(used.value)} {whence}"
+        whence = _GUESS if guessed else _whence(used, laid)
+        return f"{text(used.value, laid)} {whence}"
 
     return words
 
 
-def _rows(knit: KnittedPiece) -> str:
+def _gauge(gauge: float, laid: Layout) -> str:
+    return _near(laid.say.gauge.of(gauge))
+
+
+def _rows(knit: KnittedPiece, _: Layout) -> str:
     """Return the rows of a piece that does not say how many: a wingspan tells, else the yarn."""
     told = f"{knit.rows} from the wingspan"
     return told if knit.rows else f"up to {knit.rows_possible} from this yarn"
 
 
-def _width(knit: KnittedPiece) -> str:
+def _width(knit: KnittedPiece, laid: Layout) -> str:
     width_cm = knit.wingspan_cm if knit.kind == "triangle" else knit.width_cm
-    return NOT_KNOWN if width_cm is None else f"{_near(width_cm)} from the stitches"
+    return (
+        NOT_KNOWN if width_cm is None else f"{_near(laid.say.width.of(width_cm))} from the stitches"
+    )
 
 
 def _increases(laid: Layout) -> str:
@@ -263,18 +296,18 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("scheme", "random_seed"): _scheme("random_seed", format_number),
     ("scheme", "pieces"): _scheme("pieces", format_number),
     ("scheme", "repeat"): _scheme("repeat", _REPEATS.__getitem__),
-    ("scheme", "loop_m"): _scheme("loop_m", format_number),
+    ("scheme", "loop_m"): _used("scheme", "loop_m", _loop),
     ("scheme", "times"): _scheme("times", lambda times: ", ".join(map(str, sorted({*times})))),
     ("scheme", "sequence"): _says(f"the lots as they stand {USUAL}"),
     ("scheme", "parts"): _says(f"equal parts {USUAL}"),
-    ("spinning", "single_m_per_g"): _grist(lambda yarn: 1000 / yarn.strand_tex),
+    ("spinning", "single_m_per_g"): _grist(lambda yarn: 1000 / yarn.strand_tex, "single_m_per_g"),
     ("spinning", "single_tex"): _grist(lambda yarn: yarn.strand_tex),
     ("spinning", "single_wpi"): _grist(lambda yarn: [yarn.wpi(tex) for tex in yarn.strand_tex]),
     ("spinning", "sample"): _used("spinning", "single_tex", _sample),
     ("spinning", "yarn_m_per_100g"): _grist(lambda yarn: m_per_100g(yarn.finished_tex)),
     ("spinning", "yarn_wpi"): _grist(lambda yarn: yarn.wpi(yarn.finished_tex)),
     ("spinning", "twist_tpi"): _twist(lambda twist_tpm, _: tpi(twist_tpm)),
-    ("spinning", "twist_tpm"): _twist(lambda twist_tpm, _: twist_tpm),
+    ("spinning", "twist_tpm"): _twist(lambda twist_tpm, _: twist_tpm, "twist_tpm"),
     ("spinning", "twist_angle_deg"): _twist(lambda _, yarn: np.asarray(yarn.surface_angles_deg)),
     ("spinning", "twist_factor"): _twist(_factors),
     ("spinning", "wrapped_skein"): _wrapped_skein,
@@ -290,7 +323,11 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("spinning", "minutes_per_g"): _minutes,
     ("plying", "wound_off"): lambda laid: f"{winding_words(laid.resolved.plan)} {USUAL}",
     ("plying", "twist_tpi"): _used("plying", "twist_tpm", lambda turns, _: _near(tpi(turns))),
-    ("plying", "twist_tpm"): _used("plying", "twist_tpm", lambda turns, _: _near(turns)),
+    ("plying", "twist_tpm"): _used(
+        "plying",
+        "twist_tpm",
+        lambda turns, laid: _near(float(_in_unit(laid, "plying", "twist_tpm", turns))),
+    ),
     ("plying", "balance"): _balance,
     ("plying", "contraction"): _used("plying", "contraction", lambda c, _: _near(c * 100)),
     ("plying", "contraction_model"): _model,
@@ -299,16 +336,18 @@ _SHOWN: dict[tuple[str, str], _Words] = {
     ("plying", "treadles_per_min"): _as_in_spinning("treadles_per_min"),
     ("plying", "drive_ratio"): _as_in_spinning("drive_ratio"),
     ("scale", "step_g"): _step,
-    ("target", "yarn_m"): _target("grams", lambda laid: laid.stretches.yarn_m),
-    ("target", "yarn_g"): _target("metres", lambda laid: laid.yarn_g),
+    ("target", "yarn_m"): _target("yarn_m", lambda laid: laid.stretches.yarn_m),
+    ("target", "yarn_g"): _target("yarn_g", lambda laid: laid.yarn_g),
     ("fabric", "kind"): _knitted(
-        lambda knit: f"{KIND_WORDS[knit.kind]} {USUAL}", "nothing is knitted"
+        lambda knit, _: f"{KIND_WORDS[knit.kind]} {USUAL}", "nothing is knitted"
     ),
-    ("fabric", "stitches"): _fabric("stitches", str),
+    ("fabric", "stitches"): _fabric("stitches", lambda stitches, _: str(stitches)),
     ("fabric", "width_cm"): _knitted(_width),
-    ("fabric", "gauge_stitches"): _fabric("gauge_stitches", _near),
+    ("fabric", "gauge_stitches"): _fabric("gauge_stitches", _gauge),
     ("fabric", "rows"): _knitted(_rows),
     ("fabric", "increases_per_row"): _increases,
-    ("fabric", "gauge_rows"): _knitted(lambda knit: f"{_near(knit.gauge_rows)} from the stitches"),
+    ("fabric", "gauge_rows"): _knitted(
+        lambda knit, laid: f"{_gauge(knit.gauge_rows, laid)} from the stitches"
+    ),
 }
 """What has to be reckoned, by table and key, of a plan that leaves the key empty."""

@@ -10,16 +10,17 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from yarncolor.editing.editor import Editor
-from yarncolor.editing.fault_words import words_beside
+from yarncolor.editing.fault_words import needed_words, words_beside
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.measures import kind_words
-from yarncolor.editing.option_text import parse_option
-from yarncolor.editing.options import OPTIONS
+from yarncolor.editing.option_text import read_again
+from yarncolor.editing.options import OPTIONS, given
 from yarncolor.errors import Fault, PlanError
+from yarncolor.measures import Measures, measures_of
 from yarncolor.phrases import join_words
 from yarncolor.plan import to_data
 from yarncolor.plan.key import Key
 from yarncolor.planfile.read import plan_from_data
-from yarncolor.said import Said
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,7 @@ class Unfit:
     needed: str
 
     @classmethod
-    def of(cls, fault: Fault, words: str) -> "Unfit":
+    def of(cls, fault: Fault, words: str, say: Measures) -> "Unfit":
         """Return a fault as it is told.
 
         Parameters
@@ -109,8 +110,10 @@ class Unfit:
             Of the plan.
         words : str
             As it stands beside the field.
+        say : Measures
+            What the plan is said in.
         """
-        return cls(words, fault.remedy.needed if isinstance(fault.remedy, Said) else "")
+        return cls(words, needed_words(fault.remedy, say))
 
 
 def put(editor: Editor, draft: Draft, option: Key, text: str) -> Draft:
@@ -129,7 +132,9 @@ def put(editor: Editor, draft: Draft, option: Key, text: str) -> Draft:
     """
 
     def take(texts: dict[str, str]) -> list[Unfit]:
-        return [Unfit.of(fault, words_beside(fault, option)) for fault in _faults(editor, texts)]
+        say = measures_of(editor.plan)
+        told = _faults(editor, texts)
+        return [Unfit.of(fault, words_beside(fault, option, say), say) for fault in told]
 
     return settled(draft, {option.path: text}, take, kind_words(option, text))
 
@@ -178,17 +183,19 @@ def settled(
 def _faults(editor: Editor, texts: dict[str, str]) -> tuple[Fault, ...]:
     """Take texts into the plan as one step; return what is wrong where it cannot."""
     tables: dict[str, dict[str, Any]] = {}
+    data = to_data(editor.plan)
     try:
         for option in OPTIONS:
             if option.path in texts:
-                value = parse_option(option, texts[option.path])
+                key, now = in_units(option, measures_of(editor.plan)), given(data, option)
+                value = read_again(key, texts[option.path], now)
                 tables.setdefault(option.table, {})[option.name] = value
         head = tables.pop("", None)
         editor.change_tables(tables)
         if head is not None:
             data = {**to_data(editor.plan), **head}
-            given = {key: value for key, value in data.items() if value is not None}
-            editor.replace_plan(plan_from_data(given, "this change"))
+            there = {key: value for key, value in data.items() if value is not None}
+            editor.replace_plan(plan_from_data(there, "this change"))
     except PlanError as error:
         return error.faults
     return ()

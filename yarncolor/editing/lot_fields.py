@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from typing import Any
 
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.option_text import parse_value
+from yarncolor.measures import Measures
 from yarncolor.plan.key import NUMBER, SHARE, TEXT, WORD, Key
 from yarncolor.plan.reference import KEYS
 
@@ -36,7 +38,19 @@ class LotField:
 LOT_FIELDS: dict[str, Key] = {
     key.name: key for key in KEYS.values() if key.table == "lots" and key.words
 }
-"""Keys of a lot that are typed each in a field of its own."""
+"""Keys of a lot that are typed each in a field of its own, as the plan file has them."""
+
+
+def lot_fields(say: Measures) -> dict[str, Key]:
+    """Return the same as fields of a plan have them.
+
+    Parameters
+    ----------
+    say : Measures
+        What the plan is said in.
+    """
+    return {name: in_units(key, say) for name, key in LOT_FIELDS.items()}
+
 
 _IN_SIGHT = ("name", "colour", "mass_g", "reserve_g", "note")
 _ABOUT = ("fibre", "preparation", "rolags", "rolag_g", "regain", "colour_unsure", "source")
@@ -55,11 +69,28 @@ def _others() -> tuple[str, ...]:
     return tuple(name for name in LOT_FIELDS if name not in _IN_SIGHT + _ABOUT + _OF_THE_DYE)
 
 
-IN_SIGHT: tuple[LotField, ...] = tuple(_field(LOT_FIELDS[name]) for name in _IN_SIGHT)
-FOLDED: tuple[LotField, ...] = tuple(
-    _field(LOT_FIELDS[name]) for name in (*_ABOUT, *_others(), *_OF_THE_DYE)
-)
-"""In the order in which they are shown."""
+def in_sight(say: Measures) -> tuple[LotField, ...]:
+    """Return the fields of a row that are always seen.
+
+    Parameters
+    ----------
+    say : Measures
+        What the plan is said in.
+    """
+    own = lot_fields(say)
+    return tuple(_field(own[name]) for name in _IN_SIGHT)
+
+
+def folded(say: Measures) -> tuple[LotField, ...]:
+    """Return the fields of a row that unfold.
+
+    Parameters
+    ----------
+    say : Measures
+        What the plan is said in.
+    """
+    own = lot_fields(say)
+    return tuple(_field(own[name]) for name in (*_ABOUT, *_others(), *_OF_THE_DYE))
 
 
 def is_same(field: Key, typed: str, shown: str) -> bool:

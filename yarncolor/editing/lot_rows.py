@@ -1,6 +1,6 @@
 """Lots as rows of typed text, and a plan with rows in the place of its lots."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -8,13 +8,15 @@ from yarncolor.colour.dyes import guess_words, is_a_guess
 from yarncolor.colour.photo.lots import is_of_photograph
 from yarncolor.editing.colour_text import colour_keys, colour_text
 from yarncolor.editing.fitted_orders import fitted, orders_renamed
-from yarncolor.editing.lot_fields import LOT_FIELDS, is_same
+from yarncolor.editing.lot_fields import LOT_FIELDS, is_same, lot_fields
 from yarncolor.editing.option_text import format_value, parse_value
 from yarncolor.editing.sequence import own_lots, with_new_lots, with_new_parts
 from yarncolor.editing.spun_stays import stated
 from yarncolor.errors import Fault, PlanError
+from yarncolor.measures import measures_of
 from yarncolor.phrases import join_words
 from yarncolor.plan import WAYS_TO_A_COLOUR, Lot, Plan, to_data
+from yarncolor.plan.key import Key
 from yarncolor.plan.lots import RECIPES
 from yarncolor.plan.reference import ROWS
 from yarncolor.planfile.read import plan_from_data
@@ -61,18 +63,28 @@ class Row:
 
 def rows_of(plan: Plan) -> list[Row]:
     """Return a plan's own lots as rows; a braid's colours stand in its table."""
-    return [Row(at, **_texts(lot)) for at, lot in enumerate(plan.own_lots)]
+    fields = lot_fields(measures_of(plan))
+    return [Row(at, **_texts(lot, fields)) for at, lot in enumerate(plan.own_lots)]
 
 
-def weighing(row: Row) -> tuple[tuple[str, int | float | str], ...]:
+def weighing(
+    row: Row, own: Mapping[str, Key] = LOT_FIELDS
+) -> tuple[tuple[str, int | float | str], ...]:
     """Return what a lot's mass rests on: its rolags where they are given, else its grams.
 
     Beside grams, what one rolag weighs stands where it is given.
+
+    Parameters
+    ----------
+    row : Row
+        Of a lot.
+    own : mapping of str to Key
+        Its fields, as the plan has them.
     """
     keys: tuple[str, ...] = _WEIGHED if row.rolag_g.strip() else WEIGHING[:1]
     if row.rolags.strip():
         keys = _COUNTED
-    return tuple((key, parse_value(LOT_FIELDS[key], getattr(row, key))) for key in keys)
+    return tuple((key, parse_value(own[key], getattr(row, key))) for key in keys)
 
 
 def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
@@ -102,7 +114,8 @@ def plan_with_rows(plan: Plan, rows: list[Row]) -> Plan:
         if row.key is not None
     }
     shown = rows_of(plan)
-    lots = [_lot(row, old["lots"], shown, named) for row in rows]
+    own = lot_fields(measures_of(plan))
+    lots = [_lot(row, old["lots"], shown, named, own) for row in rows]
     new = [row.name.strip() for row in rows if row.key is None]
     wheel, asked = at_the_wheel_renamed(old, named), orders_renamed(old, named)
     data = {**old, "lots": lots, **wheel, **asked}
@@ -147,10 +160,10 @@ def _on_bobbins(plan: Plan, gone: set[str]) -> Iterator[str]:
             yield f"{name} stays: it is spun on {of} already; take that back at the wheel first."
 
 
-def _texts(lot: Lot) -> dict[str, str]:
+def _texts(lot: Lot, fields: Mapping[str, Key]) -> dict[str, str]:
     texts = {
         key: format_value(field, getattr(lot, key))
-        for key, field in LOT_FIELDS.items()
+        for key, field in fields.items()
         if key != "colour"
     }
     kept_back = texts["reserve_g"] if lot.reserve_g else ""
@@ -158,7 +171,11 @@ def _texts(lot: Lot) -> dict[str, str]:
 
 
 def _lot(
-    row: Row, old: list[dict[str, Any]], shown: list[Row], named: dict[str, str]
+    row: Row,
+    old: list[dict[str, Any]],
+    shown: list[Row],
+    named: dict[str, str],
+    own: Mapping[str, Key],
 ) -> dict[str, Any]:
     """Return a row as a lot of the plan file; what was not touched is kept as it was."""
     before = Row(None, "", "", "") if row.key is None else shown[row.key]
@@ -169,26 +186,26 @@ def _lot(
         lot |= colour_keys(row.colour, named)
         guess = guess_words(row.colour)
         lot |= {"source": guess} if guess and "source" not in lot else {}
-    if row.key is None or weighing(row) != weighing(before):
-        lot = _without(lot, *WEIGHING) | _weighed(row, before, lot)
-    if row.key is None or _differ(row, before, "reserve_g"):
+    if row.key is None or weighing(row, own) != weighing(before, own):
+        lot = _without(lot, *WEIGHING) | _weighed(row, before, lot, own)
+    if row.key is None or _differ(row, before, "reserve_g", own):
         kept_back = row.reserve_g.strip()
-        lot["reserve_g"] = parse_value(LOT_FIELDS["reserve_g"], kept_back) if kept_back else 0.0
-    return _recorded(lot, row, before)
+        lot["reserve_g"] = parse_value(own["reserve_g"], kept_back) if kept_back else 0.0
+    return _recorded(lot, row, before, own)
 
 
-def _weighed(row: Row, before: Row, lot: dict[str, Any]) -> dict[str, Any]:
+def _weighed(row: Row, before: Row, lot: dict[str, Any], own: Mapping[str, Key]) -> dict[str, Any]:
     """Return what a lot's mass rests on as typed; what was not touched to its last digit."""
     return {
-        key: value if key not in lot or _differ(row, before, key) else lot[key]
-        for key, value in weighing(row)
+        key: value if key not in lot or _differ(row, before, key, own) else lot[key]
+        for key, value in weighing(row, own)
     }
 
 
-def _recorded(lot: dict[str, Any], row: Row, before: Row) -> dict[str, Any]:
+def _recorded(lot: dict[str, Any], row: Row, before: Row, own: Mapping[str, Key]) -> dict[str, Any]:
     """Return a lot with what was typed into its other fields; one that was cleared goes."""
-    for key, field in LOT_FIELDS.items():
-        if key not in _OF_ITS_OWN and _differ(row, before, key):
+    for key, field in own.items():
+        if key not in _OF_ITS_OWN and _differ(row, before, key, own):
             text = getattr(row, key)
             lot = _without(lot, key)
             lot |= {key: parse_value(field, text)} if text.strip() else {}
@@ -202,8 +219,8 @@ def _told_by_picture(lot: dict[str, Any]) -> tuple[str, ...]:
     return ("colour_unsure", "source") if is_source else ("colour_unsure",)
 
 
-def _differ(row: Row, before: Row, key: str) -> bool:
-    return not is_same(LOT_FIELDS[key], getattr(row, key), getattr(before, key))
+def _differ(row: Row, before: Row, key: str, own: Mapping[str, Key] = LOT_FIELDS) -> bool:
+    return not is_same(own[key], getattr(row, key), getattr(before, key))
 
 
 def _without(lot: dict[str, Any], *keys: str) -> dict[str, Any]:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from yarncolor.editing import typed_numbers
 from yarncolor.editing.typed_numbers import number_in, without_blanks
@@ -56,6 +57,9 @@ _KINDS = {
 
 _ALSO = {"minutes": ("minutes in a gram",)}
 """What may be said in full of a key whose unit is short."""
+
+_BEYOND = 1e15
+"""No number of a plan is so large."""
 
 
 @dataclass(frozen=True)
@@ -163,6 +167,37 @@ def measures_of_parts(keys: Sequence[Key], text: str) -> list[Typed]:
     return []
 
 
+def alone(key: Key, number: Typed) -> Typed:
+    """Return what a number without a unit is in the unit of a key; what is none stays so.
+
+    Parameters
+    ----------
+    key : Key
+        Of a field.
+    number : int, float or str
+        As typed there.
+    """
+    if not key.typed or isinstance(number, str) or not abs(number) < _BEYOND:
+        return number
+    return _plain_number(Fraction(str(number)) * size_of(key.unit, key.typed))
+
+
+@cache
+def size_of(unit: str, typed: str) -> Fraction:
+    """Return how much one of a typed unit is in another, exactly.
+
+    Parameters
+    ----------
+    unit : str
+        Of the plan file, as a key has it.
+    typed : str
+        As it stands beside a field; empty for the same.
+    """
+    own = unit_in(_ALSO.get(unit, (unit,))[0])
+    said = unit_in(typed) if typed else None
+    return said.size / own.size if said and own else Fraction(1)
+
+
 def kind_words(key: Key, text: str) -> str:
     """Return that what was typed is a length where a weight is asked; nothing where it may be.
 
@@ -199,14 +234,16 @@ def _plain_number(value: Fraction) -> int | float:
 
 def _in_unit_of(key: Key, part: Quantity) -> Fraction | None:
     """Return a quantity in the unit of a key; None where it is of another kind."""
+    alone = size_of(key.unit, key.typed)
     if part.unit is None:
-        return part.number
+        return part.number * alone
     for written in (key.unit, *_ALSO.get(key.unit, ())):
         own = unit_in(written) or ONE
         if _is_like(part.unit, own, key):
-            return part.number * part.unit.size / own.size
+            short = alone if key.unit in _ALSO and written == key.unit else 1
+            return part.number * part.unit.size / own.size * short
         if _is_counted(part.unit, own, key):
-            return part.number
+            return part.number * alone
         turned = part.unit.inverse
         if turned.measured == own.measured and len(own.measured) > 1 and part.number:
             return 1 / (part.number * part.unit.size) / own.size

@@ -23,7 +23,8 @@ def with_lot(plan: Plan, lot: Lot) -> Plan:
         Where the plan would not be right.
     """
     (row,) = rows_of(replace(plan, lots=(lot,)))
-    return plan_with_rows(plan, [*rows_of(plan), replace(row, key=None)])
+    row = replace(row, key=None, mass_g=f"{lot.mass_g!r} g")
+    return plan_with_rows(plan, [*rows_of(plan), row])
 
 
 def free_name(plan: Plan, name: str) -> str:

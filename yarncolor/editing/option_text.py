@@ -6,15 +6,18 @@ On screens a share is per cent; the plan file keeps shares.
 import re
 from collections.abc import Callable
 from datetime import date
+from decimal import Decimal
 from math import floor, log10
 from typing import Any
 
-from yarncolor.editing.measures import measure, measures, measures_of_parts
+from yarncolor.editing.field_units import in_units, per_typed
+from yarncolor.editing.measures import Typed, alone, measure, measures, measures_of_parts
 from yarncolor.editing.options import given
 from yarncolor.editing.ply_lines import ply_line, ply_of_line
 from yarncolor.editing.segment_lines import segment_line, segment_of_line
 from yarncolor.editing.typed_numbers import has_thousands, is_decimal, number_in
 from yarncolor.errors import Fault, Place, PlanError, quoted
+from yarncolor.measures import measures_of
 from yarncolor.phrases import divisions_in, divisions_text
 from yarncolor.plan import FreePortion, OwnPly, Plan, Segment, Stripe, to_data
 from yarncolor.plan.key import (
@@ -33,17 +36,18 @@ from yarncolor.plan.key import (
     WHOLE,
     WORD,
     Key,
-    keys_of,
 )
+from yarncolor.said import number_text
 
 _MOST_DECIMALS = 4
+_FIGURES = 4
 _PER_CENT = re.compile(r"\s*(.*?)\s*(%|per ?cent|pct)?\s*", re.IGNORECASE | re.DOTALL)
 _DECIMAL_COMMA = re.compile(r"(.*?),\s+(\d+,\d+\D*)")
 _STRIPE = re.compile(r"\s*([^\s,;:]+)(?:\s+(?:rows?|rounds?)\b)?\s*[,;:]?\s*(.*?)\s*")
 _BESIDE = " + "
 """Between the lots of a stripe's plies; a name that has it stands in quotation marks."""
 _YES_NO = {"true": True, "yes": True, "false": False, "no": False}
-_Write = Callable[[dict[str, Any]], str]
+_Write = Callable[[Key, dict[str, Any]], str]
 _Read = Callable[[Key, str], dict[str, Any]]
 TALL = (TEXT, LOTS, TABLES)
 """Kinds that are typed on several lines."""
@@ -55,11 +59,11 @@ def format_option(plan: Plan, option: Key) -> str:
     Parameters
     ----------
     plan : Plan
-        That gives it or not.
+        That gives it or not; a number is shown in its units.
     option : Key
         Of the plan file.
     """
-    return format_value(option, given(to_data(plan), option))
+    return format_value(in_units(option, measures_of(plan)), given(to_data(plan), option))
 
 
 def format_value(key: Key, value: Any) -> str:
@@ -68,7 +72,7 @@ def format_value(key: Key, value: Any) -> str:
     Parameters
     ----------
     key : Key
-        As declared.
+        As declared, or as a field has it.
     value : any
         As the file has it.
     """
@@ -76,9 +80,39 @@ def format_value(key: Key, value: Any) -> str:
         return ""
     if key.kind == TABLES:
         write, _ = _ROWS[key.holds]
-        return "\n".join(map(write, value))
-    written = _WRITTEN.get(key.kind, _plainly)
-    return written(value)
+        return "\n".join(write(key, one) for one in value)
+    written = _WRITTEN.get(key.kind)
+    return written(value) if written else _plainly(key, value)
+
+
+def read_again(key: Key, text: str, value: Any) -> Any:
+    """Return what a typed text gives for a key: what is there already where it is shown so.
+
+    Parameters
+    ----------
+    key : Key
+        As a field has it.
+    text : str
+        As typed; a field may show less digits than the plan has.
+    value : any
+        As the plan has it now.
+    """
+    typed = parse_option(key, text)
+    if (not key.typed and not key.parts) or value is None:
+        return typed
+    return _kept(typed, parse_option(key, format_value(key, value)), value)
+
+
+def _kept(typed: Any, shown: Any, value: Any) -> Any:
+    """Return what was typed, with what is there wherever just that was shown."""
+    if typed == shown:
+        return value
+    if isinstance(typed, dict) and isinstance(shown, dict):
+        return {key: _kept(one, shown.get(key), value.get(key)) for key, one in typed.items()}
+    if isinstance(typed, list) and isinstance(shown, list):
+        pairs = [*zip(shown, value, strict=True)]
+        return [next((own for seen, own in pairs if seen == one), one) for one in typed]
+    return typed
 
 
 def parse_option(option: Key, text: str) -> Any:
@@ -133,6 +167,28 @@ def shown_number(value: float) -> str:
     return format_number(round(value, decimals))
 
 
+def shown_of(key: Key, value: float) -> str:
+    """Return a number as the field of a key shows it, in the unit that stands beside it.
+
+    With digits that say just the value, where so many as are typed do; else with four that count.
+
+    Parameters
+    ----------
+    key : Key
+        As a field has it.
+    value : float
+        As the file has it.
+    """
+    if not key.typed:
+        return shown_number(value)
+    there = value / per_typed(key.unit, key.typed)
+    text = f"{Decimal(format_number(float(there))):f}"
+    if not there or alone(key, parse_number(text)) == value:
+        return text
+    decimals = max(0, _FIGURES - 1 - floor(log10(abs(there))))
+    return number_text(round(there, decimals)).replace(",", "")
+
+
 def parse_number(text: str) -> int | float | str:
     """Return a number as typed, with a point or a comma; what is none stays a text."""
     text = text.strip()
@@ -170,20 +226,24 @@ def _one_or_each(key: Key, text: str) -> Any:
     each = re.split(r"\s*[,;]\s*|\s+", text) if key.kind == WORD else _numbers(text)
     if key.kind != WORD and (has_thousands(text) or any(isinstance(one, str) for one in each)):
         each = measures(key, text)
+    else:
+        each = [alone(key, one) for one in each]
     return each[0] if len(each) == 1 else each
 
 
 def _number(key: Key, text: str) -> int | float | str:
     number = text if has_thousands(text) else parse_number(text)
-    return measure(key, text) if isinstance(number, str) else number
+    return measure(key, text) if isinstance(number, str) else alone(key, number)
 
 
 def _small_table(key: Key, text: str) -> dict[str, Any]:
     """Return a small table that is typed as its values: with their units, or by their turn."""
-    parts = keys_of(key.holds) if key.holds else {}
-    numbers = _numbers(text)
+    parts = key.held
+    numbers: list[Typed] = _numbers(text)
     if len(numbers) != len(parts) or any(isinstance(number, str) for number in numbers):
         numbers = measures_of_parts(tuple(parts.values()), text)
+    else:
+        numbers = [alone(part, one) for part, one in zip(parts.values(), numbers, strict=True)]
     if not numbers:
         raise PlanError([Fault("", Place((key.table, key.name)), text, f"give {key.example}")])
     return dict(zip(parts, numbers, strict=True))
@@ -199,12 +259,14 @@ def _day(text: str) -> date | str:
 
 def _portion(key: Key, row: str) -> dict[str, Any]:
     ply, lot, grams = _cells(row)
-    own = keys_of(key.holds) if key.holds else {}
-    return {"ply": parse_number(ply), "lot": lot.strip(), "mass_g": _number(own["mass_g"], grams)}
+    mass_g = _number(key.held["mass_g"], grams)
+    return {"ply": parse_number(ply), "lot": lot.strip(), "mass_g": mass_g}
 
 
-def _portion_text(row: dict[str, Any]) -> str:
-    return f"{row['ply']}, {row['lot']}, {format_number(row['mass_g'])}"
+def _portion_text(key: Key, row: dict[str, Any]) -> str:
+    own = key.held["mass_g"]
+    mass = shown_of(own, row["mass_g"]) if own.typed else format_number(row["mass_g"])
+    return f"{row['ply']}, {row['lot']}, {mass}"
 
 
 def _stripe(key: Key, line: str) -> dict[str, Any]:
@@ -213,17 +275,15 @@ def _stripe(key: Key, line: str) -> dict[str, Any]:
     rows, named = parts.groups() if parts else (line, "")
     is_one = len(named) > 1 and named[0] == named[-1] == '"'
     lots = [named[1:-1]] if is_one else [name.strip() for name in named.split(_BESIDE)]
-    own = keys_of(key.holds) if key.holds else {}
     lot = {"lot": lots[0]} if len(lots) == 1 else {"lots": lots}
-    return {"rows": _number(own["rows"], rows), **(lot if named else {})}
+    return {"rows": _number(key.held["rows"], rows), **(lot if named else {})}
 
 
 def _segment(key: Key, line: str) -> dict[str, Any]:
-    own = keys_of(key.holds) if key.holds else {}
-    return segment_of_line(line, lambda text: _number(own["length_cm"], text))
+    return segment_of_line(line, lambda text: _number(key.held["length_cm"], text))
 
 
-def _stripe_text(row: dict[str, Any]) -> str:
+def _stripe_text(_: Key, row: dict[str, Any]) -> str:
     if "lots" in row:
         return f"{row['rows']}, {_BESIDE.join(row['lots'])}"
     return f"{row['rows']}, {quoted(row['lot']) if _BESIDE in row['lot'] else row['lot']}"
@@ -243,10 +303,12 @@ def _cells(row: str) -> tuple[str, str, str]:
     return (ply, decimal[1], decimal[2]) if decimal else (ply, lot, grams)
 
 
-def _plainly(value: Any) -> str:
+def _plainly(key: Key, value: Any) -> str:
+    if isinstance(value, dict):
+        return ", ".join(shown_of(key.held[name], one) for name, one in value.items())
     if isinstance(value, list | tuple):
-        return ", ".join(map(_plainly, value))
-    return value if isinstance(value, str) else shown_number(value)
+        return ", ".join(_plainly(key, one) for one in value)
+    return value if isinstance(value, str) else shown_of(key, value)
 
 
 _WRITTEN: dict[str, Callable[[Any], str]] = {
@@ -254,7 +316,6 @@ _WRITTEN: dict[str, Callable[[Any], str]] = {
     DATE: str,
     DIVISIONS: divisions_text,
     LOTS: "\n".join,
-    TABLE: lambda table: ", ".join(map(shown_number, table.values())),
     FLAG: str,
 }
 """Kinds that are not written plainly."""
@@ -262,10 +323,15 @@ _WRITTEN: dict[str, Callable[[Any], str]] = {
 _ROWS: dict[type | None, tuple[_Write, _Read]] = {
     FreePortion: (_portion_text, _portion),
     OwnPly: (
-        lambda own: ply_line(own, shown_number),
+        lambda _, own: ply_line(own, shown_number),
         lambda key, line: ply_of_line(key, line, _numbers),
     ),
-    Segment: (lambda one: segment_line(one, shown_number), _segment),
+    Segment: (
+        lambda key, one: segment_line(
+            one, shown_number, lambda length_cm: shown_of(key.held["length_cm"], length_cm)
+        ),
+        _segment,
+    ),
     Stripe: (_stripe_text, _stripe),
 }
 """How each table of a list is written on a line of its own, and read from it."""

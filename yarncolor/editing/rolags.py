@@ -2,6 +2,7 @@
 
 from math import ceil, floor
 
+from yarncolor.measures import Measures
 from yarncolor.phrases import in_fractions
 from yarncolor.plan import Lot, Plan, to_data
 from yarncolor.planfile.read import plan_from_data
@@ -9,7 +10,7 @@ from yarncolor.planfile.read import plan_from_data
 _TOLERANCE = 1e-6
 
 
-def rolags_words(lot: Lot, singles: int) -> str:
+def rolags_words(lot: Lot, singles: int, say: Measures) -> str:
     """Return how many rolags a lot makes, and how many would go evenly over the singles.
 
     Nothing where its rolags are counted, or where it is not known what one weighs.
@@ -20,6 +21,8 @@ def rolags_words(lot: Lot, singles: int) -> str:
         Of the stash.
     singles : int
         How many singles share it.
+    say : Measures
+        What the plan is said in.
     """
     if lot.rolags is not None or lot.rolag_g is None:
         return ""
@@ -27,8 +30,13 @@ def rolags_words(lot: Lot, singles: int) -> str:
     if abs(each - round(each)) < _TOLERANCE and round(each):
         return _counted(round(each) * singles) + _shared(f": {round(each)}", singles)
     few, many = floor(each) * singles, ceil(each) * singles
-    make = " or ".join(f"{made} ({lot.mass_g / made:.3g} g each)" for made in (few, many) if made)
+    each_g = ((made, lot.mass_g / made) for made in (few, many) if made)
+    make = " or ".join(f"{made} ({_each(mass_g, say)} each)" for made, mass_g in each_g)
     return f"{_counted(lot.mass_g / lot.rolag_g)}: make {make}{_shared(', as many', singles)}"
+
+
+def _each(mass_g: float, say: Measures) -> str:
+    return f"{say.mass.of(mass_g):.3g} {say.mass.unit}"
 
 
 def _counted(rolags: float) -> str:

@@ -8,11 +8,12 @@ from yarncolor.editing.lot_fields import LOT_FIELDS
 from yarncolor.editing.lot_rows import Row
 from yarncolor.editing.measures import kind_words
 from yarncolor.errors import Fault, PlanError
+from yarncolor.measures import METRIC, Measures
 from yarncolor.plan import WAYS_TO_A_COLOUR
 
 
 def faults_by_field(
-    error: PlanError, rows: Sequence[Row] = ()
+    error: PlanError, rows: Sequence[Row] = (), say: Measures = METRIC
 ) -> tuple[dict[tuple[int, str], str], list[str]]:
     """Return what is wrong by row and field, and what belongs to none, in words.
 
@@ -22,6 +23,8 @@ def faults_by_field(
         What the rows came to.
     rows : sequence of Row
         As typed.
+    say : Measures
+        What the plan is said in.
     """
     fields: dict[tuple[int, str], str] = {}
     rest = []
@@ -30,12 +33,12 @@ def faults_by_field(
         if place is None:
             rest.append(str(fault))
         else:
-            words = _remedy(fault, _typed(rows, *place))
+            words = _remedy(fault, _typed(rows, *place), say)
             fields[place] = "; ".join(filter(None, (fields.get(place), words)))
     return fields, rest
 
 
-def _remedy(fault: Fault, typed: str) -> str:
+def _remedy(fault: Fault, typed: str, say: Measures) -> str:
     """Return what would be right, and what was typed where that measures another thing."""
     if fault.path[2:] == ("colour",):
         return colour_remedy(typed)
@@ -43,7 +46,7 @@ def _remedy(fault: Fault, typed: str) -> str:
         return "give how much of its dye a bath takes, above 0 and below 100 %"
     field = LOT_FIELDS.get(str(fault.path[-1]))
     told = kind_words(field, typed) if field else ""
-    return "; ".join(filter(None, (told, in_row_words(fault.remedy))))
+    return "; ".join(filter(None, (told, in_row_words(fault.remedy, say))))
 
 
 def _typed(rows: Sequence[Row], row: int, field: str) -> str:

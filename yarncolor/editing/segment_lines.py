@@ -15,7 +15,9 @@ _DECIMAL_COMMA = re.compile(r"(?:(.*),)?\s+(\d+,\d+\D*)")
 """Behind a colour, centimetres whose comma is a decimal point."""
 
 
-def segment_line(segment: dict[str, Any], number: Callable[[Any], str]) -> str:
+def segment_line(
+    segment: dict[str, Any], number: Callable[[Any], str], length: Callable[[Any], str]
+) -> str:
     """Return a length of a braid as it would be typed.
 
     Parameters
@@ -24,12 +26,14 @@ def segment_line(segment: dict[str, Any], number: Callable[[Any], str]) -> str:
         Its table, as the file has it.
     number : callable
         Writes a number.
+    length : callable
+        Writes centimetres.
     """
     lab = segment.get("lab")
     measured = "" if lab is None else f"lab {' '.join(map(number, lab))}"
     colour = segment.get("colour", measured)
     sign = "; " if "," in f"{segment['name']}{colour}" else ", "
-    said = [segment["name"], *([colour] if colour else []), number(segment["length_cm"])]
+    said = [segment["name"], *([colour] if colour else []), length(segment["length_cm"])]
     return sign.join(said)
 
 

@@ -56,12 +56,12 @@ class ToSpin:
         Key(
             NUMBER,
             "Grams to weigh out; a row of 0 g is not spun.",
-            "grams, {}",
+            "{grams}, {}",
             0,
             MOST_GRAMS,
             unit="g",
-            otherwise="that row's grams",
-            words="grams to weigh out",
+            otherwise="that row's {grams}",
+            words="{grams} to weigh out",
         ),
     ] = None
     length_m: Annotated[
@@ -69,12 +69,12 @@ class ToSpin:
         Key(
             NUMBER,
             "Metres of single that these grams are spun to, finer or thicker than the rest.",
-            "metres of single, {}",
+            "{metres} of single, {}",
             LEAST_M,
             MOST_M,
             unit="m",
-            otherwise="by grams and grist",
-            words="spun to so many metres",
+            otherwise="by {grams} and grist",
+            words="spun to so many {metres}",
         ),
     ] = None
 
@@ -89,10 +89,10 @@ class PullOff:
         Key(
             NUMBER,
             "Metres of single drawn off the outer end before plying.",
-            "metres of single, {}",
+            "{metres} of single, {}",
             LEAST_M,
             MOST_M,
             unit="m",
-            words="metres drawn off",
+            words="{metres} drawn off",
         ),
     ]

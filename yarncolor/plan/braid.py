@@ -25,7 +25,7 @@ class Segment:
     ]
     length_cm: Annotated[
         float,
-        Key(NUMBER, "How long it is.", "centimetres of the braid, {}", 0.1, 100_000, unit="cm"),
+        Key(NUMBER, "How long it is.", "{centimetres} of the braid, {}", 0.1, 100_000, unit="cm"),
     ]
     colour: Annotated[
         str | None,
@@ -55,12 +55,12 @@ class Braid:
         Key(
             NUMBER,
             "What the whole braid weighs.",
-            "grams, {}",
+            "{grams}, {}",
             LEAST_GRAMS,
             MOST_GRAMS,
             unit="g",
             otherwise="no braid",
-            words="the whole braid weighs, g",
+            words="the whole braid weighs, {g}",
         ),
     ]
     segments: Annotated[
@@ -73,7 +73,7 @@ class Braid:
             least=1,
             most=MOST_LOTS,
             otherwise="none",
-            words="colours from one end to the other: name, colour, cm, one a line",
+            words="colours from one end to the other: name, colour, {cm}, one a line",
             holds=Segment,
         ),
     ]

@@ -22,7 +22,7 @@ class Swatch:
         int, Key(WHOLE, "Its width.", "stitches across, a whole number from {}", 1, 1000)
     ]
     rows: Annotated[int, Key(WHOLE, "Its height.", "rows up, a whole number from {}", 1, 1000)]
-    mass_g: Annotated[float, Key(NUMBER, "Its mass.", "grams, {}", 0.001, 10_000, unit="g")]
+    mass_g: Annotated[float, Key(NUMBER, "Its mass.", "{grams}, {}", 0.001, 10_000, unit="g")]
 
 
 @dataclass(frozen=True)
@@ -57,12 +57,12 @@ class Fabric:
             NUMBER,
             "How wide it is to be, in place of stitches cast on: in the round all round, of a "
             "triangle its wingspan.",
-            "centimetres, {}",
+            "{centimetres}, {}",
             1,
             500,
             unit="cm",
             otherwise="by stitches and gauge",
-            words="how wide, cm; of a triangle its wingspan",
+            words="how wide, {cm}; of a triangle its wingspan",
         ),
     ] = None
     rows: Annotated[
@@ -95,13 +95,13 @@ class Fabric:
         Key(
             NUMBER,
             "Stitches in 10 cm.",
-            "stitches in 10 cm, {}",
+            "stitches in {ten_cm}, {}",
             1,
             100,
             unit="in 10 cm",
             otherwise="by stitches and width, else by the rows, else by the swatch, else a guess "
             "by the yarn's thickness",
-            words="stitches in 10 cm",
+            words="stitches in {ten_cm}",
         ),
     ] = None
     gauge_rows: Annotated[
@@ -109,12 +109,12 @@ class Fabric:
         Key(
             NUMBER,
             "Rows in 10 cm.",
-            "rows in 10 cm, {}",
+            "rows in {ten_cm}, {}",
             1,
             150,
             unit="in 10 cm",
             otherwise="by the stitches",
-            words="rows in 10 cm",
+            words="rows in {ten_cm}",
         ),
     ] = None
     swatch: Annotated[
@@ -124,9 +124,9 @@ class Fabric:
             "A swatch that you knitted, washed and weighed: how much yarn a stitch takes.",
             "a table with stitches, rows and mass_g of a weighed swatch",
             holds=Swatch,
-            example="stitches across, rows up and grams, as in “20, 28, 4.5 g”",
+            example="stitches across, rows up and {grams}, as in “{a_swatch}”",
             otherwise="none weighed",
-            words="a weighed swatch: stitches, rows, g",
+            words="a weighed swatch: stitches, rows, {g}",
         ),
     ] = None
     finishing_shrinkage: Annotated[
@@ -150,12 +150,12 @@ class Target:
         Key(
             NUMBER,
             "So many metres, as plied, instead of using everything.",
-            "metres, {}",
+            "{metres}, {}",
             0.001,
             1_000_000,
             unit="m",
             otherwise="everything is used",
-            words="metres of yarn",
+            words="{metres} of yarn",
             heading=_HOW_MUCH,
         ),
     ] = None
@@ -164,12 +164,12 @@ class Target:
         Key(
             NUMBER,
             "So many grams of yarn instead of using everything.",
-            "grams, {}",
+            "{grams}, {}",
             LEAST_GRAMS,
             MOST_GRAMS,
             unit="g",
             otherwise="everything is used",
-            words="grams of yarn",
+            words="{grams} of yarn",
             heading=_HOW_MUCH,
         ),
     ] = None

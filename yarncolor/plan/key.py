@@ -16,7 +16,8 @@ from functools import cache
 from keyword import iskeyword
 from typing import Any, get_type_hints
 
-from yarncolor.said import Choices, Said, ShareSpan, Slot, one_for_each, said
+from yarncolor.plan.unit_words import IMPERIAL, METRIC, in_words, unit_slots, unit_word
+from yarncolor.said import Choices, Said, ShareSpan, Slot, Span, UnitWord, one_for_each, said
 
 NUMBER, WHOLE, SHARE, WORD = "number", "whole number", "share", "word"
 LINE, TEXT, COLOUR, LAB, BLEND = "line", "text", "colour", "lab", "blend"
@@ -31,7 +32,7 @@ KINDS = (
     *(PLACES_OF_LOTS, PAIRS, YES_NO),
 )
 
-_PLAIN_DIGITS = 10**9
+_IN_WORDS = ("words", "words_each", "brief", "otherwise", "example")
 
 
 @dataclass(frozen=True)
@@ -45,11 +46,14 @@ class Key:
     meaning : str
         What it says, in a sentence.
     right : str
-        What would be right, in the file's words; ``{}`` stands for the range or the choices.
+        What would be right, in the file's words; ``{}`` stands for the range or the choices. Here
+        and in all that is said of it a unit stands in braces, as `unit_words` has it.
     low, high : float, optional
         Of a number; both belong to the range, but for a key that ``is_open``.
     unit : str
         Of a number.
+    imperial : str
+        Unit in which a plan in ounces and yards has it on screens, where not the usual one.
     default : optional
         What stands in where nothing is given, as in the file; None where that is no one value.
     otherwise : str
@@ -84,6 +88,10 @@ class Key:
         How a small table is typed: ``20 m 2.6 g``, and what that says.
     items : Key, optional
         What each item of a list is.
+    typed : str
+        Unit of a number that is typed alone; its own where this is empty.
+    parts : tuple of Key
+        Of a small table, as they are typed; those of what it holds where there are none.
     slots : mapping of str to slot
         What else ``right`` names that audiences word for themselves.
     table, name : str
@@ -96,6 +104,7 @@ class Key:
     low: float | None = None
     high: float | None = None
     unit: str = ""
+    imperial: str = ""
     default: Any = None
     otherwise: str = ""
     each: str = ""
@@ -113,6 +122,8 @@ class Key:
     holds: type | None = None
     example: str = ""
     items: "Key | None" = None
+    typed: str = ""
+    parts: "tuple[Key, ...]" = ()
     slots: Mapping[str, Slot] = field(default_factory=dict, hash=False)
     table: str = ""
     name: str = ""
@@ -132,18 +143,19 @@ class Key:
         """Its range as the file writes it; empty where it has none."""
         if self.low is None or self.high is None:
             return ""
-        low, high = number_text(self.low), number_text(self.high)
-        return f"above {low} and below {high}" if self.is_open else f"{low} to {high}"
+        return str(self._span(self.low, self.high))
 
     @property
-    def span(self) -> Choices | ShareSpan | str:
+    def span(self) -> Choices | ShareSpan | Span | str:
         """Its range or its choices, for each audience to word; empty where it has neither."""
         if self.kind == SHARE and self.low is not None and self.high is not None:
             share = ShareSpan(self.low, self.high, self.of)
             return f"a share {self.range_text}" if self.is_open else share
         words = tuple(str(value) for value, _ in self.choices)
-        if self.range_text or not words:
-            return self.range_text
+        if self.low is not None and self.high is not None:
+            return self._span(self.low, self.high)
+        if not words:
+            return ""
         if self.right != "{}":
             return Choices(self.table, self.name, words)
         quoted = [f'"{word}"' for word in words]
@@ -153,10 +165,20 @@ class Key:
     def remedy(self) -> Said:
         """What would be right: in a file ``give metres, 0.01 to 100``."""
         template = f"give {self.right.replace('{}', '{span}')}"
-        slots = {**self.slots, "span": self.span}
+        units = {name: unit_slot(name) for name in unit_slots(self.right)}
+        slots = {**self.slots, **units, "span": self.span}
         if self.each:
             slots["each"] = one_for_each(self.each)
         return said(template + ", or {each}" * bool(self.each), **slots)
+
+    @property
+    def held(self) -> "dict[str, Key]":
+        """The keys of a small table, by name."""
+        own = self.parts or tuple(keys_of(self.holds).values() if self.holds else ())
+        return {key.name: key for key in own}
+
+    def _span(self, low: float, high: float) -> Span:
+        return Span(low, high, self.unit, self.imperial, self.is_open)
 
     @property
     def choice_words(self) -> dict[str, str]:
@@ -174,15 +196,13 @@ def name_of(attribute: str) -> str:
     return attribute.removesuffix("_")
 
 
-def number_text(bound: float) -> str:
-    """Return a bound as a file's remedy writes it: ``0.001``, ``100,000``."""
-    if abs(bound) >= _PLAIN_DIGITS:
-        return str(bound)
-    return f"{bound:,.10f}".rstrip("0").rstrip(".")
+def unit_slot(name: str) -> UnitWord:
+    """Return a unit as a slot of a sentence, by its name in `unit_words`."""
+    return UnitWord(unit_word(name, METRIC), unit_word(name, IMPERIAL))
 
 
 @cache
-def keys_of(table: type, name: str = "") -> dict[str, Key]:
+def keys_of(table: type, name: str = "", system: str = METRIC) -> dict[str, Key]:
     """Return the keys that a table's class declares, by name, in its order.
 
     Parameters
@@ -191,11 +211,14 @@ def keys_of(table: type, name: str = "") -> dict[str, Key]:
         A dataclass whose fields are annotated with their keys; one that is not is no key.
     name : str
         How the table is called in the file.
+    system : str
+        ``metric`` or ``imperial``: the units that its words have.
     """
     hints = get_type_hints(table, include_extras=True)
     found = {}
     for one in fields(table):
         for declared in getattr(hints[one.name], "__metadata__", ()):
             key = name_of(one.name)
-            found[key] = replace(declared, table=name, name=key)
+            words = {about: in_words(getattr(declared, about), system) for about in _IN_WORDS}
+            found[key] = replace(declared, table=name, name=key, **words)
     return found

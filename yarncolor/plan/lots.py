@@ -94,11 +94,11 @@ class Lot:
         Key(
             NUMBER,
             "What there is of it; or rolags with rolag_g in its place.",
-            "grams, {}",
+            "{grams}, {}",
             LEAST_GRAMS,
             MOST_GRAMS,
             unit="g",
-            words="grams",
+            words="{grams}",
         ),
     ]
     colour: Annotated[
@@ -164,12 +164,12 @@ class Lot:
         Key(
             NUMBER,
             "What one rolag weighs; beside mass_g it says how many rolags that makes.",
-            "grams of one rolag, {}",
+            "{grams} of one rolag, {}",
             0.001,
             1000,
             unit="g",
-            words="grams of one rolag",
-            brief="{} g each",
+            words="{grams} of one rolag",
+            brief="{} {g} each",
         ),
     ] = None
     reserve_g: Annotated[
@@ -177,12 +177,12 @@ class Lot:
         Key(
             NUMBER,
             "Kept back for a sample, a top-up, mending.",
-            "grams kept back, 0 up to the lot's mass",
+            "{grams} kept back, 0 up to the lot's mass",
             0,
             MOST_GRAMS,
             unit="g",
             default=0.0,
-            words="kept back, g",
+            words="kept back, {g}",
         ),
     ] = 0.0
     preparation: Annotated[

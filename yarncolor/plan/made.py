@@ -42,12 +42,12 @@ class Made:
         Key(
             NUMBER,
             "Metres of yarn as plied; or turns with turn_m.",
-            "metres of yarn, {}",
+            "{metres} of yarn, {}",
             LEAST_M,
             MOST_M,
             unit="m",
             otherwise="by turns",
-            words="metres of yarn as plied",
+            words="{metres} of yarn as plied",
         ),
     ] = None
     mass_g: Annotated[
@@ -55,12 +55,12 @@ class Made:
         Key(
             NUMBER,
             "What the yarn weighs.",
-            "grams, {}",
+            "{grams}, {}",
             0.001,
             MOST_GRAMS,
             unit="g",
             otherwise="not weighed",
-            words="the yarn weighs, g",
+            words="the yarn weighs, {g}",
         ),
     ] = None
     washed_m: Annotated[
@@ -68,12 +68,12 @@ class Made:
         Key(
             NUMBER,
             "Metres of yarn after the wash.",
-            "metres of yarn, {}",
+            "{metres} of yarn, {}",
             LEAST_M,
             MOST_M,
             unit="m",
             otherwise="not measured",
-            words="metres of yarn after the wash",
+            words="{metres} of yarn after the wash",
         ),
     ] = None
     wpi: Annotated[

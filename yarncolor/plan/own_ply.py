@@ -32,7 +32,7 @@ class FreePortion:
     lot: Annotated[str, OF_LOT]
     mass_g: Annotated[
         float,
-        Key(NUMBER, "What it weighs.", "grams, {}", LEAST_PORTION_G, MOST_GRAMS, unit="g"),
+        Key(NUMBER, "What it weighs.", "{grams}, {}", LEAST_PORTION_G, MOST_GRAMS, unit="g"),
     ]
 
 

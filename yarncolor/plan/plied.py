@@ -9,12 +9,12 @@ from yarncolor.plan.limits import LEAST_M, LEAST_PORTION_G, MOST_GROSS_G, MOST_M
 TURN = Key(
     NUMBER,
     "The length of one turn.",
-    "metres of a turn, {}",
+    "{metres} of a turn, {}",
     0.01,
     1000,
     unit="m",
     otherwise="not counted",
-    words="metres in a turn",
+    words="{metres} in a turn",
 )
 """What one turn of a yarn that is counted by turns is long."""
 
@@ -28,12 +28,12 @@ class Plied:
         Key(
             NUMBER,
             "Yarn on the plying bobbin so far; or turns with turn_m, or gross_g.",
-            "metres of yarn, {}",
+            "{metres} of yarn, {}",
             0,
             MOST_M,
             unit="m",
             otherwise="by turns, else by weight",
-            words="metres of yarn plied so far",
+            words="{metres} of yarn plied so far",
         ),
     ] = None
     turns: Annotated[
@@ -56,12 +56,12 @@ class Plied:
             NUMBER,
             "What the plying bobbin with its yarn weighs so far; by the yarn's grist that says how "
             "much yarn it is.",
-            "grams of bobbin and yarn, {}",
+            "{grams} of bobbin and yarn, {}",
             0,
             MOST_GROSS_G,
             unit="g",
             otherwise="not weighed",
-            words="plying bobbin and yarn weigh, g",
+            words="plying bobbin and yarn weigh, {g}",
         ),
     ] = None
     plying_tare_g: Annotated[
@@ -69,12 +69,12 @@ class Plied:
         Key(
             NUMBER,
             "What the empty plying bobbin weighs.",
-            "grams of the empty plying bobbin, {}",
+            "{grams} of the empty plying bobbin, {}",
             0,
             10_000,
             unit="g",
             otherwise="as the bobbins' own plying_tare_g says",
-            words="the empty plying bobbin weighs, g",
+            words="the empty plying bobbin weighs, {g}",
         ),
     ] = None
     ended_ply: Annotated[
@@ -94,12 +94,12 @@ class Plied:
         Key(
             NUMBER,
             "After how much yarn it ended; or at_gross_g.",
-            "metres of yarn, {}",
+            "{metres} of yarn, {}",
             LEAST_M,
             MOST_M,
             unit="m",
             otherwise="by weight",
-            words="after so many metres of yarn",
+            words="after so many {metres} of yarn",
         ),
     ] = None
     at_gross_g: Annotated[
@@ -108,11 +108,11 @@ class Plied:
             NUMBER,
             "What the plying bobbin with its yarn weighed when it ended; by the yarn's grist that "
             "says after how much yarn.",
-            "grams of bobbin and yarn, {}",
+            "{grams} of bobbin and yarn, {}",
             LEAST_PORTION_G,
             MOST_GROSS_G,
             unit="g",
-            otherwise="by metres",
-            words="plying bobbin and yarn weighed then, g",
+            otherwise="by {metres}",
+            words="plying bobbin and yarn weighed then, {g}",
         ),
     ] = None

@@ -68,11 +68,11 @@ class Plying:
         Key(
             NUMBER,
             "Ply twist: turns in a metre of yarn.",
-            "turns in a metre of yarn, {}",
+            "turns in {a_metre} of yarn, {}",
             1,
             5000,
             unit="turns in a metre",
-            words="turns in a metre",
+            words="turns in {a_metre}",
             heading=_PLY_TWIST,
         ),
     ] = None

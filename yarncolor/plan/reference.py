@@ -7,6 +7,7 @@ from typing import Any, NamedTuple, get_args, get_origin, get_type_hints
 from yarncolor.plan.key import SHARE, Key, keys_of
 from yarncolor.plan.lots import Lot
 from yarncolor.plan.plan import Plan
+from yarncolor.plan.unit_words import METRIC
 
 _SAID = {item.name for item in fields(Plan) if item.compare}
 _HINTS = {name: hint for name, hint in get_type_hints(Plan).items() if name in _SAID}
@@ -25,11 +26,23 @@ TABLES = {name: holder for name, holder in _HOLDERS.items() if name not in ROWS}
 IN_ORDER = tuple(_HOLDERS)
 """All of them, in the order in which they are saved after the lots."""
 
-KEYS: dict[tuple[str, str], Key] = {
-    (key.table, key.name): key
-    for name, table in {"": Plan, "lots": Lot, **_HOLDERS}.items()
-    for key in keys_of(table, name).values()
-}
+
+def keys_said_in(system: str) -> dict[tuple[str, str], Key]:
+    """Return every key by table and name, in the words of grams and metres or ounces and yards.
+
+    Parameters
+    ----------
+    system : str
+        ``metric`` or ``imperial``.
+    """
+    return {
+        (key.table, key.name): key
+        for name, table in {"": Plan, "lots": Lot, **_HOLDERS}.items()
+        for key in keys_of(table, name, system).values()
+    }
+
+
+KEYS = keys_said_in(METRIC)
 """Every key by table and name: the head's under an empty table, a lot's under ``lots``."""
 
 PER_PLY = tuple(key for key in KEYS.values() if key.each == "ply")

@@ -24,8 +24,8 @@ _PACE = "How fast do you spin? Minutes, or treadles and turns together"
 class Sample:
     """A length of single that was measured and weighed."""
 
-    length_m: Annotated[float, Key(NUMBER, "Its length.", "metres, {}", 0.01, 100_000, unit="m")]
-    mass_g: Annotated[float, Key(NUMBER, "Its mass.", "grams, {}", 0.001, 100_000, unit="g")]
+    length_m: Annotated[float, Key(NUMBER, "Its length.", "{metres}, {}", 0.01, 100_000, unit="m")]
+    mass_g: Annotated[float, Key(NUMBER, "Its mass.", "{grams}, {}", 0.001, 100_000, unit="g")]
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,8 @@ class WrappedSkein:
         float, Key(NUMBER, "Its wraps.", "wraps to the inch, {}", 1, 200, unit="to the inch")
     ]
     m_per_100g: Annotated[
-        float, Key(NUMBER, "Its grist.", "metres in 100 g, {}", 2, 100_000, unit="m in 100 g")
+        float,
+        Key(NUMBER, "Its grist.", "{metres} in {hundred_g}, {}", 2, 100_000, unit="m in 100 g"),
     ]
 
 
@@ -52,14 +53,14 @@ class Spinning:
         Key(
             NUMBER,
             "How thick the single is: grams in 1,000 m.",
-            "tex, which is grams in 1,000 m: a number from {}",
+            "{tex_is}: a number from {}",
             FINEST_TEX,
             THICKEST_TEX,
             unit="tex",
             default=100.0,
             otherwise="by another way that is given, else 100",
             each="ply",
-            words="single, tex (g in 1,000 m)",
+            words="single, {tex}",
             heading=_THICK,
         ),
     ] = None
@@ -68,12 +69,12 @@ class Spinning:
         Key(
             NUMBER,
             "How thick the single is: metres in a gram.",
-            "metres of single in a gram: a number from {}",
+            "{metres} of single in {gram_of_yarn}: a number from {}",
             0.02,
             1000,
             unit="m in a gram",
             each="ply",
-            words="single, m in a gram",
+            words="single, {m_in_a_gram}",
             heading=_THICK,
         ),
     ] = None
@@ -84,8 +85,8 @@ class Spinning:
             "How thick the single is: a length that you measured and weighed.",
             "a table with length_m and mass_g of a length of single",
             holds=Sample,
-            example="a length and what it weighs, as in “20 m 2.6 g”",
-            words="a weighed length of single: m, g",
+            example="a length and what it weighs, as in “{a_sample}”",
+            words="a weighed length of single: {m}, {g}",
             heading=_THICK,
         ),
     ] = None
@@ -94,11 +95,11 @@ class Spinning:
         Key(
             NUMBER,
             "How thick the single is: by the metres that the finished yarn is to have in 100 g.",
-            "metres in 100 g of the finished yarn, {}",
+            "{metres} in {hundred_g} of the finished yarn, {}",
             1,
             100_000,
             unit="m in 100 g",
-            words="finished yarn, m in 100 g",
+            words="finished yarn, {m_in_100_g}",
             heading=_THICK,
         ),
     ] = None
@@ -136,8 +137,8 @@ class Spinning:
             "A yarn that you wrapped yourself: how loosely you wrap.",
             "a table with wpi and m_per_100g of a yarn you wrapped",
             holds=WrappedSkein,
-            example="its wraps to the inch and its metres in 100 g, as in “14, 220”",
-            words="a wrapped skein: wraps to the inch, m in 100 g",
+            example="its wraps to the inch and its {metres} in {hundred_g}, as in “{a_skein}”",
+            words="a wrapped skein: wraps to the inch, {m_in_100_g}",
             heading=_LOOSE,
         ),
     ] = None
@@ -174,12 +175,12 @@ class Spinning:
         Key(
             NUMBER,
             "Twist of the single: turns in a metre.",
-            "turns in a metre of single: a number from {}",
+            "turns in {a_metre} of single: a number from {}",
             1,
             5000,
             unit="turns in a metre",
             each="ply",
-            words="turns in a metre",
+            words="turns in {a_metre}",
             heading=_TWIST,
         ),
     ] = None
@@ -216,7 +217,7 @@ class Spinning:
         Key(
             NUMBER,
             "Twist of the single: turns in a metre times the root of the tex.",
-            "turns a metre times the root of the tex: a number from {}",
+            "{tex_factor}: a number from {}",
             10,
             20_000,
             unit="turns in a metre × √tex",
@@ -296,12 +297,12 @@ class Spinning:
         Key(
             NUMBER,
             "How far a thick or thin place along a portion reaches.",
-            "metres, {}",
+            "{metres}, {}",
             0.01,
             1000,
             unit="m",
             default=2.0,
-            words="a thick or thin place reaches, m",
+            words="a thick or thin place reaches, {m}",
         ),
     ] = None
     variation_bobbins: Annotated[
@@ -329,12 +330,12 @@ class Spinning:
         Key(
             NUMBER,
             "How long you spin for a gram.",
-            "minutes, {}",
+            "{minutes}, {}",
             0.001,
             1000,
             unit="minutes",
             otherwise="by treadles and twist, where they are known",
-            words="minutes for a gram",
+            words="minutes for {a_gram}",
             heading=_PACE,
         ),
     ] = None

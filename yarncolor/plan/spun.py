@@ -74,12 +74,12 @@ class Spun:
         Key(
             NUMBER,
             "Fibre as weighed out.",
-            "grams, {}",
+            "{grams}, {}",
             LEAST_PORTION_G,
             MOST_GRAMS,
             unit="g",
-            otherwise="by a length or a later reading, else that row's grams",
-            words="grams weighed out",
+            otherwise="by a length or a later reading, else that row's {grams}",
+            words="{grams} weighed out",
         ),
     ] = None
     length_m: Annotated[
@@ -87,12 +87,12 @@ class Spun:
         Key(
             NUMBER,
             "Its length of single, where it was measured.",
-            "metres of single, {}",
+            "{metres} of single, {}",
             LEAST_M,
             MOST_M,
             unit="m",
-            otherwise="by grams and grist",
-            words="metres of single, measured",
+            otherwise="by {grams} and grist",
+            words="{metres} of single, measured",
         ),
     ] = None
     sample: Annotated[
@@ -102,9 +102,9 @@ class Spun:
             "A piece of it that was broken off, measured and weighed.",
             "a table with length_m and mass_g of a piece broken off",
             holds=Sample,
-            example="a length and what it weighs, as in “2 m 0.21 g”",
+            example="a length and what it weighs, as in “{a_short_sample}”",
             otherwise="none",
-            words="a sample broken off: m, g",
+            words="a sample broken off: {m}, {g}",
         ),
     ] = None
     gross_g: Annotated[
@@ -112,12 +112,12 @@ class Spun:
         Key(
             NUMBER,
             "What the bobbin with its single weighs after this piece.",
-            "grams of bobbin and single, {}",
+            "{grams} of bobbin and single, {}",
             LEAST_PORTION_G,
             MOST_GROSS_G,
             unit="g",
             otherwise="not weighed",
-            words="bobbin and single weigh, g",
+            words="bobbin and single weigh, {g}",
         ),
     ] = None
     bobbin: Annotated[
@@ -155,10 +155,10 @@ class Lost:
         Key(
             NUMBER,
             "Fibre that was spoilt or lost.",
-            "grams, {}",
+            "{grams}, {}",
             LEAST_PORTION_G,
             MOST_GRAMS,
             unit="g",
-            words="grams lost",
+            words="{grams} lost",
         ),
     ]

@@ -16,12 +16,12 @@ class Scale:
         Key(
             NUMBER,
             "The smallest step that the scale can show; in ounces 0.01 oz where nothing is said.",
-            "grams, {}",
+            "{grams}, {}",
             0.001,
             100,
             unit="g",
             default=0.1,
-            words="the scale shows steps of, g",
+            words="the scale shows steps of, {g}",
         ),
     ] = None
     regain: Annotated[
@@ -57,12 +57,12 @@ class Bobbins:
         Key(
             NUMBER,
             "What a bobbin holds.",
-            "grams, {}",
+            "{grams}, {}",
             1,
             10_000,
             unit="g",
             otherwise="no limit",
-            words="a bobbin holds, g",
+            words="a bobbin holds, {g}",
         ),
     ] = None
     tare_g: Annotated[
@@ -70,12 +70,12 @@ class Bobbins:
         Key(
             NUMBER,
             "What the empty bobbin weighs.",
-            "grams of the empty bobbin, {}",
+            "{grams} of the empty bobbin, {}",
             0,
             10_000,
             unit="g",
             each="bobbin",
-            words="an empty bobbin weighs, g, one or each",
+            words="an empty bobbin weighs, {g}, one or each",
         ),
     ] = None
     plying_count: Annotated[
@@ -95,12 +95,12 @@ class Bobbins:
         Key(
             NUMBER,
             "What a bobbin for plying holds.",
-            "grams, {}",
+            "{grams}, {}",
             1,
             10_000,
             unit="g",
             otherwise="no limit",
-            words="a plying bobbin holds, g",
+            words="a plying bobbin holds, {g}",
         ),
     ] = None
     plying_tare_g: Annotated[
@@ -108,10 +108,10 @@ class Bobbins:
         Key(
             NUMBER,
             "What the empty plying bobbin weighs.",
-            "grams of the empty plying bobbin, {}",
+            "{grams} of the empty plying bobbin, {}",
             0,
             10_000,
             unit="g",
-            words="an empty plying bobbin weighs, g",
+            words="an empty plying bobbin weighs, {g}",
         ),
     ] = None

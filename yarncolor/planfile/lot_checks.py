@@ -5,7 +5,7 @@ from yarncolor.plan import WAYS_TO_A_COLOUR
 from yarncolor.plan.limits import MOST_GRAMS, ROUNDING
 from yarncolor.planfile.given import GivenLot
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import predicate
+from yarncolor.said import Amount, predicate, said
 
 MASS_KEYS = ("mass_g", "rolags", "rolag_g", "reserve_g")
 _OF_ROLAGS = {"rolags", "rolag_g"}
@@ -78,7 +78,10 @@ def _mass(path: Path, lot: GivenLot) -> FaultIterator:
         (there,), (missing,) = rolags, _OF_ROLAGS - rolags
         yield (*path, missing), predicate(f"is missing; {there} needs it to give a mass")
     elif lot.mass_g > MOST_GRAMS:
-        remedy = f"these come to {lot.mass_g:,.10g} g; a lot has at most {MOST_GRAMS:,.0f} g"
+        most = Amount(MOST_GRAMS, "g", thousands=True, is_most=True)
+        come = Amount(lot.mass_g, "g", thousands=True)
+        remedy = said("these come to {come}; a lot has at most {most}", come=come, most=most)
         yield (*path, "rolags"), remedy
     elif lot.reserve_g > lot.mass_g * (1 + ROUNDING):
-        yield (*path, "reserve_g"), f"give at most {lot.mass_g:.10g} g, the lot's mass"
+        most = Amount(lot.mass_g, "g", is_most=True)
+        yield (*path, "reserve_g"), said("give at most {most}, the lot's mass", most=most)

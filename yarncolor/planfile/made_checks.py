@@ -6,11 +6,13 @@ from itertools import combinations
 from pathlib import PurePosixPath
 
 from yarncolor.plan import Made, Plan
+from yarncolor.plan.key import unit_slot
 from yarncolor.plan.reference import KEYS
 from yarncolor.plan.spinning import AGREE
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import KeyName, lacking, predicate, said
+from yarncolor.said import Amount, KeyName, Span, lacking, predicate, said
 
+_NEEDED = {"turns": "turns in all", "turn_m": "{metres} in a turn"}
 _DAYS = ("spun_from", "spun_to", "plied_on", "washed_on")
 """In the order in which a yarn goes through them."""
 
@@ -39,23 +41,21 @@ def faults(reading: Reading, tables: Plan) -> FaultIterator:
 def _lengths(made: Made) -> FaultIterator:
     for one, other in (("turns", "turn_m"), ("turn_m", "turns")):
         if getattr(made, one) is not None and getattr(made, other) is None:
-            words = KEYS["made", other].words
-            yield (
-                (other,),
-                lacking(words, "is missing; {there} says nothing alone", there=_key(one)),
-            )
+            nothing = "is missing; {there} says nothing alone"
+            needed = lacking(_NEEDED[other], nothing, there=_key(one), metres=unit_slot("metres"))
+            yield (other,), needed
     if made.length_m and made.turns and made.turn_m:
         by_turns_m = made.turns * made.turn_m
         if max(by_turns_m, made.length_m) > (1 + AGREE) * min(by_turns_m, made.length_m):
             yield (
                 ("length_m",),
                 predicate(
-                    "says {length:.4g} m, but {turns} of {turn} m come to {by_turns:.4g} m; give "
+                    "says {length}, but {turns} of {turn} come to {by_turns}; give "
                     "one, or two within {near:.0%}",
-                    length=made.length_m,
+                    length=Amount(made.length_m, "m", digits=4),
                     turns=f"{made.turns:g} turns",
-                    turn=made.turn_m,
-                    by_turns=by_turns_m,
+                    turn=Amount(made.turn_m, "m", digits=10),
+                    by_turns=Amount(by_turns_m, "m", digits=4),
                     near=AGREE,
                 ),
             )
@@ -70,12 +70,11 @@ def _washed(made: Made) -> FaultIterator:
     if not low <= lost <= high:
         least_m, most_m = (made.plied_m * (1 - share) for share in (high, low))
         remedy = predicate(
-            "is {washed:.4g} m of what was {plied:.4g} m before the wash; {least:.4g} to "
-            "{most:.4g} m can come of it",
-            washed=made.washed_m,
-            plied=made.plied_m,
-            least=least_m,
-            most=most_m,
+            "is {washed} of what was {plied} before the wash; {span} {m} can come of it",
+            washed=Amount(made.washed_m, "m", digits=4),
+            plied=Amount(made.plied_m, "m", digits=4),
+            span=Span(float(f"{least_m:.4g}"), float(f"{most_m:.4g}"), "m"),
+            m=unit_slot("m"),
         )
         yield ("washed_m",), remedy
 

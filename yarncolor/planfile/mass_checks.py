@@ -21,7 +21,7 @@ from yarncolor.plan.lots import RECIPES
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.lot_checks import MASS_KEYS, names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import KeyName, said
+from yarncolor.said import Amount, KeyName, said
 
 MOST_BOBBINS = 500
 _TOLERANCE = 1e-9
@@ -141,5 +141,10 @@ def _draws(scheme: Scheme, names: tuple[str, ...], to_divide: np.ndarray) -> Fau
     lot = np.array([names.index(portion.lot) for portion in scheme.portions], dtype=int)
     drawn = np.bincount(lot, [portion.mass_g for portion in scheme.portions], len(names))
     for at in np.flatnonzero(drawn > to_divide * (1 + _TOLERANCE)):
-        has = f"{quoted(names[at])}, which has {to_divide[at]:.10g} g to divide"
-        yield ("scheme", "portions"), f"together they draw {drawn[at]:.10g} g of {has}"
+        remedy = said(
+            "together they draw {drawn} of {lot}, which has {has} to divide",
+            drawn=Amount(float(drawn[at]), "g"),
+            lot=quoted(names[at]),
+            has=Amount(float(to_divide[at]), "g"),
+        )
+        yield ("scheme", "portions"), remedy

@@ -8,9 +8,11 @@ from yarncolor.layout.ended import LEAST_CONTRACTION, MOST_CONTRACTION, Misfit, 
 from yarncolor.layout.layout import in_line, layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Plan, Plied
+from yarncolor.plan.key import unit_slot
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import KeyName, Remedy, lacking, said
+from yarncolor.said import Amount, KeyName, Remedy, lacking, said
 
+_METRES = unit_slot("metres")
 _PLYING_TARE = KeyName("bobbins", "plying_tare_g")
 _FAR = ("so_far_m", "turns", "gross_g")
 _END = ("at_m", "at_gross_g")
@@ -31,11 +33,13 @@ def plied_faults(reading: Reading, tables: Plan) -> FaultIterator:
     if plied is None or reading.is_bad("plied"):
         return
     if not _given(plied, (*_FAR, "ended_ply", *_END)):
-        far = lacking("how much is plied", "is missing; give metres, turns or a weight")
+        give = "is missing; give {metres}, turns or a weight"
+        far = lacking("how much is plied", give, metres=_METRES)
         yield ("plied", "so_far_m"), far
     yield from _one_of(plied, _FAR)
     if plied.turns is not None and plied.turn_m is None:
-        turn = lacking("metres in a turn", "is missing; turns say nothing without their length")
+        none = "is missing; turns say nothing without their length"
+        turn = lacking("{metres} in a turn", none, metres=_METRES)
         yield ("plied", "turn_m"), turn
     yield from _end(plied)
     for key in ("gross_g", "at_gross_g"):
@@ -59,8 +63,10 @@ def _end(plied: Plied) -> FaultIterator:
         which = "is missing; give the number of the ply whose single ended there"
         yield ("plied", "ended_ply"), lacking("which ply ran out", which)
     if plied.ended_ply is not None and not places:
-        where = "is missing; give metres of yarn when it ended"
-        yield ("plied", "at_m"), lacking("after how much yarn", where)
+        where = lacking(
+            "after how much yarn", "is missing; give {metres} of yarn when it ended", metres=_METRES
+        )
+        yield ("plied", "at_m"), where
     yield from _one_of(plied, _END)
 
 
@@ -73,7 +79,8 @@ def _plying_bobbin(tables: Plan, key: str, gross_g: float | None) -> FaultIterat
         yield ("plied", key), replace(tare, needed="what the empty plying bobbin weighs")
     elif gross_g < empty_g or (key == "at_gross_g" and gross_g == empty_g):
         is_it = "below" if gross_g < empty_g else "no more than"
-        yield ("plied", key), f"it is {is_it} the empty bobbin, {empty_g:.10g} g"
+        empty = Amount(empty_g, "g")
+        yield ("plied", key), said(f"it is {is_it} the empty bobbin, {{empty}}", empty=empty)
 
 
 def end_faults(plan: Plan, *, plies: int, is_laid: bool) -> FaultIterator:

@@ -11,6 +11,7 @@ from yarncolor.plan.lots import RECIPES
 from yarncolor.planfile.given import GivenLot
 from yarncolor.planfile.lot_checks import MASS_KEYS, names_are_good
 from yarncolor.planfile.reading import FaultIterator, Reading
+from yarncolor.said import Amount, said
 
 _Sources = list[tuple[Path, str]]
 """Where each lot that another is made from is named, and its name."""
@@ -90,7 +91,14 @@ def _too_little(reading: Reading, lots: tuple[GivenLot, ...]) -> FaultIterator:
             who = join_words(list(_takers(lots, lots[at].name)))
             which = "" if lots[at].stands_in_file else f" of {quoted(lots[at].name)}"
             place: Path = ("braid",) if which else ("lots", at)
-            yield place, f"{who} take {takes_g:.10g} g{which}, but there are {there_g:.10g} g"
+            remedy = said(
+                "{who} take {takes}{which}, but there are {there}",
+                who=who,
+                takes=Amount(float(takes_g), "g"),
+                which=which,
+                there=Amount(float(there_g), "g"),
+            )
+            yield place, remedy
 
 
 def _takers(lots: tuple[GivenLot, ...], name: str) -> Iterator[str]:

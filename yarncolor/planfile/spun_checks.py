@@ -16,7 +16,7 @@ from yarncolor.planfile.asked_checks import entry_faults, faults_beside
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.plied_checks import end_faults, plied_faults
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import InFile, KeyName, Remedy, predicate, said
+from yarncolor.said import Amount, InFile, KeyName, Remedy, predicate, said
 
 _BESIDE_THROUGH = ("ply", "through", "bobbin", "on", "note")
 _OF_A_PIECE = ("mass_g", "length_m", "gross_g")
@@ -181,13 +181,17 @@ def _remedy(wrong: WrongReading, named: NamedPieces) -> Remedy:
         case Misread.NO_TARE:
             return said("give {tare} too, what that bobbin weighs empty", tare=_TARE)
         case Misread.BELOW_TARE:
-            return f"it is below the empty bobbin, {wrong.than_g:.10g} g"
+            return said("it is below the empty bobbin, {than}", than=Amount(wrong.than_g, "g"))
         case Misread.BELOW_BEFORE:
-            return f"it is below the reading before it, {wrong.than_g:.10g} g"
-    since_g, said_g = f"{wrong.since_g:.10g} g", f"{wrong.than_g:.10g} g"
-    stated = f", and {said_g} are stated of others" if wrong.than_g else ""
-    left = f"nothing is left for {_without_grams(wrong, named)}"
-    return f"{since_g} were weighed out since the reading before{stated}; {left}"
+            return said("it is below the reading before it, {than}", than=Amount(wrong.than_g, "g"))
+    stated = ", and {told} are stated of others" if wrong.than_g else ""
+    return said(
+        f"{{since}} were weighed out since the reading before{stated}; "
+        "nothing is left for {rest}",
+        since=Amount(wrong.since_g, "g"),
+        told=Amount(wrong.than_g, "g"),
+        rest=_without_grams(wrong, named),
+    )
 
 
 def _without_grams(wrong: WrongReading, named: NamedPieces) -> str:

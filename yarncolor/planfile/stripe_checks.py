@@ -5,10 +5,11 @@ from yarncolor.errors import quoted
 from yarncolor.layout.resolved import resolve
 from yarncolor.layout.striped import Striped, whole_piece
 from yarncolor.plan import Fabric, Plan, Scheme
+from yarncolor.plan.key import unit_slot
 from yarncolor.plan.limits import MOST_PORTIONS
 from yarncolor.planfile.given import GivenPlan
 from yarncolor.planfile.reading import FaultIterator, Reading
-from yarncolor.said import KeyName, lacking, said
+from yarncolor.said import Amount, KeyName, lacking, said
 
 _SIZE = ("kind", "stitches", "width_cm", "rows", "gauge_stitches", "gauge_rows", "swatch")
 
@@ -47,9 +48,10 @@ def _of_the_piece(reading: Reading, scheme: Scheme, fabric: Fabric) -> FaultIter
         yield ("fabric", "stitches"), remedy
     if not _has_gauge(fabric):
         remedy = lacking(
-            "stitches in 10 cm, or a weighed swatch",
-            "is missing; stripes fall on their rows by it: give stitches in 10 cm, or {swatch}",
+            "stitches in {ten_cm}, or a weighed swatch",
+            "is missing; stripes fall on their rows by it: give stitches in {ten_cm}, or {swatch}",
             swatch=KeyName("fabric", "swatch"),
+            ten_cm=unit_slot("ten_cm"),
         )
         yield ("fabric", "gauge_stitches"), remedy
     by_wingspan = fabric.kind == "triangle" and fabric.width_cm is not None
@@ -89,11 +91,11 @@ def _of_the_first(plan: Plan) -> FaultIterator:
     lot = laid.first_lacks or 0
     takes, has = _takes_g(laid, lot), laid.has_g[lot]
     remedy = said(
-        "with its edges it takes {takes} g of {lot}, which has {has} g to divide; give it fewer "
+        "with its edges it takes {takes} of {lot}, which has {has} to divide; give it fewer "
         "rows, or more of the lot",
-        takes=f"{takes:.4g}",
+        takes=Amount(takes, "g", digits=4),
         lot=quoted(plan.names[lot]),
-        has=f"{has:.4g}",
+        has=Amount(has, "g", digits=4),
     )
     yield ("scheme", "stripes", 0), remedy
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from yarncolor.editing.draft import Draft
 from yarncolor.editing.editor import Editor
+from yarncolor.measures import measures_of
 from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.message_widget import MessageWidget
 from yarncolor.widgets.protocol.asks import Ask, PutBack
@@ -12,6 +13,8 @@ from yarncolor.widgets.protocol.asks import Ask, PutBack
 
 class DraftBench(MessageWidget):
     """Fields round one editor; what is typed and not in its plan is a draft that undo drops.
+
+    A draft was typed in the units that its plan had then; in other units it is nothing any more.
 
     Subclasses give `state`, which is shown when a page is there and whenever the plan is another.
 
@@ -27,6 +30,7 @@ class DraftBench(MessageWidget):
         self._busy, self._heard = Quiet(), False
         self._said, self._refused = "", False
         self._seen: object = None
+        self._said_in = measures_of(editor.plan)
 
     def state(self) -> Mapping[str, Any]:
         """Return what is shown of the plan as it stands, as a message."""
@@ -45,7 +49,17 @@ class DraftBench(MessageWidget):
     def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it."""
         if self._seen is not self.editor.revision and not self._busy:
+            self._follow_units()
             self._tell("")
+
+    def _follow_units(self) -> bool:
+        """Drop what was typed in other units than the plan has now; return whether they are new."""
+        say = measures_of(self.editor.plan)
+        if say is self._said_in:
+            return False
+        self._said_in = say
+        self._keep(Draft())
+        return True
 
     def _keep(self, draft: Draft) -> None:
         """Keep what is typed and not in the plan; undo drops it first."""

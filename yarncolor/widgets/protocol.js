@@ -60,8 +60,8 @@
  *   rows: Array<Object<string, *>>, version: number, colours: Array<string>, inks: Array<string>,
  *   hint: Array<[string, string]>, guesses: Array<string>, rolags: Array<string>, total: string,
  *   fields?: Array<Object<string, *>>, more?: Array<Object<string, *>>, palette?:
- *   Array<Object<string, *>>, caution?: string, places?: Array<number|null>, anew?: boolean }}
- *   LotsRows
+ *   Array<Object<string, *>>, caution?: string, weighed?: Array<string>, new_mass?: string,
+ *   places?: Array<number|null>, anew?: boolean }} LotsRows
  */
 /** @typedef {{ row: number, field: string, words: string }} RowFault */
 /**

@@ -6,10 +6,15 @@ import { button, el, isolated } from "./element.js";
 export class TypedField {
   constructor(id, { name, words, tag = "input", about = {} }, { put, back }) {
     this.shown = ""; // what the kernel said last
-    this.label = el("label", { for: id, text: words });
+    this.label = el("label", { for: id });
     this.input = el(tag, { id, "aria-describedby": `${id}-fault`, onchange: () => put(name, this.input.value), ...about });
     this.fault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
     this.back = button("put back", () => { this.input.focus(); back(name); });
+    this.call(words);
+  }
+
+  call(words) {
+    if (this.label.textContent !== words) this.label.textContent = words;
     this.back.setAttribute("aria-label", `put back: ${words}`);
   }
 
@@ -22,7 +27,8 @@ export class TypedField {
     this.input.replaceChildren(...choices.map(([value, text]) => el("option", { value, text })));
   }
 
-  show({ text, fault = "", waits = "" }) {
+  show({ text, words = "", fault = "", waits = "" }) {
+    if (words) this.call(words);
     const isTyping = this.input === this.input.getRootNode().activeElement && this.input.value !== this.shown;
     if (!isTyping && this.input.value !== text) this.input.value = text;
     this.shown = text;

@@ -5,8 +5,9 @@ import { LotPhoto } from "./lot_photo.js";
 
 const COUNTED = "from its rolags";
 const UNCOUNTED = "waits for its rolags";
-const TO_WEIGH = "Grams follow from these; clear rolags to type grams.";
+const toWeigh = (masses) => `${masses[0].toUpperCase()}${masses.slice(1)} follow from these; clear rolags to type ${masses}.`;
 const LONGEST_BRIEF = 24;
+const ROLAGS = ["rolag", "rolags"];
 
 const plainLines = (text) => text.replace(/\r\n?/g, "\n");
 
@@ -15,8 +16,10 @@ function shortened(text) {
   return letters.length > LONGEST_BRIEF ? `${letters.slice(0, LONGEST_BRIEF - 1).join("")}…` : letters.join("");
 }
 
-function numberIn(text) {
-  const digits = text.trim().replace(/\s*(g|grams?|rolags?)$/i, "").replace(",", ".");
+function numberIn(text, units) {
+  const typed = text.trim().toLowerCase();
+  const unit = units.findLast((each) => typed.endsWith(each)) ?? "";
+  const digits = typed.slice(0, typed.length - unit.length).trim().replace(",", ".");
   return digits ? Number(digits) : NaN;
 }
 
@@ -32,7 +35,7 @@ function dyeChooser(palette, choose) {
 }
 
 export class LotRow {
-  constructor(id, fields, more, palette, { changed, flush, remove, photograph }) {
+  constructor(id, { fields, more, palette, weighed }, { changed, flush, remove, photograph }) {
     this.id = id;
     this.changed = changed;
     this.flush = flush;
@@ -40,9 +43,10 @@ export class LotRow {
     this.makes = ""; // how many rolags its grams make, in words
     this.field = {};
     this.fault = {};
+    this.label = {};
     this.told = {}; // what the plan had when it was last heard of
     this.sent = {}; // what was sent last
-    this.more = more;
+    Object.assign(this, { more, weighed });
     this.names = [...fields, ...more].map(({ key }) => key);
     this.chip = el("span", { class: "chip" });
     this.pick = el("input", { type: "color", "aria-label": "pick a colour", oninput: () => { this.field.colour.value = this.pick.value; changed(); } });
@@ -70,10 +74,17 @@ export class LotRow {
     });
     if (kind === "word") input.append(...["", ...choices].map((value) => el("option", { value, text: value || "not said" })));
     this.field[key] = input;
+    this.label[key] = el("label", { for: id, text: words });
     this.fault[key] = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-    return el("div", { class: `cell ${key}` }, el("label", { for: id, text: words }),
+    return el("div", { class: `cell ${key}` }, this.label[key],
       el("div", { class: "pair" }, ...(key === "colour" ? [this.pick, input, this.dyes] : [input])),
       ...(key === "colour" ? [this.photo.chooser] : []), ...(about ? [about] : []), this.fault[key]);
+  }
+
+  // What its fields are called, in the units of the plan.
+  name({ fields, more, weighed }) {
+    Object.assign(this, { more, weighed });
+    for (const { key, words } of [...fields, ...more]) this.label[key].textContent = words;
   }
 
   folded() {
@@ -97,11 +108,11 @@ export class LotRow {
   count() {
     const { mass_g: grams, rolags, rolag_g: each } = this.field;
     const isCounted = Boolean(rolags.value.trim());
-    const product = numberIn(rolags.value) * numberIn(each.value);
+    const product = numberIn(rolags.value, ROLAGS) * numberIn(each.value, this.weighed);
     const isKnown = ["rolags", "rolag_g"].every((name) => this.field[name].value === this.told[name]);
     grams.readOnly = isCounted;
     this.counted.textContent = !isCounted ? this.makes : Number.isFinite(product) || isKnown ? COUNTED : UNCOUNTED;
-    this.toWeigh.textContent = isCounted ? TO_WEIGH : "";
+    this.toWeigh.textContent = isCounted ? toWeigh(this.label.mass_g.textContent) : "";
     if (isCounted && Number.isFinite(product)) grams.value = String(Number(product.toPrecision(10)));
   }
 

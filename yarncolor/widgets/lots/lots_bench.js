@@ -46,7 +46,7 @@ class Lots {
     };
     const input = el("input", { id, class: "every", inputmode: "decimal", "aria-describedby": `${id}-fault`, oninput: () => give(input), onchange: () => this.isTyped && this.changed(0) });
     const fault = el("span", { class: "fault", id: `${id}-fault`, "aria-live": "polite" });
-    this.every = { label: el("label", { for: id, text: "grams of one rolag, for all lots" }), input, fault };
+    this.every = { label: el("label", { for: id }), input, fault };
   }
 
   // What all lots say, where they say the same.
@@ -104,9 +104,10 @@ class Lots {
   }
 
   on_rows(told) {
-    if (told.fields) this.fields = [told.fields, told.more, told.palette];
+    if (told.palette) this.palette = told.palette;
+    if (told.fields && !this.about) this.tellUnits(told);
     if (told.caution) this.caution.textContent = told.caution;
-    if (!this.fields) return;
+    if (!this.about) return;
     if (this.hasArrived(told)) {
       this.takeBoth(told);
       this.goOn();
@@ -116,8 +117,17 @@ class Lots {
     }
   }
 
+  // What fields are called and numbers alone are, in the units of the plan.
+  tellUnits({ fields, more, weighed, new_mass: newMass }) {
+    this.about = { fields, more, weighed, palette: this.palette };
+    this.newMass = newMass;
+    this.every.label.textContent = `${more.find(({ key }) => key === "rolag_g").words}, for all lots`;
+    for (const made of this.rows) made.name(this.about);
+  }
+
   // Rows as the plan has them.
   show(told) {
+    if (told.fields) this.tellUnits(told);
     while (this.rows.length > told.rows.length) this.rows.pop().row.remove();
     while (this.rows.length < told.rows.length) this.rows.push(this.make());
     told.rows.forEach((row, at) => this.rows[at].put(row));
@@ -226,7 +236,7 @@ class Lots {
 
   make() {
     this.count += 1;
-    return new LotRow(`${this.id}-${this.count}`, ...this.fields, {
+    return new LotRow(`${this.id}-${this.count}`, this.about, {
       changed: (wait) => this.changed(wait),
       flush: () => this.isTyped && this.changed(0),
       remove: (made) => this.remove(made),
@@ -243,7 +253,7 @@ class Lots {
     while (names.has(`Lot ${at}`)) at += 1;
     made.field.name.value = `Lot ${at}`;
     made.field.colour.value = "grey";
-    made.field.mass_g.value = "10";
+    made.field.mass_g.value = this.newMass;
     this.send();
     made.field.name.focus();
     made.field.name.select();

@@ -15,7 +15,7 @@ from yarncolor.defaults import singles_of
 from yarncolor.editing.as_typed import TypedLots, as_shown
 from yarncolor.editing.colour_text import colour_hint
 from yarncolor.editing.editor import Editor
-from yarncolor.editing.lot_fields import FOLDED, IN_SIGHT
+from yarncolor.editing.lot_fields import folded, in_sight
 from yarncolor.editing.lot_merging import Merged, merged
 from yarncolor.editing.lot_photograph import (
     LotReading,
@@ -28,8 +28,10 @@ from yarncolor.editing.new_lots import with_lines
 from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError, one_line
+from yarncolor.measures import Measures, measures_of
 from yarncolor.phrases import counted
 from yarncolor.plan import Lot, Plan
+from yarncolor.units import names_of_unit
 from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -52,6 +54,8 @@ Faults = dict[tuple[int, str], str]
 """What is wrong, by row and field."""
 _MOST_VERSIONS = 1000
 _MOST_PHOTOS = 12
+_NEW_MASS = {"g": "10", "oz": "0.5"}
+"""What a lot that is added weighs until it is said, by the unit of its field."""
 _FIELDS = tuple(one.name for one in fields(Row) if one.name != "key")
 _MEANWHILE = (
     "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
@@ -107,14 +111,21 @@ class LotsBench(MessageWidget):
     def on_ready(self, message: AskOfView) -> None:
         """Show the lots to a page that is there now, and which fields a row has."""
         self._heard = True
-        rows = self._rows("", message)
-        rows["fields"] = [asdict(one) for one in IN_SIGHT]
-        rows["more"] = [asdict(one) for one in FOLDED]
+        rows = self._named(self._rows("", message))
         rows["palette"] = [
             {"name": f"{dye.name}, {dye.how}", "shades": [*_shades(dye)]} for dye in DYESTUFFS
         ]
         rows["caution"] = " ".join(DYEING)
         self._say(rows)
+
+    def _named(self, rows: LotsRows) -> LotsRows:
+        """Return rows with the fields that a row has, in the units of the plan."""
+        say = measures_of(self.editor.plan)
+        rows["fields"] = [asdict(one) for one in in_sight(say)]
+        rows["more"] = [asdict(one) for one in folded(say)]
+        rows["weighed"] = names_of_unit(say.mass.unit)
+        rows["new_mass"] = _NEW_MASS[say.mass.unit]
+        return rows
 
     def on_rows(self, message: PutRows) -> None:
         """Take rows as typed; where anything is wrong the plan and what is typed both stay."""
@@ -200,7 +211,8 @@ class LotsBench(MessageWidget):
         try:
             plan = plan_with_rows(self.editor.plan, merge.rows)
         except PlanError as error:
-            self._refuse(message, *_as_typed(merge, *faults_by_field(error, merge.rows)))
+            say = measures_of(self.editor.plan)
+            self._refuse(message, *_as_typed(merge, *faults_by_field(error, merge.rows, say)))
         else:
             with self._busy:
                 self.editor.replace_plan(plan)
@@ -227,7 +239,7 @@ class LotsBench(MessageWidget):
 
     def _now(self) -> int:
         """Return a number that is another whenever the lots are others."""
-        if self.editor.plan.lots != self._plans[self._version].lots:
+        if not _is_shown_alike(self.editor.plan, self._plans[self._version]):
             self._version += 1
             self._plans[self._version] = self.editor.plan
             self._plans.pop(self._version - _MOST_VERSIONS, None)
@@ -238,12 +250,19 @@ class LotsBench(MessageWidget):
         now = self._now()
         if type(version) is not int or version not in self._plans:
             return []
+        if self._plans[version].units != self.editor.plan.units:
+            return []
         return [rows_of(self._plans[each]) for each in range(version, now + 1)]
 
     def refresh(self) -> None:
         """Follow another bench, but never over rows that are typed and not right yet."""
+        shown = self._plans[self._version]
         self._now()
-        if self._seen is not self.editor.revision and not self._busy and not self._faulty:
+        if self._seen is self.editor.revision or self._busy:
+            return
+        if shown.units != self.editor.plan.units:
+            self._show_anew()
+        elif not self._faulty:
             self._show(self._rows(""))
 
     def _show(self, rows: LotsRows) -> None:
@@ -253,13 +272,13 @@ class LotsBench(MessageWidget):
 
     def _show_anew(self) -> None:
         """Show the lots as the plan has them, whatever is typed."""
-        rows = self._rows("")
+        rows = self._named(self._rows(""))
         rows["anew"] = True
         self._show(rows)
 
     def _rows(self, said: str, message: AskOfView | None = None) -> LotsRows:
         plan, asked = self.editor.plan, _answering(message or {}, said)
-        own = plan.own_lots
+        own, say = plan.own_lots, measures_of(plan)
         every = display_colours(plan.lots).srgb
         colours = every[: len(own)]
         rows = [asdict(row) for row in self._typed.rows(plan)]
@@ -275,7 +294,7 @@ class LotsBench(MessageWidget):
             "hint": colour_hint(plan.lots, every),
             "inks": [label_ink(colour) for colour in colours],
             "guesses": [GUESS * is_a_guess(lot.source) for lot in own],
-            "rolags": [rolags_words(lot, singles_of(plan.scheme)) for lot in own],
+            "rolags": [rolags_words(lot, singles_of(plan.scheme), say) for lot in own],
             "total": _total(plan),
         }
 
@@ -287,12 +306,22 @@ class LotsBench(MessageWidget):
 def _total(plan: Plan) -> str:
     """Return how many lots there are and what they weigh; of a braid, where it is changed."""
     own_g = sum(lot.mass_g for lot in plan.own_lots if not _is_of_others(lot))
-    count = f"{counted(len(plan.own_lots), 'lot')}, {own_g:,.1f} g"
+    say = measures_of(plan)
+    count = f"{counted(len(plan.own_lots), 'lot')}, {_weight(own_g, say)}"
     if plan.braid is None:
         return count
-    braid = f"a braid of {counted(len(plan.braid.names), 'colour')}, {plan.braid.mass_g:,.1f} g"
+    colours = counted(len(plan.braid.names), "colour")
+    braid = f"a braid of {colours}, {_weight(plan.braid.mass_g, say)}"
     beside = f"{count}, and {braid}" if plan.own_lots else braid[:1].upper() + braid[1:]
     return f"{beside}: {', '.join(plan.braid.names)}. Change it under Every option."
+
+
+def _weight(mass_g: float, say: Measures) -> str:
+    return f"{say.mass.of(mass_g):,.{1 + say.mass.finer}f} {say.mass.unit}"
+
+
+def _is_shown_alike(plan: Plan, other: Plan) -> bool:
+    return plan.lots == other.lots and plan.units == other.units
 
 
 def _is_of_others(lot: Lot) -> bool:

@@ -27,7 +27,7 @@ class Form {
   on_form({ groups, assumed }) {
     const parts = groups.flatMap((group) => group.parts);
     const fields = parts.flatMap((part) => part.fields);
-    const names = JSON.stringify(fields.map(({ name, choices }) => [name, choices]));
+    const names = JSON.stringify(fields.map(({ name, words, choices }) => [name, words, choices]));
     if (names !== this.names) this.make(groups);
     this.names = names;
     for (const field of fields) this.fill(field);

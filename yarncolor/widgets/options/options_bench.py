@@ -9,7 +9,7 @@ from yarncolor.editing.as_typed import seen_again
 from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
 from yarncolor.editing.draft import put
 from yarncolor.editing.editor import Editor
-from yarncolor.editing.in_plans_unit import in_plans_unit
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.option_text import TALL, format_option
 from yarncolor.editing.options import OPTIONS, given, options_of
 from yarncolor.layout.resolved import resolve
@@ -77,6 +77,7 @@ class OptionsBench(DraftBench):
         left = draft.typed
         self._typed |= {at: each for at, each in typed.items() if at not in left}
         self._keep(draft)
+        self._follow_units()
 
     def state(self) -> FormState:
         """Return the form as it stands: groups of fields under their headings.
@@ -111,12 +112,11 @@ class OptionsBench(DraftBench):
         }
 
     def _field(self, found: Answer, option: Key) -> FormField:
-        name = option.path
-        plan = self.editor.plan
-        choices = _choices(found, plan, option)
+        name, plan = option.path, self.editor.plan
+        choices, said = _choices(found, plan, option), in_units(option, found.say)
         return {
             "name": name,
-            "words": option.words if choices or not option.words_each else option.words_each,
+            "words": said.words if choices or not said.words_each else said.words_each,
             "text": self.draft.typed.get(name, self._text(option)),
             "used": _used(found, plan, option),
             "waits": name in self.draft.waiting,
@@ -129,7 +129,7 @@ class OptionsBench(DraftBench):
         """Return what the plan gives for an option, as it was typed where that says it better."""
         plan, typed = self.editor.plan, self._typed.get(option.path, "")
         value = given(to_data(plan), option)
-        return in_plans_unit(option, value, measures_of(plan)) or seen_again(option, value, typed)
+        return seen_again(in_units(option, measures_of(plan)), value, typed)
 
 
 def _choices(found: Answer, plan: Plan, option: Key) -> list[tuple[str, str]]:

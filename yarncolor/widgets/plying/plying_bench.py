@@ -8,6 +8,7 @@ from yarncolor.answers.where import where
 from yarncolor.editing.at_plying import END, PLYING_FIELDS, goes_on, put_said, ran_out
 from yarncolor.editing.draft import Draft
 from yarncolor.editing.fault_words import in_form_words
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.option_text import format_value
 from yarncolor.errors import PlanError
 from yarncolor.plan import Plan
@@ -98,7 +99,8 @@ class PlyingBench(DraftBench):
             with self._busy:
                 self.editor.replace_plan(change(self.editor.plan))
         except PlanError as error:
-            words = (in_form_words(fault.remedy) for fault in error.faults)
+            say = self.editor.answer.say
+            words = (in_form_words(fault.remedy, say) for fault in error.faults)
             self._tell("; ".join(words), refused=True)
         else:
             self._tell(said)
@@ -134,7 +136,7 @@ class PlyingBench(DraftBench):
 
     def _field(self, name: str) -> PlyingField:
         path, plied, draft = f"plied.{name}", self.editor.plan.plied, self.draft
-        key = PLYING_FIELDS[path]
+        key = in_units(PLYING_FIELDS[path], self.editor.answer.say)
         text = format_value(key, None if plied is None else getattr(plied, name))
         plies = range(1, len(self.editor.answer.resolved.tex) + 1)
         none = [("", "none yet"), *((str(ply), f"ply {ply}") for ply in plies)]

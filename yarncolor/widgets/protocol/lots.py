@@ -64,7 +64,8 @@ class LotsAnswer(TypedDict):
 class LotsRows(LotsAnswer):
     """Lots as the plan has them; ``places`` tells which of the rows sent became which.
 
-    ``guesses`` says whose colour is one, ``rolags`` what weighed grams make.
+    ``weighed`` has every way to write the unit of a mass, ``new_mass`` what a lot that is added
+    weighs; ``guesses`` says whose colour is one, ``rolags`` what weighed grams make.
     """
 
     kind: Literal["rows"]
@@ -80,6 +81,8 @@ class LotsRows(LotsAnswer):
     more: NotRequired[list[dict[str, Any]]]
     palette: NotRequired[list[dict[str, Any]]]
     caution: NotRequired[str]
+    weighed: NotRequired[list[str]]
+    new_mass: NotRequired[str]
     places: NotRequired[Sequence[int | None]]
     anew: NotRequired[bool]
 

@@ -21,7 +21,7 @@ export class PlyPage {
     this.upTo = button("all up to there as planned", () => this.asks.upTo(this.upTo.dataset.piece));
     this.upTo.hidden = true;
     return el("details", {}, el("summary", {}, "Which row am I at?", el("span", { class: "sr", text: ` ply ${this.ply}` })),
-      inRow(el("label", { for: id, text: "bobbin and single weigh, g" }), this.gross, this.bobbin), this.told, this.upTo);
+      inRow(el("label", { for: id, text: this.fields.find(({ name }) => name === "gross_g").words }), this.gross, this.bobbin), this.told, this.upTo);
   }
 
   ask() {

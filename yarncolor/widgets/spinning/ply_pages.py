@@ -11,8 +11,10 @@ from yarncolor.answers.progress import PlyProgress, progress
 from yarncolor.editing.at_the_wheel import PIECE_FIELDS, field_name
 from yarncolor.editing.at_the_wheel_pieces import PieceKey, keys_of_pieces, pieces_on
 from yarncolor.editing.draft import Draft
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.option_text import format_value
 from yarncolor.layout.portions import row_numbers
+from yarncolor.measures import Measures
 from yarncolor.plan import Plan, Spun, to_data
 from yarncolor.report.wheel_words import instead_of, ply_stands
 from yarncolor.widgets.protocol.spinning import PieceRow, PlyPage
@@ -106,7 +108,7 @@ class _Page:
 
     def _spun(self, at: int, key: PieceKey, said: Spun) -> PieceRow:
         shown = self._row(key, int(self.answer.layout.portions.lot[at]), SPUN)
-        fields = {**_fields(said), **shown["fields"]}
+        fields = {**_fields(said, self.answer.say), **shown["fields"]}
         found, after = _found(self.answer, at), _after(self.answer, at)
         return {**shown, "fields": fields, "found": found, "after": after}
 
@@ -137,11 +139,11 @@ class _Page:
         }
 
 
-def _fields(said: Spun) -> dict[str, str]:
+def _fields(said: Spun, say: Measures) -> dict[str, str]:
     """Return what a piece says, as it would be typed."""
     data = to_data(said)
     return {
-        name: str(data[name]) if name == "on" else format_value(key, data[name])
+        name: str(data[name]) if name == "on" else format_value(in_units(key, say), data[name])
         for name, key in PIECE_FIELDS.items()
         if name in data
     }

@@ -52,7 +52,7 @@ class Wheel {
   }
 
   on_wheel(told) {
-    if (told.fields) Object.assign(this, { fields: told.fields, slips: told.slips });
+    if (told.fields) this.name(told);
     if (!this.fields) return;
     this.lots = told.lots;
     this.progress.textContent = told.progress;
@@ -66,6 +66,12 @@ class Wheel {
     told.plies.forEach((page, at) => this.page(page.ply, at).show(page, told.lots));
     clearTimeout(this.resting);
     this.resting = setTimeout(() => this.send("rest"), REST_MS);
+  }
+
+  // What the fields are called, in the units of the plan.
+  name({ fields, slips }) {
+    Object.assign(this, { fields, slips });
+    for (const page of this.pages.splice(0)) page.root.remove();
   }
 
   page(ply, at) {

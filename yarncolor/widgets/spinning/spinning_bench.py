@@ -11,11 +11,13 @@ from yarncolor.editing import at_the_wheel as wheel
 from yarncolor.editing.at_the_wheel_draft import fault_beside, piece_words, put_typed
 from yarncolor.editing.at_the_wheel_pieces import PieceKey
 from yarncolor.editing.at_the_wheel_slips import after_slip
+from yarncolor.editing.field_units import in_units
 from yarncolor.editing.measures import kind_words, measure
 from yarncolor.editing.option_text import format_option
 from yarncolor.editing.slips import TOO_MANY
 from yarncolor.editing.step_words import stays_beside_words
 from yarncolor.errors import PlanError
+from yarncolor.measures import measures_of
 from yarncolor.plan import Plan
 from yarncolor.planfile.taken_home import brought_home
 from yarncolor.report.advice import advice_on
@@ -32,6 +34,7 @@ from yarncolor.widgets.protocol.spinning import (
     BringHome,
     BroughtHome,
     OfPiece,
+    PieceField,
     RowReached,
     ShiftPiece,
     Slip,
@@ -86,13 +89,7 @@ class SpinningBench(DraftBench):
     def on_ready(self, _: Ask) -> None:
         """Show every ply's page to a page that is there now."""
         self._heard = True
-        fields = wheel.PIECE_FIELDS.items()
-        told = self.state()
-        told["fields"] = [
-            {"name": name, "words": key.words, "kind": key.kind} for name, key in fields
-        ]
-        told["slips"] = OF_A_PLY
-        self._say(told)
+        self._say({**self.state(), "fields": self._fields(), "slips": OF_A_PLY})
         self._say(self.ways())
 
     def on_rest(self, _: Ask) -> None:
@@ -129,7 +126,8 @@ class SpinningBench(DraftBench):
         """Write down a piece too many after another, of its lot and grams, to be put right."""
         key = PieceKey.read(message["piece"])
         if key is not None:
-            said = f"{to_do(TOO_MANY)} Its lot and grams are a guess: put them right."
+            masses = self.editor.answer.say.mass.plural
+            said = f"{to_do(TOO_MANY)} Its lot and {masses} are a guess: put them right."
             self._change(lambda plan: wheel.with_extra(plan, key, *self._like(key)), said)
 
     def on_put(self, message: PutField) -> None:
@@ -212,6 +210,17 @@ class SpinningBench(DraftBench):
                 draft = draft.without(name)
         self._keep(draft)
 
+    def _follow_units(self) -> bool:
+        is_other = super()._follow_units()
+        if is_other:
+            self._say({**self.state(), "fields": self._fields(), "slips": OF_A_PLY})
+        return is_other
+
+    def _fields(self) -> list[PieceField]:
+        fields = wheel.PIECE_FIELDS.items()
+        keys = ((name, in_units(key, measures_of(self.editor.plan))) for name, key in fields)
+        return [{"name": name, "words": key.words, "kind": key.kind} for name, key in keys]
+
     def state(self) -> WheelState:
         """Return every ply's page as it stands, and what has strayed."""
         plan, answer = self.editor.plan, self.editor.answer
@@ -239,7 +248,7 @@ class SpinningBench(DraftBench):
         name, plan = wheel.TARE.path, self.editor.plan
         return {
             "name": name,
-            "words": wheel.TARE.words,
+            "words": in_units(wheel.TARE, measures_of(plan)).words,
             "text": self.draft.typed.get(name, format_option(plan, wheel.TARE)),
             "fault": self.draft.faults.get(name, ""),
         }
@@ -252,11 +261,13 @@ class SpinningBench(DraftBench):
         return ways_on(self._replanned())
 
     def _reached(self, message: WeighBobbin) -> RowReached:
-        ply, key = message["ply"], wheel.PIECE_FIELDS["gross_g"]
+        say = self.editor.answer.say
+        ply, key = message["ply"], in_units(wheel.PIECE_FIELDS["gross_g"], say)
         told: RowReached = {"kind": "reached", "ply": ply, "words": "", "piece": "", "fault": True}
         gross_g = measure(key, message["text"])
         if isinstance(gross_g, str) or gross_g <= 0:
-            told["words"] = kind_words(key, message["text"]) or "give grams, bobbin and single"
+            asked = f"give {say.mass.plural}, bobbin and single"
+            told["words"] = kind_words(key, message["text"]) or asked
             return told
         answer = self.editor.answer
         reached = row_reached(answer, ply - 1, float(gross_g), message["bobbin"])
