@@ -144,34 +144,19 @@ class Amount(Slot):
         In the unit.
     unit : str
         Of the file: g, m.
-    digits : int
-        That count.
-    thousands : bool
-        Whether commas part them.
-    is_most : bool
-        Whether more than that is not right, so that it is never rounded up.
+    form : str
+        How a file writes it, as `format` has it.
+    bound : str
+        ``most`` or ``least`` where beyond it nothing is right, so that it is rounded inwards.
     """
 
     value: float
     unit: str
-    digits: int = 10
-    thousands: bool = False
-    is_most: bool = False
+    form: str = ".10g"
+    bound: str = ""
 
     def __str__(self) -> str:
-        return self.written(self.value, self.unit)
-
-    def written(self, value: float, unit: str) -> str:
-        """Return it in any unit.
-
-        Parameters
-        ----------
-        value : float
-            In that unit.
-        unit : str
-            As it stands behind the number.
-        """
-        return f"{value:{',' * self.thousands}.{self.digits}g} {unit}"
+        return f"{self.value:{self.form}} {self.unit}"
 
 
 @dataclass(frozen=True)

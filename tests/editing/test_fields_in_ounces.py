@@ -117,7 +117,7 @@ def test_limits_of_a_plan_in_grams_are_those_of_the_file(path):
 
 
 def test_a_limit_that_follows_from_the_plan_is_never_rounded_beyond_it():
-    most = said("give at most {most}", most=Amount(100.0, "g", is_most=True))
+    most = said("give at most {most}", most=Amount(100.0, "g", bound="most"))
     assert str(most) == in_form_words(most) == "give at most 100 g"
     assert in_form_words(most, IMPERIAL) == "give at most 3.527 oz"
     assert in_form_words(said("{span}", span=Span(0.0, 100.0, "g")), IMPERIAL) == "0 to 3.527"

@@ -7,7 +7,7 @@ value is shown and how a limit is said follow from that. The plan file keeps gra
 from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
-from math import ceil, floor, log10
+from math import ceil, floor, isfinite, log10
 
 from yarncolor.editing.measures import size_of
 from yarncolor.measures import METRIC, Measures
@@ -108,13 +108,13 @@ def amount_words(amount: Amount, say: Measures) -> str:
     if not typed:
         return str(amount)
     value = amount.value / per_typed(amount.unit, typed)
-    shown = _rounded(value, floor if amount.is_most else round)
-    return amount.written(shown, typed)
+    shown = _rounded(value, {"most": floor, "least": ceil}.get(amount.bound, round))
+    return f"{shown:.10g} {typed}"
 
 
 def _rounded(value: float, to_whole: Callable[[float], int]) -> float:
     """Return a number with the digits that a limit has."""
-    if not value:
+    if not value or not isfinite(value):
         return value
     decimals = max(0, _LIMIT_DIGITS - 1 - floor(log10(abs(value))))
     return to_whole(value * 10.0**decimals) / 10.0**decimals

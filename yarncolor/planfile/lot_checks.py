@@ -78,10 +78,10 @@ def _mass(path: Path, lot: GivenLot) -> FaultIterator:
         (there,), (missing,) = rolags, _OF_ROLAGS - rolags
         yield (*path, missing), predicate(f"is missing; {there} needs it to give a mass")
     elif lot.mass_g > MOST_GRAMS:
-        most = Amount(MOST_GRAMS, "g", thousands=True, is_most=True)
-        come = Amount(lot.mass_g, "g", thousands=True)
+        most = Amount(MOST_GRAMS, "g", form=",.10g", bound="most")
+        come = Amount(lot.mass_g, "g", form=",.10g")
         remedy = said("these come to {come}; a lot has at most {most}", come=come, most=most)
         yield (*path, "rolags"), remedy
     elif lot.reserve_g > lot.mass_g * (1 + ROUNDING):
-        most = Amount(lot.mass_g, "g", is_most=True)
+        most = Amount(lot.mass_g, "g", bound="most")
         yield (*path, "reserve_g"), said("give at most {most}, the lot's mass", most=most)

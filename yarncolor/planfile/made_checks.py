@@ -52,10 +52,10 @@ def _lengths(made: Made) -> FaultIterator:
                 predicate(
                     "says {length}, but {turns} of {turn} come to {by_turns}; give "
                     "one, or two within {near:.0%}",
-                    length=Amount(made.length_m, "m", digits=4),
+                    length=Amount(made.length_m, "m", form=".4g"),
                     turns=f"{made.turns:g} turns",
-                    turn=Amount(made.turn_m, "m", digits=10),
-                    by_turns=Amount(by_turns_m, "m", digits=4),
+                    turn=Amount(made.turn_m, "m"),
+                    by_turns=Amount(by_turns_m, "m", form=".4g"),
                     near=AGREE,
                 ),
             )
@@ -71,8 +71,8 @@ def _washed(made: Made) -> FaultIterator:
         least_m, most_m = (made.plied_m * (1 - share) for share in (high, low))
         remedy = predicate(
             "is {washed} of what was {plied} before the wash; {span} {m} can come of it",
-            washed=Amount(made.washed_m, "m", digits=4),
-            plied=Amount(made.plied_m, "m", digits=4),
+            washed=Amount(made.washed_m, "m", form=".4g"),
+            plied=Amount(made.plied_m, "m", form=".4g"),
             span=Span(float(f"{least_m:.4g}"), float(f"{most_m:.4g}"), "m"),
             m=unit_slot("m"),
         )

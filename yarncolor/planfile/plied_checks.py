@@ -120,8 +120,9 @@ MISFITS: dict[Misfit, str] = {
 
 
 def _remedy(wrong: WrongEnd, ply: int) -> Remedy:
-    least, most = f"{_up(wrong.least_m):.1f}", f"{-_up(-wrong.most_m):.1f}"
-    return MISFITS[wrong.why].format(ply=ply, least=least, most=most, unit="m")
+    bounds = {"least": _up(wrong.least_m), "most": -_up(-wrong.most_m)}
+    told = {bound: Amount(value, "m", ".1f", bound) for bound, value in bounds.items()}
+    return said(MISFITS[wrong.why].replace("} {unit}", "}"), ply=ply, **told)
 
 
 def _up(length_m: float) -> float:

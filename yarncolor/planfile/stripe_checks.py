@@ -93,9 +93,9 @@ def _of_the_first(plan: Plan) -> FaultIterator:
     remedy = said(
         "with its edges it takes {takes} of {lot}, which has {has} to divide; give it fewer "
         "rows, or more of the lot",
-        takes=Amount(takes, "g", digits=4),
+        takes=Amount(takes, "g", form=".4g"),
         lot=quoted(plan.names[lot]),
-        has=Amount(has, "g", digits=4),
+        has=Amount(has, "g", form=".4g"),
     )
     yield ("scheme", "stripes", 0), remedy
 
