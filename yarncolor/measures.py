@@ -203,8 +203,13 @@ class Measures:
         return f"less than {self.step(step_g)}"
 
     def hardly(self, mass_g: float) -> str:
-        """Return a small mass with its unit, in tenths of a gram or hundredths of an ounce."""
-        return self.seen(mass_g, self.mass.size * 10.0 ** -(1 + self.mass.finer))
+        """Return a small mass with its unit, or that it is less than is told."""
+        return self.seen(mass_g, self.least_g)
+
+    @property
+    def least_g(self) -> float:
+        """The least that is told where no scale is spoken of: 0.1 g, or a hundredth of an ounce."""
+        return self.mass.size * 10.0 ** -(1 + self.mass.finer)
 
     def gross(self, net: str, tare_g: float) -> str:
         """Return a weight as shown and an empty bobbin together, so that the three add up.
@@ -233,7 +238,7 @@ METRIC = Measures(
     far=Measure("m", "metre"),
     width=Measure("cm", "centimetre"),
     thickness=Measure("mm", "millimetre"),
-    grist=Measure("m in 100 g"),
+    grist=Measure("m in 100 g", "metres in 100 g"),
     fineness=Measure("m/g"),
     to_each="to the gram",
     gauge=Measure("in 10 cm"),
@@ -248,7 +253,7 @@ IMPERIAL = Measures(
     far=Measure("ft", "foot", METRES_PER_YARD / 3, finer=1),
     width=Measure("in", "inch", MM_PER_INCH / 10, finer=1),
     thickness=Measure("in", "inch", MM_PER_INCH, finer=2),
-    grist=Measure("yd/lb", size=m_per_100g(1) / yd_per_lb(1)),
+    grist=Measure("yd/lb", "yards in a pound", size=m_per_100g(1) / yd_per_lb(1)),
     fineness=Measure("yd/lb", size=1000 / yd_per_lb(1), finer=-1),
     to_each="to the pound",
     gauge=Measure("in 4 inches", size=_MM_PER_10_CM / (_INCHES * MM_PER_INCH)),

@@ -21,7 +21,8 @@ from yarncolor.planfile.read import plan_from_data
 from yarncolor.report.card.card import card_html
 from yarncolor.report.csv_json import plan_json, stretches_csv, weigh_out_csv
 from yarncolor.report.phone.facts import facts
-from yarncolor.report.record.record import record, record_data
+from yarncolor.report.record.page import page, several
+from yarncolor.report.record.yarns import Yarn
 
 OUNCE_G, YARD_M = 28.349523125, 0.9144
 HARD = {
@@ -177,11 +178,50 @@ def test_what_the_phone_is_told_says_neither_gram_nor_metre(name):
     assert len(metric_words("\n".join(texts(facts(answered(CASES[name], "metric")))))) > 4
 
 
+MADE = {"made": {"length_m": 300.0, "mass_g": 180.0, "washed_m": 280.0, "skeins": 2}}
+TOLD = {"target": {"yarn_m": 5000.0}, **MADE}
+
+
+def yarn_of(data: dict, units: str, name: str = "Low Tide") -> Yarn:
+    return Yarn(f"{name}.toml", answered({**data, "title": name}, units))
+
+
 @pytest.mark.parametrize("name", CASES)
-def test_the_record_stays_in_grams_and_metres(name):
-    """What is kept beside yarns of other plans."""
-    text = json.dumps(record_data((record(answered(CASES[name])),)))
-    assert re.findall(r"\d (?:oz|yd|yd/lb)\b|\b(?:ounce|yard)s?\b", text) == []
+def test_the_record_of_a_yarn_says_neither_gram_nor_metre(name):
+    yarn = yarn_of(CASES[name] | TOLD, "imperial")
+    shown = [yc.record.measures(yarn), yc.record.advice(yarn), yc.record.notes(yarn)]
+    told = [yc.record.summary(yarn), yc.record.picture(yarn).alt, *(one.text for one in shown)]
+    assert [metric_words(text) for text in (*told, read_aloud(page(yarn)))] == [[]] * 6
+    assert "328 yd" in told[0]
+    assert len(metric_words(yc.record.summary(yarn_of(CASES[name] | TOLD, "metric")))) > 10
+
+
+def test_yarns_of_one_unit_are_side_by_side_in_it():
+    yarns = [yarn_of(HARD | MADE, "imperial", name) for name in ("Ebb", "Neap")]
+    for text in (yc.record.table(yarns).text, yc.record.side_by_side(yarns).alt):
+        assert metric_words(text) == []
+    assert metric_words(read_aloud(several(yarns, b""))) == []
+
+
+def test_yarns_of_different_units_are_side_by_side_in_metres_and_it_is_said():
+    yarns = [
+        yarn_of(HARD | MADE, units, name)
+        for units, name in (("imperial", "Ebb"), ("metric", "Neap"))
+    ]
+    said = "Their plans are in different units: here all is in grams and metres."
+    for text in (yc.record.table(yarns).text, read_aloud(several(yarns, b""))):
+        assert said in text
+        assert text.count("300 m") >= 2
+        assert "yd" not in text
+    assert said not in yc.record.table([yarns[1], yarns[1]]).text
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_data_of_a_record_stay_in_grams_and_metres(name):
+    """Its texts too: they stand beside its numbers, and what reads them knows no plan."""
+    ours, metric = (yc.record.numbers([yarn_of(CASES[name], u)]) for u in ("imperial", "metric"))
+    assert re.findall(r"\d (?:oz|yd|yd/lb)\b|\b(?:ounce|yard)s?\b", json.dumps(ours)) == []
+    assert ours["yarns"][0].keys() == metric["yarns"][0].keys()
 
 
 @pytest.mark.parametrize("units", ["metric", "imperial"])

@@ -171,7 +171,7 @@ _HANDS = {
 
 def _way(way: ClosingCost, lot: str, say: Measures) -> Way:
     """Return a way of closing in the chooser's words, and what it costs."""
-    over = f"{say.mass(way.left_over_g)} of {lot} stay over"
+    over = f"{say.hardly(way.left_over_g)} of {lot} stay over"
     parts = [
         over if way.left_over_g else "nothing stays over",
         f"plies alike over {way.matched:.0%} of the yarn",

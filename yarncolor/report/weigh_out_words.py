@@ -91,9 +91,10 @@ def piece_words(heap: Heap, piece: int) -> str:
 def rest_words(answer: Answer) -> list[str]:
     """Return what stays over of each lot, as the scale shows whole steps only; "" for nothing.
 
-    Less than a tenth of a gram, a few hairs, is not said.
+    Less than a tenth of a gram, a few hairs, is not said; of ounces, what would be 0.00 of them.
     """
-    return [answer.say.mass(rest_g) if rest_g > _SEEN_G else "" for rest_g in answer.weigh_rest_g]
+    told_g = max(_SEEN_G, answer.say.least_g / 2)
+    return [answer.say.mass(rest_g) if rest_g > told_g else "" for rest_g in answer.weigh_rest_g]
 
 
 def rest_in_short(answer: Answer) -> str:

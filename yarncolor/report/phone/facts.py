@@ -65,16 +65,15 @@ def facts(answer: Answer) -> Json:
 def _measures(say: Measures) -> Json:
     """Return what the page says and reads numbers in: only it knows what is typed."""
     return {
-        "mass": _measure(say.mass),
-        "length": _measure(say.length),
+        "mass": {**_measure(say.mass), "plural": say.mass.plural},
+        "length": {**_measure(say.length), "plural": say.length.plural},
         "short": _measure(say.short),
         "grist": _measure(say.grist),
     }
 
 
 def _measure(one: Measure) -> Json:
-    said = {"unit": one.unit, "size": one.size, "finer": one.finer}
-    return {**said, "plural": one.plural} if one.name else said
+    return {"unit": one.unit, "size": one.size, "finer": one.finer}
 
 
 def _ply(now: Answer, answer: Answer, page: Bobbin, of: int) -> Json:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from yarncolor.files import write_all
 from yarncolor.report.record.page import record_contents
-from yarncolor.report.record.words import record_text
+from yarncolor.report.record.words import yarn_text
 from yarncolor.report.record.yarns import Yarn, read_yarns
 
 
@@ -25,7 +25,7 @@ def record_files(files: Sequence[str | Path], out: str | Path) -> tuple[str, lis
         With every fault of every file, one line each; then nothing is written.
     """
     yarns = read_yarns(files)
-    told = "\n".join(record_text(yarn.record) for yarn in yarns)
+    told = "\n".join(map(yarn_text, yarns))
     return told, write_record(yarns, out)
 
 

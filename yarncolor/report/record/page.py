@@ -24,9 +24,10 @@ from yarncolor.report.record.words import (
     over_text,
     several_row,
     spun_text,
+    units_text,
     verdict_text,
 )
-from yarncolor.report.record.yarns import ALL_YARNS, Yarn, yarns_data
+from yarncolor.report.record.yarns import ALL_YARNS, Yarn, said_alike, yarns_data
 
 RECORD_JSON = "record.json"
 WIDTH_PX = 1100
@@ -55,14 +56,15 @@ def record_json(yarns: Sequence[Yarn]) -> bytes:
 
 def page(yarn: Yarn) -> bytes:
     """Return the page of a yarn; every text of its plan is escaped."""
-    found = yarn.record
+    found, say = yarn.record, yarn.say
     is_known = [one.came_true is not None or is_of_the_wheel(one) for one in found.advice]
     known = list(compress(found.advice, is_known))
-    head, *rows = measure_rows(found)
+    head, *rows = measure_rows(found, say)
     return _rendered(
         "page.html.j2",
         found=found,
         lots=found.lots,
+        mass=say.mass,
         when=days_text(found.days),
         head=head,
         rows=rows,
@@ -70,8 +72,8 @@ def page(yarn: Yarn) -> bytes:
         guessed=guessed_text(found),
         notes_head=notes_head(yarn),
         over_head=left_over_head(found),
-        over=[over_text(left) for left in found.left_over],
-        known=[(one.text, verdict_text(one), one.came_true) for one in known],
+        over=[over_text(left, say) for left in found.left_over],
+        known=[(one.text, verdict_text(one, say), one.came_true) for one in known],
         unknown=[one.text for one, tells in zip(found.advice, is_known, strict=True) if not tells],
         picture=_as_url("image/png", yarn_png(yarn)),
         picture_alt=yarn_alt(yarn),
@@ -101,11 +103,13 @@ def several(yarns: Sequence[Yarn], png: bytes) -> bytes:
     png : bytes
         Their picture.
     """
-    rows = [(f"{yarn.stem}.html", several_row(yarn.record)) for yarn in yarns]
+    alike = said_alike(yarns)
+    rows = [(f"{yarn.stem}.html", several_row(yarn.record, yarn.say)) for yarn in alike]
     return _rendered(
         "several.html.j2",
         lots=(),
         count=len(yarns),
+        units=units_text(yarns),
         head=SEVERAL_HEAD,
         rows=rows,
         picture=_as_url("image/png", png),
@@ -128,20 +132,28 @@ def yarns_png(yarns: Sequence[Yarn], width_px: int = WIDTH_PX) -> bytes:
     width_px : int
         Of the picture.
     """
-    shown = [Shown(yarn.name, several_row(yarn.record)[1], as_made(yarn.answer)) for yarn in yarns]
+    shown = shown_alike(yarns)
     return png_bytes(yarns_made(shown, width_px), "Yarns side by side", yarns_alt(yarns))
+
+
+def shown_alike(yarns: Sequence[Yarn]) -> list[Shown]:
+    """Return several yarns as their picture shows them, all in one unit."""
+    return [
+        Shown(yarn.name, several_row(yarn.record, yarn.say)[1], as_made(yarn.answer))
+        for yarn in said_alike(yarns)
+    ]
 
 
 def yarns_alt(yarns: Sequence[Yarn]) -> str:
     """Return the picture of several yarns in words."""
-    each = [f"{yarn.name}, {several_row(yarn.record)[1]}" for yarn in yarns]
-    return f"{'; '.join(each)}. {_read_so(yarns[0])}"
+    each = [f"{shown.name}, {shown.words}" for shown in shown_alike(yarns)]
+    return f"{'; '.join(each)}. {_read_so(said_alike(yarns)[0])}"
 
 
 def yarn_alt(yarn: Yarn) -> str:
     """Return the picture of a yarn in words: how long it is, by each way that it is known."""
     length = next(one for one in yarn.record.measures if one.name == "length_m")
-    said = measure_row(length)[1:4]
+    said = measure_row(length, yarn.say)[1:4]
     known = zip(("as planned", "as spun", "as it came out"), said, strict=True)
     values = (length.planned, length.spun, length.made)
     told = [
@@ -151,7 +163,7 @@ def yarn_alt(yarn: Yarn) -> str:
 
 
 def _read_so(yarn: Yarn) -> str:
-    return READ_SO.format(metre=yarn.answer.say.length.name)
+    return READ_SO.format(metre=yarn.say.length.name)
 
 
 def _as_url(kind: str, data: bytes) -> str:

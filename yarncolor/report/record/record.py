@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, Any
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.came_true import Verdict, came_true
 from yarncolor.answers.guessed_thickness import if_single_is
-from yarncolor.answers.in_grams import in_grams
 from yarncolor.answers.measured_yarn import Measure, all_spun, left_over_g, measures
 from yarncolor.plan import Lot, Made
 from yarncolor.report import wheel_advice
@@ -154,7 +153,7 @@ class Record:
 
 
 def record(answer: Answer, name: str = "") -> Record:
-    """Return what is remembered of a yarn.
+    """Return what is remembered of a yarn, its texts as its plan says masses and lengths.
 
     Parameters
     ----------
@@ -163,7 +162,6 @@ def record(answer: Answer, name: str = "") -> Record:
     name : str
         What it is called among others; its title where nothing is said.
     """
-    answer = in_grams(answer)
     plan, made = answer.plan, answer.plan.made or Made()
     return Record(
         name=name or plan.title,

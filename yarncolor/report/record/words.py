@@ -1,46 +1,58 @@
-"""A record in a spinner's words: measures with their units, differences with their signs."""
+"""A record in a spinner's words: measures with their units, differences with their signs.
 
-from collections.abc import Callable
+A record by itself, as `read_record` returns it, is said in grams and metres, as its texts are.
+"""
+
+from collections.abc import Callable, Sequence
 from itertools import compress
 
 from yarncolor.answers.came_true import By
 from yarncolor.answers.measured_yarn import Measure
-from yarncolor.measures import METRIC
+from yarncolor.measures import METRIC, Measures
 from yarncolor.phrases import counted, hours_text
 from yarncolor.report import wheel_advice
 from yarncolor.report.record.record import Days, Foretold, Over, Record
-from yarncolor.report.record.yarns import Yarn
+from yarncolor.report.record.yarns import Yarn, are_unlike
 
 NOT_KNOWN = "–"
 SAME = "the same"
 _HALF_A_MINUTE_H = 1 / 120
+_LARGE = 100
+"""From so many grams, or ounces, on they are told a decimal coarser."""
+
 _MINUS, _PLUS = "\N{MINUS SIGN}", "+"
 
-_long = METRIC.long
+
+def _mass(mass_g: float, say: Measures) -> str:
+    return say.mass(mass_g, 1 if say.mass.of(mass_g) < _LARGE else 0)
 
 
-def _grams(mass_g: float) -> str:
-    return f"{mass_g:.1f} g" if mass_g < 100 else f"{mass_g:.0f} g"
+def _grist(m_per_100g: float, say: Measures) -> str:
+    return f"{say.grist.number(m_per_100g, 0)} {say.length.unit}"
 
 
-def _share(share: float) -> str:
+def _share(share: float, _: Measures) -> str:
     return f"{share * 100:.1f}%".replace("-", _MINUS)
 
 
-def _points(share: float) -> str:
-    return f"{share * 100:.1f} m in 100 m"
+def _points(share: float, say: Measures) -> str:
+    return f"{share * 100:.1f} {say.length.unit} in 100 {say.length.unit}"
 
 
-_Words = Callable[[float], str]
+def _hours(hours: float, _: Measures) -> str:
+    return hours_text(hours)
+
+
+_Words = Callable[[float, Measures], str]
 _SAID: dict[str, tuple[str, _Words, bool]] = {
-    "length_m": ("length as plied", _long, True),
-    "finished_length_m": ("length after the wash", _long, True),
-    "mass_g": ("weight", _grams, True),
-    "m_per_100g": ("metres in 100 g, as plied", lambda value: f"{value:.0f} m", True),
-    "wpi": ("wraps to the inch, finished", lambda value: f"{value:.1f}", False),
-    "skeins": ("skeins", lambda value: f"{value:.0f}", False),
-    "hours_spinning": ("hours spinning", hours_text, True),
-    "hours_plying": ("hours plying", hours_text, True),
+    "length_m": ("length as plied", lambda value, say: say.long(value), True),
+    "finished_length_m": ("length after the wash", lambda value, say: say.long(value), True),
+    "mass_g": ("weight", _mass, True),
+    "m_per_100g": ("{grist}, as plied", _grist, True),
+    "wpi": ("wraps to the inch, finished", lambda value, _: f"{value:.1f}", False),
+    "skeins": ("skeins", lambda value, _: f"{value:.0f}", False),
+    "hours_spinning": ("hours spinning", _hours, True),
+    "hours_plying": ("hours plying", _hours, True),
     "lost_in_plying": ("length lost in plying", _share, False),
     "lost_in_wash": ("length lost in rest and wash", _share, False),
     "matched": ("plies alike over", _share, False),
@@ -48,12 +60,20 @@ _SAID: dict[str, tuple[str, _Words, bool]] = {
 """Of each measure what it is called, how it is said, and whether a difference is a part of it."""
 
 
-def measure_name(name: str) -> str:
-    """Return what a measure is called."""
-    return _SAID[name][0] if name in _SAID else name
+def measure_name(name: str, say: Measures = METRIC) -> str:
+    """Return what a measure is called.
+
+    Parameters
+    ----------
+    name : str
+        What is measured.
+    say : Measures
+        What it is said in.
+    """
+    return _SAID[name][0].format(grist=say.grist.name) if name in _SAID else name
 
 
-def measure_text(name: str, value: float | None) -> str:
+def measure_text(name: str, value: float | None, say: Measures = METRIC) -> str:
     """Return a measure in words.
 
     Parameters
@@ -62,13 +82,17 @@ def measure_text(name: str, value: float | None) -> str:
         What is measured.
     value : float or None
         None where it is not known.
+    say : Measures
+        What it is said in.
     """
     if value is None:
         return NOT_KNOWN
-    return _SAID[name][1](value) if name in _SAID else f"{value:g}"
+    return _SAID[name][1](value, say) if name in _SAID else f"{value:g}"
 
 
-def difference_text(name: str, difference: float | None, planned: float | None) -> str:
+def difference_text(
+    name: str, difference: float | None, planned: float | None, say: Measures = METRIC
+) -> str:
     """Return a difference with its sign, and what part of the plan it is.
 
     Parameters
@@ -79,13 +103,15 @@ def difference_text(name: str, difference: float | None, planned: float | None) 
         None where it is not known.
     planned : float or None
         What it is a part of.
+    say : Measures
+        What it is said in.
     """
     if difference is None:
         return NOT_KNOWN
-    _, words, is_part = _SAID.get(name, ("", "{:g}".format, False))
+    _, words, is_part = _SAID.get(name, ("", lambda value, _: f"{value:g}", False))
     words = _points if words is _share else words
-    said, is_hours = words(abs(difference)), words is hours_text
-    if said == words(0.0) and not (is_hours and abs(difference) >= _HALF_A_MINUTE_H):
+    said, is_hours = words(abs(difference), say), words is _hours
+    if said == words(0.0, say) and not (is_hours and abs(difference) >= _HALF_A_MINUTE_H):
         return SAME
     sign = _PLUS if difference > 0 else _MINUS
     share = abs(difference / planned) if is_part and planned else 0.0
@@ -93,23 +119,39 @@ def difference_text(name: str, difference: float | None, planned: float | None) 
     return f"{sign}{said}{part}"
 
 
-def measure_row(one: Measure) -> tuple[str, ...]:
-    """Return a measure as a row: name, planned, spun, made, and what was made against the plan."""
+def measure_row(one: Measure, say: Measures = METRIC) -> tuple[str, ...]:
+    """Return a measure as a row: name, planned, spun, made, and what was made against the plan.
+
+    Parameters
+    ----------
+    one : Measure
+        Of a record.
+    say : Measures
+        What it is said in.
+    """
     values = (one.planned, one.spun, one.made)
     against = one.made_less_planned if one.made is not None else one.spun_less_planned
     return (
-        measure_name(one.name),
-        *(measure_text(one.name, value) for value in values),
-        difference_text(one.name, against, one.planned),
+        measure_name(one.name, say),
+        *(measure_text(one.name, value, say) for value in values),
+        difference_text(one.name, against, one.planned, say),
     )
 
 
 MEASURE_HEAD = ("", "planned", "as spun", "made", "against the plan")
 
 
-def measure_rows(record: Record) -> list[tuple[str, ...]]:
-    """Return heads and measures as rows; a column of which nothing is known is left out."""
-    rows = [measure_row(one) for one in record.measures]
+def measure_rows(record: Record, say: Measures = METRIC) -> list[tuple[str, ...]]:
+    """Return heads and measures as rows; a column of which nothing is known is left out.
+
+    Parameters
+    ----------
+    record : Record
+        Of a yarn.
+    say : Measures
+        What it is said in.
+    """
+    rows = [measure_row(one, say) for one in record.measures]
     known = [any(row[at] != NOT_KNOWN for row in rows) for at in range(len(MEASURE_HEAD))]
     return [tuple(compress(row, known)) for row in (MEASURE_HEAD, *rows)]
 
@@ -121,10 +163,18 @@ def guessed_text(record: Record) -> str:
     return f"How thick the single is was not said: what is planned holds {record.guessed}."
 
 
-def over_text(left: Over) -> str:
-    """Return what was left over of a lot."""
+def over_text(left: Over, say: Measures = METRIC) -> str:
+    """Return what was left over of a lot.
+
+    Parameters
+    ----------
+    left : Over
+        Of a record.
+    say : Measures
+        What it is said in.
+    """
     where = "in the drawer" if left.ply is None else f"on the bobbin of ply {left.ply}"
-    return f"{left.mass_g:.1f} g of {left.lot}, {where}"
+    return f"{say.hardly(left.mass_g)} of {left.lot}, {where}"
 
 
 def left_over_head(record: Record) -> str:
@@ -132,8 +182,16 @@ def left_over_head(record: Record) -> str:
     return "Left over, as planned" if record.spun == "nothing" else "Left over"
 
 
-def verdict_text(one: Foretold) -> str:
-    """Return whether advice came true, and by what that is known."""
+def verdict_text(one: Foretold, say: Measures = METRIC) -> str:
+    """Return whether advice came true, and by what that is known.
+
+    Parameters
+    ----------
+    one : Foretold
+        Of a record.
+    say : Measures
+        What it is said in.
+    """
     if one.came_true is None:
         return _NOT_ALL_SPUN if is_of_the_wheel(one) else _NOTHING_TELLS
     true = "came true" if one.came_true else "did not come true"
@@ -142,7 +200,7 @@ def verdict_text(one: Foretold) -> str:
         return f"{true}: {_SO[one.by]}"
     if one.by not in By.__members__ or told is None or found is None:
         return true
-    return f"{true}: {_BY[By[one.by]](told, found)}"
+    return f"{true}: {_BY[By[one.by]](told, found, say)}"
 
 
 _NOTHING_TELLS, _NOT_ALL_SPUN = "nothing that was measured tells", "not all is spun yet"
@@ -155,24 +213,30 @@ def is_of_the_wheel(one: Foretold) -> bool:
     return one.kind in wheel_advice.KINDS
 
 
-_BY: dict[By, Callable[[float, float], str]] = {
-    By.LEFT_ON_BOBBIN: lambda told, found: (
-        f"{_long(found)} of single were left on the bobbin, {_long(told)} as planned"
+_BY: dict[By, Callable[[float, float, Measures], str]] = {
+    By.LEFT_ON_BOBBIN: lambda told, found, say: (
+        f"{say.long(found)} of single were left on the bobbin, {say.long(told)} as planned"
     ),
-    By.RUN_DOUBLE: lambda told, found: (
-        f"the longest such run is {_long(found)}, {_long(told)} as planned"
+    By.RUN_DOUBLE: lambda told, found, say: (
+        f"the longest such run is {say.long(found)}, {say.long(told)} as planned"
         if found
         else "no run was spun too long"
     ),
-    By.IN_DRAWER: lambda told, found: f"{found:.1f} g lie in the drawer, {told:.1f} g as planned",
-    By.LENGTH: lambda told, found: f"{_long(found)} came out, {_long(told)} were wanted",
-    By.MASS: lambda told, found: f"{found:.0f} g came out, {told:.0f} g were wanted",
-    By.HOURS: lambda told, found: f"it took {hours_text(found)}, {hours_text(told)} as planned",
-    By.SKEINS: lambda told, found: f"{counted(found, 'skein')}, {told:.0f} as planned",
-    By.GRIST: lambda told, found: (
-        f"the yarn has {found:.0f} m in 100 g, {told:.0f} m by its singles as spun"
+    By.IN_DRAWER: lambda told, found, say: (
+        f"{say.mass(found)} lie in the drawer, {say.mass(told)} as planned"
     ),
-    By.EXPECTED: lambda told, found: f"{_long(found)} came out, {_long(told)} were to be expected",
+    By.LENGTH: lambda told, found, say: f"{say.long(found)} came out, {say.long(told)} were wanted",
+    By.MASS: lambda told, found, say: (
+        f"{say.mass(found, 0)} came out, {say.mass(told, 0)} were wanted"
+    ),
+    By.HOURS: lambda told, found, _: f"it took {hours_text(found)}, {hours_text(told)} as planned",
+    By.SKEINS: lambda told, found, _: f"{counted(found, 'skein')}, {told:.0f} as planned",
+    By.GRIST: lambda told, found, say: (
+        f"the yarn has {say.grist(found, 0)}, {say.grist.number(told, 0)} by its singles as spun"
+    ),
+    By.EXPECTED: lambda told, found, say: (
+        f"{say.long(found)} came out, {say.long(told)} were to be expected"
+    ),
 }
 
 
@@ -203,48 +267,73 @@ def spun_text(record: Record) -> str:
 SEVERAL_HEAD = ("yarn", "length as plied", "after the wash", "weight", "wraps", "left over", "made")
 
 
-def several_row(record: Record) -> tuple[str, ...]:
-    """Return a yarn as a row among others; what was made, with its sign against the plan."""
+def several_row(record: Record, say: Measures = METRIC) -> tuple[str, ...]:
+    """Return a yarn as a row among others; what was made, with its sign against the plan.
+
+    Parameters
+    ----------
+    record : Record
+        Of one of them.
+    say : Measures
+        What all of them are said in.
+    """
     by_name = {one.name: one for one in record.measures}
     over_g = sum(left.mass_g for left in record.left_over)
-    told = [_in_short(by_name.get(name)) for name in ("length_m", "finished_length_m", "mass_g")]
+    told = [
+        _in_short(by_name.get(name), say) for name in ("length_m", "finished_length_m", "mass_g")
+    ]
     days = record.days
     when = next(filter(None, (days.washed_on, days.plied_on, days.spun_to, days.spun_from)), "")
     return (
         record.name,
         *told,
-        _in_short(by_name.get("wpi")),
-        f"{over_g:.1f} g" if over_g else "nothing",
+        _in_short(by_name.get("wpi"), say),
+        say.hardly(over_g) if over_g else "nothing",
         when or NOT_KNOWN,
     )
 
 
-def _in_short(one: Measure | None) -> str:
+def _in_short(one: Measure | None, say: Measures) -> str:
     if one is None:
         return NOT_KNOWN
     if one.made is None:
         as_now = one.spun if one.spun is not None else one.planned
-        return NOT_KNOWN if as_now is None else f"{measure_text(one.name, as_now)} as planned"
-    by = difference_text(one.name, one.made_less_planned, one.planned)
+        return NOT_KNOWN if as_now is None else f"{measure_text(one.name, as_now, say)} as planned"
+    by = difference_text(one.name, one.made_less_planned, one.planned, say)
     against = "" if by == NOT_KNOWN else f", {by}"
-    return f"{measure_text(one.name, one.made)}{against}"
+    return f"{measure_text(one.name, one.made, say)}{against}"
+
+
+def units_text(yarns: Sequence[Yarn]) -> str:
+    """Return that yarns side by side are said in grams and metres, where their plans differ."""
+    if not are_unlike(yarns):
+        return ""
+    return "Their plans are in different units: here all is in grams and metres."
 
 
 def yarn_text(yarn: Yarn) -> str:
-    """Return the record of a yarn in words."""
-    return record_text(yarn.record)
+    """Return the record of a yarn in words, as its plan says masses and lengths."""
+    return record_text(yarn.record, yarn.say)
 
 
-def record_text(record: Record) -> str:
-    """Return the record of a yarn in words, for a terminal or the plain text of a notebook."""
-    rows = measure_rows(record)
+def record_text(record: Record, say: Measures = METRIC) -> str:
+    """Return the record of a yarn in words, for a terminal or the plain text of a notebook.
+
+    Parameters
+    ----------
+    record : Record
+        Of a yarn.
+    say : Measures
+        What it is said in.
+    """
+    rows = measure_rows(record, say)
     wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
     table = [
         "  ".join(text.ljust(width) for text, width in zip(row, wide, strict=True)).rstrip()
         for row in rows
     ]
-    over = [over_text(left) for left in record.left_over]
-    told = [f"{one.text}\n    {verdict_text(one)}" for one in record.advice]
+    over = [over_text(left, say) for left in record.left_over]
+    told = [f"{one.text}\n    {verdict_text(one, say)}" for one in record.advice]
     parts = [
         [record.name, *filter(None, (days_text(record.days), record.note))],
         [*table, spun_text(record)],

@@ -1,7 +1,7 @@
 """Yarns to be remembered, read from their plan files; every fault of all of them at once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -9,6 +9,7 @@ from typing import Any
 from yarncolor.answers.answer import Answer, answer
 from yarncolor.answers.in_grams import in_grams
 from yarncolor.errors import Fault, PlanError, on_one_line, quoted
+from yarncolor.measures import METRIC, Measures
 from yarncolor.phrases import title_of
 from yarncolor.planfile.read import read_plan
 from yarncolor.report.record.each_file import of_each_file
@@ -47,10 +48,20 @@ class Yarn:
         """What its page is called, without an ending."""
         return Path(self.file).stem
 
+    @property
+    def say(self) -> Measures:
+        """What its masses and lengths are said in."""
+        return self.answer.say
+
     @cached_property
     def record(self) -> Record:
         """What is remembered of it."""
         return record(self.answer, self.name)
+
+    @cached_property
+    def in_grams(self) -> "Yarn":
+        """The same yarn said in grams and metres."""
+        return self if self.say is METRIC else replace(self, answer=in_grams(self.answer))
 
 
 def read_yarns(files: Sequence[str | Path]) -> tuple[Yarn, ...]:
@@ -75,15 +86,34 @@ def read_yarns(files: Sequence[str | Path]) -> tuple[Yarn, ...]:
     return yarns
 
 
+def said_alike(yarns: Sequence[Yarn]) -> Sequence[Yarn]:
+    """Return yarns said in one unit: that of their plans, grams and metres where these differ.
+
+    In a table numbers are compared down a column, and on one scale a length is as long for all. No
+    plan's unit has more right than another's then; grams and metres are those of every file.
+
+    Parameters
+    ----------
+    yarns : sequence of Yarn
+        One at least.
+    """
+    return [yarn.in_grams for yarn in yarns] if are_unlike(yarns) else yarns
+
+
+def are_unlike(yarns: Sequence[Yarn]) -> bool:
+    """Return whether the plans of yarns are said in different units."""
+    return any(yarn.say is not yarns[0].say for yarn in yarns)
+
+
 def yarns_data(yarns: Sequence[Yarn]) -> dict[str, Any]:
-    """Return yarns as data, the keys of ``record.json``."""
-    return record_data(tuple(yarn.record for yarn in yarns))
+    """Return yarns as data, the keys of ``record.json``: its numbers and texts in grams, metres."""
+    return record_data(tuple(yarn.in_grams.record for yarn in yarns))
 
 
 def _read(file: str) -> Yarn:
     plan = read_plan(file)
     picture = "" if plan.made is None else plan.made.picture
-    return Yarn(file, in_grams(answer(plan)), photograph(file, picture) if picture else b"")
+    return Yarn(file, answer(plan), photograph(file, picture) if picture else b"")
 
 
 def _same_names(yarns: Sequence[Yarn]) -> list[Fault]:

@@ -2,9 +2,8 @@
 
 from collections.abc import Sequence
 
-from yarncolor.pictures.ways_on import Shown
-from yarncolor.pictures.yarns_made import as_made, yarn_made, yarns_made
-from yarncolor.report.record.page import notes_head, yarn_alt, yarns_alt
+from yarncolor.pictures.yarns_made import yarn_made, yarns_made
+from yarncolor.report.record.page import notes_head, shown_alike, yarn_alt, yarns_alt
 from yarncolor.report.record.words import (
     NOT_KNOWN,
     SEVERAL_HEAD,
@@ -12,9 +11,10 @@ from yarncolor.report.record.words import (
     measure_rows,
     several_row,
     spun_text,
+    units_text,
     verdict_text,
 )
-from yarncolor.report.record.yarns import Yarn
+from yarncolor.report.record.yarns import Yarn, said_alike
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, small_picture, table
 
 _SHOWN_PX = 1000
@@ -22,7 +22,7 @@ _SHOWN_PX = 1000
 
 def show_measures(yarn: Yarn) -> Fragment:
     """Return planned, spun and made beside each other, differences with their signs."""
-    head, *rows = measure_rows(yarn.record)
+    head, *rows = measure_rows(yarn.record, yarn.say)
     told = sentences(*filter(None, (spun_text(yarn.record), guessed_text(yarn.record))))
     return below(table(f"{yarn.name}: planned, spun and made", head, rows), told)
 
@@ -38,7 +38,7 @@ def show_notes(yarn: Yarn) -> Fragment:
 
 def show_advice(yarn: Yarn) -> Fragment:
     """Return what the advice had said, and whether it came true."""
-    rows = [(one.text, verdict_text(one)) for one in yarn.record.advice]
+    rows = [(one.text, verdict_text(one, yarn.say)) for one in yarn.record.advice]
     if not rows:
         return sentences("The advice had nothing to say.")
     return table("what the advice had said", ("it said", "and so it was"), rows)
@@ -46,7 +46,9 @@ def show_advice(yarn: Yarn) -> Fragment:
 
 def show_yarns(yarns: Sequence[Yarn]) -> Fragment:
     """Return several yarns in one table."""
-    return table("yarns", SEVERAL_HEAD, [several_row(yarn.record) for yarn in yarns])
+    rows = [several_row(yarn.record, yarn.say) for yarn in said_alike(yarns)]
+    shown, told = table("yarns", SEVERAL_HEAD, rows), units_text(yarns)
+    return below(shown, sentences(told)) if told else shown
 
 
 def show_yarn(yarn: Yarn) -> Picture:
@@ -56,5 +58,4 @@ def show_yarn(yarn: Yarn) -> Picture:
 
 def show_side_by_side(yarns: Sequence[Yarn]) -> Picture:
     """Return several yarns under each other on one scale."""
-    shown = [Shown(yarn.name, several_row(yarn.record)[1], as_made(yarn.answer)) for yarn in yarns]
-    return small_picture(yarns_made(shown, _SHOWN_PX), yarns_alt(yarns))
+    return small_picture(yarns_made(shown_alike(yarns), _SHOWN_PX), yarns_alt(yarns))
