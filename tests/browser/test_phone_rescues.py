@@ -70,7 +70,7 @@ def answered_or_refused(data: dict):
     try:
         return yc.answer(yc.plan_from_data(data)), ""
     except yc.PlanError as error:
-        return None, error.faults[0].remedy
+        return None, str(error.faults[0].remedy)
 
 
 def is_metric(data: dict) -> bool:

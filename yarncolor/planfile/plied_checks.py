@@ -110,11 +110,11 @@ def end_faults(plan: Plan, *, plies: int, is_laid: bool) -> FaultIterator:
 
 
 MISFITS: dict[Misfit, str] = {
-    Misfit.BEYOND: "no other single reaches so far; the longest ends after {most} {unit} of yarn",
-    Misfit.MEASURED: "what was measured of ply {ply} alone makes {least} {unit} of yarn; give more",
+    Misfit.BEYOND: "no other single reaches so far; the longest ends after {most} of yarn",
+    Misfit.MEASURED: "what was measured of ply {ply} alone makes {least} of yarn; give more",
     Misfit.LOST: "all of ply {ply} was measured, and from "
     f"{LEAST_CONTRACTION:g} to {MOST_CONTRACTION:g} of a length can be lost in plying; "
-    "give {least} {unit} to {most} {unit} of yarn",
+    "give {least} to {most} of yarn",
 }
 """Why a single cannot have ended there, with slots; the phone fills in the same."""
 
@@ -122,7 +122,7 @@ MISFITS: dict[Misfit, str] = {
 def _remedy(wrong: WrongEnd, ply: int) -> Remedy:
     bounds = {"least": _up(wrong.least_m), "most": -_up(-wrong.most_m)}
     told = {bound: Amount(value, "m", ".1f", bound) for bound, value in bounds.items()}
-    return said(MISFITS[wrong.why].replace("} {unit}", "}"), ply=ply, **told)
+    return said(MISFITS[wrong.why], ply=ply, **told)
 
 
 def _up(length_m: float) -> float:

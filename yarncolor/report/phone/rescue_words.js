@@ -187,7 +187,8 @@ const up = (value) => Math.ceil(value * 10 - 1e-4) / 10;
 
 // Why a single cannot have ended there, and what could be.
 export function misfitOf({ plan, length }, { kind, least, most }, ply) {
-  const [low, high] = [up(length.of(least)), -up(-length.of(most))].map((each) => each.toFixed(1));
-  const slots = { ply: String(ply), least: low, most: high, unit: length.unit };
+  const bounds = [up(length.of(least)), -up(-length.of(most))];
+  const [low, high] = bounds.map((each) => `${each.toFixed(1)} ${length.unit}`);
+  const slots = { ply: String(ply), least: low, most: high };
   return capital(say(plan.ran_out.misfits[kind], slots));
 }
