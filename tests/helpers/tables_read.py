@@ -1,5 +1,6 @@
 """Tables of a page, as a reader of its HTML meets them: text of each cell, and what it answers."""
 
+import re
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 
@@ -54,6 +55,24 @@ class _Reader(HTMLParser):
             self._cell.told += data
         elif self._cell:
             self._cell.seen += data
+
+
+NAMES_IN = {"lot", "beside", "batt", "colours side by side"}
+"""Columns of names, which may have digits in them."""
+
+
+def figures_in(html: str) -> list[tuple[str, list[ReadCell]]]:
+    """Return each cell that shows a number, with what answers for it: itself, its row, its head."""
+    return [
+        (
+            f"{row[0].seen}, {head.seen}: {cell.seen}",
+            [one for one in (cell, row[0], head) if one.told],
+        )
+        for table in tables_in(html)
+        for row in table.rows
+        for head, cell in zip(table.head[1:], row[1:], strict=True)
+        if re.search(r"\d", cell.seen) and head.seen not in NAMES_IN
+    ]
 
 
 def tables_in(html: str) -> list[ReadTable]:

@@ -7,11 +7,13 @@ import numpy as np
 import pytest
 
 import yarncolor as yc
+from tests.helpers.asked import unanswered
 from tests.helpers.lines_reckoned import number_in, sides, value_of
 from tests.helpers.paths import SAMPLE_DATA
 from tests.helpers.sections import SECTIONS
 from tests.helpers.strategies import by_hand
-from tests.helpers.tables_read import tables_in
+from tests.helpers.tables_read import figures_in
+from yarncolor.colour.difference import EXPLAINED
 from yarncolor.report.assumption_text import plan_sentences
 from yarncolor.report.why import equations
 from yarncolor.report.why import sources as origins
@@ -95,6 +97,9 @@ RANGES = {
     **{f"{when}_{at}_m": (1, 90) for when in ("now", "then") for at in (10, 50, 90)},
     "such_spins": (1, 90),
     "spins": (100, 1000),
+    **dict.fromkeys(("best", "best_share"), (1, 9)),
+    **dict.fromkeys(("worst", "worst_share", "value", "value_share"), (20, 90)),
+    **dict.fromkeys(("longest_m", "shorter_m"), (1, 90)),
     "there_g": (1, 9),
     "needed_g": (40, 90),
 }
@@ -192,27 +197,20 @@ def test_lines_of_the_knitted_piece_give_its_figures(answer):
             assert told_of[words].workings[0].result == pytest.approx(number), words
 
 
-NAMES_IN = {"lot", "beside", "batt", "colours side by side"}
-"""Columns of names, which may have digits in them."""
-
-
 @pytest.mark.parametrize("units", [None, "imperial"])
 @pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
 def test_no_figure_of_the_tables_is_without_an_answer(file, units):
     answer, figures = yc.answer(replace(yc.read_plan(file), units=units)), 0
     for show in (*WEIGH_OUT, *NUMBERS):
-        for table in tables_in(show(answer, explained=True).html):
-            for row in table.rows:
-                for head, cell in zip(table.head[1:], row[1:], strict=True):
-                    if not re.search(r"\d", cell.seen) or head.seen in NAMES_IN:
-                        continue
-                    answers = [one for one in (cell, row[0], head) if one.told]
-                    assert answers, (show, head.seen, row[0].seen, cell.seen)
-                    figures += 1
-                    for one in answers:
-                        assert one.name == f"why {one.seen}?"
-                        assert "Where from: " in one.told
-                        assert "Surer: " in one.told
+        html = show(answer, explained=True).html
+        assert unanswered(html.replace(EXPLAINED, ""), answer.plan.names) == [], show
+        for figure, answers in figures_in(html):
+            assert answers, (show, figure)
+            figures += 1
+            for one in answers:
+                assert one.name == f"why {one.seen}?"
+                assert "Where from: " in one.told
+                assert "Surer: " in one.told
     assert figures > 60
 
 

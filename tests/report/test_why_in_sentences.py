@@ -9,20 +9,28 @@ from tests.helpers.asked import numbers_without, read, unanswered
 from tests.helpers.lines_reckoned import sides, value_of
 from tests.helpers.paths import SAMPLE_DATA
 from tests.helpers.strategies import by_hand
+from tests.helpers.tables_read import figures_in
 from yarncolor.answers.evenness import ASSUMED, in_some_hands
 from yarncolor.answers.straying import straying
-from yarncolor.colour.difference import EXPLAINED
+from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.drift_words import what_happens
+from yarncolor.report.orders_words import sure_told, worth_text, worth_told
+from yarncolor.report.record.yarns import Yarn
+from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.drift import drift_in_words, misfit_shown, yarns_shown
 from yarncolor.report.show.fragment import Picture
+from yarncolor.report.show.record import show_measures
+from yarncolor.report.why.compared import compared_whys
 from yarncolor.report.why.equation import METRIC
 from yarncolor.report.why.hands import hands_reasons, helps_whys, portion_strays
+from yarncolor.report.why.made import made_whys
+from yarncolor.report.why.orders import order_reasons, search_reasons
 from yarncolor.report.why.reason import Reason
-from yarncolor.report.why.seen import Seen, told_of
+from yarncolor.report.why.seen import Seen, seen_in, told_of
 from yarncolor.report.why.stash import left_whys
 from yarncolor.report.why.weighing import first_weighed, weighing_reasons
 from yarncolor.report.why.wheel import skeins_whys
-from yarncolor.widgets.tables_bench import NUMBERS, WEIGH_OUT
+from yarncolor.report.why.yarn_seen import strip_seen
 
 FILES = sorted(SAMPLE_DATA.rglob("*.toml"))
 LOTS = {"Kelp 2": 30.0, "Foam": 30.0, "Ebb": 30.0}
@@ -137,14 +145,71 @@ def test_lines_of_weighing_and_of_what_stays_give_their_figures(tables):
         assert count.result == len(answer.skeins)
 
 
-@pytest.mark.parametrize("units", [None, "imperial"])
-@pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
-def test_no_figure_said_beside_the_tables_is_without_an_answer(file, units):
-    answer = of_file(file, units)
-    for show in (*WEIGH_OUT, *NUMBERS):
-        html = show(answer, explained=True).html
-        told = html.replace(EXPLAINED, "")
-        assert unanswered(told, answer.plan.names) == [], show
+SCHEMES = ("matched", "staggered", "fractal")
+VARIED = {"spinning": {"single_tex": 100.0, "twist_tpm": 320.0}, "plying": {"twist_tpm": 200.0}}
+
+
+@pytest.mark.parametrize("units", [{}, {"units": "imperial"}])
+def test_no_figure_of_yarns_side_by_side_is_without_an_answer(units):
+    plans = {
+        letter: found(scheme={"name": name, "plies": 3}, **units, **VARIED)
+        for letter, name in zip("ABC", SCHEMES, strict=True)
+    }
+    html = show_differences(plans, explained=True).html
+    assert unanswered(html, LOTS) == []
+    figures = figures_in(html)
+    assert len(figures) > 12
+    assert [figure for figure, answers in figures if not answers] == []
+    for answer in plans.values():
+        assert numbers_without(strip_alt(answer), headings(strip_seen(answer)), LOTS) == []
+    whys = compared_whys(plans, 3)
+    assert sum(map(lines_give_their_numbers, whys)) > 12
+    for answer, line in zip(plans.values(), whys.rows["matched"].workings, strict=True):
+        assert line.result == pytest.approx(answer.shares[0])
+    for answer, line in zip(plans.values(), whys.rows["yarn"].workings, strict=True):
+        assert line.result == pytest.approx(answer.layout.stretches.yarn_m)
+
+
+MADE = {
+    "length_m": 260.0,
+    "washed_m": 240.0,
+    "mass_g": 85.0,
+    "wpi": 11.0,
+    "skeins": 2,
+    "hours_spinning": 9.0,
+    "hours_plying": 2.0,
+}
+
+
+@pytest.mark.parametrize("more", [{}, {"fabric": {"finishing_shrinkage": 0.05}}, {"made": MADE}])
+def test_no_figure_of_what_came_out_is_without_an_answer(more):
+    for tables in ({}, VARIED):
+        answer = found(scheme=TWO, **{**tables, **more})
+        html = show_measures(Yarn("plan.toml", answer), explained=True).html
+        assert unanswered(html, LOTS) == []
+        figures = figures_in(html)
+        assert len(figures) > 3
+        assert [figure for figure, answers in figures if not answers] == []
+        assert sum(map(lines_give_their_numbers, made_whys(answer))) > 2
+
+
+AIMS = {"smooth": 2.0, "even": 1.0, "lively": 1.0}
+
+
+def test_points_of_an_order_are_added_from_its_aims():
+    lots = {"Kelp": 20.0, "Foam": 35.0, "Ebb": 15.0, "Slate": 50.0}
+    scheme = {"name": "staggered", "plies": 2}
+    own = yc.answer(yc.plan_from_data(by_hand(lots, scheme=scheme, orders={"aims": AIMS})))
+    looked = yc.orders.search(own.plan)
+    for one in (looked.now, *looked.best):
+        reasons = order_reasons(looked, one, own)
+        assert lines_give_their_numbers(reasons["score"]) >= 2
+        added = sum(line.result for line in reasons["score"].workings)
+        assert added == pytest.approx(100 * one.score)
+        seen = seen_in([worth_told(one)], reasons)
+        assert numbers_without(worth_text(one), headings(seen)) == []
+    sure = sure_told(looked)
+    assert numbers_without(str(sure), headings(seen_in([sure], search_reasons(own)))) == []
 
 
 def test_hands_that_are_assumed_are_called_so_and_those_of_the_plan_are_not():

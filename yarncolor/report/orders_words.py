@@ -3,7 +3,11 @@
 from yarncolor.phrases import counted, join_words, percent
 from yarncolor.plan.key import keys_of
 from yarncolor.plan.orders import Aims
+from yarncolor.said import Figure, Said, said
 from yarncolor.search.found import FoundOrder, FoundOrders
+
+SCORE = "score"
+"""What the points of an order are of, beside its aims."""
 
 _HARDLY = 0.05
 _SHARES = ("matched", "marled", "no_twins")
@@ -52,10 +56,17 @@ def names_text(order: FoundOrder) -> str:
     return f"{', '.join(order.names)}{left}"
 
 
+def worth_told(order: FoundOrder) -> Said:
+    """Return points and values of an order, as figures by their aims."""
+    values = {aim: Figure(value_text(aim, value), aim) for aim, value in order.values.items()}
+    told = ", ".join(f"{{{aim}}}" for aim in values)
+    score = Figure(f"{score_text(order.score)} points", SCORE)
+    return Said(f"{{{SCORE}}}; {told}", {SCORE: score, **values})
+
+
 def worth_text(order: FoundOrder) -> str:
     """Return points and values of an order."""
-    values = (value_text(aim, value) for aim, value in order.values.items())
-    return f"{score_text(order.score)} points; {', '.join(values)}"
+    return str(worth_told(order))
 
 
 def asked_text(found: FoundOrders) -> str:
@@ -66,27 +77,41 @@ def asked_text(found: FoundOrders) -> str:
 
 def sure_text(found: FoundOrders) -> str:
     """Return how many orders were valued, and whether those were all."""
-    orders = counted(found.tried, "order")
+    return str(sure_told(found))
+
+
+def sure_told(found: FoundOrders) -> Said:
+    """Return the same, its numbers as figures."""
+    orders = Figure(counted(found.tried, "order"), "tried")
     if found.exact:
         same = ", one of each and its reverse" if found.question.same_reversed else ""
-        return f"All {orders} that are allowed were valued{same}: these are the best."
-    told = f"{orders} of far too many were valued: a search, so a better one may be missing."
+        all_of_them = f"All {{orders}} that are allowed were valued{same}: these are the best."
+        return said(all_of_them, orders=orders)
     if not found.question.exact:
-        return f"{told}{_bound_text(found)}{_ways_text(found)}"
-    return f"{orders} were valued when the search was stopped: a better one may be missing."
+        return said(
+            "{orders} of far too many were valued: a search, so a better one may be missing."
+            "{bound}{ways}",
+            orders=orders,
+            bound=_bound(found),
+            ways=_ways(found),
+        )
+    stopped = "{orders} were valued when the search was stopped: a better one may be missing."
+    return said(stopped, orders=orders)
 
 
-def _bound_text(found: FoundOrders) -> str:
+def _bound(found: FoundOrders) -> Said | str:
     if found.least_smooth is None:
         return ""
-    return f" No order whatever has softer changes than ΔE {found.least_smooth:.1f}."
+    least = Figure(f"ΔE {found.least_smooth:.1f}", "least_smooth")
+    return said(" No order whatever has softer changes than {least}.", least=least)
 
 
-def _ways_text(found: FoundOrders) -> str:
+def _ways(found: FoundOrders) -> Said | str:
     tried, in_all = len(found.question.ways), found.question.ways_in_all
     if tried == in_all:
         return ""
-    return f" {tried} of {in_all:,} ways to leave lots out were searched, the fewest lots first."
+    searched = " {tried} of {in_all} ways to leave lots out were searched, the fewest lots first."
+    return said(searched, tried=Figure(f"{tried}", "ways"), in_all=Figure(f"{in_all:,}", "ways"))
 
 
 def now_text(found: FoundOrders) -> str:

@@ -18,9 +18,11 @@ from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.fonts import key_name
 from yarncolor.pictures.side_by_side import READ_SO, Scale, one_scale, panel
 from yarncolor.report.sheets import comparison_sheet
+from yarncolor.report.show.asked import asked_together
 from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.fragment import small_picture
 from yarncolor.report.show.markup import named_colours
+from yarncolor.report.why.yarn_seen import strip_seen
 from yarncolor.widgets.choosing import WAY_WORDS, WHY_IDLE, Quiet, outcome, way_choosers
 from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, grey, status
@@ -113,7 +115,8 @@ class Column(w.VBox):
         """
         words = strip_alt(found)
         self.image.value = small_picture(panel(found, scale), words).png
-        self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>'
+        why = asked_together(strip_seen(found), f"yarn {self.letter}", found.say)
+        self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>{why}'
 
     def _on(self, task: Callable, key: str, value: Any) -> None:
         if not self._quiet:
@@ -227,7 +230,7 @@ class ComparisonBench(EditorView):
             if seen:
                 column.show(shown[column.letter], scale)
         self.lots.value = _lots(list(shown.values()))
-        self.differences.value = show_differences(shown).html
+        self.differences.value = show_differences(shown, explained=True).html
 
     def _write(self) -> None:
         self._say(f"Making {SHEET} …")

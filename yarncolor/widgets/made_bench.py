@@ -73,7 +73,7 @@ class MadeBench(EditorView):
 
     def render(self) -> None:
         """Show planned, spun and made side by side."""
-        self.table.value = show_measures(self._yarn()).html
+        self.table.value = show_measures(self._yarn(), explained=True).html
 
     def write(self) -> None:
         """Write the record of the plan as it stands, and say where it is."""

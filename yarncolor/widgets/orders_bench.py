@@ -20,17 +20,21 @@ from yarncolor.report.orders_words import (
     aim_words,
     names_text,
     now_text,
-    sure_text,
+    sure_told,
     worth_text,
+    worth_told,
 )
+from yarncolor.report.show.asked import asked_together
 from yarncolor.report.show.fragment import small_picture
+from yarncolor.report.why.orders import order_reasons, search_reasons
+from yarncolor.report.why.seen import seen_in
 from yarncolor.search.found import FoundOrder, FoundOrders
 from yarncolor.search.looking import Looking
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.mishaps import heard, kept_for_the_log
 from yarncolor.widgets.orders_rules import OrderRules
 from yarncolor.widgets.orders_trade_off import TradeOffView
-from yarncolor.widgets.parts import EditorView, grey, in_rows, label, status
+from yarncolor.widgets.parts import EditorView, grey, in_rows, label, status, status_asked
 from yarncolor.widgets.plan_bar import WithPlanBar
 
 _WIDTH_PX = 690
@@ -163,7 +167,9 @@ class OrdersBench(EditorView):
     async def _shown(self, found: FoundOrders) -> None:
         """Show what was found, one order after the other."""
         self.found = found
-        self.say(f"{sure_text(found)} {SCORE_READ}")
+        sure, own = sure_told(found), self.editor.answer
+        seen = seen_in([sure], search_reasons(own))
+        self.said.value = status_asked(f"{sure} {SCORE_READ}", seen, "the search", own.say)
         every = [(_TODAY, found.now), *((str(at), one) for at, one in enumerate(found.best, 1))]
         answers: list[Answer] = []
         for _, one in every:
@@ -182,7 +188,10 @@ class OrdersBench(EditorView):
         is_now = name == _TODAY
         worth = now_text(found) if is_now else f"{worth_text(one)}."
         heading = f"<b>{escape(name)}: {escape(names_text(one))}</b><br>{escape(worth)}"
-        words = w.HTML(f'<p style="line-height:1.35;margin:.4em 0 0">{heading}</p>', layout=_WIDE)
+        seen = seen_in([worth_told(one)], order_reasons(found, one, own))
+        asked_of = asked_together(seen, f"order {name}", own.say)
+        told = f'<p style="line-height:1.35;margin:.4em 0 0">{heading}</p>{asked_of}'
+        words = w.HTML(told, layout=_WIDE)
         picture = small_picture(order_panel(own, longest, _WIDTH_PX), names_text(one))
         image = w.Image(value=picture.png, format="png", layout=_image())
         if is_now:

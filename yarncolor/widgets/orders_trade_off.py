@@ -8,8 +8,11 @@ import ipywidgets as w
 from yarncolor.answers.answer import answer
 from yarncolor.pictures.order_panels import order_panel
 from yarncolor.report.orders import trade_off_picture
-from yarncolor.report.orders_words import aim_words, names_text, worth_text
+from yarncolor.report.orders_words import aim_words, names_text, worth_text, worth_told
+from yarncolor.report.show.asked import asked_together
 from yarncolor.report.show.fragment import small_picture
+from yarncolor.report.why.orders import front_reason, order_reasons
+from yarncolor.report.why.seen import Seen, seen_in
 from yarncolor.search.found import FoundOrder, FoundOrders
 from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.mishaps import heard
@@ -99,9 +102,12 @@ class TradeOffView(w.VBox):
             return
         one, found = self.chosen, self._found
         told = f"{names_text(one)}. {worth_text(one)}."
+        own = answer(one.plan)
         lead = f"{self.point.value} of {len(self.front)} that no other beats on both"
-        self.words.value = f"<p><b>{escape(lead)}</b><br>{escape(told)}</p>"
+        along = (f"{self.point.value} of {len(self.front)}", front_reason())
+        seen = (Seen(*along), *seen_in([worth_told(one)], order_reasons(found, one, own)))
+        why = asked_together(seen, "the order walked to", own.say)
+        self.words.value = f"<p><b>{escape(lead)}</b><br>{escape(told)}</p>{why}"
         image = trade_off_picture(found, self.across.value, self.up.value, _WIDTH_PX, one)
         self.picture.value = small_picture(image, told).png
-        own = answer(one.plan)
         self.panel.value = small_picture(order_panel(own, own, _WIDTH_PX), told).png

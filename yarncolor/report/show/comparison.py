@@ -12,8 +12,12 @@ from yarncolor.pictures.side_by_side import read_so, side_by_side
 from yarncolor.report.comparison import Comparison, comparison, left_words, lots_words
 from yarncolor.report.comparison_text import difference_sentences
 from yarncolor.report.sheets import MOST_COMPARED
+from yarncolor.report.show.asked import asked_together
 from yarncolor.report.show.fragment import Fragment, Picture, small_picture, table
 from yarncolor.report.show.markup import Html, items
+from yarncolor.report.why.compared import compared_whys, shorter_reason
+from yarncolor.report.why.reason import NOT_ASKED, Whys
+from yarncolor.report.why.seen import Seen, together
 
 _SHOWN_PX = 1000
 _SAME = "These are the same yarn."
@@ -38,13 +42,15 @@ def show_side_by_side(plans: dict[str, Answer]) -> Picture:
     return small_picture(side_by_side(plans, _SHOWN_PX), f"Side by side. {each} {read_so(plans)}")
 
 
-def show_differences(plans: dict[str, Answer]) -> Fragment:
+def show_differences(plans: dict[str, Answer], explained: bool = False) -> Fragment:
     """Return what differs between plans in sentences, and a table of the numbers of each.
 
     Parameters
     ----------
     plans : dict of str to Answer
         One to six, each under what it is called.
+    explained : bool
+        Whether figures answer why.
 
     Raises
     ------
@@ -53,10 +59,15 @@ def show_differences(plans: dict[str, Answer]) -> Fragment:
     """
     _check(plans)
     yarns = [comparison(answer) for answer in plans.values()]
-    numbers = table("the numbers of each", ("", *plans), list(_rows(yarns)))
+    rows = list(_rows(yarns))
+    whys = NOT_ASKED
+    if explained:
+        whys = compared_whys(plans, max(yarn.most_colours for yarn in yarns))
+    numbers = table("the numbers of each", ("", *plans), rows, whys)
     differences = told_apart(plans)
-    live = Html('<div aria-live="polite"><b>what differs</b><ul>{}</ul></div>{}')
-    html = live.format(items(differences), Html(numbers.html))
+    live = Html('<div aria-live="polite"><b>what differs</b><ul>{}</ul></div>{}{}')
+    why = asked_together(_seen(plans, rows, whys), "what differs", whys.measures)
+    html = live.format(items(differences), why, Html(numbers.html))
     return Fragment(html, "\n".join([*differences, "  ".join(plans), numbers.text]))
 
 
@@ -67,6 +78,17 @@ def told_apart(plans: dict[str, Answer]) -> tuple[str, ...]:
         return differences
     first, *others = (_where(answer) for answer in plans.values())
     return (_SAME if all(other == first for other in others) else _SAME_NUMBERS,)
+
+
+def _seen(plans: dict[str, Answer], rows: list[tuple[str, ...]], whys: Whys) -> tuple[Seen, ...]:
+    """Return the figures of the sentences: those of the table, and how much shorter yarns are."""
+    if not whys.rows or len(plans) < 2:
+        return ()
+    cells = [(cell, whys.rows[what]) for what, *each in rows for cell in each]
+    lengths_m = [answer.layout.stretches.yarn_m for answer in plans.values()]
+    less, say = shorter_reason(plans), whys.measures
+    shorter = [(say.long(max(lengths_m) - length_m), less) for length_m in lengths_m]
+    return together([*cells, *shorter])
 
 
 def _where(answer: Answer) -> tuple[object, ...]:

@@ -15,16 +15,38 @@ from yarncolor.report.record.words import (
     verdict_text,
 )
 from yarncolor.report.record.yarns import Yarn, said_alike
-from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, small_picture, table
+from yarncolor.report.show.fragment import (
+    Fragment,
+    Picture,
+    below,
+    sentences,
+    small_picture,
+    table,
+    with_why,
+)
+from yarncolor.report.why.made import made_seen, made_whys
+from yarncolor.report.why.reason import NOT_ASKED
 
 _SHOWN_PX = 1000
 
 
-def show_measures(yarn: Yarn) -> Fragment:
-    """Return planned, spun and made beside each other, differences with their signs."""
+def show_measures(yarn: Yarn, explained: bool = False) -> Fragment:
+    """Return planned, spun and made beside each other, differences with their signs.
+
+    Parameters
+    ----------
+    yarn : Yarn
+        Planned, spun and measured.
+    explained : bool
+        Whether figures answer why.
+    """
     head, *rows = measure_rows(yarn.record, yarn.say)
     told = sentences(*filter(None, (spun_text(yarn.record), guessed_text(yarn.record))))
-    return below(table(f"{yarn.name}: planned, spun and made", head, rows), told)
+    whys = NOT_ASKED
+    if explained:
+        whys = made_whys(yarn.answer)
+        told = with_why(told, made_seen(yarn), "planned lengths", whys.measures)
+    return below(table(f"{yarn.name}: planned, spun and made", head, rows, whys), told)
 
 
 def show_notes(yarn: Yarn) -> Fragment:

@@ -8,7 +8,7 @@ from yarncolor.report.why import sources
 from yarncolor.report.why.equation import Working
 from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
 
-_CALLED = (
+CALLED = (
     f"alike under CIEDE2000 {ALIKE_BELOW:g}, close under {CLOSE_BELOW:g}, loud from HyAB "
     f"{LOUD_FROM:g}, else clear; both are distances of the two colours in CIELAB"
 )
@@ -40,7 +40,7 @@ def pairs_whys(answer: Answer) -> Whys:
     afar = Reason("at the farthest", (colours, *yarn_made), (wide,), _AFAR)
     numbers = {head: Reason(head, (colours,), (), method) for head, method in _NUMBERS.items()}
     heads = {f"{laid}, reads as one from": afar for laid in LAID}
-    called = Reason("what the marl is", (colours,), (), _CALLED)
+    called = Reason("what the marl is", (colours,), (), CALLED)
     return whys_of(answer, heads={"the marl is": called, **heads, **numbers})
 
 

@@ -207,6 +207,32 @@ COSTS_YARN = Equation(
 )
 MATCHED = Equation(lambda matched_m, yarn_m: matched_m / yarn_m, "{matched_m} ÷ {yarn_m}", "%")
 
+POINTS = Equation(
+    lambda weight, value, best, worst: 100 * weight * (value - best) / (worst - best),
+    "100 × {weight} × ({value} − {best}) ÷ ({worst} − {best})",
+)
+POINTS_OF_SHARES = Equation(
+    lambda weight, value_share, best_share, worst_share: (
+        100 * weight * (value_share - best_share) / (worst_share - best_share)
+    ),
+    "100 × {weight} × ({value_share} − {best_share}) ÷ ({worst_share} − {best_share})",
+)
+
+LOST_IN_PLYING = Equation(
+    lambda plied_m, single_m: 1 - plied_m / single_m, "1 − {plied_m} ÷ {single_m}", "%"
+)
+LOST_IN_WASH = Equation(
+    lambda washed_m, plied_m: 1 - washed_m / plied_m, "1 − {washed_m} ÷ {plied_m}", "%"
+)
+OF_MADE = Equation(
+    lambda plied_m, mass_g: plied_m / mass_g * 100, "{plied_m} ÷ {mass_g} × 100", "m in 100 g"
+)
+
+LONGER = Equation(
+    lambda longest_m, shorter_m: longest_m - shorter_m, "{longest_m} − {shorter_m}", "m"
+)
+SHOWS = Equation(lambda shows_m, yarn_m: shows_m / yarn_m, "{shows_m} ÷ {yarn_m}", "%")
+
 COUNTS = {
     **{
         name: Equation(partial(from_tex, system=name), f"{{linear_density_tex}} × {factor:.10g}")

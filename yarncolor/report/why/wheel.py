@@ -1,5 +1,7 @@
 """Why bobbins, weights, skeins and hours are what they are."""
 
+from dataclasses import replace
+
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.bobbins import Bobbin
 from yarncolor.defaults import plying_tare_g
@@ -117,7 +119,7 @@ def hours_whys(answer: Answer) -> Whys:
     plies = {f"ply {k + 1}": _ply_hours(answer, k) for k in range(len(yarn.tex))}
     rows = {**plies, "spinning in all": Reason("spinning", pace, (), "all plies together")}
     if plying_h is not None:
-        rows["plying"] = Reason("plying", _plying_pace(answer), (_plying(answer),))
+        rows["plying"] = plying_hours(answer)
         rows["the job"] = job_hours(answer)
     return whys_of(
         answer,
@@ -134,12 +136,23 @@ def job_hours(answer: Answer) -> Reason:
     """Return why the whole job takes so long."""
     takes, pace = answer.hours, _pace(answer)
     if takes.spinning_h is None or takes.plying_h is None:
-        plies = range(len(answer.resolved.yarn.tex))
-        each = tuple(_spinning(answer, k) for k in plies) if takes.spinning_h else ()
-        return Reason("spinning", pace, each, "plying is not in it")
+        return replace(spinning_hours(answer), method="plying is not in it")
     both = {"spinning_h": takes.spinning_h, "plying_h": takes.plying_h}
     known = sources.unlike((*pace, *_plying_pace(answer)))
     return Reason("the job", known, (Working(by.JOB, both),))
+
+
+def spinning_hours(answer: Answer) -> Reason:
+    """Return why spinning takes so long, ply by ply."""
+    plies = range(len(answer.resolved.yarn.tex))
+    each = tuple(_spinning(answer, k) for k in plies) if answer.hours.spinning_h else ()
+    return Reason("spinning", _pace(answer), each, "all plies together")
+
+
+def plying_hours(answer: Answer) -> Reason:
+    """Return why plying takes so long."""
+    line = () if answer.hours.plying_h is None else (_plying(answer),)
+    return Reason("plying", _plying_pace(answer), line)
 
 
 def _pace(answer: Answer) -> tuple[Source, ...]:
