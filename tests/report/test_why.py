@@ -99,7 +99,9 @@ RANGES = {
     "spins": (100, 1000),
     **dict.fromkeys(("best", "best_share"), (1, 9)),
     **dict.fromkeys(("worst", "worst_share", "value", "value_share"), (20, 90)),
-    **dict.fromkeys(("longest_m", "shorter_m"), (1, 90)),
+    **dict.fromkeys(("longest_m", "shorter_m", "so_far_m", "change_m"), (1, 90)),
+    "gross_g": (40, 90),
+    "tare_g": (1, 9),
     "there_g": (1, 9),
     "needed_g": (40, 90),
 }

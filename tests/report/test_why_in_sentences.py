@@ -12,6 +12,8 @@ from tests.helpers.strategies import by_hand
 from tests.helpers.tables_read import figures_in
 from yarncolor.answers.evenness import ASSUMED, in_some_hands
 from yarncolor.answers.straying import straying
+from yarncolor.answers.where import where
+from yarncolor.editing.editor import Editor
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.report.drift_words import what_happens
 from yarncolor.report.orders_words import sure_told, worth_text, worth_told
@@ -20,17 +22,21 @@ from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.drift import drift_in_words, misfit_shown, yarns_shown
 from yarncolor.report.show.fragment import Picture
 from yarncolor.report.show.record import show_measures
+from yarncolor.report.why.at_the_wheel import AFTER, FOUND, STRAYED, WEIGH
 from yarncolor.report.why.compared import compared_whys
 from yarncolor.report.why.equation import METRIC
 from yarncolor.report.why.hands import hands_reasons, helps_whys, portion_strays
 from yarncolor.report.why.made import made_whys
 from yarncolor.report.why.orders import order_reasons, search_reasons
+from yarncolor.report.why.plying import where_reasons
 from yarncolor.report.why.reason import Reason
 from yarncolor.report.why.seen import Seen, seen_in, told_of
 from yarncolor.report.why.stash import left_whys
 from yarncolor.report.why.weighing import first_weighed, weighing_reasons
 from yarncolor.report.why.wheel import skeins_whys
 from yarncolor.report.why.yarn_seen import strip_seen
+from yarncolor.widgets.plying.plying_bench import PlyingBench
+from yarncolor.widgets.spinning.spinning_bench import SpinningBench
 
 FILES = sorted(SAMPLE_DATA.rglob("*.toml"))
 LOTS = {"Kelp 2": 30.0, "Foam": 30.0, "Ebb": 30.0}
@@ -210,6 +216,55 @@ def test_points_of_an_order_are_added_from_its_aims():
         assert numbers_without(worth_text(one), headings(seen)) == []
     sure = sure_told(looked)
     assert numbers_without(str(sure), headings(seen_in([sure], search_reasons(own)))) == []
+
+
+PLIED = {
+    "said": {"so_far_m": 40.0},
+    "by turns": {"turns": 30.0, "turn_m": 1.5},
+    "by weight": {"gross_g": 50.0, "plying_tare_g": 40.0},
+}
+
+
+@pytest.mark.parametrize("plied", [{}, *({"plied": one} for one in PLIED.values())])
+def test_no_figure_at_the_plying_wheel_is_without_an_answer(plied):
+    answer = found(scheme={**TWO, "name": "staggered"}, **VARIED, **plied)
+    told = PlyingBench(Editor(answer.plan)).state()
+    said = [*told["where"], *told["changes"], told["stands"]]
+    said += [text for one in told["rescues"] for text in (one["name"], one["worth"])]
+    asked = "\n".join(heading for heading, _ in told["why"])
+    assert numbers_without("\n".join(said), asked, LOTS) == []
+    assert all(lines for _, lines in told["why"])
+    reasons = where_reasons(answer)
+    assert bool(reasons) == bool(plied)
+    place = where(answer)
+    wanted = {"so_far": place.yarn_m, "to_come": place.left_m} if place else {}
+    for of, number in wanted.items():
+        for line in reasons[of].workings:
+            assert line.result == pytest.approx(number)
+    for reason in reasons.values():
+        lines_give_their_numbers(reason)
+
+
+ROWS = [{"ply": 1, "row": 1, "mass_g": 12.0, "length_m": 100.0}, {"ply": 2, "row": 1}]
+
+
+@pytest.mark.parametrize("spun", [[], ROWS])
+@pytest.mark.parametrize("tare", [{}, {"bobbins": {"tare_g": 30.0}}])
+def test_no_figure_at_the_wheel_is_without_an_answer(spun, tare):
+    spinning = {**VARIED["spinning"], "minutes_per_g": 4.0}
+    answer = found(**{**VARIED, "scheme": TWO, "spinning": spinning, "spun": spun}, **tare)
+    bench = SpinningBench(Editor(answer.plan))
+    told, wheel = bench.ways(), bench.state()
+    asked = "\n".join(heading for heading, _ in told["why"])
+    said = [told["matters"], told["reason"], *([wheel["progress"]] if spun else [])]
+    said += [text for one in told["choices"] for text in (one["name"], one["worth"])]
+    assert numbers_without("\n".join(said), asked, LOTS) == []
+    beside = {"weigh": WEIGH, "after": AFTER, **({"found": FOUND} if spun else {})}
+    for page in wheel["plies"]:
+        for row in page["rows"]:
+            assert all(words in asked for key, words in beside.items() if row[key])
+    assert (STRAYED in asked) == bool(spun)
+    assert all(lines for _, lines in told["why"])
 
 
 def test_hands_that_are_assumed_are_called_so_and_those_of_the_plan_are_not():

@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.guessed_thickness import about, if_single_is, metres_told
 from yarncolor.answers.marl import ply_changes
-from yarncolor.answers.where import where
+from yarncolor.answers.where import Where, where
 from yarncolor.layout.ended import Ended
 from yarncolor.measures import Measures
 from yarncolor.phrases import capital, join_words, plies_words
+from yarncolor.said import Figure, Said, said
 
 _SEEN_M = 0.05
 """Less than a tenth of a metre would be shown as none."""
@@ -19,20 +20,42 @@ _SAME = 0.001
 
 def where_text(answer: Answer) -> str:
     """Return how much is plied, what runs there, and what changes next; nothing where not said."""
+    told = where_told(answer)
+    return "" if told is None else str(told)
+
+
+def where_told(answer: Answer) -> Said | None:
+    """Return the same, its numbers as figures; None where nothing is said of plying."""
     place, names = where(answer), answer.plan.names
     if place is None:
-        return ""
-    runs = join_words(list(dict.fromkeys(names[lot] for lot in place.lots)))
-    to_come = "that is the end of the yarn"
-    if place.left_m >= _SEEN_M:
-        to_come = f"{metres_told(answer, place.left_m)} to come"
-    told = f"Plied so far: {answer.say.length(place.yarn_m)}, {runs} running; {to_come}."
-    change = place.next_change
+        return None
+    return said(
+        "Plied so far: {so_far}, {runs} running; {to_come}.{then}",
+        so_far=Figure(answer.say.length(place.yarn_m), "so_far"),
+        runs=join_words(list(dict.fromkeys(names[lot] for lot in place.lots))),
+        to_come=_to_come(answer, place),
+        then=_then(answer, place),
+    )
+
+
+def _to_come(answer: Answer, place: Where) -> Said | str:
+    if place.left_m < _SEEN_M:
+        return "that is the end of the yarn"
+    return said("{left} to come", left=Figure(metres_told(answer, place.left_m), "to_come"))
+
+
+def _then(answer: Answer, place: Where) -> Said | str:
+    change, names = place.next_change, answer.plan.names
     if change is None:
-        return told
-    far = f"{about(answer)}{answer.say.length(change.yarn_m - place.yarn_m)}"
-    then = f"In {far} ply {change.ply + 1} changes from "
-    return f"{told} {then}{names[change.before]} to {names[change.after]}."
+        return ""
+    return said(
+        " In {about}{far} {ply} changes from {before} to {after}.",
+        about=about(answer),
+        far=Figure(answer.say.length(change.yarn_m - place.yarn_m), "next"),
+        ply=plies_words([change.ply]),
+        before=names[change.before],
+        after=names[change.after],
+    )
 
 
 def hangs_text(answer: Answer) -> str:
@@ -43,12 +66,22 @@ def hangs_text(answer: Answer) -> str:
 
 def skein_text(answer: Answer) -> str:
     """Return which skein it is, where there are several; nothing else."""
+    told = skein_told(answer)
+    return "" if told is None else str(told)
+
+
+def skein_told(answer: Answer) -> Said | None:
+    """Return the same, its numbers as figures; None where there is one skein."""
     place, count = where(answer), len(answer.skeins)
     if place is None or count < 2:
-        return ""
+        return None
     end_m = answer.skeins[place.skein - 1].end_m
-    end = f"{about(answer)}{answer.say.length(end_m)}"
-    return f"This is skein {place.skein} of {count}; it ends at {end}."
+    return said(
+        "This is skein {skein}; it ends at {about}{end}.",
+        skein=Figure(f"{place.skein} of {count}", "skein"),
+        about=about(answer),
+        end=Figure(answer.say.length(end_m), "skein"),
+    )
 
 
 def next_changes(answer: Answer, most: int) -> list[str]:

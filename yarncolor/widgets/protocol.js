@@ -188,7 +188,7 @@
  * @typedef {{ kind: "plying", said: string, refused: boolean, far: Array<PlyingField>, end:
  *   Array<PlyingField>, where: Array<string>, changes: Array<string>, plies: Array<[number,
  *   string]>, ended: boolean, stands: string, rescues: Array<RescueShown>, cautions: string, loops:
- *   Array<[string, string]> }} PlyingState
+ *   Array<[string, string]>, why: Array<[string, Array<string>]> }} PlyingState
  */
 /** @typedef {{ kind: "care", lines: Array<string> }} CareTold */
 /** @typedef {{ do: string, piece: string, on: boolean }} TickPiece */
@@ -221,7 +221,7 @@
  */
 /**
  * @typedef {{ kind: "ways", matters: string, reason: string, planned: YarnStrip, planned_words:
- *   string, choices: Array<WayOn> }} WaysOn
+ *   string, choices: Array<WayOn>, why: Array<[string, Array<string>]> }} WaysOn
  */
 /**
  * @typedef {{ kind: "reached", ply: number, words: string, piece: string, fault: boolean }}

@@ -14,7 +14,7 @@ _TOLD = "max-width:30em;min-width:14em;padding:.2em 1.1em .4em;line-height:1.4;f
 
 _LINE = "margin:.35em 0"
 _DISCLOSED = Html(
-    '<details class="why" name="why" style="{}">'
+    '<details class="{}" name="why" style="{}">'
     '<summary aria-label="{}" style="{}">{}</summary>'
     '<div style="{}">{}</div></details>'
 )
@@ -35,7 +35,7 @@ def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
         What it is told in.
     """
     lines = _lines(reason.lines(measures))
-    return _DISCLOSED.format(_BOX, f"why {text}?", _ASKED, text, _TOLD, lines)
+    return _DISCLOSED.format("why", _BOX, f"why {text}?", _ASKED, text, _TOLD, lines)
 
 
 def _lines(lines: Iterable[str]) -> Html:
@@ -61,7 +61,7 @@ def asked_together(seen: Sequence[Seen], about: str = "", measures: Measures = M
         for heading, lines in told_of(seen, measures)
     )
     name = f"{THESE} {capital(about)}".strip()
-    return _DISCLOSED.format(_BOX, name, _ASKED, THESE, _TOLD, each)
+    return _DISCLOSED.format("why these", _BOX, name, _ASKED, THESE, _TOLD, each)
 
 
 def at_heads(head: Iterable[str], whys: Whys) -> Iterator[str]:

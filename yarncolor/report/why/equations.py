@@ -228,6 +228,24 @@ OF_MADE = Equation(
     lambda plied_m, mass_g: plied_m / mass_g * 100, "{plied_m} ÷ {mass_g} × 100", "m in 100 g"
 )
 
+BY_TURNS = Equation(lambda turns, turn_m: turns * turn_m, "{turns} × {turn_m}", "m")
+BY_WEIGHT = Equation(
+    lambda gross_g, tare_g, linear_density_tex: (gross_g - tare_g) / linear_density_tex * 1000,
+    "({gross_g} − {tare_g}) ÷ {linear_density_tex} × 1000",
+    "m",
+)
+TO_COME = Equation(lambda yarn_m, so_far_m: yarn_m - so_far_m, "{yarn_m} − {so_far_m}", "m")
+TO_CHANGE = Equation(lambda change_m, so_far_m: change_m - so_far_m, "{change_m} − {so_far_m}", "m")
+TURN = Equation(lambda change_m, turn_m: change_m / turn_m, "{change_m} ÷ {turn_m}")
+LEFT_ON_SINGLE = Equation(
+    lambda own_single_m, yarn_m, folds, contraction: (
+        own_single_m - yarn_m * folds / (1 - contraction)
+    ),
+    "{own_single_m} − {yarn_m} × {folds} ÷ (1 − {contraction})",
+    "m",
+)
+OF_THE_GRAMS = Equation(lambda spun_g, all_g: spun_g / all_g, "{spun_g} ÷ {all_g}", "%")
+
 LONGER = Equation(
     lambda longest_m, shorter_m: longest_m - shorter_m, "{longest_m} − {shorter_m}", "m"
 )

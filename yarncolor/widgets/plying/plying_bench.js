@@ -3,6 +3,7 @@
 import { button, el, inRow, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
 import { TypedField } from "../typed_field.js";
+import { WhyThese } from "../why_these.js";
 import { Care } from "./care.js";
 
 const READ_SO = "On the left the last of the yarn, on the right what follows it; a metre is equally long in all. Under it the same place close by, all at one scale.";
@@ -28,7 +29,8 @@ class Plying {
     this.saved = el("section", {}, el("h4", { text: "What can still be made" }), this.stands, this.fold = el("details", {}, el("summary", { text: "Every way, with what the hands do" }),
       el("p", { class: "quiet", text: READ_SO }), this.rescues, this.cautions));
     this.care = new Care(this.id, (seen) => this.send("look", seen));
-    root.append(this.where, this.said, el("section", {}, el("h4", { text: "How far am I?" }), this.far, el("p", { class: "quiet", text: CAUTION })), this.coming, this.ranOut, this.saved, this.care.root);
+    this.why = new WhyThese("at the plying wheel");
+    root.append(this.where, this.why.root, this.said, el("section", {}, el("h4", { text: "How far am I?" }), this.far, el("p", { class: "quiet", text: CAUTION })), this.coming, this.ranOut, this.saved, this.care.root);
     this.deaf = listen(model, this);
     this.send("ready");
   }
@@ -50,6 +52,7 @@ class Plying {
     this.none.hidden = !told.ended;
     if (hadFocus && told.ended) this.none.focus();
     this.care.offer(told.loops);
+    this.why.tell(told.why);
     this.saved.hidden = !told.stands;
     this.stands.textContent = told.stands;
     this.cautions.textContent = told.cautions;

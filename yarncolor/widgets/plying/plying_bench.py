@@ -21,6 +21,8 @@ from yarncolor.report.plying_words import (
 )
 from yarncolor.report.rescue_phrases import CAUTIONS
 from yarncolor.report.rescues_text import stands_text
+from yarncolor.report.why.plying import plying_seen
+from yarncolor.report.why.seen import told_of
 from yarncolor.widgets.draft_bench import DraftBench
 from yarncolor.widgets.message_widget import module
 from yarncolor.widgets.plan_bar import WithPlanBar
@@ -132,6 +134,7 @@ class PlyingBench(DraftBench):
             "rescues": rescues_shown(answer, yarns),
             "cautions": CAUTIONS,
             "loops": LOOPS,
+            "why": told_of(plying_seen(answer, yarns, _MOST_CHANGES), answer.say),
         }
 
     def _field(self, name: str) -> PlyingField:

@@ -57,6 +57,7 @@ class PlyingState(TypedDict):
     rescues: list[RescueShown]
     cautions: str
     loops: list[tuple[str, str]]
+    why: list[tuple[str, list[str]]]
 
 
 class CareTold(TypedDict):

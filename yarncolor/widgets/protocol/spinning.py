@@ -140,6 +140,7 @@ class WaysOn(TypedDict):
     planned: YarnStrip
     planned_words: str
     choices: list[WayOn]
+    why: list[tuple[str, list[str]]]
 
 
 class RowReached(TypedDict):

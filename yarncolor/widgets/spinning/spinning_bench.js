@@ -3,6 +3,7 @@
 import { el, inRow, rootIn } from "../element.js";
 import { listen } from "../protocol.js";
 import { TypedField } from "../typed_field.js";
+import { WhyThese } from "../why_these.js";
 import { FromPhone } from "./from_phone.js";
 import { PlyPage } from "./ply_page.js";
 import { Ways } from "./ways_on.js";
@@ -20,9 +21,10 @@ class Wheel {
     this.strayed = el("ul", { class: "strayed", "aria-label": "what has strayed" });
     this.ways = new Ways((way) => this.send("take", { way }));
     this.plies = el("div", { class: "plies" });
+    this.why = new WhyThese("at the wheel");
     this.empty = inRow();
     this.phone = new FromPhone(this.id, (text) => this.send("bring", { text }));
-    root.append(this.progress, this.said, this.ways.root, this.strayed, el("p", { class: "quiet", text: READ_SO }), this.plies, this.empty, this.phone.root);
+    root.append(this.progress, this.said, this.ways.root, this.strayed, el("p", { class: "quiet", text: READ_SO }), this.why.root, this.plies, this.empty, this.phone.root);
     this.deaf = listen(model, this);
     this.send("ready");
   }
@@ -94,6 +96,7 @@ class Wheel {
 
   on_ways(told) {
     if (this.lots) this.ways.tell(told, this.lots);
+    this.why.tell(told.why);
   }
 
   on_reached(told) {

@@ -258,7 +258,7 @@ class SpinningBench(DraftBench):
 
     def ways(self) -> WaysOn:
         """Return whether it matters, and the ways to go on."""
-        return ways_on(self._replanned())
+        return ways_on(self.editor.answer, self._replanned())
 
     def _reached(self, message: WeighBobbin) -> RowReached:
         say = self.editor.answer.say

@@ -1,5 +1,6 @@
 """Whether what strayed matters, and the ways to go on, as the section at the wheel shows them."""
 
+from yarncolor.answers.answer import Answer
 from yarncolor.answers.choice import Choice
 from yarncolor.answers.choices import Replan
 from yarncolor.layout.layout import Layout
@@ -11,13 +12,24 @@ from yarncolor.report.ways_on_text import (
     way_words,
     worth_text,
 )
+from yarncolor.report.why.at_the_wheel import wheel_seen
+from yarncolor.report.why.seen import told_of
 from yarncolor.widgets.protocol.spinning import WayOn, WaysOn, YarnStrip
 
 _DECIMALS = 3
 
 
-def ways_on(found: Replan | None) -> WaysOn:
-    """Return whether it matters, and every way to go on; empty where nothing is spun."""
+def ways_on(answer: Answer, found: Replan | None) -> WaysOn:
+    """Return whether it matters, and every way to go on; none where nothing is spun.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    found : Replan or None
+        Every way to go on; None where nothing is spun.
+    """
+    why = told_of(wheel_seen(answer, found), answer.say)
     if found is None:
         strip: YarnStrip = {"edges": [], "lots": []}
         return {
@@ -27,6 +39,7 @@ def ways_on(found: Replan | None) -> WaysOn:
             "planned": strip,
             "planned_words": "",
             "choices": [],
+            "why": why,
         }
     return {
         "kind": "ways",
@@ -35,6 +48,7 @@ def ways_on(found: Replan | None) -> WaysOn:
         "planned": _strip(found.planned),
         "planned_words": f"{found.planned.say.long(found.planned.stretches.yarn_m)} of yarn",
         "choices": [_way(found, choice) for choice in found.choices],
+        "why": why,
     }
 
 
