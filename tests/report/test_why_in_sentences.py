@@ -187,7 +187,7 @@ MADE = {
 }
 
 
-@pytest.mark.parametrize("more", [{}, {"fabric": {"finishing_shrinkage": 0.05}}, {"made": MADE}])
+@pytest.mark.parametrize("more", [{}, {"units": "imperial"}, {"fabric": {"finishing_shrinkage": 0.05}}, {"made": MADE}])
 def test_no_figure_of_what_came_out_is_without_an_answer(more):
     for tables in ({}, VARIED):
         answer = found(scheme=TWO, **{**tables, **more})
