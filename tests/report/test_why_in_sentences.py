@@ -15,6 +15,8 @@ from yarncolor.answers.straying import straying
 from yarncolor.answers.where import where
 from yarncolor.editing.editor import Editor
 from yarncolor.pictures.alt_text import strip_alt
+from yarncolor.pictures.catalogue import PICTURES
+from yarncolor.pictures.view import ViewSettings
 from yarncolor.report.drift_words import what_happens
 from yarncolor.report.orders_words import sure_told, worth_text, worth_told
 from yarncolor.report.record.yarns import Yarn
@@ -28,6 +30,7 @@ from yarncolor.report.why.equation import METRIC
 from yarncolor.report.why.hands import hands_reasons, helps_whys, portion_strays
 from yarncolor.report.why.made import made_whys
 from yarncolor.report.why.orders import order_reasons, search_reasons
+from yarncolor.report.why.pictures import picture_seen
 from yarncolor.report.why.plying import where_reasons
 from yarncolor.report.why.reason import Reason
 from yarncolor.report.why.seen import Seen, seen_in, told_of
@@ -176,6 +179,7 @@ def test_no_figure_of_yarns_side_by_side_is_without_an_answer(units):
         assert line.result == pytest.approx(answer.layout.stretches.yarn_m)
 
 
+WASHED = {"fabric": {"finishing_shrinkage": 0.05}}
 MADE = {
     "length_m": 260.0,
     "washed_m": 240.0,
@@ -187,7 +191,7 @@ MADE = {
 }
 
 
-@pytest.mark.parametrize("more", [{}, {"units": "imperial"}, {"fabric": {"finishing_shrinkage": 0.05}}, {"made": MADE}])
+@pytest.mark.parametrize("more", [{}, {"units": "imperial"}, WASHED, {"made": MADE}])
 def test_no_figure_of_what_came_out_is_without_an_answer(more):
     for tables in ({}, VARIED):
         answer = found(scheme=TWO, **{**tables, **more})
@@ -265,6 +269,37 @@ def test_no_figure_at_the_wheel_is_without_an_answer(spun, tare):
             assert all(words in asked for key, words in beside.items() if row[key])
     assert (STRAYED in asked) == bool(spun)
     assert all(lines for _, lines in told["why"])
+
+
+OF_PICTURES = {
+    "yarn": {"from_m": 3.2, "length_mm": 100.0, "size_px": (400, 60)},
+    "portrait": {"length_mm": 14.0, "size_px": (300, 80)},
+    "whole": {"rows": 6, "size_px": (300, 120)},
+    "wraps": {"size_px": 200},
+    "skein": {},
+    "ball": {"size_px": (200, 200)},
+    "knitted": {"size_px": (300, 200)},
+    "woven": {"size_px": (300, 200)},
+}
+
+
+@pytest.mark.parametrize("picture", PICTURES)
+def test_no_figure_of_a_caption_is_without_an_answer(picture):
+    plans = (found(scheme=TWO, **VARIED), found(units="imperial"))
+    for answer, distance_m in zip(plans, (2.0, 0.0), strict=True):
+        look = ViewSettings(distance_m=distance_m)
+        drawn = PICTURES[picture](answer, look=look, **OF_PICTURES[picture])
+        seen = picture_seen(answer, drawn)
+        words = f"{drawn.alt} {drawn.caption}"
+        assert numbers_without(words, headings(seen), LOTS) == []
+        assert str(drawn.told) == drawn.caption
+
+
+def test_a_caption_s_figures_have_reasons_that_are_found_without_spinning_the_plan():
+    answer = found(scheme=TWO, spinning={"variation": 0.1, "variation_within": 0.3})
+    picture_seen(answer, PICTURES["yarn"](answer, **OF_PICTURES["yarn"]))
+    compared_whys({"A": answer}, 2)
+    assert not {"spread", "drift", "drift_at_hand", "matched_band"} & set(vars(answer))
 
 
 def test_hands_that_are_assumed_are_called_so_and_those_of_the_plan_are_not():

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.helpers.asked import unanswered
 from tests.helpers.strategies import by_hand
 from yarncolor import plan_from_data
 from yarncolor.answers.evenness import ASSUMED, EVENNESS, evenness_of, in_some_hands
@@ -22,6 +23,10 @@ def test_of_a_plan_that_says_nothing_it_is_said_what_is_assumed():
     assert f"{ASSUMED.variation:.0%} between portions" in own.whose.value
     assert own.controls["evenness"].value is None
     assert "one in twenty is shorter" in own.told.value
+    for said in (own.whose, own.asked, own.said_yarns, own.said_apart):
+        assert said.value.startswith('<p role="status"')
+        assert unanswered(said.value) == []
+        assert "Why these figures?" in said.value
     assert bytes(own.yarns.value).startswith(b"\x89PNG")
     assert own.editor.plan.spinning.variation is None
 

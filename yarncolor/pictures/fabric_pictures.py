@@ -34,6 +34,7 @@ from yarncolor.pictures.tube_scene import on_a_tube
 from yarncolor.pictures.view import LEAST_PX, MOST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.worn import Worn
 from yarncolor.pictures.yarn_scenes import PictureScale
+from yarncolor.said import Figure, Said, said
 
 _MARGIN_PX, _LEAST_STRIPE_PX, _BARE_ROWS = 12, 14, 3
 _PART_OF_STITCH = 1e-6
@@ -129,7 +130,11 @@ def _worn(
     tall = stitch_px(flat_knit, size, as_knitted.aspect)
     scene = on_a_tube(flat, drawn.tube(flat_knit.rows), tall, size_px, px)
     words = (
-        f"{drawn.words(answer.say.width)} {_caption(answer, as_knitted, start_m, times, MOST_PX)}",
+        said(
+            "{size} {piece}",
+            size=drawn.words(answer.say.width),
+            piece=_caption(answer, as_knitted, start_m, times, MOST_PX),
+        ),
         f"{drawn.name}, {counted(knit.rows, 'round')}. The yarn: {in_words(answer.layout)}",
     )
     end_m = end_of_piece_m(answer, knit, start_m, times)
@@ -138,36 +143,48 @@ def _worn(
 
 def _caption(
     answer: Answer, as_knitted: AsKnitted, from_m: float, times: int, width_px: int
-) -> str:
+) -> Said:
     """Return what a piece is, which part of the yarn it shows, and what of it is missing."""
     knit = as_knitted.fabric
     begin, each = "top" if knit.kind == "triangle" else "bottom", _row_word(knit)
     parts = [
-        f"{_NAMES[knit.kind]}: {counted(knit.cast_on, 'stitch')} cast on, "
-        f"{counted(knit.rows, each)}, begun at the {begin}.",
-        f"It shows {shown_words(answer, knit, from_m, times)}.",
+        said(
+            f"{_NAMES[knit.kind]}: {{cast_on}} cast on, {{rows}}, begun at the {begin}. "
+            "It shows {part}.",
+            cast_on=Figure(counted(knit.cast_on, "stitch"), "stitches"),
+            rows=Figure(counted(knit.rows, each), "rows"),
+            part=Figure(shown_words(answer, knit, from_m, times), "part"),
+        )
     ]
     if times == 1:
         parts += _where_the_yarn_ends(answer, knit, from_m)
     if int(knit.stitches.max()) * LEAST_STITCH_PX > width_px:
-        parts.append("Its sides are cut off: the picture is too small for it.")
+        parts.append(said("Its sides are cut off: the picture is too small for it."))
     if not as_knitted.gauge_is_given:
-        parts.append("The gauge is a guess from the yarn's thickness.")
-    return " ".join(parts)
+        parts.append(said("The gauge is a guess from the yarn's thickness."))
+    slots = {f"part_{at}": part for at, part in enumerate(parts)}
+    return Said(" ".join(f"{{{at}}}" for at in slots), slots)
 
 
-def _where_the_yarn_ends(answer: Answer, knit: KnitFabric, from_m: float) -> Iterator[str]:
+def _where_the_yarn_ends(answer: Answer, knit: KnitFabric, from_m: float) -> Iterator[Said]:
     """Yield how many rows a plan's piece gets, or in which a swatch ends, where not in its last."""
     each = _row_word(knit)
     if answer.piece is not None:
         rows = rows_bound_off(answer, knit, from_m)
         if rows < knit.rows:
-            given = f"The yarn gives {rows} of {counted(knit.rows, each)}"
-            yield f"{given}, cast-on and bind-off counted."
+            yield said(
+                "The yarn gives {given} of {rows}, cast-on and bind-off counted.",
+                given=Figure(f"{rows}", "given"),
+                rows=Figure(counted(knit.rows, each), "rows"),
+            )
         return
     rows = _rows_there_are(knit, answer.layout.stretches.yarn_m - from_m)
     if rows < knit.rows:
-        yield f"The yarn ends in {each} {rows + 1} of {knit.rows}, edges not counted."
+        yield said(
+            f"The yarn ends in {each} {{last}} of {{rows}}, edges not counted.",
+            last=Figure(f"{rows + 1}", "given"),
+            rows=Figure(f"{knit.rows}", "rows"),
+        )
 
 
 def piece_scene(

@@ -29,6 +29,7 @@ from yarncolor.pictures.shown_part import lots_between
 from yarncolor.pictures.thick_and_thin import yarn_thickness_at
 from yarncolor.pictures.view import Raster, Rendered, ViewSettings, checked_px, worded
 from yarncolor.pictures.yarn_geometry import YarnGeometry, yarn_geometry_of
+from yarncolor.said import Figure, said
 
 SHORTEST_MM, LONGEST_MM = 2.0, 80.0
 """Of yarn in a portrait."""
@@ -99,11 +100,13 @@ def portrait(
         apart = degrees(atan(1 / px_per_mm / 1000 / look.distance_m))
         pixels = srgb_from_afar(each, pixels.reshape(-1, 3), apart)
     measures = answer.say
-    place = f" from {measures.length(from_m, 2)} on" if from_m else ""
-    shown = measures.thickness(length_mm, 0)
-    caption = (
-        f"{'' if from_m else 'The first '}{shown} of the yarn{place}, fibre by fibre; "
-        f"it is {measures.long(along.yarn_m)} long{length_hangs(answer)}."
+    caption = said(
+        f"{'{shown} of the yarn from {place} on' if from_m else 'The first {shown} of the yarn'}, "
+        "fibre by fibre; it is {long} long{hangs}.",
+        shown=Figure(measures.thickness(length_mm, 0), "shown"),
+        place=Figure(measures.length(from_m, 2), "from"),
+        long=Figure(measures.long(along.yarn_m), "length"),
+        hangs=Figure(length_hangs(answer), "single"),
     )
     words = (caption, f"The yarn, fibre by fibre: {in_words(answer.layout)}")
     lots = lots_between(answer, from_m, min(from_m + length_mm / 1000, along.yarn_m))

@@ -19,6 +19,7 @@ from yarncolor.pictures.strands import Twist
 from yarncolor.pictures.view import Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
+from yarncolor.said import Figure, said
 
 NIDDY_NODDY_M = 1.5
 _LETTERS, _LEAST_LETTERS_PX, _HOLE_ROOM, _INK = 0.125, 9, 0.36, 31.0
@@ -54,11 +55,12 @@ def skein_of_yarn(
     size = replace(size, px_per_mm=thick_px / yarn.relaxed_diameter_mm)
     turns = yarn_geometry_of(yarn, usual_twist=True).turns_per_mm * yarn.relaxed_diameter_mm
     scene = skein(yarn_m, Twist(yarn.plies, turns), niddy_noddy_m, size)
-    caption = (
-        f"A twisted skein: {metres_told(answer, yarn_m)} "
-        f"in {counted(yarn_m / niddy_noddy_m, 'turn')} of "
-        f"{answer.say.length.given(niddy_noddy_m)}. "
-        "A drawing: how the colours fall in yours cannot be said beforehand."
+    caption = said(
+        "A twisted skein: {long} in {turns} of {round}. A drawing: how the colours fall in yours "
+        "cannot be said beforehand.",
+        long=Figure(metres_told(answer, yarn_m), "length"),
+        turns=Figure(counted(yarn_m / niddy_noddy_m, "turn"), "turns"),
+        round=Figure(answer.say.length.given(niddy_noddy_m), "shown"),
     )
     what = f"A twisted skein, tied and tagged. {whole_in_words(answer)}"
     lots = lots_between(answer, 0.0, yarn_m)
@@ -94,11 +96,14 @@ def ball_of_yarn(
     ends = ("began", "ended") if start_outside else ("ended", "began")
     outside_m = min(wound.outside_m, yarn_m)
     reach_m = (0.0, outside_m) if start_outside else (yarn_m - outside_m, yarn_m)
-    caption = (
-        f"A ball of {metres_told(answer, yarn_m)}, {about(answer)}"
-        f"{answer.say.width(wound.wide_mm / 10, 0)} wide, wound by hand. Outside lies the end "
-        f"where plying {ends[0]}, inside that where it {ends[1]}; what is seen comes from "
-        f"{long(outside_m, 0)} next to the end outside."
+    caption = said(
+        "A ball of {long}, {about}{wide} wide, wound by hand. Outside lies the end where plying "
+        f"{ends[0]}, inside that where it {ends[1]}; what is seen comes from {{outside}} next to "
+        "the end outside.",
+        long=Figure(metres_told(answer, yarn_m), "length"),
+        about=about(answer),
+        wide=Figure(answer.say.width(wound.wide_mm / 10, 0), "ball"),
+        outside=Figure(long(outside_m, 0), "outside"),
     )
     what = f"A wound ball, the end outside where plying {ends[0]}. {whole_in_words(answer)}"
     return render(answer, wound.scene, look, (caption, what), lots_between(answer, *reach_m))

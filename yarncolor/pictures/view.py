@@ -11,6 +11,7 @@ from yarncolor.errors import Fault, PlanError, in_range, suggestion
 from yarncolor.phrases import EYES
 from yarncolor.pictures.painting import Paint, painted, painted_from_afar, rgb
 from yarncolor.pictures.scene import Scene
+from yarncolor.said import Figure, Said, said
 
 LEAST_PX, MOST_PX = 16, 6000
 MOST_NAMED = 16
@@ -59,6 +60,9 @@ class Raster(NamedTuple):
     mm_per_px: float
 
 
+NOTHING = said("")
+
+
 @dataclass(frozen=True)
 class Rendered:
     """A picture, ready to be framed.
@@ -79,6 +83,8 @@ class Rendered:
         Heights in pixels and what is named there, to the right of the picture.
     srgb : tuple of str
         Colours of all lots as they are seen, for the legend; empty for those of the plan.
+    told : Said
+        The caption again, its numbers as figures.
     """
 
     pixels: np.ndarray
@@ -88,10 +94,11 @@ class Rendered:
     mm_per_px: float
     beside: tuple[tuple[float, str], ...] = ()
     srgb: tuple[str, ...] = ()
+    told: Said = NOTHING
 
 
 def render(
-    answer: Answer, scene: Scene, look: ViewSettings, words: tuple[str, str], lots: tuple[int, ...]
+    answer: Answer, scene: Scene, look: ViewSettings, words: tuple[Said, str], lots: tuple[int, ...]
 ) -> Rendered:
     """Return a scene in a plan's colours, with its words.
 
@@ -103,7 +110,7 @@ def render(
         What is drawn.
     look : ViewSettings
         How it is looked at.
-    words : (str, str)
+    words : (Said, str)
         Caption, and what the text alternative begins with.
     lots : tuple of int
         Lots that are seen, in the order in which they appear.
@@ -119,7 +126,7 @@ def render(
 def worded(
     seen: Answer,
     look: ViewSettings,
-    words: tuple[str, str],
+    words: tuple[Said, str],
     lots: tuple[int, ...],
     raster: Raster,
 ) -> Rendered:
@@ -131,7 +138,7 @@ def worded(
         What follows from a plan, in the colours of the eye that looks.
     look : ViewSettings
         How it is looked at.
-    words : (str, str)
+    words : (Said, str)
         Caption, and what the text alternative begins with.
     lots : tuple of int
         Lots that are seen, in the order in which they appear.
@@ -140,19 +147,23 @@ def worded(
     """
     caption, what = words
     how = _SEEN[look.view]
-    far = f" Seen from {seen.say.far.given(look.distance_m)}." if look.distance_m > 0 else ""
+    far = NOTHING
+    if look.distance_m > 0:
+        metres = Figure(seen.say.far.given(look.distance_m), "distance")
+        far = said(" Seen from {far}.", far=metres)
     alt = f"{what}. {_colours(seen.plan.names, lots)}{how}{far}"
     yarn = seen.resolved.yarn
     guess = yarn.ply_twist_tpm is None and yarn.plies > 1
     twist = " The ply twist is not given; a usual one is drawn." if guess else ""
+    told = said("{caption}{twist}{how}{far}", caption=caption, twist=twist, how=how, far=far)
     return Rendered(
         raster.pixels,
-        f"{caption}{twist}{how}{far}",
+        str(told),
         alt,
         lots,
         raster.mm_per_px,
-        (),
-        seen.palette.srgb,
+        srgb=seen.palette.srgb,
+        told=told,
     )
 
 

@@ -8,6 +8,7 @@ from yarncolor.measures import Measure
 from yarncolor.pictures.knit_scenes import KnitFabric
 from yarncolor.pictures.tube_scene import Tube
 from yarncolor.pictures.view import LEAST_PX
+from yarncolor.said import Figure, Said, said
 
 _FILLED, _MARGIN_PX = 0.96, 16
 _HEAD_CM, _HAT_CM = (42.0, 66.0), 40.0
@@ -105,7 +106,7 @@ class Worn:
         )
         return wide, high
 
-    def words(self, width: Measure) -> str:
+    def words(self, width: Measure) -> Said:
         """Return what it is and how large, in a sentence.
 
         Parameters
@@ -113,4 +114,8 @@ class Worn:
         width : Measure
             Puts centimetres into words.
         """
-        return f"{self.name}: {width(self.round_cm)} round, {width(self.high_cm)} high."
+        return said(
+            f"{self.name}: {{round}} round, {{high}} high.",
+            round=Figure(width(self.round_cm), "size"),
+            high=Figure(width(self.high_cm), "size"),
+        )

@@ -15,6 +15,7 @@ from yarncolor.pictures.view import Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.woven_scenes import Sett, woven
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale
+from yarncolor.said import Figure, Said, said
 
 _FEWEST, _MOST = 0.2, 100.0
 """Picks in a centimetre of cloth."""
@@ -95,7 +96,7 @@ class _Cloth:
         """Return the metre in the last pick, where one stands for so many."""
         return min(self.from_m + self.picks * self.width_mm / 1000 * times, self.yarn_m)
 
-    def caption(self, times: int, measures: Measures) -> str:
+    def caption(self, times: int, measures: Measures) -> Said:
         """Return what it is and which part of the yarn it shows, one pick for so many.
 
         Parameters
@@ -107,14 +108,20 @@ class _Cloth:
         """
         part = part_words((self.from_m, self.end_m(times)), self.yarn_m, measures.length)
         picks = self.picks_per_cm * measures.width.size
-        small = f" in small, each pick for {times}" if times > 1 else ""
+        small = " in small, each pick for {times}" if times > 1 else ""
         last = int((self.yarn_m - self.from_m) / self.width_mm * 1000) + 1
         is_short = times == 1 and last <= self.picks
-        return (
-            f"Plain weave, {picks:.1f} picks to the {measures.width.name} on a plain warp "
-            f"of {picks * _ENDS_A_PICK:.1f} ends, "
-            f"{measures.thickness.given(self.width_mm)} wide: "
-            f"{counted(self.picks, 'pick')}, begun at the bottom. "
-            f"It shows {part}{small}."
-            f"{f' The yarn ends in pick {last} of {self.picks}.' if is_short else ''}"
+        ends_in = " The yarn ends in pick {last} of {all_picks}." if is_short else ""
+        return said(
+            "Plain weave, {sett} picks to the {width_name} on a plain warp of {ends} ends, {wide} "
+            f"wide: {{picks}}, begun at the bottom. It shows {{part}}{small}.{ends_in}",
+            sett=Figure(f"{picks:.1f}", "sett"),
+            width_name=measures.width.name,
+            ends=Figure(f"{picks * _ENDS_A_PICK:.1f}", "sett"),
+            wide=Figure(measures.thickness.given(self.width_mm), "shown"),
+            picks=Figure(counted(self.picks, "pick"), "picks"),
+            part=Figure(part, "part"),
+            times=Figure(f"{times}", "part"),
+            last=Figure(f"{last}", "picks"),
+            all_picks=Figure(f"{self.picks}", "picks"),
         )

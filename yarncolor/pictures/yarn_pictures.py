@@ -16,6 +16,7 @@ from yarncolor.pictures.thick_and_thin import swollen, yarn_thickness_at
 from yarncolor.pictures.view import LEAST_PX, MOST_PX, Rendered, ViewSettings, checked_px, render
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.pictures.yarn_scenes import PictureScale, folded, true_scale, wrap_card
+from yarncolor.said import Figure, said
 
 _FILLED = 0.9
 
@@ -52,14 +53,19 @@ def yarn_at(
     length_mm = scene.shape[1] * scene.mm_per_px
     end_m = from_m + length_mm / 1000
     measures = answer.say
-    place = f" from {measures.length(from_m, 2)} on" if from_m else ""
-    caption = (
-        f"{'' if from_m else 'The first '}{measures.thickness(length_mm, 0)} of the yarn"
-        f"{place}; it is {measures.long(yarn_m)} long{length_hangs(answer)}. "
-        "Plying began to the left of it, the yarn ends to the right."
-    )
+    uneven = ""
     if answer.plan.spinning.variation_within:
-        caption += " Thick and thin as its hands are said to be."
+        uneven = " Thick and thin as its hands are said to be."
+    caption = said(
+        f"{'{shown} of the yarn from {place} on' if from_m else 'The first {shown} of the yarn'}; "
+        "it is {long} long{hangs}. Plying began to the left of it, the yarn ends to the right."
+        "{uneven}",
+        shown=Figure(measures.thickness(length_mm, 0), "shown"),
+        place=Figure(measures.length(from_m, 2), "from"),
+        long=Figure(measures.long(yarn_m), "length"),
+        hangs=Figure(length_hangs(answer), "single"),
+        uneven=uneven,
+    )
     what = f"The yarn: {in_words(answer.layout)}"
     return render(
         answer, scene, look, (caption, what), lots_between(answer, from_m, min(end_m, yarn_m))
@@ -128,10 +134,12 @@ def whole_yarn(
     scene = folded(
         yarn_m, yarn_geometry_of(yarn, usual_twist=True), rows, PictureScale(wide, high, scale)
     )
-    caption = (
-        f"The whole yarn, {metres_told(answer, yarn_m)}, "
-        f"in {counted(rows, 'row')} of {answer.say.length(yarn_m / rows)}, "
-        "each from left to right: plying began at the top left, it ends at the bottom right."
+    caption = said(
+        "The whole yarn, {long}, in {rows} of {each}, each from left to right: plying began at the "
+        "top left, it ends at the bottom right.",
+        long=Figure(metres_told(answer, yarn_m), "length"),
+        rows=Figure(counted(rows, "row"), "shown"),
+        each=Figure(answer.say.length(yarn_m / rows), "row"),
     )
     what = f"The whole yarn in {counted(rows, 'row')}. {whole_in_words(answer)}"
     return render(answer, scene, look, (caption, what), lots_between(answer, 0.0, yarn_m))
@@ -176,16 +184,19 @@ def wraps(
         sampled=from_m is None,
     )
     length = answer.say.length
-    if from_m is None:
-        taken = (
-            f"one from every {about(answer)}{length(yarn_m / card.wraps)} of the yarn, "
-            "the first at the top"
-        )
-    else:
-        begin = f"{about(answer)}{length(start)}"
-        taken = f"{length(card.length_m)} from {begin} on, wound from the top"
-    many = f"{counted(card.wraps, 'wrap')}, {wpi:.0f} to the inch"
-    caption = f"{many}, on a card {answer.say.thickness.given(card_mm[0])} wide: {taken}."
+    taken = "one from every {about}{every} of the yarn, the first at the top"
+    if from_m is not None:
+        taken = "{taken} from {about}{begin} on, wound from the top"
+    caption = said(
+        f"{{wraps}}, {{wpi}} to the inch, on a card {{wide}} wide: {taken}.",
+        wraps=Figure(counted(card.wraps, "wrap"), "wraps"),
+        wpi=Figure(f"{wpi:.0f}", "wpi"),
+        wide=Figure(answer.say.thickness.given(card_mm[0]), "shown"),
+        about=about(answer),
+        every=Figure(length(yarn_m / card.wraps), "every"),
+        taken=Figure(length(card.length_m), "wound"),
+        begin=Figure(length(start), "from"),
+    )
     lots = lots_seen(answer, card.scene)
     what = f"Wraps on a card. {whole_in_words(answer)}"
     return render(answer, card.scene, look, (caption, what), lots)

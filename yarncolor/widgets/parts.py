@@ -33,7 +33,7 @@ def status_asked(words: str, seen: Sequence[Seen], about: str, measures: Measure
     measures : Measures
         What the plan is said in.
     """
-    return status(words) + asked_together(seen, about, measures)
+    return f"{status(words)}{asked_together(seen, about, measures)}"
 
 
 def label(

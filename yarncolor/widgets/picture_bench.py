@@ -21,9 +21,18 @@ from yarncolor.pictures.view import Rendered, ViewSettings
 from yarncolor.plan.reference import KEYS
 from yarncolor.report.sheets import swatch_sheet
 from yarncolor.report.show.markup import named_colours
+from yarncolor.report.why.pictures import picture_seen
 from yarncolor.widgets.choosing import Quiet, outcome
 from yarncolor.widgets.mishaps import heard
-from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, Folded, in_rows, label, status
+from yarncolor.widgets.parts import (
+    SAYS_PICTURE,
+    EditorView,
+    Folded,
+    in_rows,
+    label,
+    status,
+    status_asked,
+)
 
 _NAMES = {
     "yarn": "the yarn at true scale",
@@ -210,7 +219,7 @@ class PictureBench(EditorView):
         self.write.disabled = False
         self._say("")
         self.image.value = captioned_png(self.found, drawn, words=False)
-        self.caption.value = _caption(drawn, self.found.plan.names)
+        self.caption.value = _caption(self.found, drawn)
 
     def _write(self, name: str) -> None:
         if name != "swatch.pdf" and self.write.disabled:
@@ -228,12 +237,14 @@ class PictureBench(EditorView):
         self.said.value = status(words)
 
 
-def _caption(drawn: Rendered, names: tuple[str, ...]) -> str:
+def _caption(found: Answer, drawn: Rendered) -> str:
     """Return what a picture says of itself, in letters that stay large on a small screen."""
+    names, seen = found.plan.names, picture_seen(found, drawn)
     colours = named_colours(
         ((drawn.srgb[lot], key_name(lot, names)) for lot in drawn.lots), "colours"
     )
-    return f"{colours}{status(f'{drawn.alt} {drawn.caption}')}"
+    words = f"{drawn.alt} {drawn.caption}"
+    return f"{colours}{status_asked(words, seen, 'the picture', found.say)}"
 
 
 def _planned(

@@ -17,7 +17,7 @@ from yarncolor.report.why.equation import Working
 from yarncolor.report.why.hands import matched_reason
 from yarncolor.report.why.reason import Reason, Source, Whys
 from yarncolor.report.why.stash import left_whys
-from yarncolor.report.why.yarn import known_whys, length_reason
+from yarncolor.report.why.yarn import length_reason, thickness_reason
 
 _CHANGES = "places of the yarn at which at least one ply changes colour"
 _CLASS = "the class that charts of makers and shops give to these wraps, or to this gauge"
@@ -103,7 +103,7 @@ def _left(answer: Answer) -> Reason:
 
 
 def _wraps(answer: Answer) -> Reason:
-    return known_whys(answer).rows["wraps to the inch"]
+    return thickness_reason(answer, "wraps to the inch")
 
 
 def _class(answer: Answer) -> Reason:

@@ -14,7 +14,7 @@ from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
 from yarncolor.report.why.seen import Seen
 from yarncolor.report.why.twist import length_lost
 from yarncolor.report.why.wheel import plying_hours, skeins_whys, spinning_hours
-from yarncolor.report.why.yarn import known_whys, length_reason
+from yarncolor.report.why.yarn import length_reason, thickness_reason, washed_reason
 
 _THREE = (
     "planned is reckoned from the plan before anything was spun, as spun from what lies on the "
@@ -75,14 +75,6 @@ def _found(answer: Answer, name: str) -> tuple[Working, ...]:
     return ()
 
 
-def _known(words: str) -> Callable[[Answer], Reason]:
-    def found(answer: Answer) -> Reason:
-        known = known_whys(answer).rows
-        return known[words] if words in known else Reason(words, (sources.wash(answer),))
-
-    return found
-
-
 def _mass(answer: Answer) -> Reason:
     known = (sources.masses(answer), sources.spin_loss(answer), sources.length_lost(answer))
     weighs = {"length_m": answer.lengths.plied_m, "linear_density_tex": answer.layout.yarn_tex}
@@ -108,9 +100,9 @@ def _wash(answer: Answer) -> Reason:
 
 _OF: dict[str, Callable[[Answer], Reason]] = {
     "length_m": length_reason,
-    "finished_length_m": _known("length when washed"),
+    "finished_length_m": washed_reason,
     "mass_g": _mass,
-    "m_per_100g": _known("grist of the yarn"),
+    "m_per_100g": lambda answer: thickness_reason(answer, "grist of the yarn"),
     "wpi": _finished_wraps,
     "skeins": lambda answer: skeins_whys(answer).heads["skein"],
     "hours_spinning": spinning_hours,

@@ -102,6 +102,29 @@ def _each_ply(yarn: YarnStructure) -> Iterator[tuple[int, str]]:
         yield ply, ply_words(ply, len(yarn.tex)) if len(first) > 1 else ""
 
 
+def thickness_reason(answer: Answer, words: str) -> Reason:
+    """Return why a yarn is so thick, as the table of what is known calls it.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    words : str
+        wraps to the inch, grist of the yarn, …
+    """
+    return _thickness(answer)[words]
+
+
+def washed_reason(answer: Answer) -> Reason:
+    """Return why the yarn is so long when it is washed."""
+    lengths = {
+        "yarn_m": answer.lengths.plied_m,
+        "finishing_ratio": answer.resolved.yarn.finishing_ratio,
+    }
+    rests_on = (sources.wash(answer), sources.rest(answer), *length_reason(answer).rests_on)
+    return Reason("washed", rests_on, (Working(by.WASHED, lengths),))
+
+
 def _thickness(answer: Answer) -> dict[str, Reason]:
     yarn, tex = answer.resolved.yarn, answer.layout.yarn_tex
     grist, ruler, packed = (
@@ -180,10 +203,9 @@ def _geometry(answer: Answer) -> dict[str, Reason]:
 
 def _lengths(answer: Answer) -> dict[str, Reason]:
     yarn, later = answer.resolved.yarn, answer.lengths
-    lost, rest, wash = (of(answer) for of in (sources.length_lost, sources.rest, sources.wash))
+    lost, rest = (of(answer) for of in (sources.length_lost, sources.rest))
     makes = (sources.masses(answer), sources.grist(answer), lost, sources.spin_loss(answer))
     shrinks = {"resting_shrinkage": answer.plan.plying.resting_shrinkage or 0.0}
-    left = {"yarn_m": later.plied_m, "finishing_ratio": yarn.finishing_ratio}
     strays = () if answer.spread is None else portion_strays(answer)
     spread = Reason("this length", (sources.evenness(answer), *makes), strays, _SPREAD)
     matched = (sources.evenness(answer), sources.order(answer))
@@ -194,7 +216,7 @@ def _lengths(answer: Answer) -> dict[str, Reason]:
         "length when rested": Reason(
             "rested", (rest, *makes), (Working(by.RESTED, {"yarn_m": later.plied_m, **shrinks}),)
         ),
-        "length when washed": Reason("washed", (wash, rest, *makes), (Working(by.WASHED, left),)),
+        "length when washed": washed_reason(answer),
         "hours at the wheel": job_hours(answer),
         "matched, nine of ten": Reason("this share", matched, strays, _SPREAD_SHARE),
     }
