@@ -202,7 +202,7 @@ def _geometry(answer: Answer) -> dict[str, Reason]:
 
 
 def _lengths(answer: Answer) -> dict[str, Reason]:
-    yarn, later = answer.resolved.yarn, answer.lengths
+    later = answer.lengths
     lost, rest = (of(answer) for of in (sources.length_lost, sources.rest))
     makes = (sources.masses(answer), sources.grist(answer), lost, sources.spin_loss(answer))
     shrinks = {"resting_shrinkage": answer.plan.plying.resting_shrinkage or 0.0}
