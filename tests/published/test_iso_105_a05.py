@@ -1,9 +1,11 @@
 """Grey-scale grades by instrument: ISO 105-A05, Instrumental assessment of change in colour for
 determination of grey scale rating.
 
-The formula is from memory, for previews of the standard leave it out and no paper that prints it
-could be read; so are the values, which are its arithmetic done by hand. It is written a second time
-below. What is published and could be read, the grey scale of part A02, is tested next door.
+Read were, in published code that works by EN ISO 105-A05:1997, the grade of a difference (clause 8)
+and the mean hue, its distance x from blue and the sign of a hue difference (clause 7.2). How much
+chroma and hue count, 20 and 10 over 1000, and the D that ties them are from memory, for previews of
+the standard end before them. The values are the formula's arithmetic done by hand; it is written a
+second time below. The grey scale itself, part A02, is tested next door.
 """
 
 from math import atan2, degrees, exp, hypot, sqrt
@@ -13,7 +15,7 @@ import pytest
 
 from yarncolor.colour.difference import grey_scale_difference, grey_scale_grade
 
-GRADES = [  # ΔE_F, grade; ISO 105-A05, from memory
+GRADES = [  # ΔE_F, grade; ISO 105-A05, clause 8, by hand
     (0.0, 5.0),
     (0.8, 4.529),
     (1.7, 4.0),
@@ -24,7 +26,7 @@ GRADES = [  # ΔE_F, grade; ISO 105-A05, from memory
     (9.6, 1.503),
     (13.6, 1.0),
 ]
-BANDS = [  # ΔE_F, the grade half way between two half steps; ISO 105-A05, from memory
+BANDS = [  # ΔE_F, the grade half way between two half steps: 4.75, 4.25 ..., as read
     (0.40, 4.75),
     (1.25, 4.25),
     (2.10, 3.75),
@@ -37,7 +39,7 @@ BANDS = [  # ΔE_F, the grade half way between two half steps; ISO 105-A05, from
 
 
 def by_the_standard(lab_1, lab_2) -> float:
-    """Return ΔE_F of a specimen and its original, letter by letter; from memory.
+    """Return ΔE_F of a specimen and its original, letter by letter.
 
     The hue difference bears the sign of the turn from original to specimen (CIE 15).
     """

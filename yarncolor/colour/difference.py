@@ -11,8 +11,8 @@ References
 .. [1] ISO 105-A02, Textiles. Tests for colour fastness. Grey scale for assessing change in
    colour: grades 5 to 1 at CIELAB differences 0, 0.8, 1.7, 2.5, 3.4, 4.8, 6.8, 9.6, 13.6.
 .. [2] ISO 105-A05, Instrumental assessment of change in colour for determination of grey
-   scale rating. The formula is given here from memory, no open copy found; it meets [1]_ within
-   0.03 grade.
+   scale rating: clauses 7.2 and 8 as published code has them; how much chroma and hue count, and
+   D, from memory. It meets [1]_ within 0.03 grade.
 .. [3] S. Abasi, M. Amani Tehran and M. D. Fairchild, Distance metrics for very large color
    differences, Color Research and Application 45(2), 2020, 208-223; as the documentation of
    colour-science has it.
