@@ -353,7 +353,7 @@ def test_without_a_capacity_the_yarn_is_one_skein():
     ("capacity", "ends", "changing"),
     [
         (81.0, [270], [0]),
-        (80.9, [180, 270], [3, 0]),
+        (80.95, [180, 270], [3, 0]),
         (54.0, [90, 270], [3, 0]),
         (40.0, [90, 180, 270], [3, 3, 0]),
         (27.0, [90, 180, 270], [3, 3, 0]),
@@ -366,6 +366,14 @@ def test_a_break_falls_where_all_plies_change(capacity, ends, changing):
     else:
         assert [one["end_m"] for one in found] == pytest.approx(ends)
     assert [one["plies_changing"] for one in found] == changing
+
+
+def test_a_break_beside_a_change_is_none():
+    """59.9 m of yarn change at 29.9 m; of 29.955 m a skein, it has to be broken 5 cm farther."""
+    plan = one_ply({"Kelp": 30.0, "Foam": 29.9}, bobbins={"plying_capacity_g": 29.955})
+    found = skeins_of(plan)
+    assert [one["end_m"] for one in found] == pytest.approx([29.95, 59.9], abs=0.006)
+    assert [one["plies_changing"] for one in found] == [0, 0]
 
 
 def test_the_most_even_of_equally_good_breaks_is_taken():

@@ -2,6 +2,7 @@
 
 from math import pi, sqrt
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -199,6 +200,15 @@ def test_minutes_and_treadling_agree_within_a_quarter(minutes_per_g, disagree):
     assert found.spinning_h == pytest.approx(54 * minutes_per_g / 60)
     assert found.by_treadling_h == pytest.approx(3.0)
     assert ("hours" in dict(advised(data))) == disagree
+
+
+@pytest.mark.parametrize(
+    ("by_treadling_h", "disagree"), [(5.0, False), (5.001, True), (3.2, False)]
+)
+def test_a_quarter_more_is_agreed_and_anything_beyond_is_not(by_treadling_h, disagree):
+    """4 h by minutes for a gram: a quarter lies between 3.2 h and 5 h."""
+    told = Hours(np.array([3.0, 1.0]), None, "given", by_treadling_h, None)
+    assert told.disagree == disagree
 
 
 def test_a_finer_single_takes_longer_by_the_same_angle():

@@ -271,6 +271,16 @@ def test_one_lot_is_matched_however_it_is_spun():
     assert (shares["matched_low"], shares["matched_high"]) == (1, 1)
 
 
+def test_a_chain_whose_grist_drifts_strays_by_all_that_its_one_single_was_spun_before():
+    """Portions of 600 m ± 30 m, neighbours alike by 0.8: 30 m, then 30 √(2 + 1.6), three-fold."""
+    data = plan_of({"name": "chain"}, spinning={"variation_drift": 0.8})
+    points = answered(data)["check_points"]
+    expected = {"Wrack": 10.0, "Foam": 10.0 * sqrt(3.6)}
+    assert len(points) == 3 * len(expected)
+    for point in points:
+        assert point["spread_m"] == pytest.approx(expected[point["from"]], rel=0.04)
+
+
 # --- where the spinner does not say ----------------------------------------------------------
 
 
