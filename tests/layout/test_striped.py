@@ -42,6 +42,15 @@ def test_a_stripe_takes_the_single_of_its_rows_the_first_and_last_the_edges():
     assert answered(striped())["yarn"]["finished_length_m"] == pytest.approx(12 * ROW_M + 3)
 
 
+def test_what_stripes_lack_is_told_before_carding():
+    """Of 2 g of Foam 1.8 g are left when carded; both plies of six rows take more."""
+    data = striped(lots=LOTS | {"Foam": 2.0}) | {"spinning": {"card_loss": 0.1}}
+    takes_g = 2 * 6 * ROW_M * G_PER_M
+    (lack,) = (one for one in answered(data)["missing"] if one["why"] == "stripes")
+    assert lack["lot"] == "Foam"
+    assert lack["mass_g"] == pytest.approx((takes_g - 1.8) / 0.9)
+
+
 def test_straight_from_the_bobbin_the_bind_off_is_spun_first():
     turned = laid(striped(wound_off=0))
     assert turned == [ply[::-1] for ply in laid(striped(wound_off=1))]
