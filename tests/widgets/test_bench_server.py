@@ -2,12 +2,17 @@
 
 import asyncio
 import http.client
+import json
 import shutil
+import socket
+import struct
+from contextlib import ExitStack, closing
 from types import SimpleNamespace
 from urllib.parse import urlsplit
 
 import psutil
 import pytest
+from jupyter_server.services.kernels.connection.base import serialize_msg_to_ws_v1
 from tornado.web import HTTPError
 
 from tests.helpers.page_server import KEY, served
@@ -92,18 +97,22 @@ SOCKET = {
 }
 
 
+def opened_page(door):
+    """Return the cookie that a page is given, and its kernel's name."""
+    with closing(http.client.HTTPConnection(door.host, timeout=30)) as connection:
+        connection.request("GET", WITH_KEY, headers={"Sec-Fetch-Dest": "document"})
+        answer = connection.getresponse()
+        page = answer.read().decode()
+    assert answer.status == 200
+    return answer.headers["Set-Cookie"], page.split('"kernelId": "')[1].split('"')[0]
+
+
 def test_the_key_opens_the_page_and_its_kernel_is_heard_by_that_page_alone(door):
     before = door.kernels
-    connection = http.client.HTTPConnection(door.host, timeout=30)
-    connection.request("GET", WITH_KEY, headers={"Sec-Fetch-Dest": "document"})
-    answer = connection.getresponse()
-    page = answer.read().decode()
-    assert answer.status == 200
+    cookie, kernel = opened_page(door)
     assert door.kernels == before + 1
-    cookie = answer.headers["Set-Cookie"]
     assert "SameSite=Strict" in cookie
     assert "HttpOnly" in cookie
-    kernel = page.split('"kernelId": "')[1].split('"')[0]
     channels = f"/api/kernels/{kernel}/channels"
     own = SOCKET | {"Cookie": cookie.split(";")[0]}
     here = {"Origin": f"http://{door.host}"}
@@ -113,6 +122,43 @@ def test_the_key_opens_the_page_and_its_kernel_is_heard_by_that_page_alone(door)
     foreign = {"Origin": f"http://{ELSEWHERE}", "Host": ELSEWHERE}
     assert door.asked(channels, **own, **foreign)[0] == 403
     assert door.asked(f"/api/kernels/{kernel}")[0] in (302, 403)
+
+
+ASKED = {"msg_id": "1", "msg_type": "kernel_info_request", "session": "one"}
+
+
+def test_what_a_page_said_last_before_it_connected_anew_holds_up_nobody(door):
+    """Of the older of two connections of one page, as after a laptop's sleep."""
+    cookie, kernel = opened_page(door)
+    told = SOCKET | {
+        "Host": door.host,
+        "Origin": f"http://{door.host}",
+        "Cookie": cookie.split(";")[0],
+        "Sec-WebSocket-Protocol": "v1.kernel.websocket.jupyter.org",
+    }
+    asked = f"GET /api/kernels/{kernel}/channels?session_id=one HTTP/1.1"
+    shake = "\r\n".join([asked, *(f"{name}: {said}" for name, said in told.items()), "", ""])
+    message = {"header": ASKED, "parent_header": {}, "metadata": {}, "content": {}}
+    payload = serialize_msg_to_ws_v1(message, "shell", lambda part: json.dumps(part).encode())
+    with ExitStack() as sockets:
+        host, _, port = door.host.partition(":")
+        before, anew = (
+            sockets.enter_context(socket.create_connection((host, int(port)), timeout=30))
+            for _ in range(2)
+        )
+        for each in (before, anew):
+            each.sendall(shake.encode())
+            assert b"101" in each.recv(4096)
+        before.sendall(frame(0x82, payload) + frame(0x88, b""))
+        while before.recv(4096):  # until all that was said is read
+            pass
+    assert psutil.Process(door.program).memory_info().rss < 400e6
+
+
+def frame(kind: int, payload: bytes) -> bytes:
+    """Return a frame of RFC 6455, masked with zeros."""
+    size = struct.pack("!H", len(payload)) if payload else b""
+    return bytes([kind, 0x80 | (126 if payload else 0)]) + size + bytes(4) + payload
 
 
 def test_no_file_of_the_machine_is_handed_out(door):
