@@ -94,14 +94,32 @@ def next_changes(answer: Answer, most: int) -> list[str]:
     most : int
         How many.
     """
+    return [*map(str, changes_told(answer, most))]
+
+
+def changes_told(answer: Answer, most: int) -> list[Said]:
+    """Return the same, their numbers as figures.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    most : int
+        How many.
+    """
     place, plied, names = where(answer), answer.plan.plied, answer.plan.names
     from_m = place.yarn_m if place else 0.0
     turn_m = plied.turn_m if plied else None
     coming = [one for one in ply_changes(answer) if one.yarn_m > from_m][:most]
     return [
-        f"at {answer.say.length(one.yarn_m)}"
-        f"{f', turn {one.yarn_m / turn_m:.0f}' if turn_m else ''}: "
-        f"ply {one.ply + 1} from {names[one.before]} to {names[one.after]}"
+        said(
+            f"at {{metres}}{', {turn}' if turn_m else ''}: {{ply}} from {{before}} to {{after}}",
+            metres=Figure(answer.say.length(one.yarn_m), "changes"),
+            turn=Figure(f"turn {one.yarn_m / turn_m:.0f}", "changes") if turn_m else "",
+            ply=plies_words([one.ply]),
+            before=names[one.before],
+            after=names[one.after],
+        )
         for one in coming
     ]
 

@@ -11,6 +11,7 @@ from yarncolor.report.why.seen import Seen, told_of
 _BOX = "margin:0;text-align:left;white-space:normal"
 _ASKED = "cursor:pointer;min-height:24px;padding:3px 0"
 _TOLD = "max-width:30em;min-width:14em;padding:.2em 1.1em .4em;line-height:1.4;font-weight:normal"
+_TOLD_WIDE = f"{_TOLD};max-width:45em"
 
 _LINE = "margin:.35em 0"
 _DISCLOSED = Html(
@@ -61,7 +62,7 @@ def asked_together(seen: Sequence[Seen], about: str = "", measures: Measures = M
         for heading, lines in told_of(seen, measures)
     )
     name = f"{THESE} {capital(about)}".strip()
-    return _DISCLOSED.format("why these", _BOX, name, _ASKED, THESE, _TOLD, each)
+    return _DISCLOSED.format("why these", _BOX, name, _ASKED, THESE, _TOLD_WIDE, each)
 
 
 def at_heads(head: Iterable[str], whys: Whys) -> Iterator[str]:

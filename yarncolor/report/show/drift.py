@@ -41,7 +41,8 @@ def show_drift(answer: Answer, what: str = "words", **options: Any) -> Fragment 
     what : str
         words, yarns or apart.
     options : dict
-        Of a picture: its ``width_px``, and how many ``yarns``.
+        Of words: whether figures answer why, ``explained``; of a picture: its ``width_px``, and how
+        many ``yarns``.
 
     Raises
     ------

@@ -4,7 +4,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.pictures.view import Rendered
 from yarncolor.report.why import sources
 from yarncolor.report.why.reason import Reason, Source
-from yarncolor.report.why.seen import Seen, seen_in
+from yarncolor.report.why.seen import Seen, seen_in, together
 from yarncolor.report.why.yarn import length_reason, thickness_reason
 from yarncolor.report.why.yarn_seen import strip_seen
 
@@ -40,7 +40,7 @@ def picture_seen(answer: Answer, drawn: Rendered) -> tuple[Seen, ...]:
         The picture.
     """
     told = seen_in([drawn.told], picture_reasons(answer))
-    return (*(one for one in told if one.words), *strip_seen(answer))
+    return together((*(one for one in told if one.words), *strip_seen(answer)))
 
 
 def picture_reasons(answer: Answer) -> dict[str, Reason]:

@@ -11,8 +11,8 @@ from yarncolor.defaults import plying_tare_g
 from yarncolor.phrases import plies_words
 from yarncolor.plan import Plied
 from yarncolor.report.plying_words import (
+    changes_told,
     ended_lines,
-    next_changes,
     skein_told,
     where_told,
 )
@@ -52,13 +52,11 @@ def plying_seen(
         How many changes to come are told.
     """
     told = [one for one in (where_told(answer), skein_told(answer)) if one is not None]
-    changes = "; ".join(next_changes(answer, most_changes))
     seen = [*seen_in(told, where_reasons(answer)), *_ended(answer)]
     if hangs := if_single_is(answer):
         seen.append(Seen(hangs, Reason("single", (sources.grist(answer),))))
-    if changes:
-        seen.append(Seen(changes, _coming(answer)))
-    if len(answer.resolved.tex) > 1:
+    seen += seen_in(changes_told(answer, most_changes), {"changes": _coming(answer)})
+    if yarns and len(answer.resolved.tex) > 1:
         seen.append(Seen(stands_text(answer, yarns), _left(answer)))
     each = (f"{rescue_words(answer, one)}: {worth_text(answer, one)}" for one in yarns)
     rescue = Reason("what can still be made", _made_of(answer), (), _RESCUE)

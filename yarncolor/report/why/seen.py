@@ -17,7 +17,7 @@ class Seen(NamedTuple):
     @property
     def heading(self) -> str:
         """What is seen, and what that is."""
-        return f"{self.words}: {self.reason.figure}"
+        return f"{self.words.rstrip('.')}: {self.reason.figure}"
 
 
 def seen_in(sentences: Iterable[Said], reasons: Mapping[str, Reason]) -> tuple[Seen, ...]:
@@ -42,9 +42,9 @@ def together(figures: Iterable[tuple[str, Reason]]) -> tuple[Seen, ...]:
     figures : iterable of (str, Reason)
         What is seen of each, and its reason.
     """
-    words: dict[int, dict[str, Reason]] = {}
+    words: dict[tuple[str, ...], dict[str, Reason]] = {}
     for seen, reason in figures:
-        words.setdefault(id(reason), {})[seen] = reason
+        words.setdefault((reason.figure, *reason.lines()), {})[seen] = reason
     return tuple(Seen(", ".join(own), next(iter(own.values()))) for own in words.values())
 
 
