@@ -54,3 +54,25 @@ def test_what_is_told_is_whole_on_a_small_screen_and_readable(page, section):
             page.evaluate(DARK)
         found = Axe().run(page, ".why").response["violations"]
         assert [(each["id"], each["nodes"][0]["html"][:120]) for each in found] == [], theme
+
+
+@pytest.mark.parametrize("section", ["What hands do", "At the plying wheel"])
+def test_sentences_answer_once_at_their_end_by_keyboard_and_readable(page, section):
+    go_to(page, section)
+    asked = page.get_by_text("Why these figures?").and_(page.locator("summary:visible")).first
+    asked.wait_for()
+    still(page)
+    asked.focus()
+    page.keyboard.press("Enter")
+    told = page.locator(".why.these[open] > div")
+    assert "Where from: " in told.inner_text()
+    assert "Surer: " in told.inner_text()
+    page.set_viewport_size({"width": 360, "height": 800})
+    still(page)
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    for theme in ("light", "dark"):
+        if theme == "dark":
+            page.evaluate(DARK)
+        found = Axe().run(page, ".why").response["violations"]
+        assert [(each["id"], each["nodes"][0]["html"][:120]) for each in found] == [], theme
+    assert page.problems == []
