@@ -14,13 +14,15 @@ from yarncolor.editing.lot_rows import Row
 from yarncolor.editing.measures import kind_words
 from yarncolor.editing.option_text import parse_value
 from yarncolor.editing.typed_numbers import UNSIGNED
+from yarncolor.measures import METRIC, Measures
 from yarncolor.units import UNITS
 
 UNCOLOURED = "grey"
 """The colour of a lot until one is said."""
 
-_EXAMPLE = "give a name, its weight and its colour, as “Kelp 27 g brick red”"
-_NAMELESS = f"this lot has no name; {_EXAMPLE}"
+_LOTS = {"g": "Kelp 27 g brick red", "oz": "Kelp 1 oz brick red"}
+"""A lot as it may be typed, by the unit of a mass."""
+
 _HEADINGS = {
     *("name", "names", "lot", "lots", "fibre", "colour", "colours", "color", "colors", "shade"),
     *("dye", "g", "gram", "grams", "mass", "weight", "oz", "ounces", "note", "notes", "in", "of"),
@@ -57,12 +59,25 @@ class Line:
     wrong: str = ""
 
 
-def lines_of(text: str) -> list[Line]:
-    """Return the lots of a text, line by line; empty lines and a heading are left out."""
+def lot_line(say: Measures) -> str:
+    """Return a lot as it may be typed on a line."""
+    return _LOTS[say.mass.unit]
+
+
+def lines_of(text: str, say: Measures = METRIC) -> list[Line]:
+    """Return the lots of a text, line by line; empty lines and a heading are left out.
+
+    Parameters
+    ----------
+    text : str
+        As typed or pasted.
+    say : Measures
+        What the plan is said in.
+    """
     told = [(at, line) for at, line in enumerate(re.split(r"\r\n?|\n", text), 1) if line.strip()]
     if told and _is_heading(told[0][1]):
         told = told[1:]
-    return [_line(at, line) for at, line in told]
+    return [_line(at, line, say) for at, line in told]
 
 
 def _is_heading(line: str) -> bool:
@@ -70,12 +85,20 @@ def _is_heading(line: str) -> bool:
     return bool(words) and {*words} <= _HEADINGS and not re.search(r"\d", line)
 
 
-def _line(number: int, text: str) -> Line:
+def _line(number: int, text: str, say: Measures) -> Line:
     for parted in _WAYS:
         parts = parted(text)
         if parts is not None:
-            return Line(number, _row(*parts)) if parts[0] else Line(number, None, _NAMELESS)
-    return Line(number, None, _asked(text))
+            return (
+                Line(number, _row(*parts))
+                if parts[0]
+                else Line(number, None, f"this lot has no name; {_asks(say)}")
+            )
+    return Line(number, None, _asked(text, say))
+
+
+def _asks(say: Measures) -> str:
+    return f"give a name, its weight and its colour, as “{lot_line(say)}”"
 
 
 def _row(name: str, weight: str, colour: str, note: str) -> Row:
@@ -124,13 +147,13 @@ def _in_words(text: str) -> Parts | None:
     return (name, weight[0], rest, "") if name else (rest, weight[0], "", "")
 
 
-def _asked(text: str) -> str:
+def _asked(text: str, say: Measures) -> str:
     """Return what would be right in the place of a line without a weight."""
     number = _BARE.search(text)
     if number is None:
-        return _EXAMPLE
+        return _asks(say)
     kind = kind_words(LOT_FIELDS["mass_g"], number[0])
-    return f"{kind}; {_EXAMPLE}" if kind else f"{number[1]} of what? {_EXAMPLE}"
+    return f"{kind}; {_asks(say)}" if kind else f"{number[1]} of what? {_asks(say)}"
 
 
 _WAYS: Sequence[Callable[[str], Parts | None]] = (

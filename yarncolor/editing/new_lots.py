@@ -3,16 +3,17 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from yarncolor.editing.lot_lines import UNCOLOURED, Line, lines_of
+from yarncolor.editing.lot_lines import UNCOLOURED, Line, lines_of, lot_line
 from yarncolor.editing.lot_rows import Row, plan_with_rows, rows_of
 from yarncolor.editing.new_plan import has_no_lots_yet
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError
+from yarncolor.measures import Measures, measures_of
 from yarncolor.phrases import join_first
 from yarncolor.plan import Lot, Plan
 from yarncolor.plan.limits import MOST_LOTS
 
-_NOTHING = "Nothing is typed here yet: one lot a line, as “Kelp 27 g brick red”."
+_NOTHING = "Nothing is typed here yet: one lot a line, as “{}”."
 _MOST_NAMED = 6
 
 
@@ -48,9 +49,10 @@ def with_lines(plan: Plan, text: str) -> NewLots:
     text : str
         As `lines_of` reads it.
     """
-    lines = lines_of(text)
+    say = measures_of(plan)
+    lines = lines_of(text, say)
     if not lines:
-        return NewLots(None, _NOTHING)
+        return NewLots(None, _NOTHING.format(lot_line(say)))
     if len(lines) > MOST_LOTS:
         return _refused([(0, f"{len(lines):,} lines are too many lots: at most {MOST_LOTS}")])
     kept = [] if has_no_lots_yet(plan) else rows_of(plan)
@@ -60,7 +62,8 @@ def with_lines(plan: Plan, text: str) -> NewLots:
     try:
         made = plan_with_rows(plan, [*kept, *rows])
     except PlanError as error:
-        faults += _not_right(error, [*kept, *rows], [0] * len(kept) + [at.number for at in read])
+        numbers = [0] * len(kept) + [at.number for at in read]
+        faults += _not_right(error, [*kept, *rows], numbers, say)
     else:
         if not faults:
             return NewLots(made, _added(made.lots[len(kept) :], rows))
@@ -86,13 +89,13 @@ def _named_twice(lines: Sequence[Line], there: Sequence[str]) -> Iterator[tuple[
 
 
 def _not_right(
-    error: PlanError, rows: Sequence[Row], numbers: Sequence[int]
+    error: PlanError, rows: Sequence[Row], numbers: Sequence[int], say: Measures
 ) -> Iterator[tuple[int, str]]:
     """Yield what the plan says of the rows; a name that is taken is told already.
 
     What is wrong elsewhere follows from the rows, and is told where nothing is wrong with them.
     """
-    fields, rest = faults_by_field(error, rows)
+    fields, rest = faults_by_field(error, rows, say)
     taken = [row.name.strip() for row in rows]
     for (at, field), words in fields.items():
         if field != "name" or taken[at] not in taken[:at]:

@@ -138,8 +138,10 @@ class Bar {
   more() {
     this.name = el("input", { id: `${this.id}-name`, size: 16, onkeydown: (event) => event.key === "Enter" && this.saveAs() });
     this.chooser = el("input", { type: "file", accept: ".toml", id: `${this.id}-open`, onchange: () => this.open(this.chooser.files[0]) });
+    this.units = el("select", { id: `${this.id}-units`, onchange: () => this.ask("say_in", { units: this.units.value }) });
     return el("details", {}, el("summary", { text: "More for this plan" }),
       inRow(this.keep, el("label", { for: this.keep.id, text: "keep the plan file up to date" })),
+      inRow(el("label", { for: this.units.id, text: "everything is said in" }), this.units),
       inRow(
         el("label", { for: this.name.id, text: "new name" }), this.name,
         button("Save the plan as", () => this.saveAs()),
@@ -190,6 +192,7 @@ class Bar {
     this.tools.redo.title = told.redo ? `Do again: ${told.redo_words}` : "nothing was undone";
     this.tools.save.disabled = !told.saves;
     this.tools.save.title = this.keep.title = told.saves ? "" : NO_FILE;
+    this.offerUnits(told);
     this.isAtRisk = told.at_risk;
     this.keep.checked = told.keeps;
     this.keep.disabled = !told.saves;
@@ -197,6 +200,11 @@ class Bar {
     if (this.neverSaved.textContent !== told.never_saved) this.neverSaved.textContent = told.never_saved;
     const said = isolated(told.said);
     if (this.said.textContent !== said) this.said.textContent = said;
+  }
+
+  offerUnits({ units, systems }) {
+    if (!this.units.options.length) this.units.append(...systems.map(([value, text]) => el("option", { value, text })));
+    this.units.value = units;
   }
 
   on_download(told) {

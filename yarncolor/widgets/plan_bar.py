@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from yarncolor.editing.new_plan import NEW_PLAN, new_plan_like
 from yarncolor.editing.not_saved import NotSaved, Offer
 from yarncolor.editing.step_words import stays_words
 from yarncolor.errors import PlanError, one_line
+from yarncolor.plan.reference import KEYS
 from yarncolor.planfile.toml_text import decoded, read_text
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.mishaps import heard, say_at
@@ -27,6 +29,7 @@ from yarncolor.widgets.protocol.bar import (
     OpenPlan,
     Resume,
     SaveAs,
+    SayIn,
 )
 from yarncolor.widgets.protocol.messages import HEARD
 
@@ -34,6 +37,7 @@ QUIET_S = 0.8
 """Seconds without a change after which the file is kept up."""
 BETWEEN_VERSIONS = timedelta(minutes=10)
 """A file that is kept up to date leaves what it said behind no more often."""
+_UNITS = KEYS["", "units"]
 _MOST_LINES = 20
 _PUT_BACK = "What was typed and not right is gone; the plan is as it was."
 _TAKEN_UP = "The page was loaded anew; the plan is as it was, and so are Undo and Redo."
@@ -90,6 +94,8 @@ class PlanBar(MessageWidget):
             "keeps": self.keeps_up,
             "said": self.said or self._stays(),
             "never_saved": self.offer.words if self.offer else "",
+            "units": editor.plan.units or str(_UNITS.default),
+            "systems": _UNITS.choices,
         }
 
     def _stays(self) -> str:
@@ -193,6 +199,13 @@ class PlanBar(MessageWidget):
         self.editor.open_text(text, "a new plan")
         what = "A new plan for the same piece" if keeps else "A new plan"
         self._say(f"{what}, with one lot to begin with. Undo brings back what was here.")
+
+    def on_say_in(self, message: SayIn) -> None:
+        """Say masses and lengths of the plan in other units, as one step."""
+        units, plan = message["units"], self.editor.plan
+        if units in _UNITS.choice_words and units != (plan.units or _UNITS.default):
+            self.editor.replace_plan(replace(plan, units=units))
+            self._say(f"Said in {_UNITS.choice_words[units]} now.", until_changed=True)
 
     def on_keep(self, message: KeepUp) -> None:
         """Keep the plan's file up to date from now on, or no more."""

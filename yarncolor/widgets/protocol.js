@@ -8,6 +8,7 @@
 /** @typedef {{ do: string, view: string, name: string }} OpenPlan */
 /** @typedef {{ do: string, view: string, on: boolean }} KeepUp */
 /** @typedef {{ do: string, view: string, keeps: boolean }} NewPlan */
+/** @typedef {{ do: string, view: string, units: string }} SayIn */
 /**
  * @typedef {{ text: number, base: number, folder: string, file: string, held: Array<number> }}
  *   StepKept
@@ -19,7 +20,7 @@
 /**
  * @typedef {{ kind: "bar", file: string, folder: string, state: string, saves: boolean, at_risk:
  *   boolean, undo: boolean, redo: boolean, undo_words: string, redo_words: string, keeps: boolean,
- *   said: string, never_saved: string }} BarState
+ *   said: string, never_saved: string, units: string, systems: Array<[string, string]> }} BarState
  */
 /** @typedef {{ kind: "download", view: string|null, name: string, text: string }} Download */
 /** @typedef {{ kind: "beat" }} Beat */
@@ -61,7 +62,7 @@
  *   hint: Array<[string, string]>, guesses: Array<string>, rolags: Array<string>, total: string,
  *   fields?: Array<Object<string, *>>, more?: Array<Object<string, *>>, palette?:
  *   Array<Object<string, *>>, caution?: string, weighed?: Array<string>, new_mass?: string,
- *   places?: Array<number|null>, anew?: boolean }} LotsRows
+ *   example?: string, places?: Array<number|null>, anew?: boolean }} LotsRows
  */
 /** @typedef {{ row: number, field: string, words: string }} RowFault */
 /**
@@ -188,7 +189,8 @@
  * @typedef {{ kind: "plying", said: string, refused: boolean, far: Array<PlyingField>, end:
  *   Array<PlyingField>, where: Array<string>, changes: Array<string>, plies: Array<[number,
  *   string]>, ended: boolean, stands: string, rescues: Array<RescueShown>, cautions: string, loops:
- *   Array<[string, string]>, why: Array<[string, Array<string>]> }} PlyingState
+ *   Array<[string, string]>, why: Array<[string, Array<string>]>, over_words: string, over: string
+ *   }} PlyingState
  */
 /** @typedef {{ kind: "care", lines: Array<string> }} CareTold */
 /** @typedef {{ do: string, piece: string, on: boolean }} TickPiece */

@@ -3,7 +3,6 @@
 import { button, el, inRow } from "../element.js";
 
 const HOW = "One lot a line: its name, its weight and its colour, as in a list or copied from a spreadsheet.";
-const EXAMPLE = "Kelp 27 g dark olive\nFoam; 27,5 g; off white\nDeep Water 1 oz slate";
 const SHORTEST = 5;
 const TALLEST = 16;
 
@@ -13,7 +12,7 @@ export class LotLines {
   constructor(id, model) {
     this.model = model;
     this.field = el("textarea", {
-      id: `${id}-lines`, class: "lines", rows: SHORTEST, spellcheck: "false", placeholder: EXAMPLE,
+      id: `${id}-lines`, class: "lines", rows: SHORTEST, spellcheck: "false", 
       "aria-describedby": `${id}-lines-how ${id}-lines-wrong`, oninput: () => this.grow(),
     });
     this.said = el("span", { class: "counted", role: "status", "aria-live": "polite" });
@@ -25,6 +24,11 @@ export class LotLines {
     this.field.value = kept.get(model) ?? "";
     this.fold.open = this.field.value !== "";
     this.grow();
+  }
+
+  // Lines as they may be typed, in the units of the plan.
+  show(example) {
+    this.field.placeholder = example;
   }
 
   open() {

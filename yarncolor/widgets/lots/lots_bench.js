@@ -118,7 +118,8 @@ class Lots {
   }
 
   // What fields are called and numbers alone are, in the units of the plan.
-  tellUnits({ fields, more, weighed, new_mass: newMass }) {
+  tellUnits({ fields, more, weighed, new_mass: newMass, example }) {
+    this.lines.show(example);
     this.about = { fields, more, weighed, palette: this.palette };
     this.newMass = newMass;
     this.every.label.textContent = `${more.find(({ key }) => key === "rolag_g").words}, for all lots`;

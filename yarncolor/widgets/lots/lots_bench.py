@@ -56,6 +56,11 @@ _MOST_VERSIONS = 1000
 _MOST_PHOTOS = 12
 _NEW_MASS = {"g": "10", "oz": "0.5"}
 """What a lot that is added weighs until it is said, by the unit of its field."""
+_EXAMPLE = {
+    "g": "Kelp 27 g dark olive\nFoam; 27,5 g; off white\nDeep Water 1 oz slate",
+    "oz": "Kelp 1 oz dark olive\nFoam; 0.75; off white\nDeep Water 1 1/4 oz slate",
+}
+"""Lots as they may be typed, one a line."""
 _FIELDS = tuple(one.name for one in fields(Row) if one.name != "key")
 _MEANWHILE = (
     "The lots were changed elsewhere meanwhile. Undo shows them as they are now; "
@@ -125,6 +130,7 @@ class LotsBench(MessageWidget):
         rows["more"] = [asdict(one) for one in folded(say)]
         rows["weighed"] = names_of_unit(say.mass.unit)
         rows["new_mass"] = _NEW_MASS[say.mass.unit]
+        rows["example"] = _EXAMPLE[say.mass.unit]
         return rows
 
     def on_rows(self, message: PutRows) -> None:

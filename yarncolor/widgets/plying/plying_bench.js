@@ -6,7 +6,7 @@ import { TypedField } from "../typed_field.js";
 import { WhyThese } from "../why_these.js";
 import { Care } from "./care.js";
 
-const READ_SO = "On the left the last of the yarn, on the right what follows it; a metre is equally long in all. Under it the same place close by, all at one scale.";
+const READ_SO = "On the left the last of the yarn, on the right what follows it; equal lengths are equally long in all. Under it the same place close by, all at one scale.";
 const CAUTION = "Keep your hands off a moving wheel: stop it before you count, measure or weigh.";
 let made = 0;
 
@@ -51,7 +51,7 @@ class Plying {
     this.plies.replaceChildren(...told.plies.map(([ply, words]) => button(words, () => this.send("ended", { ply }))));
     this.none.hidden = !told.ended;
     if (hadFocus && told.ended) this.none.focus();
-    this.care.offer(told.loops);
+    this.care.offer(told.loops, told.over_words, told.over);
     this.why.tell(told.why);
     this.saved.hidden = !told.stands;
     this.stands.textContent = told.stands;

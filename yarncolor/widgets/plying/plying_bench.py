@@ -26,7 +26,7 @@ from yarncolor.report.why.seen import told_of
 from yarncolor.widgets.draft_bench import DraftBench
 from yarncolor.widgets.message_widget import module
 from yarncolor.widgets.plan_bar import WithPlanBar
-from yarncolor.widgets.plying.care_shown import LOOPS, care_told
+from yarncolor.widgets.plying.care_shown import LOOPS, OVER, care_told
 from yarncolor.widgets.plying.rescues_shown import rescues_shown
 from yarncolor.widgets.protocol.asks import Ask, PutField
 from yarncolor.widgets.protocol.messages import HEARD
@@ -135,6 +135,8 @@ class PlyingBench(DraftBench):
             "cautions": CAUTIONS,
             "loops": LOOPS,
             "why": told_of(plying_seen(answer, yarns, _MOST_CHANGES), answer.say),
+            "over_words": f"over so many {answer.say.width.unit}",
+            "over": OVER[answer.say.width.unit],
         }
 
     def _field(self, name: str) -> PlyingField:

@@ -1,5 +1,6 @@
 """Messages of the plan's bar."""
 
+from collections.abc import Sequence
 from typing import Literal, NotRequired, TypedDict
 
 from yarncolor.widgets.protocol.asks import AskOfView
@@ -30,6 +31,12 @@ class NewPlan(AskOfView):
     keeps: bool
 
 
+class SayIn(AskOfView):
+    """Say masses and lengths in other units: ``metric`` or ``imperial``."""
+
+    units: str
+
+
 class StepKept(TypedDict):
     """A step: the numbers of its text and of its file's, that file, and the places held."""
 
@@ -50,7 +57,7 @@ class Resume(AskOfView):
 
 
 class BarState(TypedDict):
-    """What stands in the bar."""
+    """What stands in the bar; ``systems`` are the units that there are, and what each is called."""
 
     kind: Literal["bar"]
     file: str
@@ -65,6 +72,8 @@ class BarState(TypedDict):
     keeps: bool
     said: str
     never_saved: str
+    units: str
+    systems: Sequence[tuple[str, str]]
 
 
 class Download(TypedDict):

@@ -83,6 +83,7 @@ class LotsRows(LotsAnswer):
     caution: NotRequired[str]
     weighed: NotRequired[list[str]]
     new_mass: NotRequired[str]
+    example: NotRequired[str]
     places: NotRequired[Sequence[int | None]]
     anew: NotRequired[bool]
 

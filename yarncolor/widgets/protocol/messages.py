@@ -9,8 +9,8 @@ widget     page to kernel (``do``)      kernel to page (``kind``)
 =========  ===========================  ====================================================
 bar        ready, undo, redo, save,     bar: what stands in it;
            save_as, download, open,     download: a plan file to be handed over;
-           new, keep, beat, draft,      beat: the kernel is there;
-           resume, bring_back,          draft: what a page keeps in case it loses it
+           new, say_in, keep, beat,     beat: the kernel is there;
+           draft, resume, bring_back,   draft: what a page keeps in case it loses it
            throw_away
 band       ready                        band: the yarn in small, whatever is worked on
 card       print, download              card: a card, and what it is for
@@ -56,6 +56,7 @@ from yarncolor.widgets.protocol.bar import (
     OpenPlan,
     Resume,
     SaveAs,
+    SayIn,
 )
 from yarncolor.widgets.protocol.card import Card
 from yarncolor.widgets.protocol.form import FormState
@@ -120,6 +121,7 @@ HEARD: dict[str, Mapping[str, type]] = {
         "download": AskOfView,
         "open": OpenPlan,
         "new": NewPlan,
+        "say_in": SayIn,
         "keep": KeepUp,
         "beat": AskOfView,
         "draft": AskOfView,

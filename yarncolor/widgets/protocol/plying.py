@@ -42,7 +42,10 @@ class RescueShown(TypedDict):
 
 
 class PlyingState(TypedDict):
-    """How far the plying is, what changes next, which single ran out and what can be made."""
+    """How far the plying is, what changes next, which single ran out and what can be made.
+
+    ``over`` is over how much bumps are counted where nothing else is said, in the plan's units.
+    """
 
     kind: Literal["plying"]
     said: str
@@ -58,6 +61,8 @@ class PlyingState(TypedDict):
     cautions: str
     loops: list[tuple[str, str]]
     why: list[tuple[str, list[str]]]
+    over_words: str
+    over: str
 
 
 class CareTold(TypedDict):

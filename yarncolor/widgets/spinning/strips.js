@@ -33,7 +33,7 @@ export function strip(words) {
   return el("canvas", { class: "yarn", role: "img", "aria-label": words });
 }
 
-// Paint a yarn so that a metre is equally long in all.
+// Paint a yarn so that equal lengths are equally long in all.
 export function paint(canvas, yarn, planned, colours, longestM, ink) {
   const plies = yarn.lots[0].length;
   const wide = Math.min(WIDEST_PX, Math.round((canvas.clientWidth || 600) * (window.devicePixelRatio || 1)));

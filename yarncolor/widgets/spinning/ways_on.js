@@ -3,7 +3,7 @@
 import { button, el, inRow } from "../element.js";
 import { longest, paint, strip } from "./strips.js";
 
-const READ_SO = "Each band is a ply, from where plying begins; a metre is equally long in all. A line below: there a ply shows another colour than planned.";
+const READ_SO = "Each band is a ply, from where plying begins; equal lengths are equally long in all. A line below: there a ply shows another colour than planned.";
 const STAY = "carry_on";
 
 export class Ways {
