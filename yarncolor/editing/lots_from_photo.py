@@ -6,14 +6,15 @@ from dataclasses import dataclass, field, replace
 from yarncolor.colour.photo.annotations import Annotation
 from yarncolor.colour.photo.lots import lot_from, with_lot
 from yarncolor.colour.photo.readings import Seen
+from yarncolor.editing.fault_words import in_row_words
 from yarncolor.editing.new_plan import has_no_lots_yet
 from yarncolor.editing.sequence import is_closed, with_new_lots, with_new_parts
 from yarncolor.errors import Fault, Path, PlanError
+from yarncolor.measures import measures_of
 from yarncolor.plan import Lot, Plan, Scheme, to_data
 from yarncolor.planfile.read import plan_changed
 
 NOTHING_TAKEN = "Nothing was taken: mend what is marked first."
-_FIELDS: dict[Path, str] = {("name",): "name", ("mass_g",): "grams"}
 
 
 @dataclass(frozen=True)
@@ -113,12 +114,14 @@ def _by_box(error: PlanError, plan: Plan, marks: list[Annotation]) -> dict[str, 
     first = 0 if _begins(plan, marks) else len(plan.own_lots)
     boxes = {first + at: mark for at, mark in enumerate(new)}
     boxes |= {plan.names.index(mark.name): mark for mark in marks if mark.name in plan.names}
-    told: dict[str, str] = {}
+    told, say = dict[str, str](), measures_of(plan)
+    fields: dict[Path, str] = {("name",): "name", ("mass_g",): say.mass.plural}
     for fault in error.faults:
         if fault.path[:2] == ("scheme", "sequence") and len(fault.path) > 2:
             continue  # a name that cannot be is told where the lot gets it
         key = _box_of(fault, plan, boxes).key
-        words = f"{_FIELDS.get(fault.path[2:], fault.place)}: {fault.remedy}"
+        remedy = in_row_words(fault.remedy, say)
+        words = f"{fields.get(fault.path[2:], fault.place)}: {remedy}"
         told[key] = f"{told[key]}; {words}" if key in told else words
     return told
 
@@ -140,12 +143,19 @@ def _last(boxes: dict[int, Annotation]) -> Annotation:
 
 def _words(before: Plan, after: Plan, marks: tuple[Annotation, ...]) -> str:
     known = [mark.name for mark in marks if mark.name in before.names]
-    new = [f"{mark.name} ({mark.mass_g:g} g)" for mark in marks if mark.name not in before.names]
+    mass = measures_of(before).mass
+    new = [
+        f"{mark.name} ({mass.given(mark.mass_g or 0.0)})"
+        for mark in marks
+        if mark.name not in before.names
+    ]
     told = []
     if new:
         told.append(f"Taken into the plan: {', '.join(new)}.")
     if known:
-        told.append(f"Taken for lots that were there, whose grams stay: {', '.join(known)}.")
+        told.append(
+            f"Taken for lots that were there, whose {mass.plural} stay: {', '.join(known)}."
+        )
     if new and after.scheme.sequence is not None:
         place = ", before the lot that closes it" * is_closed(after.scheme.sequence)
         told.append(f"New lots come last in the order{place}.")

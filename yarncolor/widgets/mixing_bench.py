@@ -23,6 +23,7 @@ from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import EditorView, Folded, grey, in_rows, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
+from yarncolor.widgets.said_controls import SaidControls
 
 _NO_CONSTANT = "this way of reckoning a batt has no constant"
 _NONE = "none yet"
@@ -82,6 +83,9 @@ class MixingBench(EditorView):
         self._quiet, self.controls = Quiet(), _controls()
         self.grams = w.BoundedFloatText(value=20.0, min=0.1, max=10_000, step=1)
         label({"grams": self.grams}, {"grams": "grams of the new lot"}, 13, 24)
+        self._said = SaidControls(
+            {**self.controls, "grams": self.grams}, _MEASURES, _MEASURED_WORDS
+        )
         self.buttons = {words: w.Button(description=words, layout=_AUTO) for words in _LOTS}
         for words, button in self.buttons.items():
             button.on_click(heard(self, lambda _, words=words: self._make_lot(words)))
@@ -125,7 +129,7 @@ class MixingBench(EditorView):
     @property
     def recipe(self) -> Recipe:
         """How they are mixed, as the controls stand."""
-        value = {key: control.value for key, control in self.controls.items()}
+        value = self._said.values()
         own_constant = value["model"] == "stearns-noechel"
         return Recipe(
             parts=(value["parts_one"], value["parts_other"]),
@@ -141,6 +145,7 @@ class MixingBench(EditorView):
         plan = self.editor.plan
         self._lab = dict(zip(plan.names, palette(plan.lots).lab, strict=True))
         with self._quiet:
+            self._said.follow(self.editor.answer.say)
             self._take_names(plan.names)
             self._take_turn()
         self._on_change("one")
@@ -158,10 +163,9 @@ class MixingBench(EditorView):
         """Let the turn be the plan's, unless a finger has set another."""
         self._turn, slider = turn_of(self.editor.resolved.yarn), self.controls["turn_mm"]
         own_mm = round(self._turn.mm, 1)
-        if slider.value == self._own_turn_mm or not self._own_turn_mm:
-            slider.max = max(slider.max, own_mm)
-            slider.min = min(slider.min, own_mm)
-            slider.value = own_mm
+        if self._said.is_at("turn_mm", self._own_turn_mm) or not self._own_turn_mm:
+            self._said.reach("turn_mm", own_mm, own_mm)
+            slider.value = self._said.shown("turn_mm", own_mm)
         self._own_turn_mm = own_mm
 
     def _on_change(self, key: str) -> None:
@@ -215,7 +219,7 @@ class MixingBench(EditorView):
 
     def _lot(self, words: str) -> Lot:
         """Return the lot that a button makes of the mixture."""
-        mass_g, names = self.grams.value, self.pair.names
+        mass_g, names = self._said.value("grams"), self.pair.names
         dark, light = (names[at] for at in self.pair.by_lightness)
         if words == _BATT:
             blend = {
@@ -231,24 +235,26 @@ class MixingBench(EditorView):
         if self.pair.is_one_lot:
             self.taken.value = status(TWO_LOTS)
             return
-        lot = self._lot(words)
+        lot, mass = self._lot(words), self.editor.answer.say.mass
         try:
             self.editor.replace_plan(with_lot(self.editor.plan, lot))
         except PlanError as error:
             self.taken.value = status(refused(words, error))
         else:
             self.taken.value = status(
-                f"{lot.name} is among the lots, {lot.mass_g:g} g, {self._grams_said(words)}. Undo "
+                f"{lot.name} is among the lots, {mass.given(lot.mass_g)}, "
+                f"{self._grams_said(words)}. Undo "
                 "takes it out again."
             )
 
     def _grams_said(self, words: str) -> str:
         """Return what the new lot takes of each of the two."""
-        mass_g, names = self.grams.value, self.pair.names
+        mass_g, names = self._said.value("grams"), self.pair.names
+        mass = self.editor.answer.say.mass
         if words != _BATT:
-            return f"dyed on {mass_g:g} g of {names[self.pair.by_lightness[1]]}"
+            return f"dyed on {mass.given(mass_g)} of {names[self.pair.by_lightness[1]]}"
         shares = zip(names, self.recipe.shares, strict=True)
-        each = [f"{share * mass_g:.1f} g of {name}" for name, share in shares if share]
+        each = [f"{mass(share * mass_g)} of {name}" for name, share in shares if share]
         return f"carded from {join_words(each)}"
 
     def _say_grams(self) -> None:
@@ -256,10 +262,11 @@ class MixingBench(EditorView):
             self.taken.value = ""
         elif any(self.recipe.parts):
             batt, bath = (self._grams_said(words) for words in _LOTS)
-            self.taken.value = status(f"A lot of {self.grams.value:g} g is {batt}, or {bath}.")
+            whole = self.editor.answer.say.mass.given(self._said.value("grams"))
+            self.taken.value = status(f"A lot of {whole} is {batt}, or {bath}.")
 
     def _turn_said(self) -> str:
-        moved = abs(self.controls["turn_mm"].value - self._own_turn_mm) > 0.05
+        moved = abs(self._said.value("turn_mm") - self._own_turn_mm) > 0.05
         return self._turn.words + (" The slider stands elsewhere; the plan stays." if moved else "")
 
     def _named(self, keys: tuple[str, ...]) -> list[w.Widget]:
@@ -288,6 +295,12 @@ def _controls() -> dict[str, Any]:
     return controls
 
 
+_MEASURES = {"grams": "mass", "distance_m": "far", "turn_mm": "thickness"}
+_MEASURED_WORDS = {
+    "grams": "{unit} of the new lot",
+    "distance_m": "the marl seen from, {unit}",
+    "turn_mm": "one turn of ply twist, {unit}",
+}
 _SAID = {
     "one": "first lot",
     "parts_one": "parts of the first",

@@ -33,6 +33,7 @@ from yarncolor.widgets.parts import (
     status,
     status_asked,
 )
+from yarncolor.widgets.said_controls import SaidControls
 
 _NAMES = {
     "yarn": "the yarn at true scale",
@@ -113,6 +114,8 @@ class PictureBench(EditorView):
         self._mark_m = editor.mark_m
         self._planned = _planned(self.found, self._mark_m)
         self.controls = _controls(self._planned, _last_m(self.found))
+        self._said = SaidControls(self.controls, _MEASURES, _MEASURED_WORDS)
+        self._said.follow(self.found.say)
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width="1100px"))
         self.caption, self.said = w.HTML(layout=_FULL), w.HTML(layout=_FULL)
         self.caption.add_class(SAYS_PICTURE)
@@ -127,7 +130,7 @@ class PictureBench(EditorView):
                 heard(self, lambda _: self._follow(self.controls["kind"].value)), "value"
             )
         self.controls["from_m"].observe(
-            heard(self, lambda change: self._mark(change["new"])), "value"
+            heard(self, lambda _: self._mark(self._said.value("from_m"))), "value"
         )
         for control in self.controls.values():
             control.observe(heard(self, lambda _: self._show()), "value")
@@ -145,13 +148,13 @@ class PictureBench(EditorView):
     @property
     def look(self) -> ViewSettings:
         """How pictures are looked at as the controls stand."""
-        value = {key: control.value for key, control in self.controls.items()}
+        value = self._said.values()
         paint = Paint(value["mottle_percent"] / 100, value["joins_cm"] / 100)
         return ViewSettings(value["view"], 1.0, value["distance_m"], paint)
 
     def drawn(self) -> Rendered:
         """Return the picture as the controls stand."""
-        value = {key: control.value for key, control in self.controls.items()}
+        value = self._said.values()
         name = value["picture"]
         options = {key: value[key] for key in _TAKES[name] if not key.startswith("gauge")}
         part = options.pop("part", "looked at")
@@ -166,8 +169,8 @@ class PictureBench(EditorView):
         """Return for how many stitches one of the knitting stands."""
         if part != "whole":
             return 1
-        kind, stitches, rows = (self.controls[key].value for key in ("kind", "stitches", "rows"))
-        gauge = (self.controls["gauge_stitches"].value, self.controls["gauge_rows"].value)
+        kind, stitches, rows = (self._said.value(key) for key in ("kind", "stitches", "rows"))
+        gauge = (self._said.value("gauge_stitches"), self._said.value("gauge_rows"))
         return times_smaller(self.found, knit_of(self.found, kind, stitches, rows, gauge).fabric)
 
     def refresh(self) -> None:
@@ -180,7 +183,8 @@ class PictureBench(EditorView):
         """Show the plan as it stands by now; what was chosen by hand stays."""
         self.found, self._mark_m = self.editor.answer, self.editor.mark_m
         with self._quiet:
-            self.controls["from_m"].max = _last_m(self.found)
+            self._said.follow(self.found.say)
+            self.controls["from_m"].max = self._said.shown("from_m", _last_m(self.found))
         kind, own = self.controls["kind"].value, self._planned["kind"]
         self._follow(None if kind == own else kind)
         self._show()
@@ -190,12 +194,12 @@ class PictureBench(EditorView):
         if self._quiet:
             return
         before = self._planned
-        chosen = {key: self.controls[key].value for key in before}
+        stays = {key for key in before if not self._said.is_at(key, before[key])}
         self._planned = _planned(self.found, self._mark_m, kind, self.controls["picture"].value)
         with self._quiet:
             for key, value in self._planned.items():
-                if chosen[key] == before[key]:
-                    _put(self.controls[key], value)
+                if key not in stays:
+                    _put(self.controls[key], self._said.shown(key, value))
 
     def _mark(self, metre: float) -> None:
         """Look from a metre on, on the strip as well."""
@@ -306,7 +310,9 @@ def _controls(planned: dict[str, Any], last_m: float) -> dict[str, Any]:
         "distance_m": w.FloatSlider(value=0.0, min=0.0, max=12.0, step=0.1),
         "view": w.Dropdown(options=_VIEWS),
         "mottle_percent": w.IntSlider(value=round(100 * Paint().mottle), min=0, max=50),
-        "joins_cm": w.IntSlider(value=round(100 * STAPLE_M), min=0, max=32),
+        "joins_cm": w.FloatSlider(
+            value=round(100 * STAPLE_M), min=0, max=32, step=1, readout_format=".0f"
+        ),
     }
     label(controls, _SAID, 14, 37)
     for key, value in planned.items():
@@ -318,6 +324,24 @@ def _controls(planned: dict[str, Any], last_m: float) -> dict[str, Any]:
     return controls
 
 
+_MEASURES = {
+    "from_m": "length",
+    "length_mm": "thickness",
+    "width_mm": "thickness",
+    "gauge_stitches": "gauge",
+    "gauge_rows": "gauge",
+    "distance_m": "far",
+    "joins_cm": "width",
+}
+_MEASURED_WORDS = {
+    "from_m": "looked at from, {unit}",
+    "length_mm": "length seen, {unit}",
+    "width_mm": "width of the cloth, {unit}",
+    "gauge_stitches": "stitches {unit}",
+    "gauge_rows": "rows {unit}",
+    "distance_m": "seen from how far, {unit}",
+    "joins_cm": "length of a join, {unit}",
+}
 _SAID = {
     "picture": "picture",
     "part": "shown of the yarn",

@@ -155,7 +155,7 @@
  * @typedef {{ width: number, height: number, is_example: boolean, name?: string, from?:
  *   Array<number>|null, notes?: string }} PhotoHead
  */
-/** @typedef {{ lots: Array<[string, number]> }} PlanLots */
+/** @typedef {{ lots: Array<[string, number]>, mass: string, mass_g: number }} PlanLots */
 /**
  * @typedef {{ key: string, name: string, colour: string, out_by: string, even: string, pixels:
  *   string, doubts: string }} ReadingRow

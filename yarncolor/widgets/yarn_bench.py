@@ -26,6 +26,7 @@ from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.parts import SAYS_PICTURE, EditorView, beside, grey, label, status
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.remedies import Remedies
+from yarncolor.widgets.said_controls import SaidControls
 from yarncolor.yarn.balance import WORDS
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS
 
@@ -69,6 +70,7 @@ class YarnBench(EditorView):
         self._measured, self._dropped = editor.plan, ""
         found = editor.answer
         self.controls = _controls(found)
+        self._said = SaidControls(self.controls, {"m_per_100g": "grist"}, _MEASURED_WORDS)
         self.drawing = w.Image(
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
         )
@@ -80,7 +82,7 @@ class YarnBench(EditorView):
         seen = beside([self.drawing], [*self.controls.values()])
         super().__init__(editor, [seen, self.said, self.words, self.remedies, self.twist])
         self._say("")
-        self._show(found)
+        self.render()
 
     def __repr__(self) -> str:
         return "A bench for grist, twist and plies of a yarn; it needs a live notebook."
@@ -90,9 +92,9 @@ class YarnBench(EditorView):
             if self._quiet or _is_noise(self.controls[key], change):
                 return
             try:
-                self._put(key, change["new"])
+                self._put(key, self._said.value(key))
             except PlanError as error:
-                self._say(f"{refused(_SAID[key], error)}. Left as it was.")
+                self._say(f"{refused(self.controls[key].words, error)}. Left as it was.")
             else:
                 self._say(self._dropped)
             self.refresh()
@@ -108,8 +110,9 @@ class YarnBench(EditorView):
     def _set_controls(self) -> None:
         """Let every control say what the plan says: what was refused goes back."""
         with self._quiet:
+            self._said.follow(self.editor.answer.say)
             for key, value in _values(self.editor.answer).items():
-                _set(self.controls[key], value)
+                _set(self.controls[key], self._said.shown(key, value))
 
     def _put(self, key: str, value: Any) -> None:
         """Write one control's value into the plan, in the place of what it stands for."""
@@ -159,7 +162,7 @@ class YarnBench(EditorView):
             dropped.append("the swatch")
         if plan.spinning.minutes_per_g is not None and key in ("m_per_100g", "single_tpi"):
             tables["spinning"]["minutes_per_g"] = None
-            dropped.append("the minutes for a gram")
+            dropped.append(f"the minutes for {_A_MASS[self.editor.answer.say.mass.unit]}")
         if plan.spinning.sample is not None and key == "m_per_100g":
             dropped.append("the weighed sample")
         if dropped:
@@ -260,6 +263,8 @@ def _models(plying: Plying) -> list[tuple[str, str]]:
     return [*own, (_AS_TWISTS_ALLOW, _AS_TWISTS_ALLOW), *models]
 
 
+_A_MASS = {"g": "a gram", "oz": "an ounce"}
+_MEASURED_WORDS = {"m_per_100g": "grist of the singles, {unit}"}
 _SAID = {
     "plies": "plies",
     "m_per_100g": "grist of the singles, m in 100 g",

@@ -22,7 +22,7 @@ class Bench {
     this.model = model;
     this.view = crypto.randomUUID?.() ?? String(Math.random());
     this.drawn = structuredClone(FRESH);
-    this.plan = { lots: [] };
+    this.plan = { lots: [], mass: "grams", mass_g: 1 };
     this.tool = "fibre";
     this.thing = "white";
     this.serial = this.busy = 0;

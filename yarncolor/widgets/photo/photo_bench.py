@@ -15,6 +15,7 @@ from yarncolor.colour.science import EDITIONS
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.lots_from_photo import lots_from_annotations
 from yarncolor.errors import PlanError, one_line
+from yarncolor.measures import measures_of
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.protocol.messages import HEARD
@@ -166,7 +167,12 @@ class PhotoBench(MessageWidget):
         return {"width": wide, "height": high, "is_example": self.photo.is_example}
 
     def _plan(self) -> PlanLots:
-        return {"lots": [(lot.name, lot.mass_g) for lot in self.editor.plan.lots]}
+        mass = measures_of(self.editor.plan).mass
+        return {
+            "lots": [(lot.name, lot.mass_g) for lot in self.editor.plan.lots],
+            "mass": mass.plural,
+            "mass_g": mass.size,
+        }
 
     def _answer(self, message: AskOfPhoto | OpenPicture, told: PhotoTask) -> None:
         """Send what came of it, with a small copy of the picture where that is new."""

@@ -4,6 +4,7 @@ import { button, el, inRow } from "../element.js";
 import { fill, labelled, numberField, percent, shareField, tell } from "./photo_shapes.js";
 
 const SIDES = ["left", "top", "width", "height"];
+const DIGITS = 5;
 
 // Rows by their keys. One whose thing stays the same thing is kept, with the fingers in it.
 export class Rows {
@@ -102,18 +103,25 @@ function nameField(bench, mark) {
   return { field, label };
 }
 
+// Grams as the plan says masses: as many digits as a scale tells.
+function shownMass(grams, size) {
+  if (grams === null) return "";
+  return String(size === 1 ? grams : Number((grams / size).toPrecision(DIGITS)));
+}
+
 function gramsField(bench, mark) {
   const weighed = ({ target }) => {
-    mark.mass_g = target.value === "" ? null : Number(target.value);
+    mark.mass_g = target.value === "" ? null : Number(target.value) * bench.plan.mass_g;
     bench.changed();
   };
-  const { field, label } = numberField("grams", { min: 0, step: "any" }, weighed);
+  const { field, label } = numberField(bench.plan.mass, { min: 0, step: "any" }, weighed);
   const sync = () => {
     const known = bench.plan.lots.find(([one]) => one === mark.name.trim());
     field.disabled = Boolean(known);
-    field.title = known ? "the plan has this lot: its grams stand in Lots" : "";
-    fill(field, String((known ? known[1] : mark.mass_g) ?? ""));
-    tell(label.firstChild, known ? "grams, as in the plan" : "grams");
+    const { mass } = bench.plan;
+    field.title = known ? `the plan has this lot: its ${mass} stand in Lots` : "";
+    fill(field, shownMass(known ? known[1] : mark.mass_g, bench.plan.mass_g));
+    tell(label.firstChild, known ? `${mass}, as in the plan` : mass);
   };
   return { label, sync };
 }

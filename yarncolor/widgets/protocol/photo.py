@@ -49,9 +49,11 @@ PhotoHead = TypedDict(
 
 
 class PlanLots(TypedDict):
-    """Names and grams of the plan's lots."""
+    """Names and grams of the plan's lots; what masses are said in, and one of it in grams."""
 
     lots: list[tuple[str, float]]
+    mass: str
+    mass_g: float
 
 
 class ReadingRow(TypedDict):
