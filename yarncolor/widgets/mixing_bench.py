@@ -90,7 +90,7 @@ class MixingBench(EditorView):
         for words, button in self.buttons.items():
             button.on_click(heard(self, lambda _, words=words: self._make_lot(words)))
         self.taken = w.HTML(layout=w.Layout(width="100%"))
-        self.grams.observe(heard(self, lambda _: self._say_grams()), "value")
+        self.grams.observe(heard(self, lambda _: self._quiet or self._say_grams()), "value")
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )

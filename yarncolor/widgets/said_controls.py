@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import floor, isclose, log10
+from math import ceil, floor, isclose, log10
 from typing import Any
 
 from yarncolor.measures import METRIC, Measure, Measures
@@ -115,7 +115,10 @@ class SaidControls:
     def _span(self, key: str, value: float) -> None:
         control, own = self._controls[key], self._spans[key]
         low, high = self.shown(key, own.low), self.shown(key, own.high)
-        step = own.step if self._is_metric(key) else _round_step(self.shown(key, own.step))
+        step = own.step
+        if not self._is_metric(key):
+            step = _round_step(self.shown(key, own.step))
+            low, high = floor(low / step) * step, ceil(high / step) * step
         at = self.shown(key, value) if own.readout else round(self.shown(key, value), _DECIMALS)
         with control.hold_trait_notifications():
             control.min, control.max = min(low, at), max(high, at)
@@ -135,9 +138,9 @@ def _span(control: Any) -> _Span:
 
 
 def _round_step(step: float) -> float:
-    """Return a step as a ruler has it: 1, 2 or 5 of a power of ten."""
+    """Return the longest step as a ruler has it, 1, 2 or 5 of a power of ten, that is no longer."""
     power = 10.0 ** floor(log10(step))
-    return min((1, 2, 5, 10), key=lambda one: abs(one * power - step)) * power
+    return max(one for one in (1, 2, 5) if one * power <= step) * power
 
 
 def _readout(step: float) -> str:
