@@ -10,7 +10,6 @@ from yarncolor.editing.editor import Editor
 from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.options.options_bench import OptionsBench
 from yarncolor.widgets.plan_bar import PlanBar
-from yarncolor.widgets.plying.plying_bench import PlyingBench
 from yarncolor.widgets.spinning.spinning_bench import SpinningBench
 
 pytestmark = pytest.mark.browser
@@ -23,7 +22,7 @@ DATA = {
     "scheme": {"name": "fractal", "divisions": [1, 2]},
     "bobbins": {"tare_g": 31.5, "capacity_g": 95.0},
 }
-SEEN = """() => [...document.querySelectorAll('*')].flatMap(one => [
+SEEN = """() => [...document.querySelectorAll('*')].filter(one => one.checkVisibility()).flatMap(one => [
     ...(['STYLE', 'SCRIPT'].includes(one.tagName) ? [] : [...one.childNodes])
         .filter(node => node.nodeType === 3).map(node => node.textContent),
     ...['placeholder', 'aria-label', 'title'].map(name => one.getAttribute(name) ?? ''),
@@ -34,7 +33,7 @@ QUOTED = ("grams and metres", "out of its grams", "whose grams are counted once"
 
 def test_a_plan_is_turned_to_ounces_in_its_bar_and_back_by_undo(bare):
     editor = Editor(plan_from_data(DATA))
-    benches = [LotsBench(editor), OptionsBench(editor), SpinningBench(editor), PlyingBench(editor)]
+    benches = [LotsBench(editor), OptionsBench(editor), SpinningBench(editor)]
     for bench in benches:
         editor.watch(bench.refresh)
     page = bare(PlanBar(editor, Path()), *benches)

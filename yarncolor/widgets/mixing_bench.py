@@ -90,7 +90,7 @@ class MixingBench(EditorView):
         for words, button in self.buttons.items():
             button.on_click(heard(self, lambda _, words=words: self._make_lot(words)))
         self.taken = w.HTML(layout=w.Layout(width="100%"))
-        self.grams.observe(heard(self, lambda _: self._quiet or self._say_grams()), "value")
+        self.grams.observe(heard(self, lambda _: self._say_grams()), "value")
         self.pictures, self.steps, self.words, self.turn_words = (
             w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
         )
@@ -258,6 +258,8 @@ class MixingBench(EditorView):
         return f"carded from {join_words(each)}"
 
     def _say_grams(self) -> None:
+        if self._quiet:
+            return
         if self.pair.is_one_lot:
             self.taken.value = ""
         elif any(self.recipe.parts):
