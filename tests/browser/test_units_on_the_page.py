@@ -22,7 +22,8 @@ DATA = {
     "scheme": {"name": "fractal", "divisions": [1, 2]},
     "bobbins": {"tare_g": 31.5, "capacity_g": 95.0},
 }
-SEEN = """() => [...document.querySelectorAll('*')].filter(one => one.checkVisibility()).flatMap(one => [
+SEEN = """() => [...document.querySelectorAll('*')]
+    .filter(one => one.checkVisibility()).flatMap(one => [
     ...(['STYLE', 'SCRIPT'].includes(one.tagName) ? [] : [...one.childNodes])
         .filter(node => node.nodeType === 3).map(node => node.textContent),
     ...['placeholder', 'aria-label', 'title'].map(name => one.getAttribute(name) ?? ''),
