@@ -86,11 +86,13 @@ class Column(w.VBox):
         self.words = w.HTML(layout=w.Layout(width="100%", min_height="5.8em"))
         self.words.add_class(SAYS_PICTURE)
         self.image = w.Image(format="png", layout=w.Layout(width="100%", max_width=f"{PANEL_PX}px"))
+        self.why = w.HTML(layout=w.Layout(width="100%"))
         heading = w.HTML(f'<h3 style="margin:0">{letter}</h3>')
         self.spin = w.Button(description=f"{letter}: spin this one", layout=w.Layout(width="98%"))
         self.spin.on_click(heard(self, lambda _: take(self)))
         super().__init__(
-            [heading, *self.choosers.values(), self.spin, self.words, self.image], layout=_column()
+            [heading, *self.choosers.values(), self.spin, self.words, self.image, self.why],
+            layout=_column(),
         )
         self.show_choice()
 
@@ -115,8 +117,8 @@ class Column(w.VBox):
         """
         words = strip_alt(found)
         self.image.value = small_picture(panel(found, scale), words).png
-        why = asked_together(strip_seen(found), f"yarn {self.letter}", found.say)
-        self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>{why}'
+        self.words.value = f'<p style="{_CLOSE_LINES}">{escape(words)}</p>'
+        self.why.value = asked_together(strip_seen(found), f"yarn {self.letter}", found.say)
 
     def _on(self, task: Callable, key: str, value: Any) -> None:
         if not self._quiet:
