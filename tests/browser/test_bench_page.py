@@ -49,7 +49,7 @@ def test_the_picture_says_in_words_what_it_shows(page):
     label = page.locator(".yc .strip canvas[role=img]").first
     before = label.get_attribute("aria-label")
     assert re.match(r"Fractal, 3 plies, 579 m of yarn in 8 colours; matched", before)
-    page.locator("select").nth(0).select_option(label="matched")
+    page.get_by_label("scheme", exact=True).select_option(label="matched")
     page.wait_for_function(
         "document.querySelector('.yc .strip canvas').getAttribute('aria-label')"
         ".startsWith('Matched')"
