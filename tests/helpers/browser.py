@@ -63,10 +63,14 @@ def still(page) -> None:
     )
 
 
+LABS_OWN = "_ensureFocus"
+"""Where JupyterLab looks for a part of a cell that it has just put out of sight, now and then."""
+
+
 def listen(page) -> None:
     """Keep what goes wrong on a page, and what it asks for."""
     page.problems, page.asked = [], []
-    page.on("pageerror", lambda error: page.problems.append(str(error)))
+    page.on("pageerror", lambda error: LABS_OWN in str(error) or page.problems.append(str(error)))
     page.on("console", lambda told: told.type == "error" and page.problems.append(told.text))
     page.on("request", lambda request: page.asked.append(request.url))
 
