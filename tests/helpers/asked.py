@@ -4,6 +4,8 @@ import re
 from collections.abc import Iterable
 from html.parser import HTMLParser
 
+from yarncolor.report.why.seen import Seen
+
 _NUMBER = re.compile(r"\d[\d.,]*")
 
 
@@ -47,6 +49,11 @@ def read(html: str) -> _Reader:
     reader = _Reader()
     reader.feed(html)
     return reader
+
+
+def headings(seen: Iterable[Seen]) -> str:
+    """Return the words of figures as they stand above their lines."""
+    return "\n".join(one.words for one in seen)
 
 
 def unanswered(html: str, names: Iterable[str] = ()) -> list[str]:

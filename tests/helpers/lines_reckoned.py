@@ -3,6 +3,10 @@
 import re
 from math import atan, ceil, cos, degrees, floor, pi, radians, sin, sqrt, tan
 
+import pytest
+
+from yarncolor.report.why.reason import Reason
+
 _TOKEN = re.compile(
     r"(?:tan²|arctan|cos|sin|tan|√)(?=\()|π|²|[()÷×−+]|(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?[%°]?"
 )
@@ -32,6 +36,15 @@ def sides(line: str) -> tuple[str, str, str]:
     """Return what a line is about, its formula, and what it says comes out."""
     figure, formula, result = line.split(" = ")
     return figure, formula, result
+
+
+def lines_give_their_numbers(reason: Reason) -> int:
+    """Reckon each line as it is written, and return how many there were."""
+    for working in reason.workings:
+        formula = sides(working.line("it"))[1]
+        near = 2e-3 * max(map(abs, (*working.values.values(), working.result)))
+        assert value_of(formula) == pytest.approx(working.result, abs=near), formula
+    return len(reason.workings)
 
 
 def number_in(text: str) -> float:

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 import yarncolor as yc
-from tests.helpers.asked import numbers_without, read, unanswered
-from tests.helpers.lines_reckoned import sides, value_of
+from tests.helpers.asked import headings, numbers_without, read, unanswered
+from tests.helpers.lines_reckoned import lines_give_their_numbers
 from tests.helpers.paths import SAMPLE_DATA
 from tests.helpers.strategies import by_hand
 from tests.helpers.tables_read import figures_in
@@ -51,19 +51,6 @@ def found(**tables):
 
 def of_file(file, units):
     return yc.answer(replace(yc.read_plan(file), units=units))
-
-
-def lines_give_their_numbers(reason: Reason) -> int:
-    """Reckon each line as it is written, and return how many there were."""
-    for working in reason.workings:
-        formula = sides(working.line("it"))[1]
-        near = 2e-3 * max(map(abs, (*working.values.values(), working.result)))
-        assert value_of(formula) == pytest.approx(working.result, abs=near), formula
-    return len(reason.workings)
-
-
-def headings(seen: tuple[Seen, ...]) -> str:
-    return "\n".join(one.words for one in seen)
 
 
 HANDS = {

@@ -1,5 +1,6 @@
 """The yarn drawn large: a cut through it, a length of it from the side, and one of its singles."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,6 +23,7 @@ from yarncolor.pictures.yarn_geometry import (
     single_of,
     yarn_geometry_of,
 )
+from yarncolor.said import Figure, Said, said
 from yarncolor.yarn.structure import YarnStructure
 
 WIDTH_PX, HEIGHT_PX = 960, 300
@@ -43,23 +45,37 @@ def yarn_png(answer: Answer) -> bytes:
 
 def yarn_alt(answer: Answer) -> str:
     """Return the text alternative of the drawing, from the yarn's numbers."""
-    yarn = answer.resolved.yarn
-    plies = f"{yarn.plies} plies" if yarn.plies > 1 else "One single"
-    names = ", ".join(answer.plan.names[lot] for lot in _lots_shown(answer))
-    thickness = answer.say.thickness
-    thin, thick = (thickness.number(float(each(yarn.diameters_mm)), 2) for each in (np.min, np.max))
-    sizes = f"each {thin}" if thin == thick else f"{thin} to {thick}"
-    parts = [f"{plies} ({names}), {sizes} {thickness.unit} thick in the twist"]
+    return str(yarn_drawn(answer))
+
+
+def yarn_drawn(answer: Answer) -> Said:
+    """Return the same, its numbers as figures."""
+    parts = {f"part_{at}": one for at, one in enumerate(_parts_drawn(answer))}
+    return Said("; ".join(f"{{{name}}}" for name in parts) + ".", parts)
+
+
+def _parts_drawn(answer: Answer) -> Iterator[Said]:
+    yarn, thickness = answer.resolved.yarn, answer.say.thickness
+    sizes = (thickness.number(float(each(yarn.diameters_mm)), 2) for each in (np.min, np.max))
+    thin, thick = (Figure(size, "single_size") for size in sizes)
+    yield said(
+        "{plies} ({names}), {sizes} {unit} thick in the twist",
+        plies=Figure(f"{yarn.plies} plies" if yarn.plies > 1 else "One single", "plied"),
+        names=", ".join(answer.plan.names[lot] for lot in _lots_shown(answer)),
+        sizes=said("each {thin}" if thin == thick else "{thin} to {thick}", thin=thin, thick=thick),
+        unit=thickness.unit,
+    )
     if yarn.helix_angle_deg is not None:
-        parts.append(
-            f"they lie at {yarn.helix_angle_deg:.0f}° to the yarn and go once round in "
-            f"{thickness(yarn.pitch_mm or 0.0)}"
+        yield said(
+            "they lie at {angle} to the yarn and go once round in {turn}",
+            angle=Figure(f"{yarn.helix_angle_deg:.0f}°", "angle"),
+            turn=Figure(thickness(yarn.pitch_mm or 0.0), "turn"),
         )
     elif yarn.plies > 1:
-        parts.append("the ply twist is not given, a usual one is drawn")
+        yield said("the ply twist is not given, a usual one is drawn")
     if yarn.surface_angles_deg is not None:
-        parts.append(f"the fibres of a single stand at {yarn.surface_angles_deg[0]:.0f}°")
-    return "; ".join(parts) + "."
+        fibres = Figure(f"{yarn.surface_angles_deg[0]:.0f}°", "fibre_angle")
+        yield said("the fibres of a single stand at {angle}", angle=fibres)
 
 
 def _drawing(answer: Answer) -> Image.Image:

@@ -1,6 +1,7 @@
 """Advice on the yarn as a body: its twist, its bobbins and skeins, its hours, its fabric."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import numpy as np
 
@@ -9,7 +10,9 @@ from yarncolor.answers.hours import FASTEST_RPM
 from yarncolor.answers.knitted_piece import to_card_g
 from yarncolor.layout.layout import used_g
 from yarncolor.phrases import capital, direction, hours_text, join_words, plies_words, turns
+from yarncolor.plan import Lot
 from yarncolor.report.ways import Change, Told, Way
+from yarncolor.said import Figure, Said, said
 from yarncolor.units import diameter_mm
 from yarncolor.yarn.balance import WORDS as RULE_WORDS
 from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS, LOOSEST, TIGHTEST, loop_length_cm
@@ -17,6 +20,7 @@ from yarncolor.yarn.regain import mass_at_regain_g
 from yarncolor.yarn.twist import STEEPEST_VALID_DEG
 
 _SHORT = 1 - 1e-9
+_ALIKE = 1e-9
 _MOST_NAMED = 6
 _WORTH_SAYING_M = 1.0
 _JAMMED, _SWATCH_AGREES = 0.8, 0.25
@@ -143,29 +147,69 @@ def uneven(answer: Answer) -> Iterator[str]:
 
 def moisture(answer: Answer) -> Iterator[str]:
     """Yield how much it matters that lots were weighed on days of different air."""
-    day = answer.plan.scale.regain
-    lots = [(lot, lot.regain) for lot in answer.plan.lots if lot.regain is not None]
-    if not lots:
-        return
-    first, base = lots[0] if day is None else (lots[0][0], day)
-    off = [
-        (lot.name, lot.mass_g, mass_at_regain_g(lot.mass_g, regain, base))
-        for lot, regain in lots
-        if abs(regain - base) > 1e-9
-    ]
+    yield from map(str, moisture_told(answer))
+
+
+def moisture_told(answer: Answer) -> Iterator[Said]:
+    """Yield the same, its numbers as figures."""
+    off = weighed_otherwise(answer)
     if not off:
         return
-    changed = [
-        f"{name} {answer.say.mass(was)} would be {answer.say.mass(now)}" for name, was, now in off
-    ]
-    more = f", and {len(off) - _MOST_NAMED} more lots" if len(off) > _MOST_NAMED else ""
-    worst = max(abs(now / was - 1) for _, was, now in off)
-    on = "on the day of weighing out" if day is not None else f"on the day of {first.name}"
-    yield (
-        f"Lots were weighed in different air: {on}, {join_words(changed[:_MOST_NAMED])}{more}. Up "
-        f"to {worst:.1%} of mass, and no {answer.say.length.name}: shares and grist are out "
-        "by so much. Weigh everything anew at one sitting."
+    changed = {f"at_{at}": _would_be(answer, one) for at, one in enumerate(off[:_MOST_NAMED])}
+    left = len(off) - _MOST_NAMED
+    more = Figure(f"{left} more", "lots") if left > 0 else None
+    worst = max(abs(one.then_g / one.lot.mass_g - 1) for one in off)
+    yield said(
+        "Lots were weighed in different air: {on}, {changed}{more}. Up to {worst} of mass, and no "
+        "{length}: shares and grist are out by so much. Weigh everything anew at one sitting.",
+        on=_day(answer),
+        changed=Said(join_words([f"{{{name}}}" for name in changed]), changed),
+        more="" if more is None else said(", and {left} lots", left=more),
+        worst=Figure(f"{worst:.1%}", "worst"),
+        length=answer.say.length.name,
     )
+
+
+class OtherAir(NamedTuple):
+    """A lot that was weighed in other air: its water then, and its grams on the day of the rest."""
+
+    lot: Lot
+    regain: float
+    on_the_day: float
+    then_g: float
+
+
+def weighed_otherwise(answer: Answer) -> list[OtherAir]:
+    """Return the lots that were weighed in other air than that of the day which counts.
+
+    That is the day of weighing out; where nothing is said of it, the day of the first lot.
+    """
+    told = [(lot, lot.regain) for lot in answer.plan.lots if lot.regain is not None]
+    day = answer.plan.scale.regain
+    base = told[0][1] if told and day is None else day
+    return [
+        OtherAir(lot, regain, base, mass_at_regain_g(lot.mass_g, regain, base))
+        for lot, regain in told
+        if base is not None and abs(regain - base) > _ALIKE
+    ]
+
+
+def _would_be(answer: Answer, one: OtherAir) -> Said:
+    mass = answer.say.mass
+    return said(
+        "{lot} {was} would be {then}",
+        lot=one.lot.name,
+        was=Figure(mass(one.lot.mass_g), "was"),
+        then=Figure(mass(one.then_g), "then"),
+    )
+
+
+def _day(answer: Answer) -> str:
+    """Return in what air grams are told of lots that were weighed in other air."""
+    if answer.plan.scale.regain is not None:
+        return "on the day of weighing out"
+    first = next(lot for lot in answer.plan.lots if lot.regain is not None)
+    return f"on the day of {first.name}"
 
 
 def short_of_piece(answer: Answer) -> Iterator[str]:

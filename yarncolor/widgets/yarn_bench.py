@@ -12,14 +12,16 @@ from yarncolor.answers.answer import Answer
 from yarncolor.editing.editor import Editor
 from yarncolor.errors import PlanError
 from yarncolor.phrases import MODEL_WORDS, join_words
-from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
+from yarncolor.pictures.cross_section import WIDTH_PX, yarn_drawn, yarn_png
 from yarncolor.plan import Plan, Plying
 from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.plan.reference import KEYS
 from yarncolor.plan.scheme import WITHOUT_PLIES
 from yarncolor.report.advice import advice_on
+from yarncolor.report.show.asked import asked_together
 from yarncolor.report.show.yarn import show_known, show_twist
-from yarncolor.report.yarn_lines import yarn_lines
+from yarncolor.report.why.yarn_sentences import yarn_seen
+from yarncolor.report.yarn_lines import yarn_told
 from yarncolor.units import tpi
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.mishaps import heard
@@ -74,13 +76,16 @@ class YarnBench(EditorView):
         self.drawing = w.Image(
             format="png", layout=w.Layout(width="100%", max_width=f"{WIDTH_PX}px")
         )
-        self.said, self.words, self.twist = (w.HTML(layout=w.Layout(width="98%")) for _ in "123")
+        self.said, self.words, self.asked, self.twist = (
+            w.HTML(layout=w.Layout(width="98%")) for _ in "1234"
+        )
         self.words.add_class(SAYS_PICTURE)
         self.remedies = Remedies(editor)
         for key, control in self.controls.items():
             control.observe(heard(self, self._on_change(key)), "value")
         seen = beside([self.drawing], [*self.controls.values()])
-        super().__init__(editor, [seen, self.said, self.words, self.remedies, self.twist])
+        shown = [seen, self.said, self.words, self.asked, self.remedies, self.twist]
+        super().__init__(editor, shown)
         self._say("")
         self.render()
 
@@ -173,9 +178,11 @@ class YarnBench(EditorView):
 
     def _show(self, found: Answer) -> None:
         self.drawing.value = yarn_png(found)
-        lines = (yarn_alt(found), *yarn_lines(found), *(item.text for item in advice_on(found)))
+        figures = [yarn_drawn(found), *yarn_told(found)]
+        lines = (*map(str, figures), *(item.text for item in advice_on(found)))
         told = "".join(f"<li>{escape(line)}</li>" for line in lines)
         self.words.value = f'<ul style="margin:0;padding-left:1.4em;line-height:1.4">{told}</ul>'
+        self.asked.value = asked_together(yarn_seen(found, figures), "the yarn", found.say)
         self.remedies.show(found)
         numbers = [show(found, explained=True).html for show in (show_known, show_twist)]
         self.twist.value = "".join(map(_SCROLLED.format, numbers))

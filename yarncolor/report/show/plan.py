@@ -40,7 +40,8 @@ from yarncolor.report.why.seen import seen_in
 from yarncolor.report.why.stash import batts_whys, stash_whys
 from yarncolor.report.why.weighing import weighing_reasons
 from yarncolor.report.why.wheel import weigh_out_whys
-from yarncolor.report.yarn_lines import yarn_lines
+from yarncolor.report.why.yarn_sentences import yarn_seen
+from yarncolor.report.yarn_lines import yarn_told
 
 _NEW_REPEAT = "border-top:2px solid currentColor;"
 _FLOW = "display:flex;flex-wrap:wrap;gap:1.5em;align-items:flex-start"
@@ -123,9 +124,19 @@ def _carded(answer: Answer, explained: bool) -> Fragment:
     return with_why(told, seen, "carded colours", answer.say)
 
 
-def show_yarn(answer: Answer) -> Fragment:
-    """Return the yarn in a few sentences for a notebook."""
-    return sentences(*yarn_lines(answer))
+def show_yarn(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the yarn in a few sentences for a notebook.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
+    told = list(yarn_told(answer))
+    words = sentences(*map(str, told))
+    return with_why(words, yarn_seen(answer, told), "the yarn", answer.say) if explained else words
 
 
 def show_advice(answer: Answer) -> Fragment:

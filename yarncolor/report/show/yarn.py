@@ -5,12 +5,19 @@ from yarncolor.answers.guessed_thickness import metres_hang
 from yarncolor.measures import Measure, Measures
 from yarncolor.phrases import join_words, turns
 from yarncolor.pictures.cross_section import WIDTH_PX, yarn_alt, yarn_png
+from yarncolor.report.show.asked import asked_together
 from yarncolor.report.show.fragment import Fragment, Picture, below, sentences, table
 from yarncolor.report.show.markup import Html, joined, paragraphs
 from yarncolor.report.why.reason import NOT_ASKED, Whys
+from yarncolor.report.why.seen import seen_in
 from yarncolor.report.why.twist import balance_whys, over_twist_whys
-from yarncolor.report.why.yarn import counts_whys, known_whys, moisture_whys
-from yarncolor.report.yarn_advice import moisture
+from yarncolor.report.why.yarn import (
+    counts_whys,
+    known_whys,
+    moisture_whys,
+    other_air_reasons,
+)
+from yarncolor.report.yarn_advice import moisture_told
 from yarncolor.report.yarn_as_dict import yarn_dict
 from yarncolor.units import tpi
 from yarncolor.yarn.balance import WORDS
@@ -184,8 +191,11 @@ def show_moisture(answer: Answer, regain: float = 0.16, explained: bool = False)
         rows,
         moisture_whys(answer, day, [*airs.values()][-1]) if explained else NOT_ASKED,
     )
-    advice = list(moisture(answer))
-    html = joined((Html(shown.html), paragraphs(advice)))
+    told = list(moisture_told(answer))
+    advice = [str(one) for one in told]
+    seen = seen_in(told, other_air_reasons(answer)) if explained else ()
+    why = asked_together(seen, "lots weighed in different air", answer.say)
+    html = joined((Html(shown.html), paragraphs(advice), why))
     return Fragment(html, "\n".join([shown.text, *advice]))
 
 

@@ -22,7 +22,6 @@ from yarncolor.report.why.yarn import length_reason, thickness_reason
 _CHANGES = "places of the yarn at which at least one ply changes colour"
 _CLASS = "the class that charts of makers and shops give to these wraps, or to this gauge"
 _FIRST = "what each ply shows at that end"
-_LOUD = "loud"
 
 
 def compared_whys(plans: Mapping[str, Answer], most_colours: int) -> Whys:
@@ -39,7 +38,7 @@ def compared_whys(plans: Mapping[str, Answer], most_colours: int) -> Whys:
     rows = {words: _of_all(plans, of) for words, of in _ROWS.items()}
     for count in counts:
         many = f"{count} colours side by side"
-        rows[many] = _of_all(plans, partial(_many, count=count))
+        rows[many] = _of_all(plans, partial(many_reason, count=count))
     measures = next(iter(plans.values())).say if plans else METRIC
     return Whys(rows=rows, measures=measures, column=0)
 
@@ -75,14 +74,32 @@ def _of_all(plans: Mapping[str, Answer], of: Callable[[Answer], Reason]) -> Reas
     return replace(next(iter(each.values())), workings=lines, rests_on=rests_on)
 
 
-def _many(answer: Answer, count: int) -> Reason:
+def many_reason(answer: Answer, count: int) -> Reason:
+    """Return why so many colours lie side by side over a share of a yarn.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    count : int
+        How many, 2 or more.
+    """
     along = answer.layout.stretches
     return _share(answer, f"{count} colours", colours_side_by_side(along.lot) == count, "")
 
 
-def _loud(answer: Answer) -> Reason:
-    is_loud = np.array([word == _LOUD for word in contrast_words(answer)], np.bool_)
-    return _share(answer, "loud over", is_loud, CALLED)
+def marl_reason(answer: Answer, word: str) -> Reason:
+    """Return why a yarn's marl is called so over a share of its length.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    word : str
+        loud, clear, close or alike.
+    """
+    is_so = np.array([one == word for one in contrast_words(answer)], np.bool_)
+    return _share(answer, f"{word} over", is_so, CALLED)
 
 
 def _share(answer: Answer, figure: str, shows: np.ndarray, method: str) -> Reason:
@@ -106,7 +123,8 @@ def _wraps(answer: Answer) -> Reason:
     return thickness_reason(answer, "wraps to the inch")
 
 
-def _class(answer: Answer) -> Reason:
+def class_reason(answer: Answer) -> Reason:
+    """Return why a yarn is sold under such a name."""
     rests_on = (sources.grist(answer), sources.ruler_density(answer), sources.wash(answer))
     return Reason("on a shop’s label", rests_on, (), _CLASS)
 
@@ -115,11 +133,11 @@ _ROWS: dict[str, Callable[[Answer], Reason]] = {
     "yarn": length_reason,
     "matched": matched_reason,
     "loudest marl": lambda answer: Reason("loudest marl", _laid(answer), (), CALLED),
-    "loud over": _loud,
+    "loud over": partial(marl_reason, word="loud"),
     "changes of colour": lambda answer: Reason("changes", _laid(answer), (), _CHANGES),
     "left over": _left,
     "wraps to the inch": _wraps,
-    "on a shop's label": _class,
+    "on a shop's label": class_reason,
     "plying begins with": lambda answer: Reason("begins with", _laid(answer), (), _FIRST),
     "the yarn ends with": lambda answer: Reason("ends with", _laid(answer), (), _FIRST),
 }

@@ -46,6 +46,16 @@ FIBRE_ANGLE = Equation(
 PITCH = Equation(
     lambda ply_twist_tpm: ply_spacing_mm(ply_twist_tpm, 1), "1000 ÷ {ply_twist_tpm}", "mm"
 )
+SPACING = Equation(
+    lambda plies, ply_twist_tpm: ply_spacing_mm(ply_twist_tpm, plies),
+    "1000 ÷ {ply_twist_tpm} ÷ {plies}",
+    "mm",
+)
+DRAFT = Equation(
+    lambda drive_ratio, twist_tpm: drive_ratio / twist_tpm * 100,
+    "{drive_ratio} ÷ {twist_tpm} × 100",
+    "cm",
+)
 HELIX = Equation(helix_contraction, "1 − cos({angle_deg})", "%")
 
 

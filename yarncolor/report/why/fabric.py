@@ -11,6 +11,14 @@ from yarncolor.yarn.knitted_shape import edge_of_stitch_m
 from yarncolor.yarn.knitted_size import increases_per_row
 
 _GROWS = "as many rows as the yarn is enough for, each wider than the one before, edges included"
+_TIPS = (
+    "twice the root of two squares, added: of how high the rows are together, and of a quarter of "
+    "how wide the last one is"
+)
+_GIVE_OR_TAKE = (
+    "by a weighed swatch little is left open; by the gauge alone, how tight hands knit; by a guess "
+    "at the gauge, most"
+)
 _ROWS = "how much yarn a stitch takes, and how many stitches a row has"
 
 
@@ -30,6 +38,33 @@ def fabric_whys(answer: Answer, knit: KnittedPiece) -> Whys:
         **_size(answer, knit),
     }
     return whys_of(answer, rows=rows)
+
+
+def piece_reasons(answer: Answer, knit: KnittedPiece) -> dict[str, Reason]:
+    """Return the reasons for what sentences say of a piece, by what a figure of them is of.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    knit : KnittedPiece
+        Its piece.
+    """
+    takes, size = _takes(answer, knit), _size(answer, knit)
+    rows, stitches = (sources.size(answer, key, key) for key in ("rows", "stitches"))
+    known = (sources.gauge(answer), rows, stitches)
+    named = {
+        "needs": takes.get(f"washed yarn that {knit.rows} rows take"),
+        "needs_plied": takes.get("the same as plied"),
+        "rows_possible": takes["rows it gives"],
+        "wide": size.get("how wide"),
+        "high": size.get("how high"),
+        "tip_to_tip": Reason("from tip to tip", known, (), _TIPS),
+        "give_or_take": Reason("give or take", _piece_sources(answer)[:2], (), _GIVE_OR_TAKE),
+        "rows": Reason("rows", (rows,)),
+        "stitches": Reason("stitches cast on", (stitches,)),
+    }
+    return {of: reason for of, reason in named.items() if reason is not None}
 
 
 def fibre_whys(answer: Answer, knit: KnittedPiece) -> Whys:

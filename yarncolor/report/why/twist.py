@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.phrases import ply_words
+from yarncolor.phrases import join_words, ply_words
 from yarncolor.report.assumption_text import model_words
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import sources
@@ -46,6 +46,16 @@ def length_lost(answer: Answer) -> tuple[Reason, Reason]:
     rests_on = (known, *ply_twist_sources(answer), sources.packed_density(answer))
     how = f"by {model_words(yarn, yarn.model)}"
     return Reason(words, rests_on, tuple(_lost(yarn)), how), Reason(words, rests_on, (), _EXPECTED)
+
+
+def lost_otherwise(answer: Answer) -> Reason:
+    """Return what is lost in plying by models that are not in force."""
+    yarn = answer.resolved.yarn
+    ways = [model_words(yarn, one) for one in yarn.contraction_by_model if one != yarn.model]
+    angle = {"angle_deg": yarn.helix_angle_deg or 0.0}
+    lines = (Working(by.HELIX, angle),) if yarn.model != "helix" else ()
+    rests_on = (*ply_twist_sources(answer), sources.packed_density(answer))
+    return Reason("lost by another reckoning", rests_on, lines, f"by {join_words(ways)}")
 
 
 def _lost(yarn: YarnStructure) -> Iterator[Working]:

@@ -14,6 +14,7 @@ from yarncolor.report.why.hands import portion_strays
 from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
 from yarncolor.report.why.twist import length_lost, ply_twist_sources
 from yarncolor.report.why.wheel import job_hours
+from yarncolor.report.yarn_advice import weighed_otherwise
 from yarncolor.yarn.structure import YarnStructure
 
 
@@ -38,7 +39,7 @@ def counts_whys(answer: Answer) -> Whys:
         for system, equation in by.COUNTS.items()
     }
     own = tuple(
-        Working(by.WRAPS, {"diameter_mm": _ruler_mm(yarn, tex)}, of) for of, tex in columns.items()
+        Working(by.WRAPS, {"diameter_mm": ruler_mm(yarn, tex)}, of) for of, tex in columns.items()
     )
     as_you = "wraps to the inch, as you wrap"
     rows[as_you] = Reason(as_you, (sources.ruler_density(answer), *known), own)
@@ -78,6 +79,25 @@ def moisture_whys(answer: Answer, regain_before: float, regain_after: float) -> 
     )
 
 
+def other_air_reasons(answer: Answer) -> dict[str, Reason]:
+    """Return the reasons for grams of lots that were weighed in other air, by what they are of."""
+    off, masses = weighed_otherwise(answer), sources.masses(answer)
+    wet = Source("water of each lot as weighed", "given", "", _DRY, sources.LOTS)
+    waters = [{"regain_after": one.on_the_day, "regain_before": one.regain} for one in off]
+    each = list(zip(off, waters, strict=True))
+    then = tuple(
+        Working(by.MOIST, {"mass_g": one.lot.mass_g, **water}, one.lot.name) for one, water in each
+    )
+    worst = tuple(Working(by.MOISTER, water, one.lot.name) for one, water in each)
+    return {
+        "was": Reason("as weighed", (masses,)),
+        "then": Reason("it would be", (wet, masses), then),
+        "worst": Reason("up to", (wet,), worst, "the largest of these, up or down"),
+        "lots": Reason("lots that are not named", (wet,), (), "counted of those in other air"),
+    }
+
+
+_DRY = "dry a weighed sample of each in a warm oven and weigh it again, or weigh all on one day"
 _AIR = "what is given for the day of weighing, and for other air what standards and trade agree on"
 
 
@@ -85,7 +105,16 @@ def _of_tex(equation: Equation, linear_density_tex: float, of: str = "") -> Work
     return Working(equation, {"linear_density_tex": linear_density_tex}, of)
 
 
-def _ruler_mm(yarn: YarnStructure, linear_density_tex: float) -> float:
+def ruler_mm(yarn: YarnStructure, linear_density_tex: float) -> float:
+    """Return how thick a strand lies when nothing presses on it.
+
+    Parameters
+    ----------
+    yarn : YarnStructure
+        How loosely it is wrapped.
+    linear_density_tex : float
+        Of the strand.
+    """
     return units.diameter_mm(linear_density_tex, yarn.relaxed_density_g_per_cm3)
 
 
@@ -95,7 +124,7 @@ def _of_grist(answer: Answer, *more: Source) -> tuple[Source, ...]:
     return (sources.grist(answer), *lost, *more)
 
 
-def _each_ply(yarn: YarnStructure) -> Iterator[tuple[int, str]]:
+def each_ply(yarn: YarnStructure) -> Iterator[tuple[int, str]]:
     """Yield one single of each thickness, and what it is called among several."""
     _, first = np.unique(yarn.strand_tex, return_index=True)
     for ply in sorted(first.tolist()):
@@ -131,9 +160,9 @@ def _thickness(answer: Answer) -> dict[str, Reason]:
         of(answer) for of in (sources.grist, sources.ruler_density, sources.packed_density)
     )
     on_ruler = {"linear_density_tex": tex, "density_g_per_cm3": yarn.relaxed_density_g_per_cm3}
-    each = tuple(_of_tex(by.GRIST, float(yarn.strand_tex[k]), of) for k, of in _each_ply(yarn))
+    each = tuple(_of_tex(by.GRIST, float(yarn.strand_tex[k]), of) for k, of in each_ply(yarn))
     plied = _of_grist(answer)
-    wraps = Working(by.WRAPS, {"diameter_mm": _ruler_mm(yarn, tex)})
+    wraps = Working(by.WRAPS, {"diameter_mm": ruler_mm(yarn, tex)})
     designation = "as mills write it"
     return {
         "grist of the singles": Reason("grist of the singles", (grist,), each),
@@ -159,7 +188,7 @@ def _thickness(answer: Answer) -> dict[str, Reason]:
 
 def _packed(yarn: YarnStructure) -> Iterator[Working]:
     """Yield the thickness in the twist of each unlike ply."""
-    for ply, of in _each_ply(yarn):
+    for ply, of in each_ply(yarn):
         values = {
             "linear_density_tex": float(yarn.tex[ply]),
             "density_g_per_cm3": yarn.packed_density_g_per_cm3,

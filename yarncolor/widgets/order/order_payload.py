@@ -90,7 +90,7 @@ def text_payload(found: Answer, from_m: float, mark_m: float | None = None) -> T
         "alts": {"strip": strip_alt(found), "yarn": yarn["alt"], "fabric": fabric["alt"]},
         "captions": {"yarn": yarn["caption"], "fabric": fabric["caption"]},
         "html": {
-            "yarn": show_yarn(found).html,
+            "yarn": show_yarn(found, explained=True).html,
             "advice": show_advice(found).html,
             "weigh": show_weigh_out(found).html,
         },

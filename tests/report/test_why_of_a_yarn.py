@@ -1,0 +1,146 @@
+"""Sentences about a yarn, its air and its mixtures answer why: no figure is left out."""
+
+from dataclasses import replace
+
+import pytest
+
+import yarncolor as yc
+from tests.helpers.asked import headings, numbers_without, read, unanswered
+from tests.helpers.lines_reckoned import lines_give_their_numbers
+from tests.helpers.paths import SAMPLE_DATA
+from tests.helpers.strategies import by_hand
+from yarncolor.editing.editor import Editor
+from yarncolor.pictures.cross_section import yarn_drawn
+from yarncolor.report.show.plan import show_yarn
+from yarncolor.report.show.yarn import show_moisture
+from yarncolor.report.why.yarn import other_air_reasons
+from yarncolor.report.why.yarn_sentences import yarn_seen
+from yarncolor.report.yarn_advice import weighed_otherwise
+from yarncolor.report.yarn_lines import yarn_told
+from yarncolor.widgets.order.order_payload import text_payload
+from yarncolor.widgets.yarn_bench import YarnBench
+
+FILES = sorted(SAMPLE_DATA.rglob("*.toml"))
+LOTS = {"Kelp 2": 30.0, "Foam": 30.0, "{Ebb}": 30.0}
+
+
+def found(**tables):
+    return yc.answer(yc.plan_from_data(by_hand(LOTS, **tables)))
+
+
+TWO = {"name": "matched", "plies": 2}
+TWISTED = {
+    "spinning": {"single_tex": 100.0, "twist_tpm": 320.0},
+    "plying": {"twist_tpm": 200.0},
+}
+PACED = {"drive_ratio": 8.0, "treadles_per_min": 60.0}
+UNEVEN = {"variation": 0.05, "variation_within": 0.2, "variation_drift": 0.4}
+PLANS = {
+    "bare": {},
+    "one single": {"scheme": {"name": "matched", "plies": 1}, **TWISTED},
+    "all that is told": {
+        "scheme": TWO,
+        "spinning": {**TWISTED["spinning"], **PACED, **UNEVEN},
+        "plying": {"twist_tpm": 200.0, "resting_shrinkage": 0.03},
+        "fabric": {
+            "finishing_shrinkage": 0.05,
+            "stitches": 60,
+            "rows": 80,
+            "gauge_stitches": 24.0,
+        },
+    },
+    "unlike plies": {
+        "scheme": {"name": "staggered", "plies": 3},
+        "spinning": {
+            "single_tex": [100.0, 80.0, 60.0],
+            "twist_tpm": [320.0, 300.0, 280.0],
+            "minutes_per_g": 3.0,
+        },
+        "plying": {"twist_tpm": 200.0},
+    },
+    "a chain": {"scheme": {"name": "chain"}, **TWISTED},
+    "a triangle": {
+        "scheme": {"name": "matched", "plies": 2, "copies": 2},
+        "fabric": {"kind": "triangle", "width_cm": 150.0, "gauge_stitches": 22.0},
+    },
+    "a swatch": {
+        "scheme": TWO,
+        **TWISTED,
+        "fabric": {
+            "gauge_stitches": 22.0,
+            "stitches": 40,
+            "rows": 50,
+            "swatch": {"mass_g": 5.0, "stitches": 30, "rows": 40},
+        },
+    },
+    "in part spun": {
+        "scheme": TWO,
+        **TWISTED,
+        "spun": [{"ply": 1, "row": 1, "mass_g": 12.0, "length_m": 100.0}, {"ply": 2, "row": 1}],
+    },
+}
+
+
+@pytest.mark.parametrize("units", [{}, {"units": "imperial"}])
+@pytest.mark.parametrize("tables", PLANS.values(), ids=PLANS)
+def test_no_figure_of_the_sentences_about_a_yarn_is_without_an_answer(tables, units):
+    answer = found(**tables, **units)
+    told = [yarn_drawn(answer), *yarn_told(answer)]
+    seen = yarn_seen(answer, told)
+    assert numbers_without(" ".join(map(str, told)), headings(seen), LOTS) == []
+    assert sum(lines_give_their_numbers(one.reason) for one in seen) > 2
+    assert unanswered(show_yarn(answer, explained=True).html, LOTS) == []
+    assert show_yarn(answer).text == show_yarn(answer, explained=True).text
+
+
+@pytest.mark.parametrize("units", [None, "imperial"])
+@pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
+def test_no_figure_about_the_yarn_of_a_file_is_without_an_answer(file, units):
+    answer = yc.answer(replace(yc.read_plan(file), units=units))
+    assert unanswered(show_yarn(answer, explained=True).html, answer.plan.names) == []
+
+
+def test_both_sections_that_tell_of_the_yarn_answer_why():
+    answer = found(**PLANS["all that is told"])
+    bench = YarnBench(Editor(answer.plan))
+    assert unanswered(text_payload(answer, 0.0)["html"]["yarn"], LOTS) == []
+    told = [yarn_drawn(answer), *yarn_told(answer)]
+    assert numbers_without(" ".join(map(str, told)), read(bench.asked.value).headings, LOTS) == []
+
+
+def test_lines_of_the_yarn_give_what_its_sentences_say():
+    answer = found(**PLANS["all that is told"])
+    yarn, knit = answer.resolved.yarn, answer.piece
+    wanted = {
+        f"{answer.layout.yarn_g:.0f} g": answer.layout.yarn_g,
+        "2.5 mm": yarn.ply_spacing_mm,
+        "2.5 cm": 8.0 / 320.0 * 100,
+    }
+    seen = {one.words: one.reason for one in yarn_seen(answer, yarn_told(answer))}
+    for words, number in wanted.items():
+        assert seen[words].workings[-1].result == pytest.approx(number), words
+    between = next(reason for words, reason in seen.items() if reason.figure.endswith("expected"))
+    low_m, high_m = sorted(line.result for line in between.workings)
+    assert (low_m, high_m) == pytest.approx(answer.lengths.plied_between_m)
+    needs = f"{answer.say.long(knit.needs_m)}"
+    assert seen[needs].workings[-1].result == pytest.approx(knit.needs_m)
+
+
+@pytest.mark.parametrize("units", [{}, {"units": "imperial"}])
+@pytest.mark.parametrize("day", [{}, {"scale": {"regain": 0.15}}])
+@pytest.mark.parametrize("many", [2, 9])
+def test_grams_of_lots_in_other_air_answer_why(units, day, many):
+    lots = {f"Lot {chr(65 + at)}": 20.0 for at in range(many)}
+    data = by_hand(lots, **day, **units)
+    for at, lot in enumerate(data["lots"]):
+        lot["regain"] = 0.10 + 0.01 * at
+    answer = yc.answer(yc.plan_from_data(data))
+    html = show_moisture(answer, explained=True).html
+    assert "Lots were weighed in different air" in html
+    assert unanswered(html, lots) == []
+    reasons = other_air_reasons(answer)
+    off = weighed_otherwise(answer)
+    for one, line in zip(off, reasons["then"].workings, strict=True):
+        assert line.result == pytest.approx(one.then_g)
+        assert line.result == pytest.approx(20.0 * (1 + one.on_the_day) / (1 + one.regain))
+    assert lines_give_their_numbers(reasons["worst"]) == len(off) > 0
