@@ -6,7 +6,7 @@ import yarncolor as yc
 from tests.helpers.card_reader import answered, card, short_card, words
 from tests.helpers.strategies import by_hand
 from yarncolor.colour.mixtures import Pair, Recipe
-from yarncolor.report.show.mixtures import carded_words, plied_words
+from yarncolor.report.mixture_words import carded_words, plied_words
 from yarncolor.report.show.plan import show_batts
 from yarncolor.report.weigh_out_words import reckoned_words
 
@@ -39,6 +39,6 @@ def test_nothing_of_it_where_nothing_is_carded():
 
 
 def test_beside_a_batt_and_a_marl_on_the_bench():
-    assert "expect the batt within about" in carded_words(PAIR, Recipe())
-    assert "expect" not in carded_words(PAIR, Recipe(parts=(1, 0)))
-    assert "in measured cloths of two colours it lies 4 away" in plied_words(PAIR, Recipe())
+    assert "expect the batt within about" in str(carded_words(PAIR, Recipe()))
+    assert "expect" not in str(carded_words(PAIR, Recipe(parts=(1, 0))))
+    assert "in measured cloths of two colours it lies 4 away" in str(plied_words(PAIR, Recipe()))

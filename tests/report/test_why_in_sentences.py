@@ -32,7 +32,6 @@ from yarncolor.report.why.made import made_whys
 from yarncolor.report.why.orders import order_reasons, search_reasons
 from yarncolor.report.why.pictures import picture_seen
 from yarncolor.report.why.plying import where_reasons
-from yarncolor.report.why.reason import Reason
 from yarncolor.report.why.seen import Seen, seen_in, told_of
 from yarncolor.report.why.stash import left_whys
 from yarncolor.report.why.weighing import first_weighed, weighing_reasons

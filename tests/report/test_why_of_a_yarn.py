@@ -2,21 +2,30 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 import yarncolor as yc
 from tests.helpers.asked import headings, numbers_without, read, unanswered
 from tests.helpers.lines_reckoned import lines_give_their_numbers
-from tests.helpers.paths import SAMPLE_DATA
+from tests.helpers.paths import SAMPLE_DATA, TIDELINE
 from tests.helpers.strategies import by_hand
+from yarncolor.colour.blend_doubt import blend_doubt
+from yarncolor.colour.carding import blended_reflectance
+from yarncolor.colour.dye_depth import from_k_over_s, k_over_s
+from yarncolor.colour.mixtures import Model, Pair, Recipe
+from yarncolor.colour.reflectance import reflectance_from_lab
 from yarncolor.editing.editor import Editor
 from yarncolor.pictures.cross_section import yarn_drawn
+from yarncolor.report.show.colours import show_mixtures, show_steps
 from yarncolor.report.show.plan import show_yarn
 from yarncolor.report.show.yarn import show_moisture
+from yarncolor.report.why.mixtures import mixture_reasons
 from yarncolor.report.why.yarn import other_air_reasons
 from yarncolor.report.why.yarn_sentences import yarn_seen
 from yarncolor.report.yarn_advice import weighed_otherwise
 from yarncolor.report.yarn_lines import yarn_told
+from yarncolor.widgets.mixing_bench import MixingBench
 from yarncolor.widgets.order.order_payload import text_payload
 from yarncolor.widgets.yarn_bench import YarnBench
 
@@ -144,3 +153,69 @@ def test_grams_of_lots_in_other_air_answer_why(units, day, many):
         assert line.result == pytest.approx(one.then_g)
         assert line.result == pytest.approx(20.0 * (1 + one.on_the_day) / (1 + one.regain))
     assert lines_give_their_numbers(reasons["worst"]) == len(off) > 0
+
+
+COLOURS = {"Kelp 2": "#2f4a34", "Foam": "#e6e2d4", "{Ebb}": "#7b93a8"}
+MODELS = ("stearns-noechel", "friele", "linear")
+
+
+def mixed(**tables):
+    data = by_hand(LOTS, **tables)
+    for lot in data["lots"]:
+        lot["colour"] = COLOURS[lot["name"]]
+    return MixingBench(Editor(yc.plan_from_data(data)))
+
+
+@pytest.mark.parametrize("units", [{}, {"units": "imperial"}])
+@pytest.mark.parametrize("tables", [{}, TWISTED, {"scheme": {"name": "matched", "plies": 1}}])
+@pytest.mark.parametrize("model", MODELS)
+def test_no_figure_of_a_mixture_is_without_an_answer(units, tables, model):
+    bench = mixed(**tables, **units)
+    bench.controls["model"].value = model
+    for parts in ((1, 2), (1, 0)):
+        for control, many in zip(("parts_one", "parts_other"), parts, strict=True):
+            bench.controls[control].value = many
+        told = f"{bench.pictures.value}{bench.turn_words.value}{bench.asked.value}"
+        assert unanswered(told, LOTS) == []
+        assert unanswered(bench.taken.value, LOTS) == []
+        assert unanswered(bench.steps.value, LOTS) == []
+    bench.buttons["Make the batt a lot"].click()
+    assert "is among the lots" in bench.taken.value
+    assert unanswered(bench.taken.value, [*LOTS, *bench.editor.plan.names]) == []
+
+
+@pytest.mark.parametrize("model", MODELS)
+@pytest.mark.parametrize("parts", [(1, 2), (3, 0)])
+def test_lines_of_a_mixture_give_its_numbers(model, parts):
+    pair = Pair(("Foam", "Kelp"), np.array([[88.0, 1.0, 10.0], [28.0, -14.0, 9.0]]))
+    recipe = Recipe(parts=parts, exhaustion=0.6, model=Model(model))
+    reasons = mixture_reasons(found(), pair, recipe)
+    assert sum(map(lines_give_their_numbers, reasons.values())) >= 10
+    (doubt,) = blend_doubt([parts], pair.lab, model)
+    for line in reasons["within"].workings:
+        assert line.result == pytest.approx(doubt)
+    assert len(reasons["within"].workings) == (doubt > 0)
+    made = {line.figure: line.result for line in reasons["carded"].workings}
+    green = reflectance_from_lab(pair.lab)
+    (batt,) = blended_reflectance([parts], green, model)[:, 34]
+    if model == "stearns-noechel":
+        assert made["the batt’s reflectance"] == pytest.approx(batt)
+    elif model == "linear":
+        assert made["f of the batt"] == pytest.approx(batt)
+    (bath,) = (one for one in reasons["left"].workings if one.figure == "what it reflects")
+    fibre, dyed = k_over_s(green[:, 34])
+    assert bath.result == pytest.approx(from_k_over_s(fibre + (dyed - fibre) * 0.4))
+    assert reasons["left"].workings[0].result == pytest.approx(0.4)
+
+
+def test_mixtures_of_a_notebook_answer_why():
+    answer = yc.answer(yc.read_plan(TIDELINE))
+    for show in (show_mixtures, show_steps):
+        assert unanswered(show(answer, explained=True).html, answer.plan.names) == []
+        assert "Why these figures?" not in show(answer).html
+
+
+def test_one_lot_alone_is_no_mixture_and_asks_for_nothing():
+    data = by_hand({"Kelp": 30.0})
+    bench = MixingBench(Editor(yc.plan_from_data(data)))
+    assert bench.asked.value == bench.steps.value == ""

@@ -7,6 +7,7 @@ from typing import Any
 import ipywidgets as w
 import numpy as np
 
+from yarncolor.answers.answer import Answer
 from yarncolor.cautions import DYEING
 from yarncolor.colour.carding import STEARNS_NOECHEL_M
 from yarncolor.colour.dye_depth import fitted_exhaustion
@@ -18,16 +19,22 @@ from yarncolor.errors import PlanError
 from yarncolor.phrases import join_words
 from yarncolor.plan import Lot
 from yarncolor.plan.lots import Bath
-from yarncolor.report.show.mixtures import TWO_LOTS, mixtures_html, steps_html, turn_of
+from yarncolor.report.mixture_words import TWO_LOTS, turn_of
+from yarncolor.report.show.asked import asked_together
+from yarncolor.report.show.mixtures import mixtures_shown, steps_shown
+from yarncolor.report.why.mixtures import grams_reasons, mixture_reasons, steps_seen
+from yarncolor.report.why.seen import seen_in
+from yarncolor.said import Figure, Filling, Said, said
 from yarncolor.widgets.choosing import Quiet, refused
 from yarncolor.widgets.mishaps import heard
-from yarncolor.widgets.parts import EditorView, Folded, grey, in_rows, label, status
+from yarncolor.widgets.parts import EditorView, Folded, grey, in_rows, label, status, status_asked
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.said_controls import SaidControls
 
 _NO_CONSTANT = "this way of reckoning a batt has no constant"
 _NONE = "none yet"
 _MOST_PARTS = 100
+_ELSEWHERE = " The slider stands elsewhere; the plan stays."
 _MODELS = (
     ("as wool was measured, 1944", "stearns-noechel"),
     ("another way for wool, 1952", "friele"),
@@ -91,8 +98,8 @@ class MixingBench(EditorView):
             button.on_click(heard(self, lambda _, words=words: self._make_lot(words)))
         self.taken = w.HTML(layout=w.Layout(width="100%"))
         self.grams.observe(heard(self, lambda _: self._say_grams()), "value")
-        self.pictures, self.steps, self.words, self.turn_words = (
-            w.HTML(layout=w.Layout(width="100%")) for _ in range(4)
+        self.pictures, self.asked, self.steps, self.words, self.turn_words = (
+            w.HTML(layout=w.Layout(width="100%")) for _ in range(5)
         )
         self.finer = Folded(
             "finer settings", [in_rows(self._named(_FINER)), _paragraph(_EXPLAINED)]
@@ -105,6 +112,7 @@ class MixingBench(EditorView):
                 in_rows(self._named(_AMOUNTS)),
                 self.words,
                 self.pictures,
+                self.asked,
                 in_rows([self.grams, *self.buttons.values()]),
                 self.taken,
                 _paragraph(" ".join(DYEING)),
@@ -210,12 +218,21 @@ class MixingBench(EditorView):
         self.controls["parts_other"].description = f"parts of {other}"
         self.controls["share_percent"].description = f"share of {other}, %"
         grey(self.controls["m"], _NO_CONSTANT if recipe.model.constant is None else "")
-        self.pictures.value = mixtures_html(pair, recipe)
+        shown, found = mixtures_shown(pair, recipe), self.editor.answer
+        reasons = mixture_reasons(found, pair, recipe)
+        self.pictures.value = shown.html
+        seen = seen_in((*shown.told, self._turn.words), reasons) if shown.told else ()
+        self.asked.value = asked_together(seen, "the three mixtures", found.say)
         self._say("")
         self._say_grams()
         self.turn_words.value = f'<p style="{_CLOSE}">{self._turn_said()}</p>'
         if key in ("one", "other"):
-            self.steps.value = steps_html(pair)
+            self._show_steps(found)
+
+    def _show_steps(self, found: Answer) -> None:
+        shown = steps_shown(self.pair)
+        why = asked_together(steps_seen(found, shown.told), "carded steps", found.say)
+        self.steps.value = f"{shown.html}{why}"
 
     def _lot(self, words: str) -> Lot:
         """Return the lot that a button makes of the mixture."""
@@ -241,21 +258,39 @@ class MixingBench(EditorView):
         except PlanError as error:
             self.taken.value = status(refused(words, error))
         else:
-            self.taken.value = status(
-                f"{lot.name} is among the lots, {mass.given(lot.mass_g)}, "
-                f"{self._grams_said(words)}. Undo "
-                "takes it out again."
+            whole = Figure(mass.given(lot.mass_g), "new")
+            self._tell_grams(
+                said(
+                    "{lot} is among the lots, {whole}, {takes}. Undo takes it out again.",
+                    lot=lot.name,
+                    whole=whole,
+                    takes=self._grams_said(words),
+                )
             )
 
-    def _grams_said(self, words: str) -> str:
+    def _tell_grams(self, told: Said) -> None:
+        mass_g, say = self._said.value("grams"), self.editor.answer.say
+        seen = seen_in([told], grams_reasons(self.pair, self.recipe, mass_g))
+        self.taken.value = status_asked(str(told), seen, "the new lot", say)
+
+    def _grams_said(self, words: str) -> Said:
         """Return what the new lot takes of each of the two."""
         mass_g, names = self._said.value("grams"), self.pair.names
         mass = self.editor.answer.say.mass
         if words != _BATT:
-            return f"dyed on {mass.given(mass_g)} of {names[self.pair.by_lightness[1]]}"
+            fibre = Figure(mass.given(mass_g), "new")
+            return said(
+                "dyed on {grams} of {lot}", grams=fibre, lot=names[self.pair.by_lightness[1]]
+            )
         shares = zip(names, self.recipe.shares, strict=True)
-        each = [f"{mass(share * mass_g)} of {name}" for name, share in shares if share]
-        return f"carded from {join_words(each)}"
+        each: dict[str, Filling] = {
+            f"at_{at}": said(
+                "{grams} of {lot}", grams=Figure(mass(share * mass_g), "takes"), lot=name
+            )
+            for at, (name, share) in enumerate(shares)
+            if share
+        }
+        return Said("carded from " + join_words([f"{{{name}}}" for name in each]), each)
 
     def _say_grams(self) -> None:
         if self._quiet:
@@ -264,12 +299,14 @@ class MixingBench(EditorView):
             self.taken.value = ""
         elif any(self.recipe.parts):
             batt, bath = (self._grams_said(words) for words in _LOTS)
-            whole = self.editor.answer.say.mass.given(self._said.value("grams"))
-            self.taken.value = status(f"A lot of {whole} is {batt}, or {bath}.")
+            whole = Figure(self.editor.answer.say.mass.given(self._said.value("grams")), "new")
+            self._tell_grams(
+                said("A lot of {whole} is {batt}, or {bath}.", whole=whole, batt=batt, bath=bath)
+            )
 
     def _turn_said(self) -> str:
         moved = abs(self._said.value("turn_mm") - self._own_turn_mm) > 0.05
-        return self._turn.words + (" The slider stands elsewhere; the plan stays." if moved else "")
+        return f"{self._turn.words}{_ELSEWHERE if moved else ''}"
 
     def _named(self, keys: tuple[str, ...]) -> list[w.Widget]:
         return [self.controls[key] for key in keys]

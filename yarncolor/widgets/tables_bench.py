@@ -7,10 +7,10 @@ import ipywidgets as w
 from yarncolor.answers.answer import Answer
 from yarncolor.cautions import BREAKS, DUST, SHEETS, WHEEL
 from yarncolor.editing.editor import Editor
+from yarncolor.report.mixture_words import turn_of
 from yarncolor.report.show.colours import show_pairs, show_twins
 from yarncolor.report.show.fabric import show_fabric
 from yarncolor.report.show.fragment import Fragment, sentences
-from yarncolor.report.show.mixtures import turn_of
 from yarncolor.report.show.pictures import show_stripes
 from yarncolor.report.show.plan import show_batts, show_stash, show_weigh_out
 from yarncolor.report.show.wheel import show_bobbins, show_hours, show_skeins, show_weigh_points

@@ -11,30 +11,56 @@ from yarncolor.colour.mixtures import Pair, Recipe
 from yarncolor.colour.optical_mixing import reads_as_one_m
 from yarncolor.colour.plied_stripes import LAID
 from yarncolor.layout.layout import used_g
+from yarncolor.report.mixture_words import turn_of
 from yarncolor.report.show.asked import asked_together, at_heads
-from yarncolor.report.show.fragment import Fragment, sentences
+from yarncolor.report.show.fragment import Fragment, sentences, with_why
 from yarncolor.report.show.markup import Cell, Html, joined, paragraphs, table_html
-from yarncolor.report.show.mixtures import mixtures_html, steps_html, turn_of
+from yarncolor.report.show.mixtures import mixtures_shown, steps_shown
 from yarncolor.report.why.colours import pairs_whys, twins_whys
+from yarncolor.report.why.mixtures import mixtures_seen, steps_seen
 from yarncolor.report.why.reason import NOT_ASKED, Reason, Source
 from yarncolor.report.why.seen import seen_in
 from yarncolor.said import Figure, said
 
 
-def show_mixtures(answer: Answer) -> Fragment:
-    """Return the lightest and the darkest lot, and what becomes of them in three mixtures."""
+def show_mixtures(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the lightest and the darkest lot, and what becomes of them in three mixtures.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     pair = _lightest_and_darkest(answer)
     yarn = answer.resolved.yarn
     recipe = Recipe(turn_mm=turn_of(yarn).mm, width_mm=yarn.relaxed_diameter_mm)
-    html = mixtures_html(pair, recipe)
-    return Fragment(html, f"{pair.names[0]} and {pair.names[1]}, mixed in three ways.")
+    shown = mixtures_shown(pair, recipe)
+    text = f"{pair.names[0]} and {pair.names[1]}, mixed in three ways."
+    told = Fragment(shown.html, text)
+    if not explained:
+        return told
+    return with_why(told, mixtures_seen(answer, pair, recipe, shown.told), "mixtures", answer.say)
 
 
-def show_steps(answer: Answer) -> Fragment:
-    """Return carded steps from the lightest lot to the darkest, plain and evenly spaced."""
+def show_steps(answer: Answer, explained: bool = False) -> Fragment:
+    """Return carded steps from the lightest lot to the darkest, plain and evenly spaced.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     pair = _lightest_and_darkest(answer)
     text = f"From {pair.names[0]} to {pair.names[1]} in carded steps, plain and even."
-    return Fragment(steps_html(pair), text)
+    shown = steps_shown(pair)
+    told = Fragment(shown.html, text)
+    return (
+        with_why(told, steps_seen(answer, shown.told), "steps", answer.say) if explained else told
+    )
 
 
 def show_pairs(

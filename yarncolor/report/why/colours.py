@@ -34,14 +34,27 @@ _NUMBERS = {
 
 def pairs_whys(answer: Answer) -> Whys:
     """Return the reasons for how pairs of lots marl."""
-    colours, yarn = sources.colours(answer), answer.resolved.yarn
-    yarn_made = (sources.ply_twist(answer), sources.grist(answer), sources.ruler_density(answer))
-    wide = Working(by.A_MINUTE, {"width_mm": yarn.relaxed_diameter_mm})
-    afar = Reason("at the farthest", (colours, *yarn_made), (wide,), _AFAR)
+    colours = sources.colours(answer)
+    afar = afar_reason(answer, answer.resolved.yarn.relaxed_diameter_mm)
     numbers = {head: Reason(head, (colours,), (), method) for head, method in _NUMBERS.items()}
     heads = {f"{laid}, reads as one from": afar for laid in LAID}
     called = Reason("what the marl is", (colours,), (), CALLED)
     return whys_of(answer, heads={"the marl is": called, **heads, **numbers})
+
+
+def afar_reason(answer: Answer, width_mm: float) -> Reason:
+    """Return why a marl reads as one from so far.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    width_mm : float
+        How thick the yarn lies.
+    """
+    yarn_made = (sources.ply_twist(answer), sources.grist(answer), sources.ruler_density(answer))
+    wide = Working(by.A_MINUTE, {"width_mm": width_mm})
+    return Reason("at the farthest", (sources.colours(answer), *yarn_made), (wide,), _AFAR)
 
 
 def doubt_reasons(answer: Answer) -> dict[str, Reason]:

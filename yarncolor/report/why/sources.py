@@ -18,9 +18,9 @@ from yarncolor.yarn.balance import WORDS as BALANCE_WORDS
 from yarncolor.yarn.given import GRIST_WAYS, TWIST_WAYS, densities, ply_twists
 from yarncolor.yarn.provenance import Provenance, of_grist
 
-LOTS, OPTIONS, PHOTOGRAPHS = "Lots", "Every option", "Photographs"
+LOTS, OPTIONS, PHOTOGRAPHS, MIXTURES = "Lots", "Every option", "Photographs", "Mixtures"
 AT_THE_WHEEL, HANDS, MADE = "At the wheel", "What hands do", "What came out"
-SECTIONS = (LOTS, OPTIONS, PHOTOGRAPHS, AT_THE_WHEEL, HANDS, MADE)
+SECTIONS = (LOTS, OPTIONS, PHOTOGRAPHS, MIXTURES, AT_THE_WHEEL, HANDS, MADE)
 """Sections of the page in which something is typed that makes a figure surer."""
 
 _HOW: dict[Provenance, How] = {
