@@ -5,12 +5,13 @@ import asyncio
 import numpy as np
 import pytest
 
+from tests.helpers.asked import numbers_without
 from tests.helpers.paths import SAMPLES
 from yarncolor import answer, plan_from_data
 from yarncolor.editing.editor import Editor
 from yarncolor.plan.limits import MOST_PLIES
 from yarncolor.widgets.order import yarn_band
-from yarncolor.widgets.order.yarn_band import HAND_MM, YarnBand, band_frame
+from yarncolor.widgets.order.yarn_band import HAND_MM, YarnBand, band_frame, caption_told
 
 
 def editor_of(plies=3, mass_g=20.0, **scheme) -> Editor:
@@ -57,6 +58,28 @@ def test_the_part_is_seen_from_where_one_looks():
     assert "from about 7.0 m on" in band_frame(found, 7.0)[0]["caption"]
     yarn_m = found.layout.stretches.yarn_m
     assert f"{yarn_m - HAND_MM / 1000:.1f} m on" in band_frame(found, 1e6)[0]["caption"]
+
+
+@pytest.mark.parametrize("units", [{}, {"units": "imperial"}])
+@pytest.mark.parametrize("mark_m", [None, 7.0, 0.0])
+def test_no_figure_of_its_caption_is_without_an_answer(units, mark_m):
+    lots = [{"name": name, "colour": "#345", "mass_g": 20.0} for name in ("Kelp", "Foam")]
+    editor = Editor(plan_from_data({"lots": lots, "scheme": {"plies": 3}, **units}))
+    editor.mark_m = mark_m
+    band, said = shown(editor)
+    band.handle({"do": "ready"}, [])
+    band.handle({"do": "why"}, [])
+    frame, told = said
+    headings = "\n".join(heading for heading, _ in told["why"])
+    assert told["kind"] == "why"
+    assert numbers_without(frame["caption"], headings) == []
+    assert all(lines for _, lines in told["why"])
+
+
+def test_the_caption_is_the_same_where_it_is_asked_for():
+    found = editor_of().preview
+    for mark_m in (None, 0.0, 7.0):
+        assert str(caption_told(found, mark_m)) == band_frame(found, mark_m)[0]["caption"]
 
 
 def test_nothing_is_said_before_a_page_is_there():

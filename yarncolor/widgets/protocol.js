@@ -38,6 +38,7 @@
  *   Array<string>, table: TableHead, strip_alt: string, yarn_alt: string, caption: string }}
  *   BandFrame
  */
+/** @typedef {{ kind: "why", why: Array<[string, Array<string>]> }} BandWhy */
 /**
  * @typedef {{ kind: "card", view: string|null, task: "print"|"download", name: string, html: string
  *   }} Card

@@ -3,8 +3,7 @@
 import { el } from "./element.js";
 
 export class WhyThese {
-  constructor(about) {
-    const words = "Why these figures?";
+  constructor(about, words = "Why these figures?") {
     this.told = el("div");
     this.root = el("details", { class: "why these", name: "why", hidden: true }, el("summary", { "aria-label": `${words} ${about}`, text: words }), this.told);
   }

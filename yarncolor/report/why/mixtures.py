@@ -206,12 +206,12 @@ def _bath(answer: Answer, pair: Pair, recipe: Recipe) -> Reason:
 
 def _depth(pair: Pair, left: float) -> Iterable[Working]:
     """Yield the depth of both lots, of the later bath, and what it reflects, in one band."""
-    dark, light = reflectance_from_lab(pair.lab[pair.by_lightness])[:, _BAND].tolist()
-    dyed, fibre = (float(k_over_s(np.float64(one))) for one in (dark, light))
+    bands = reflectance_from_lab(pair.lab[pair.by_lightness])[:, _BAND]
+    dyed, fibre = k_over_s(bands).tolist()
     if dyed <= fibre:
         return
     names = [pair.names[at] for at in pair.by_lightness]
-    for name, reflectance in zip(names, (dark, light), strict=True):
+    for name, reflectance in zip(names, bands.tolist(), strict=True):
         yield Working(in_colour.DEPTH, {"reflectance": reflectance}, f"{name} {_AT}", "K/S")
     values = {"k_of_fibre": fibre, "k_of_dyed": dyed, "left": left}
     bath = Working(in_colour.OF_BATH, values, _AT, "K/S of the paler bath")

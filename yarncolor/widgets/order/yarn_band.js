@@ -6,6 +6,7 @@ import { listen } from "../protocol.js";
 import { packedHex, Scene, Shades } from "./gather.js";
 import { StripPicture } from "./strip_picture.js";
 import { own, Tables } from "./tables.js";
+import { WhyThese } from "../why_these.js";
 
 const OF_TABLE = 2; // buffers
 
@@ -15,11 +16,27 @@ class YarnBand {
     this.strip = el("canvas", { role: "img", class: "whole", "aria-label": "the whole yarn, not drawn yet" });
     this.yarn = el("canvas", { role: "img", class: "part", "aria-label": "a part of the yarn, not drawn yet" });
     this.caption = el("p", { class: "quiet" });
-    root.append(this.strip, this.yarn, this.caption);
+    this.why = this.whyOf(model);
+    root.append(this.strip, this.yarn, el("div", { class: "foot" }, this.caption, this.why.root));
     this.follow = (event) => this.onOrder(event);
     document.addEventListener("yc-ordered", this.follow);
     this.deaf = listen(model, this);
     model.send({ do: "ready" });
+  }
+
+  // What it tells is asked for when it is opened, so that nothing waits for it.
+  whyOf(model) {
+    const why = new WhyThese("The yarn in sight", "Why?");
+    const { root, told } = why;
+    root.hidden = false;
+    Object.assign(told, { tabIndex: 0, role: "group", ariaLabel: "why these figures of the yarn in sight" });
+    this.ask = () => { if (root.open) model.send({ do: "why" }); };
+    root.addEventListener("toggle", this.ask);
+    return why;
+  }
+
+  on_why({ why }) {
+    this.why.tell(why);
   }
 
   leave() {
@@ -35,6 +52,7 @@ class YarnBand {
     this.strip.setAttribute("aria-label", told.strip_alt);
     this.yarn.setAttribute("aria-label", told.yarn_alt);
     this.caption.textContent = isolated(told.caption);
+    this.ask();
     this.paint({ table: tables.base, shades: new Shades(told.shades), colours: told.colours.map(packedHex) });
   }
 

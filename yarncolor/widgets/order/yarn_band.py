@@ -6,16 +6,18 @@ from yarncolor.answers.answer import Preview
 from yarncolor.answers.guessed_thickness import about
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.layout import in_words
-from yarncolor.pictures.scene import Scene
 from yarncolor.pictures.shown_part import last_m, opening_m
 from yarncolor.pictures.yarn_pictures import yarn_scene
+from yarncolor.report.why.pictures import picture_reasons
+from yarncolor.report.why.seen import seen_in, told_of
+from yarncolor.said import Figure, Filling, Said, said
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.mishaps import heard
 from yarncolor.widgets.order.order_frames import shades_of, strip_shape, table_of
 from yarncolor.widgets.order.order_payload import table_payload
 from yarncolor.widgets.order.packed_scenes import packed_scene
 from yarncolor.widgets.protocol.asks import Ask
-from yarncolor.widgets.protocol.band import BandFrame
+from yarncolor.widgets.protocol.band import BandFrame, BandWhy
 from yarncolor.widgets.protocol.messages import HEARD
 from yarncolor.widgets.protocol.order import StripShape
 
@@ -56,6 +58,14 @@ class YarnBand(MessageWidget):
         self._heard = True
         self._follow_in(_FIRST_S)
 
+    def on_why(self, _: Ask) -> None:
+        """Tell why the figures of the caption are what they are; nobody waits for it unasked."""
+        found = self.editor.answer
+        told = caption_told(found, self.editor.mark_m)
+        why = told_of(seen_in([told], picture_reasons(found)), found.say)
+        answered: BandWhy = {"kind": "why", "why": why}
+        self.send(answered)
+
     def _on_change(self) -> None:
         self._follow_in(_REST_S)
 
@@ -88,12 +98,11 @@ def band_frame(found: Preview, mark_m: float | None = None) -> tuple[BandFrame, 
     """
     along = found.layout.stretches
     plies = along.lot.shape[1]
-    last = last_m(along, HAND_MM)
-    from_m = opening_m(along, HAND_MM) if mark_m is None else min(mark_m, last)
+    from_m = _from_m(found, mark_m)
     scene = yarn_scene(found, from_m, HAND_MM, _SCENE_PX)
     table, of_table = table_payload(table_of(along), plies)
     size, of_scene = packed_scene(scene)
-    part = _part_words(found, scene, from_m)
+    part = _part_told(found, scene.shape[1] * scene.mm_per_px, from_m)
     frame: BandFrame = {
         "kind": "band",
         "strip": _shape(plies),
@@ -103,16 +112,43 @@ def band_frame(found: Preview, mark_m: float | None = None) -> tuple[BandFrame, 
         "table": table,
         "strip_alt": f"The whole yarn: {in_words(found.layout)}",
         "yarn_alt": f"{part}.",
-        "caption": f"The whole yarn, {about(found)}{found.say.long(along.yarn_m)}, and {part}",
+        "caption": str(_caption(found, part)),
     }
     return frame, of_table + of_scene
 
 
-def _part_words(found: Preview, scene: Scene, from_m: float) -> str:
-    length_mm = scene.shape[1] * scene.mm_per_px
-    begin = f"{about(found)}{found.say.length(from_m)}"
-    place = f", from {begin} on" if from_m else ", its beginning"
-    return f"{found.say.thickness(length_mm, 0)} of it{place}"
+def caption_told(found: Preview, mark_m: float | None = None) -> Said:
+    """Return what stands below the band, its numbers as figures.
+
+    Parameters
+    ----------
+    found : Preview
+        The plan laid out.
+    mark_m : float, optional
+        Metre from which the yarn is seen; by default where it first shows most colours.
+    """
+    from_m = _from_m(found, mark_m)
+    scene = yarn_scene(found, from_m, HAND_MM, _SCENE_PX)
+    return _caption(found, _part_told(found, scene.shape[1] * scene.mm_per_px, from_m))
+
+
+def _caption(found: Preview, part: Said) -> Said:
+    long = Figure(f"{about(found)}{found.say.long(found.layout.stretches.yarn_m)}", "length")
+    return said("The whole yarn, {long}, and {part}", long=long, part=part)
+
+
+def _from_m(found: Preview, mark_m: float | None) -> float:
+    along = found.layout.stretches
+    return opening_m(along, HAND_MM) if mark_m is None else min(mark_m, last_m(along, HAND_MM))
+
+
+def _part_told(found: Preview, length_mm: float, from_m: float) -> Said:
+    place: Filling = ", its beginning"
+    if from_m:
+        begin = Figure(f"{about(found)}{found.say.length(from_m)}", "from")
+        place = said(", from {begin} on", begin=begin)
+    shown = Figure(found.say.thickness(length_mm, 0), "shown")
+    return said("{shown} of it{place}", shown=shown, place=place)
 
 
 def _shape(plies: int) -> StripShape:

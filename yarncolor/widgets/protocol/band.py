@@ -5,6 +5,13 @@ from typing import Literal, TypedDict
 from yarncolor.widgets.protocol.order import SceneSize, ShadesState, StripShape, TableHead
 
 
+class BandWhy(TypedDict):
+    """Why the figures of its caption are what they are: each heading with its lines."""
+
+    kind: Literal["why"]
+    why: list[tuple[str, list[str]]]
+
+
 class BandFrame(TypedDict):
     """The whole yarn as a strip, a length of it, and what both are painted with.
 

@@ -12,7 +12,8 @@ bar        ready, undo, redo, save,     bar: what stands in it;
            new, say_in, keep, beat,     beat: the kernel is there;
            draft, resume, bring_back,   draft: what a page keeps in case it loses it
            throw_away
-band       ready                        band: the yarn in small, whatever is worked on
+band       ready, why                   band: the yarn in small, whatever is worked on;
+                                        why: why its figures are what they are
 card       print, download              card: a card, and what it is for
 doorbell   ready
 form       ready, put, back             form: every field, its text and its fault
@@ -45,7 +46,7 @@ view asks, and comes back with the answer.
 from collections.abc import Mapping
 
 from yarncolor.widgets.protocol.asks import Ask, AskInTurn, AskOfView, PutBack, PutField
-from yarncolor.widgets.protocol.band import BandFrame
+from yarncolor.widgets.protocol.band import BandFrame, BandWhy
 from yarncolor.widgets.protocol.bar import (
     BarState,
     Beat,
@@ -129,7 +130,7 @@ HEARD: dict[str, Mapping[str, type]] = {
         "bring_back": AskOfView,
         "throw_away": AskOfView,
     },
-    "band": {"ready": Ask},
+    "band": {"ready": Ask, "why": Ask},
     "card": {"print": AskOfView, "download": AskOfView},
     "doorbell": {"ready": Ask},
     "form": {"ready": Ask, "put": PutField, "back": PutBack},
@@ -187,7 +188,7 @@ HEARD: dict[str, Mapping[str, type]] = {
 
 SAID: dict[str, Mapping[str, type]] = {
     "bar": {"bar": BarState, "download": Download, "beat": Beat, "draft": Draft},
-    "band": {"band": BandFrame},
+    "band": {"band": BandFrame, "why": BandWhy},
     "card": {"card": Card},
     "doorbell": {},
     "form": {"form": FormState},
