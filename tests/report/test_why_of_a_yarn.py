@@ -19,8 +19,11 @@ from yarncolor.editing.editor import Editor
 from yarncolor.pictures.cross_section import yarn_drawn
 from yarncolor.report.show.colours import show_mixtures, show_steps
 from yarncolor.report.show.plan import show_yarn
+from yarncolor.report.show.why import why_text
 from yarncolor.report.show.yarn import show_moisture
+from yarncolor.report.why.everything import every_reason
 from yarncolor.report.why.mixtures import mixture_reasons
+from yarncolor.report.why.pictures import picture_reasons
 from yarncolor.report.why.yarn import other_air_reasons
 from yarncolor.report.why.yarn_sentences import yarn_seen
 from yarncolor.report.yarn_advice import weighed_otherwise
@@ -151,7 +154,7 @@ def test_grams_of_lots_in_other_air_answer_why(units, day, many):
     off = weighed_otherwise(answer)
     for one, line in zip(off, reasons["then"].workings, strict=True):
         assert line.result == pytest.approx(one.then_g)
-        assert line.result == pytest.approx(20.0 * (1 + one.on_the_day) / (1 + one.regain))
+        assert line.result == pytest.approx(20.0 * (1 + one.regain_after) / (1 + one.regain_before))
     assert lines_give_their_numbers(reasons["worst"]) == len(off) > 0
 
 
@@ -219,3 +222,37 @@ def test_one_lot_alone_is_no_mixture_and_asks_for_nothing():
     data = by_hand({"Kelp": 30.0})
     bench = MixingBench(Editor(yc.plan_from_data(data)))
     assert bench.asked.value == bench.steps.value == ""
+
+
+AIMS = {"smooth": 2.0, "even": 1.0}
+
+
+def test_every_reason_of_a_plan_knows_its_order_where_it_says_what_it_looks_for():
+    scheme = {"name": "staggered", "plies": 2}
+    answer = found(scheme=scheme, orders={"aims": AIMS})
+    told = every_reason(answer)["which order"]
+    now = yc.orders.search(answer.plan).now
+    assert sum(line.result for line in told["points"].workings) == pytest.approx(100 * now.score)
+    assert len(told) >= len(AIMS) + 2
+    assert "which order" not in every_reason(found(scheme=scheme))
+    without = found(scheme={"name": "fractal", "plies": 2}, orders={"aims": AIMS})
+    assert "Which order" in why_text(without)
+
+
+def test_a_search_that_cannot_be_whole_says_how_many_orders_were_valued():
+    lots = {f"Lot {chr(65 + at)}": 20.0 + at for at in range(26)}
+    scheme = {"name": "staggered", "plies": 3}
+    answer = yc.answer(yc.plan_from_data(by_hand(lots, scheme=scheme, orders={"aims": AIMS})))
+    assert "orders valued" in every_reason(answer)["which order"]
+
+
+@pytest.mark.parametrize("tables", PLANS.values(), ids=PLANS)
+def test_every_reason_of_a_plan_knows_sentences_captions_and_yarns_side_by_side(tables):
+    answer = found(**tables)
+    told = every_reason(answer)
+    captions = {reason.figure for reason in picture_reasons(answer).values()}
+    assert captions == set(told["captions of pictures"])
+    assert {"yarn", "matched", "left over"} <= set(told["side by side with others"])
+    known = {one.figure for about in told.values() for one in about.values()}
+    assert {one.reason.figure for one in yarn_seen(answer, yarn_told(answer))} <= known
+    assert all(map(lines_give_their_numbers, (told["side by side with others"]["matched"],)))

@@ -47,7 +47,15 @@ def turn_of(yarn: YarnStructure) -> Turn:
 
 
 def carded_words(pair: Pair, recipe: Recipe) -> Said:
-    """Return in a sentence or two what goes into a batt, in parts, per cent and grams."""
+    """Return in a sentence or two what goes into a batt, in parts, per cent and grams.
+
+    Parameters
+    ----------
+    pair : Pair
+        The lots.
+    recipe : Recipe
+        How they are mixed.
+    """
     (one, other), shares = pair.names, recipe.shares
     part, other_part = (Figure(_parts(count), "parts") for count in recipe.parts)
     share, other_share = (Figure(f"{share:.0%}", "share") for share in shares)
@@ -94,7 +102,15 @@ def _near(pair: Pair, recipe: Recipe) -> Filling:
 
 
 def plied_words(pair: Pair, recipe: Recipe) -> Said:
-    """Return in a sentence or two how loud a two-ply is, and from where the eye merges it."""
+    """Return in a sentence or two how loud a two-ply is, and from where the eye merges it.
+
+    Parameters
+    ----------
+    pair : Pair
+        The lots.
+    recipe : Recipe
+        How they are mixed.
+    """
     one, other = pair.lab
     seen: Filling = "held to the eye"
     if recipe.distance_m:

@@ -174,8 +174,8 @@ class OtherAir(NamedTuple):
     """A lot that was weighed in other air: its water then, and its grams on the day of the rest."""
 
     lot: Lot
-    regain: float
-    on_the_day: float
+    regain_before: float
+    regain_after: float
     then_g: float
 
 

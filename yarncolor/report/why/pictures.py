@@ -15,17 +15,23 @@ _PART = (
 )
 _PIECE = "as is chosen beside the picture, else as the plan has it, else a usual swatch"
 _METHODS = {
-    "row": "the yarn’s length over the rows that are drawn",
-    "wraps": "as many as lie on the card side by side",
-    "every": "the yarn’s length over the wraps that are drawn",
-    "wound": "wraps that are drawn, each once round the card",
-    "turns": "the yarn’s length over once round",
-    "ball": "a ball whose strands lie loosely and fill part of its room, so much yarn in it",
-    "outside": "what lies in the outermost layer that is drawn",
-    "sett": "as many picks as lie side by side when the cloth has room to bend, and fewer ends",
-    "picks": "height of the picture over the room of one pick",
-    "part": _PART,
-    "given": "rows that the yarn is enough for, from where the picture begins",
+    "row": ("one row", "the yarn’s length over the rows that are drawn"),
+    "wraps": ("wraps on the card", "as many as lie on it side by side"),
+    "every": ("one wrap for so much", "the yarn’s length over the wraps that are drawn"),
+    "wound": ("yarn on the card", "wraps that are drawn, each once round it"),
+    "turns": ("turns of the skein", "the yarn’s length over once round"),
+    "ball": (
+        "how wide the ball is",
+        "a ball whose strands lie loosely and fill part of its room, so much yarn in it",
+    ),
+    "outside": ("on the outside of the ball", "what lies in the outermost layer that is drawn"),
+    "sett": (
+        "ends and picks",
+        "as many picks as lie side by side when the cloth has room to bend, and fewer ends",
+    ),
+    "picks": ("picks drawn", "height of the picture over the room of one pick"),
+    "part": ("yarn shown", _PART),
+    "given": ("rows to come", "rows that the yarn is enough for, from where the picture begins"),
 }
 
 
@@ -55,7 +61,8 @@ def picture_reasons(answer: Answer) -> dict[str, Reason]:
     length = length_reason(answer)
     chosen = Source("what the picture shows", "decided", _CHOSEN)
     by_method = {
-        of: Reason(of, (chosen, *length.rests_on), (), method) for of, method in _METHODS.items()
+        of: Reason(figure, (chosen, *length.rests_on), (), method)
+        for of, (figure, method) in _METHODS.items()
     }
     piece = [sources.size(answer, key, key) for key in ("stitches", "rows")]
     return {

@@ -83,7 +83,7 @@ def other_air_reasons(answer: Answer) -> dict[str, Reason]:
     """Return the reasons for grams of lots that were weighed in other air, by what they are of."""
     off, masses = weighed_otherwise(answer), sources.masses(answer)
     wet = Source("water of each lot as weighed", "given", "", _DRY, sources.LOTS)
-    waters = [{"regain_after": one.on_the_day, "regain_before": one.regain} for one in off]
+    waters = [{"regain_after": one.regain_after, "regain_before": one.regain_before} for one in off]
     each = list(zip(off, waters, strict=True))
     then = tuple(
         Working(by.MOIST, {"mass_g": one.lot.mass_g, **water}, one.lot.name) for one, water in each

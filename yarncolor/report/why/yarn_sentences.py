@@ -156,7 +156,7 @@ _PIECE = (
 _OWN: dict[str, _Why] = {
     "length": length_reason,
     "mass": _mass,
-    "single": lambda answer: Reason("single", (sources.grist(answer),)),
+    "single": lambda answer: Reason("how thick the single is", (sources.grist(answer),)),
     "plied": lambda answer: Reason("how it is plied", (sources.order(answer),)),
     "grist": partial(thickness_reason, words="grist of the yarn"),
     "wraps": partial(thickness_reason, words="wraps to the inch"),
