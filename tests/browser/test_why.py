@@ -38,6 +38,27 @@ def test_a_figure_answers_by_keyboard_and_another_takes_its_place(page):
     assert page.problems == []
 
 
+def test_the_yarn_in_sight_says_why_when_it_is_asked_and_nothing_moves(page):
+    band = page.locator(".yc.band")
+    page.wait_for_function("document.querySelector('.yc.band .foot').innerText.includes('579 m')")
+    high = band.bounding_box()["height"]
+    band.locator("summary").focus()
+    page.keyboard.press("Enter")
+    told = band.locator(".why[open] > div")
+    told.get_by_text("length as plied = shortest single ").wait_for()
+    assert "Where from: " in told.inner_text()
+    assert band.bounding_box()["height"] == high
+    for wide in (1440, 360):
+        page.set_viewport_size({"width": wide, "height": 800})
+        still(page)
+        assert min(page.evaluate(ROOM)) > -1
+        assert page.evaluate("document.documentElement.scrollWidth") == wide
+        found = Axe().run(page, ".yc.band").response["violations"]
+        assert [(each["id"], each["nodes"][0]["html"][:120]) for each in found] == [], wide
+    page.keyboard.press("Enter")
+    assert page.problems == []
+
+
 @pytest.mark.parametrize("section", ["Weigh-out", "In numbers", "Grist and twist"])
 def test_what_is_told_is_whole_on_a_small_screen_and_readable(page, section):
     go_to(page, section)

@@ -9,6 +9,7 @@ from yarncolor.report.why.yarn import length_reason, thickness_reason
 from yarncolor.report.why.yarn_seen import strip_seen
 
 _CHOSEN = "beside the picture, or else so that it is seen whole and clear"
+_LOOKED = "in Colour order, or else where the yarn first shows most colours"
 _PART = (
     "metres that the stitches or picks shown take, from where the picture begins; in small, one "
     "stands for so many that the whole yarn is seen"
@@ -49,6 +50,23 @@ def picture_seen(answer: Answer, drawn: Rendered) -> tuple[Seen, ...]:
     return together((*(one for one in told if one.words), *strip_seen(answer)))
 
 
+def band_reasons(answer: Answer) -> dict[str, Reason]:
+    """Return the reasons for the caption of the yarn in sight, by what a figure of it is of.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    """
+    hand = Source("a hand’s breadth", "decided", "for every plan, or all of a yarn that is shorter")
+    looked = Source("where one looks along the yarn", "decided", _LOOKED)
+    return {
+        "length": length_reason(answer),
+        "shown": Reason("shown", (hand,)),
+        "from": Reason("from where it is shown", (looked,)),
+    }
+
+
 def picture_reasons(answer: Answer) -> dict[str, Reason]:
     """Return the reasons for what captions say, by what a figure of them is of.
 
@@ -71,7 +89,7 @@ def picture_reasons(answer: Answer) -> dict[str, Reason]:
         "shown": Reason("shown", (chosen,)),
         "from": Reason("from where it is shown", (chosen,)),
         "distance": Reason("from how far it is seen", (chosen,)),
-        "single": Reason("single", (grist,)),
+        "single": Reason("how thick the single is", (grist,)),
         "wpi": thickness_reason(answer, "wraps to the inch"),
         "stitches": Reason("stitches", (chosen, *piece), (), _PIECE),
         "rows": Reason("rows", (chosen, *piece), (), _PIECE),

@@ -54,7 +54,7 @@ def plying_seen(
     told = [one for one in (where_told(answer), skein_told(answer)) if one is not None]
     seen = [*seen_in(told, where_reasons(answer)), *_ended(answer)]
     if hangs := if_single_is(answer):
-        seen.append(Seen(hangs, Reason("single", (sources.grist(answer),))))
+        seen.append(Seen(hangs, Reason("how thick the single is", (sources.grist(answer),))))
     seen += seen_in(changes_told(answer, most_changes), {"changes": _coming(answer)})
     if yarns and len(answer.resolved.tex) > 1:
         seen.append(Seen(stands_text(answer, yarns), _left(answer)))

@@ -29,7 +29,9 @@ def strip_seen(answer: Answer) -> tuple[Seen, ...]:
         (percent(shares[-1]), all_different(answer)),
     ]
     if hangs := length_hangs(answer):
-        figures.append((hangs.lstrip(", "), Reason("single", (sources.grist(answer),))))
+        figures.append(
+            (hangs.lstrip(", "), Reason("how thick the single is", (sources.grist(answer),)))
+        )
     return together(figures)
 
 

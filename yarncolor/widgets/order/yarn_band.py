@@ -8,7 +8,7 @@ from yarncolor.editing.editor import Editor
 from yarncolor.layout.layout import in_words
 from yarncolor.pictures.shown_part import last_m, opening_m
 from yarncolor.pictures.yarn_pictures import yarn_scene
-from yarncolor.report.why.pictures import picture_reasons
+from yarncolor.report.why.pictures import band_reasons
 from yarncolor.report.why.seen import seen_in, told_of
 from yarncolor.said import Figure, Filling, Said, said
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -62,7 +62,7 @@ class YarnBand(MessageWidget):
         """Tell why the figures of the caption are what they are; nobody waits for it unasked."""
         found = self.editor.answer
         told = caption_told(found, self.editor.mark_m)
-        why = told_of(seen_in([told], picture_reasons(found)), found.say)
+        why = told_of(seen_in([told], band_reasons(found)), found.say)
         answered: BandWhy = {"kind": "why", "why": why}
         self.send(answered)
 
