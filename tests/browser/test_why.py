@@ -64,7 +64,7 @@ def test_the_yarn_in_sight_says_why_when_it_is_asked_in_room_that_is_there(page)
 def test_what_is_told_is_whole_on_a_small_screen_and_readable(page, section):
     go_to(page, section)
     page.set_viewport_size({"width": 360, "height": 800})
-    page.wait_for_selector(".why")
+    page.wait_for_selector("th .why, td .why")
     still(page)
     page.locator(".why summary").last.focus()
     page.keyboard.press("Enter")
