@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from math import isfinite
 
 import numpy as np
@@ -9,7 +10,7 @@ import numpy as np
 from yarncolor.colour.blend_doubt import blend_doubt
 from yarncolor.colour.difference import contrast_word, hyab
 from yarncolor.colour.even_steps import even_fractions, plain_fractions, step_sizes
-from yarncolor.colour.mixtures import Mixtures, Pair, Recipe
+from yarncolor.colour.mixtures import Mixtures, Model, Pair, Recipe
 from yarncolor.colour.optical_mixing import MERGED_APART, reads_as_one_m
 from yarncolor.colour.plied_stripes import LAID
 from yarncolor.colour.science import ciede2000
@@ -91,7 +92,14 @@ def batt_doubt(pair: Pair, recipe: Recipe) -> float:
     recipe : Recipe
         How they are mixed.
     """
-    (doubt,) = blend_doubt([recipe.parts], pair.lab, recipe.model.name, recipe.model.constant)
+    one, other = map(tuple, pair.lab.tolist())
+    return _doubt(recipe.parts, (one, other), recipe.model)
+
+
+@lru_cache(maxsize=8)
+def _doubt(parts: tuple[float, float], lab: tuple[tuple[float, ...], ...], model: Model) -> float:
+    """Return the same of hashable things, kept for who asks why."""
+    (doubt,) = blend_doubt([parts], lab, model.name, model.constant)
     return float(doubt)
 
 
