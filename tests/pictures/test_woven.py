@@ -22,7 +22,7 @@ from yarncolor.pictures.crossings import BETWEEN, WARP_END, crossings
 from yarncolor.pictures.painting import painted
 from yarncolor.pictures.painting import rgb as as_rgb
 from yarncolor.pictures.relief import LEAST_RELIEF
-from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, WARP, Scene
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, WARP, WHOLE_SHARE, Scene
 from yarncolor.pictures.view import ViewSettings
 from yarncolor.pictures.woven_pictures import woven_cloth
 from yarncolor.pictures.woven_scenes import Sett, woven
@@ -203,6 +203,24 @@ def test_threads_meet_softly():
     meets = warp[scene.edges.at] != second
     assert meets.sum() > 2000
     assert (scene.edges.share <= 128).all()
+
+
+@pytest.mark.parametrize("ends_per_mm", [0.93, 1.37, 2.6])
+def test_a_bare_warp_finer_than_its_pixels_is_as_light_everywhere(ends_per_mm):
+    """Light over 20 pixels: no beat of threads against pixels; an end is 1.5 to 4.3 pixels wide."""
+    sett = Sett(1.0, ends_per_mm, 0.3, 1.0)
+    scene = woven(3, PictureScale(1200, 60, 4.0), sett, (FROM_M, 0.0))
+    assert np.isnan(scene.metre).all()
+    edges = scene.edges
+    assert (np.diff(edges.at) > 0).all()
+    fixed = np.repeat(FIXED_SRGB, LEVELS, axis=0)[:, 1] / 255
+    of_level = np.tile((np.arange(LEVELS) + 0.5) / LEVELS, len(FIXED_SRGB))
+    is_warp = np.repeat(np.arange(len(FIXED_SRGB)) == WARP, LEVELS)
+    light = fixed * np.where(is_warp, of_level, 1)
+    seen, share = light[scene.index].reshape(-1), edges.share / WHOLE_SHARE
+    seen[edges.at] += share * (light[edges.index] - seen[edges.at])
+    means = seen.reshape(60, -1, 20)[30].mean(axis=1)
+    assert np.ptp(means) < 0.06 * means.mean()
 
 
 @pytest.mark.parametrize("name", extremes())

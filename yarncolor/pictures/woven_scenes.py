@@ -17,7 +17,6 @@ from yarncolor.pictures.scene import (
     WARP,
     Edges,
     Scene,
-    fixed,
     levels_of,
     yarn_index,
 )
@@ -28,6 +27,9 @@ WARP_ROOM = 0.56
 
 _MOST_WEFT_CELLS, _FINER, _BAND = 160, 2, 64
 _LEAST_FINE, _MOST_FINE = 16, 256
+_FINER_ENDS = 8
+"""Samples across a pixel of a warp that stands alone: of a fine one a pixel holds much."""
+
 _SEED, _STREAKS = 11, (256, 1024)
 _STREAK, _STREAK_MM, _STREAKS_ACROSS = 0.11, 0.06, 20.0
 """How far fibres stray from light to dark; a step along them; how many lie on half of a thread."""
@@ -99,18 +101,37 @@ def woven(plies: int, size: PictureScale, sett: Sett, reach_m: tuple[float, floa
 def _with_bare_warp(scene: Scene, threads: _Threads) -> Scene:
     """Return a cloth whose warp stands alone where the yarn does not reach."""
     high, wide = scene.shape
-    end = (np.arange(wide) + 0.5) * threads.ends / wide
-    shade = np.sqrt(np.maximum(1 - ((end % 1 * 2 - 1) / WARP_ROOM) ** 2, 0))
-    alone = np.where(shade > 0, fixed(WARP, 0) + levels_of(shade), fixed(PAPER))
+    end = np.arange(wide) * threads.ends // wide
     pick = (high - 1 - np.arange(high))[:, None] * threads.picks // high
-    cell = end.astype(np.intp) * threads.cells // threads.ends
-    own = (pick * threads.cells + cell) * threads.plies
+    own = (pick * threads.cells + end * threads.cells // threads.ends) * threads.plies
     place = scene.index // LEVELS - len(FIXED_SRGB)
     is_bare = np.isnan(scene.metre)[np.where(place >= 0, place, own)]
+    alone, shared = _warp_alone(wide, threads.ends)
+    bare_at = np.flatnonzero(is_bare[:, shared.at])
+    row, edge = np.divmod(bare_at, max(len(shared.at), 1))
     kept = ~is_bare.reshape(-1)[scene.edges.at]
-    shared = scene.edges
-    edges = Edges(shared.at[kept], shared.index[kept], shared.share[kept])
+    edges = Edges(
+        np.concatenate((scene.edges.at[kept], row * wide + shared.at[edge])),
+        np.concatenate((scene.edges.index[kept], shared.index[edge])),
+        np.concatenate((scene.edges.share[kept], shared.share[edge])),
+    )
+    rising = np.argsort(edges.at)
+    edges = Edges(edges.at[rising], edges.index[rising], edges.share[rising])
     return replace(scene, index=np.where(is_bare, alone, scene.index), edges=edges)
+
+
+def _warp_alone(wide_px: int, ends: int) -> tuple[np.ndarray, Edges]:
+    """Return one row of a warp that nothing crosses: the index of each pixel, and its edges."""
+    end = (np.arange(wide_px * _FINER_ENDS) + 0.5) / (wide_px * _FINER_ENDS) * ends
+    shade = np.sqrt(np.maximum(1 - ((end % 1 * 2 - 1) / WARP_ROOM) ** 2, 0))
+    is_warp = shade > 0
+    place = np.where(is_warp, WARP, PAPER) - len(FIXED_SRGB)
+    samples = (place[None], np.where(is_warp, shade, 1)[None])
+    (main, light), (at, other, lit, share) = covered(*samples, (1, _FINER_ENDS))
+    index, second = (
+        yarn_index(each, levels_of(shade)) for each, shade in ((main, light), (other, lit))
+    )
+    return index, Edges(at, second, share)
 
 
 @lru_cache(maxsize=4)
