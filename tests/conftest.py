@@ -19,6 +19,7 @@ _ALWAYS = {
 }
 settings.register_profile("bench", max_examples=15, **_ALWAYS)
 settings.register_profile("thorough", max_examples=30, **_ALWAYS)
+settings.register_profile("mutants", max_examples=6, **_ALWAYS)
 settings.load_profile("bench")
 
 SERVERS = ("lab", "app")

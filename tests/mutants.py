@@ -13,7 +13,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.txt")
-WANTED, MANY, SEED = 0.95, 400, 22
+WANTED, MANY, SEED = 0.95, 100, 22
 SEEN = ("killed", "timeout", "suspicious", "segfault")
 _FEW = "yarncolor.yarn.bisection*"
 """Asked for first, so that all mutants are made and it is known which tests meet which function."""
