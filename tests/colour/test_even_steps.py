@@ -22,6 +22,15 @@ def test_even_steps_are_even(one, other, steps):
         assert sizes.max() <= EVEN * sizes.min()
 
 
+@pytest.mark.parametrize("steps", [1, 3, 5, 8, 12])
+@pytest.mark.parametrize(
+    "lab", [[[95.0, 0, 0], [12.0, 0, 0]], [[80.0, 5, 40], [35.0, -2, -25]]], ids=["grey", "colour"]
+)
+def test_steps_far_apart_are_evened_out_to_a_hundredth(lab, steps):
+    sizes = step_sizes(even_fractions(np.array(lab), steps), np.array(lab))
+    assert sizes.max() <= 1.01 * sizes.min()
+
+
 def test_dark_into_light_takes_little_dark():
     """Fibres shade one another: half way to the eye is far less than half by mass."""
     light_to_dark = np.array([[90.0, 0, 5], [20.0, 0, 0]])
