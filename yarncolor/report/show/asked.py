@@ -8,9 +8,13 @@ from yarncolor.report.show.markup import Html, joined
 from yarncolor.report.why.reason import Reason, Whys
 from yarncolor.report.why.seen import Seen, told_of
 
-_BOX = "margin:0;text-align:left;white-space:normal"
+_BOX = "margin:0;white-space:normal"
 _ASKED = "cursor:pointer;min-height:24px;padding:3px 0"
-_TOLD = "max-width:30em;min-width:14em;padding:.2em 1.1em .4em;line-height:1.4;font-weight:normal"
+_FIGURE = f"{_ASKED};list-style:none;text-decoration:underline dotted 1px;text-underline-offset:4px"
+_TOLD = (
+    "max-width:30em;min-width:14em;padding:.2em 1.1em .4em;line-height:1.4;font-weight:normal;"
+    "text-align:left"
+)
 _TOLD_WIDE = f"{_TOLD};max-width:45em"
 
 _LINE = "margin:.35em 0"
@@ -36,7 +40,7 @@ def asked(text: str, reason: Reason, measures: Measures = METRIC) -> Html:
         What it is told in.
     """
     lines = _lines(reason.lines(measures))
-    return _DISCLOSED.format("why", _BOX, f"why {text}?", _ASKED, text, _TOLD, lines)
+    return _DISCLOSED.format("why", _BOX, f"why {text}?", _FIGURE, text, _TOLD, lines)
 
 
 def _lines(lines: Iterable[str]) -> Html:
