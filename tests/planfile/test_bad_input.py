@@ -72,7 +72,11 @@ def test_a_fault_is_told_whole_and_nothing_is_written(case, told):
         (b"#" * 2**18, "lots: give 1 to 500 lots, each as a [[lots]] table"),
         (b"", "lots: give 1 to 500 lots, each as a [[lots]] table"),
     ],
-    ids=lambda value: value[:20] if isinstance(value, bytes) else "",
+    ids=[
+        "an array that is not closed", "no equals sign", "a table twice", "a number too long",
+        "one letter in Latin-1", "UTF-16", "arrays too deep", "closed arrays too deep",
+        "a key too deep", "two megabytes", "a byte too much", "as much as may be", "nothing",
+    ],
 )  # fmt: skip
 def test_what_is_no_plan_file_is_told_in_one_line(content, says, told):
     assert told(content) == f"plan.toml: {says}\n"

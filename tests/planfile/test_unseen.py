@@ -43,7 +43,9 @@ def test_joined_letters_stay_joined_and_nothing_is_said():
     assert found.unseen == ()
 
 
-@pytest.mark.parametrize("name", SHOW_NOTHING, ids=ascii)
+@pytest.mark.parametrize(
+    "name", SHOW_NOTHING, ids=lambda name: " ".join(f"U+{ord(mark):04X}" for mark in name)
+)
 def test_a_name_that_shows_nothing_is_a_fault(name):
     with pytest.raises(yc.PlanError, match=r"lots 1.*: name = .*give a name of 1 to 60 characters"):
         plan(name)
