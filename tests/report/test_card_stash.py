@@ -56,7 +56,7 @@ def test_what_the_scale_cannot_show_stays_over_and_is_said_wherever_it_is_weighe
     tables = {"scheme": {"name": "fractal", "divisions": [1, 1, 1]}, "scale": {"step_g": 1.0}}
     data = by_hand({"Kelp": 24.5, "Foam": 30.0}, **tables)
     found = answered(data)
-    said = "Less than the scale can show stays over: 0.5 g of Kelp."
+    said = "Weighed in whole steps of the scale, this stays over: 0.5 g of Kelp."
     assert said in yc.summary_text(found)
     assert said in yc.show.weigh_out(found).html
     kelp, foam = card(data).all("tr", "lot-row")

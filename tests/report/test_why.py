@@ -92,7 +92,7 @@ RANGES = {
     **dict.fromkeys(("rows_per_10cm", "stitches_per_10cm"), (10, 40)),
     "has_m": (3000, 5000),
     "finished_tex": (200, 900),
-    **dict.fromkeys(("planned_m", "spun_m", "early_m", "late_m"), (1, 90)),
+    **dict.fromkeys(("kept_m", "strand_m", "planned_m", "spun_m", "early_m", "late_m"), (1, 90)),
     **dict.fromkeys(("short_m", "then_short_m"), (1, 90)),
     **{f"{when}_{at}_m": (1, 90) for when in ("now", "then") for at in (10, 50, 90)},
     "such_spins": (1, 90),

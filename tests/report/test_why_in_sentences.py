@@ -10,7 +10,9 @@ from tests.helpers.lines_reckoned import lines_give_their_numbers
 from tests.helpers.paths import SAMPLE_DATA
 from tests.helpers.strategies import by_hand
 from tests.helpers.tables_read import figures_in
+from yarncolor.answers.choices import replan
 from yarncolor.answers.evenness import ASSUMED, in_some_hands
+from yarncolor.answers.rescues import rescued_yarns
 from yarncolor.answers.straying import straying
 from yarncolor.answers.where import where
 from yarncolor.editing.editor import Editor
@@ -24,14 +26,14 @@ from yarncolor.report.show.comparison import show_differences
 from yarncolor.report.show.drift import drift_in_words, misfit_shown, yarns_shown
 from yarncolor.report.show.fragment import Picture
 from yarncolor.report.show.record import show_measures
-from yarncolor.report.why.at_the_wheel import AFTER, FOUND, STRAYED, WEIGH
+from yarncolor.report.why.at_the_wheel import AFTER, FOUND, STRAYED, WEIGH, wheel_seen
 from yarncolor.report.why.compared import compared_whys
 from yarncolor.report.why.equation import METRIC
 from yarncolor.report.why.hands import hands_reasons, helps_whys, portion_strays
 from yarncolor.report.why.made import made_whys
 from yarncolor.report.why.orders import order_reasons, search_reasons
 from yarncolor.report.why.pictures import picture_seen
-from yarncolor.report.why.plying import where_reasons
+from yarncolor.report.why.plying import plying_seen, where_reasons
 from yarncolor.report.why.seen import Seen, seen_in, told_of
 from yarncolor.report.why.stash import left_whys
 from yarncolor.report.why.weighing import first_weighed, weighing_reasons
@@ -235,6 +237,22 @@ def test_no_figure_at_the_plying_wheel_is_without_an_answer(plied):
         lines_give_their_numbers(reason)
 
 
+RAN_OUT = {"plied": {"so_far_m": 20.0, "ended_ply": 2, "at_m": 60.0}}
+
+
+@pytest.mark.parametrize("more", [RAN_OUT, {**RAN_OUT, **VARIED, "units": "imperial"}])
+def test_each_rescue_says_by_its_own_line_what_it_comes_to(more):
+    answer = found(scheme={**TWO, "plies": 3}, **more)
+    yarns = rescued_yarns(answer)
+    seen = plying_seen(answer, yarns, 4)[-len(yarns) :]
+    assert {one.kind for one in yarns} >= {"fewer_plies", "fold", "both_ends", "chain", "keep"}
+    for one, told in zip(yarns, seen, strict=True):
+        lines_give_their_numbers(told.reason)
+        assert [line.result for line in told.reason.workings] == pytest.approx(
+            [one.extra_m] if one.plies else []
+        )
+
+
 ROWS = [{"ply": 1, "row": 1, "mass_g": 12.0, "length_m": 100.0}, {"ply": 2, "row": 1}]
 
 
@@ -255,6 +273,14 @@ def test_no_figure_at_the_wheel_is_without_an_answer(spun, tare):
             assert all(words in asked for key, words in beside.items() if row[key])
     assert (STRAYED in asked) == bool(spun)
     assert all(lines for _, lines in told["why"])
+
+
+def test_each_way_to_go_on_says_by_its_own_line_what_it_keeps():
+    far = replan(found(scheme=TWO, **VARIED, spun=ROWS))
+    own = [one.reason for one in wheel_seen(far.answer, far)]
+    kept = [line for one in own for line in one.workings if line.figure == "kept as planned"]
+    assert len(far.choices) > 1
+    assert [line.result for line in kept] == pytest.approx([one.as_planned for one in far.choices])
 
 
 OF_PICTURES = {

@@ -94,16 +94,35 @@ def yarn_scene(
     wide, high = checked_px(size_px)
     yarn = preview.resolved.yarn
     thick_mm = yarn.relaxed_diameter_mm
-    scale = min(wide / length_mm, _FILLED * high / thick_mm)
-    scene = true_scale(
-        yarn_geometry_of(yarn, usual_twist=True), thick_mm, PictureScale(wide, high, scale), from_m
-    )
+    size = PictureScale(wide, high, _px_per_mm(preview, length_mm, size_px))
+    scene = true_scale(yarn_geometry_of(yarn, usual_twist=True), thick_mm, size, from_m)
     scene = replace(scene, metre=np.where(scene.metre <= yarn_m, scene.metre, np.nan))
     columns_m = from_m + (np.arange(wide) + 0.5) * scene.mm_per_px / 1000
     thickness = yarn_thickness_at(preview.layout, columns_m)
     if thickness is None:
         return scene
     return replace(scene, index=swollen(scene.index, thickness, fixed(PAPER)))
+
+
+def seen_mm(preview: Preview, length_mm: float, size_px: tuple[int, int]) -> float:
+    """Return how much of a yarn is seen at true scale; parameters as of `yarn_scene`.
+
+    Parameters
+    ----------
+    preview : Preview
+        The plan laid out.
+    length_mm : float
+        How much of the yarn is asked for.
+    size_px : (int, int)
+        Width and height.
+    """
+    return size_px[0] / _px_per_mm(preview, length_mm, size_px)
+
+
+def _px_per_mm(preview: Preview, length_mm: float, size_px: tuple[int, int]) -> float:
+    """Return the scale at which a length of yarn fills a picture, or its thickness does."""
+    wide, high = size_px
+    return min(wide / length_mm, _FILLED * high / preview.resolved.yarn.relaxed_diameter_mm)
 
 
 def whole_yarn(

@@ -145,7 +145,7 @@ def _stays_over(answer: Answer) -> Iterator[Said]:
             f"rest_{at}": Figure(rest, "rest") for at, rest in over.items()
         }
         slots |= {f"lot_{at}": answer.plan.names[at] for at in over}
-        yield Said(f"Less than the scale can show stays over: {told}.", slots)
+        yield Said(f"Weighed in whole steps of the scale, this stays over: {told}.", slots)
 
 
 def thing_of_ply(answer: Answer) -> str:

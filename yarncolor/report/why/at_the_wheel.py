@@ -3,6 +3,7 @@
 import numpy as np
 
 from yarncolor.answers.answer import Answer
+from yarncolor.answers.choice import Choice
 from yarncolor.answers.choices import Replan
 from yarncolor.answers.progress import progress
 from yarncolor.phrases import hours_text, percent
@@ -15,8 +16,8 @@ from yarncolor.report.why.seen import Seen
 from yarncolor.report.why.wheel import bobbins_whys, spinning_hours, weigh_out_whys
 
 _WORTH = (
-    "the share of the yarn’s length at which every ply shows the lot that the plan has there, and "
-    "the length that the shortest single then gives"
+    "a ply keeps what shows its planned lot at its planned place; the yarn is as long as the "
+    "shortest single then gives"
 )
 _MATTERS = (
     "the yarn laid out anew from what lies on the bobbins, and held against the yarn as planned: "
@@ -87,10 +88,17 @@ def _ways(found: Replan) -> tuple[Seen, ...]:
     answer = found.answer
     known = (written_down(), sources.grist(answer), sources.order(answer), sources.masses(answer))
     matters = Reason("whether it matters", known, (), _MATTERS)
-    worth = Reason("what a way is worth", known, (), _WORTH)
-    each = (f"{way_words(found, one)}, {worth_text(found, one)}" for one in found.choices)
     told = tuple(Seen(words, matters) for words in (matters_text(found), reason_text(found)))
-    return (*told, *(Seen(words, worth) for words in each))
+    return (*told, *(_way(found, one, known) for one in found.choices))
+
+
+def _way(found: Replan, one: Choice, known: tuple[Source, ...]) -> Seen:
+    """Return a way to go on, and why it is worth so much."""
+    planned_m = found.planned.stretches.yarn_m
+    values = {"kept_m": one.as_planned * planned_m, "yarn_m": planned_m}
+    kept = Working(by.KEPT, values, figure="kept as planned")
+    words = f"{way_words(found, one)}, {worth_text(found, one)}"
+    return Seen(words, Reason("what this way is worth", known, (kept,), _WORTH))
 
 
 def _written(answer: Answer) -> tuple[Seen, ...]:

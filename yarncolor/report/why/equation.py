@@ -139,6 +139,8 @@ QUANTITIES = {
     "longest_m": Quantity("the longest", "m"),
     "shorter_m": Quantity("this one", "m"),
     "shows_m": Quantity("that shows it", "m"),
+    "strand_m": Quantity("each strand", "m"),
+    "kept_m": Quantity("that shows its planned lot, in the mean of the plies", "m"),
     "plied_m": Quantity("as plied", "m"),
     "washed_m": Quantity("washed", "m"),
     "turns": Quantity("turns"),

@@ -254,6 +254,12 @@ LEFT_ON_SINGLE = Equation(
     "{own_single_m} − {yarn_m} × {folds} ÷ (1 − {contraction})",
     "m",
 )
+OF_STRANDS = Equation(
+    lambda strand_m, contraction: strand_m * (1 - contraction),
+    "{strand_m} × (1 − {contraction})",
+    "m",
+)
+KEPT = Equation(lambda kept_m, yarn_m: kept_m / yarn_m, "{kept_m} ÷ {yarn_m}", "%")
 OF_THE_GRAMS = Equation(lambda spun_g, all_g: spun_g / all_g, "{spun_g} ÷ {all_g}", "%")
 
 LONGER = Equation(

@@ -53,33 +53,30 @@ def hands_reasons(answer: Answer, found: Drift, assumed: bool = False) -> dict[s
     """
     rests_on = (_spins(answer, found), *straying_sources(answer, assumed))
     strays = portion_strays(answer)
-    each = {
-        "short_half": ("short, of half of such yarns", strays + _short(answer, found, 1)),
-        "short_most": ("short, of one in twenty", strays + _short(answer, found, 2)),
-        "ends_first": ("ends first", strays + _ends(answer, found)),
-        "wander": ("how far a change wanders", strays + _wanders(found)),
-        "off": ("how far apart", strays),
-        "stripes": ("stripes that are missed", strays),
-        "matched": ("the share that is alike", strays),
-        "yarns": ("length of such a yarn", strays),
+    own = {
+        "short_half": _short(answer, found, 1),
+        "short_most": _short(answer, found, 2),
+        "ends_first": _ends(answer, found),
+        "wander": _wanders(found),
     }
     reasons = {
-        of: Reason(figure, rests_on, workings, _METHODS[of])
-        for of, (figure, workings) in each.items()
+        of: Reason(figure, rests_on, strays + own.get(of, ()), method)
+        for of, (figure, method) in _FIGURES.items()
     }
     return {**reasons, "matched_planned": matched_reason(answer)}
 
 
-_METHODS = {
-    "short_half": _SHORTER.format(share="half of all"),
-    "short_most": _SHORTER.format(share="all but 5 of 100"),
-    "ends_first": _ENDS,
-    "wander": _WANDERS,
-    "off": _OFF,
-    "stripes": _MISSED,
-    "matched": _ALIKE,
-    "yarns": _YARNS,
+_FIGURES = {
+    "short_half": ("short, of half of such yarns", _SHORTER.format(share="half of all")),
+    "short_most": ("short, of one in twenty", _SHORTER.format(share="all but 5 of 100")),
+    "ends_first": ("ends first", _ENDS),
+    "wander": ("how far a change wanders", _WANDERS),
+    "off": ("how far apart", _OFF),
+    "stripes": ("stripes that are missed", _MISSED),
+    "matched": ("the share that is alike", _ALIKE),
+    "yarns": ("length of such a yarn", _YARNS),
 }
+"""What each figure is, and how it is found, by what a figure of the sentences is of."""
 
 
 def matched_reason(answer: Answer) -> Reason:

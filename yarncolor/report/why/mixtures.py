@@ -108,7 +108,8 @@ def grams_reasons(pair: Pair, recipe: Recipe, mass_g: float) -> dict[str, Reason
         Of the new lot.
     """
     lines = tuple(_of_mass(pair, recipe, mass_g))
-    return {"new": Reason("the new lot", (_CHOSEN,)), "takes": Reason("of it", (_CHOSEN,), lines)}
+    takes = Reason("fibre in the new lot", (_CHOSEN,), lines)
+    return {"new": Reason("the new lot", (_CHOSEN,)), "takes": takes}
 
 
 def steps_seen(answer: Answer, told: Iterable[Said]) -> tuple[Seen, ...]:
@@ -146,7 +147,7 @@ def _in_parts(pair: Pair, recipe: Recipe) -> dict[str, Reason]:
     grams = tuple(_of_mass(pair, recipe, BATT_G))
     return {
         "share": Reason("share", (_CHOSEN,), shares),
-        "of_batt": Reason("of the batt", (_CHOSEN,), grams),
+        "of_batt": Reason("fibre in the batt", (_CHOSEN,), grams),
     }
 
 

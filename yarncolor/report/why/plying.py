@@ -30,10 +30,16 @@ _CHANGES = (
     "yarn, over how much one turn is"
 )
 _SAID = "the single that ran out, and what lies on it by your own account"
-_RESCUE = (
-    "what is left on each bobbin, at the thickness that was spun, less what plying takes of it; "
-    "what finds no partner stays over; what the hands do is told in the same metres"
-)
+_STRANDS = {
+    "fewer_plies": "as far as the shortest of the other singles goes",
+    "fold": "as far as half of that single goes, or the others if they are shorter",
+    "halves": "as far as half of that single goes, or the others if they are shorter",
+    "both_ends": "each end goes as far as half of that single",
+    "chain": "each of three strands goes as far as a third of that single",
+    "top_up": "as far as the other singles go, or what can be spun of the lot if that is shorter",
+}
+"""How long the strands of each rescue are."""
+_OVER = "what finds no partner stays over, in grams at the thickness that was spun"
 _AS_IT_IS = "say it again after each stop"
 
 
@@ -58,9 +64,18 @@ def plying_seen(
     seen += seen_in(changes_told(answer, most_changes), {"changes": _coming(answer)})
     if yarns and len(answer.resolved.tex) > 1:
         seen.append(Seen(stands_text(answer, yarns), _left(answer)))
-    each = (f"{rescue_words(answer, one)}: {worth_text(answer, one)}" for one in yarns)
-    rescue = Reason("what can still be made", _made_of(answer), (), _RESCUE)
-    return (*seen, *(Seen(words, rescue) for words in each))
+    return (*seen, *(_rescue(answer, one) for one in yarns))
+
+
+def _rescue(answer: Answer, one: RescuedYarn) -> Seen:
+    """Return a rescue, and why it comes to so much."""
+    words = f"{rescue_words(answer, one)}: {worth_text(answer, one)}"
+    if not one.plies:
+        return Seen(words, Reason("what is kept", _made_of(answer), (), _OVER))
+    values = {"strand_m": one.rescue.single_m, "contraction": answer.resolved.contraction}
+    line = Working(by.OF_STRANDS, values, figure="yarn of it")
+    method = f"{_STRANDS[one.kind]}; {_OVER}"
+    return Seen(words, Reason("what it comes to", _made_of(answer), (line,), method))
 
 
 def where_reasons(answer: Answer) -> dict[str, Reason]:

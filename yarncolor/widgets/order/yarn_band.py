@@ -7,7 +7,7 @@ from yarncolor.answers.guessed_thickness import about
 from yarncolor.editing.editor import Editor
 from yarncolor.layout.layout import in_words
 from yarncolor.pictures.shown_part import last_m, opening_m
-from yarncolor.pictures.yarn_pictures import yarn_scene
+from yarncolor.pictures.yarn_pictures import seen_mm, yarn_scene
 from yarncolor.report.why.pictures import band_reasons
 from yarncolor.report.why.seen import seen_in, told_of
 from yarncolor.said import Figure, Filling, Said, said
@@ -102,7 +102,7 @@ def band_frame(found: Preview, mark_m: float | None = None) -> tuple[BandFrame, 
     scene = yarn_scene(found, from_m, HAND_MM, _SCENE_PX)
     table, of_table = table_payload(table_of(along), plies)
     size, of_scene = packed_scene(scene)
-    part = _part_told(found, scene.shape[1] * scene.mm_per_px, from_m)
+    part = _part_told(found, from_m)
     frame: BandFrame = {
         "kind": "band",
         "strip": _shape(plies),
@@ -127,9 +127,7 @@ def caption_told(found: Preview, mark_m: float | None = None) -> Said:
     mark_m : float, optional
         Metre from which the yarn is seen; by default where it first shows most colours.
     """
-    from_m = _from_m(found, mark_m)
-    scene = yarn_scene(found, from_m, HAND_MM, _SCENE_PX)
-    return _caption(found, _part_told(found, scene.shape[1] * scene.mm_per_px, from_m))
+    return _caption(found, _part_told(found, _from_m(found, mark_m)))
 
 
 def _caption(found: Preview, part: Said) -> Said:
@@ -142,12 +140,12 @@ def _from_m(found: Preview, mark_m: float | None) -> float:
     return opening_m(along, HAND_MM) if mark_m is None else min(mark_m, last_m(along, HAND_MM))
 
 
-def _part_told(found: Preview, length_mm: float, from_m: float) -> Said:
+def _part_told(found: Preview, from_m: float) -> Said:
     place: Filling = ", its beginning"
     if from_m:
         begin = Figure(f"{about(found)}{found.say.length(from_m)}", "from")
         place = said(", from {begin} on", begin=begin)
-    shown = Figure(found.say.thickness(length_mm, 0), "shown")
+    shown = Figure(found.say.thickness(seen_mm(found, HAND_MM, _SCENE_PX), 0), "shown")
     return said("{shown} of it{place}", shown=shown, place=place)
 
 
