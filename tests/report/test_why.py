@@ -15,7 +15,7 @@ from tests.helpers.strategies import by_hand
 from tests.helpers.tables_read import figures_in
 from yarncolor.colour.difference import EXPLAINED
 from yarncolor.report.assumption_text import plan_sentences
-from yarncolor.report.why import equations, equations_of_colour
+from yarncolor.report.why import equations, equations_of_advice, equations_of_colour
 from yarncolor.report.why import sources as origins
 from yarncolor.report.why.equation import QUANTITIES, Equation, Working, told
 from yarncolor.report.why.everything import every_reason
@@ -80,7 +80,8 @@ def reasons(answer) -> dict:
 
 
 def named_equations():
-    for name, one in (*vars(equations).items(), *vars(equations_of_colour).items()):
+    each_module = (equations, equations_of_colour, equations_of_advice)
+    for name, one in (pair for module in each_module for pair in vars(module).items()):
         each = one if isinstance(one, dict) else {"": one}
         yield from ((f"{name} {key}", each[key]) for key in each if isinstance(each[key], Equation))
 
@@ -104,6 +105,10 @@ RANGES = {
     "tare_g": (1, 9),
     "there_g": (1, 9),
     "needed_g": (40, 90),
+    **dict.fromkeys(("start_m", "bobbins_there", "stated_g"), (1, 9)),
+    **dict.fromkeys(("end_m", "bobbins_at_once", "found_g"), (20, 90)),
+    "wanted_m": (200, 900),
+    "rolags": (3, 60),
     "k_of_fibre": (1, 9),
     "k_of_dyed": (20, 90),
 }

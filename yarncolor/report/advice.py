@@ -92,7 +92,7 @@ class Advice:
 
 def advice_on(answer: Answer) -> list[Advice]:
     """Return everything a spinner should know of a plan, worst first."""
-    return [_advice(kind, said) for kind, tell in _KINDS.items() for said in tell(answer)]
+    return [_advice(kind, said) for kind, tell in KINDS.items() for said in tell(answer)]
 
 
 def no_advice(answer: Answer) -> str:
@@ -338,7 +338,7 @@ def _unseen(answer: Answer) -> Iterator[str]:
         yield f"Characters that cannot be seen were left out of {texts}; nothing is amiss."
 
 
-_KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
+KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "mixed_winding": _mixed_winding,
     "wrong_twist": yarn_advice.wrong_twist,
     "few_bobbins": bobbin_advice.few_bobbins,
@@ -370,3 +370,4 @@ _KINDS: dict[str, Callable[[Answer], Iterator[Any]]] = {
     "lost_stripe": _lost_stripe,
     "unseen": _unseen,
 }
+"""Every kind of advice, worst first, with what tells it."""

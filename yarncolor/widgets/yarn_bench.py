@@ -20,6 +20,7 @@ from yarncolor.plan.scheme import WITHOUT_PLIES
 from yarncolor.report.advice import advice_on
 from yarncolor.report.show.asked import asked_together
 from yarncolor.report.show.yarn import show_known, show_twist
+from yarncolor.report.why.advice import advice_seen
 from yarncolor.report.why.yarn_sentences import yarn_seen
 from yarncolor.report.yarn_lines import yarn_told
 from yarncolor.units import tpi
@@ -179,10 +180,12 @@ class YarnBench(EditorView):
     def _show(self, found: Answer) -> None:
         self.drawing.value = yarn_png(found)
         figures = [yarn_drawn(found), *yarn_told(found)]
-        lines = (*map(str, figures), *(item.text for item in advice_on(found)))
+        advice = advice_on(found)
+        lines = (*map(str, figures), *(item.text for item in advice))
         told = "".join(f"<li>{escape(line)}</li>" for line in lines)
         self.words.value = f'<ul style="margin:0;padding-left:1.4em;line-height:1.4">{told}</ul>'
-        self.asked.value = asked_together(yarn_seen(found, figures), "the yarn", found.say)
+        seen = (*yarn_seen(found, figures), *advice_seen(found, advice))
+        self.asked.value = asked_together(seen, "the yarn", found.say)
         self.remedies.show(found)
         numbers = [show(found, explained=True).html for show in (show_known, show_twist)]
         self.twist.value = "".join(map(_SCROLLED.format, numbers))

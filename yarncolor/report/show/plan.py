@@ -34,6 +34,7 @@ from yarncolor.report.weigh_out_words import (
     lost_on_the_way,
 )
 from yarncolor.report.wheel_words import row_and_stripe_words
+from yarncolor.report.why.advice import advice_seen
 from yarncolor.report.why.colours import doubt_reasons
 from yarncolor.report.why.reason import NOT_ASKED
 from yarncolor.report.why.seen import seen_in
@@ -139,13 +140,23 @@ def show_yarn(answer: Answer, explained: bool = False) -> Fragment:
     return with_why(words, yarn_seen(answer, told), "the yarn", answer.say) if explained else words
 
 
-def show_advice(answer: Answer) -> Fragment:
-    """Return the advice for a notebook, worst first; each way to mend something on its line."""
+def show_advice(answer: Answer, explained: bool = False) -> Fragment:
+    """Return the advice for a notebook, worst first; each way to mend something on its line.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    explained : bool
+        Whether figures answer why.
+    """
     advice = advice_on(answer)
     if not advice:
         return sentences(no_advice(answer))
     each = items(joined((item.lead, _ways(item.ways))) for item in advice)
-    return Fragment(Html("<ol>{}</ol>").format(each), "\n".join(item.text for item in advice))
+    told = Fragment(Html("<ol>{}</ol>").format(each), "\n".join(item.text for item in advice))
+    seen = advice_seen(answer, advice) if explained else ()
+    return with_why(told, seen, "what to know", answer.say)
 
 
 def show_weigh_out(answer: Answer, explained: bool = False) -> Fragment:

@@ -6,9 +6,11 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import batts
 from yarncolor.errors import PlanError
 from yarncolor.plan.orders import Orders
+from yarncolor.report.advice import advice_on
 from yarncolor.report.orders_words import sure_told
 from yarncolor.report.strip_words import strips_told
 from yarncolor.report.weigh_out_words import lost_on_the_way
+from yarncolor.report.why.advice import advice_seen
 from yarncolor.report.why.colours import pairs_whys
 from yarncolor.report.why.compared import compared_whys
 from yarncolor.report.why.fabric import fabric_whys, fibre_whys, stripes_whys
@@ -125,6 +127,12 @@ def _otherwise_weighed(answer: Answer) -> Whys:
     return _by_figure(answer, told)
 
 
+def _to_know(answer: Answer) -> Whys:
+    """Return why each thing to know is told; what several of them say, by the first."""
+    seen = advice_seen(answer, advice_on(answer))
+    return whys_of(answer, rows={one.heading: one.reason for one in seen})
+
+
 def _hands(answer: Answer) -> Whys:
     found = answer.drift_at_hand
     return NOT_ASKED if found is None else all_of_hands(answer, found)
@@ -154,5 +162,6 @@ _ABOUT: dict[str, Callable[[Answer], Whys]] = {
     "which order": _orders,
     "side by side with others": _side_by_side,
     "captions of pictures": _captions,
+    "what to know": _to_know,
     "grist and wraps in every system": counts_whys,
 }

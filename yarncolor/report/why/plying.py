@@ -63,7 +63,7 @@ def plying_seen(
         seen.append(Seen(hangs, Reason("how thick the single is", (sources.grist(answer),))))
     seen += seen_in(changes_told(answer, most_changes), {"changes": _coming(answer)})
     if yarns and len(answer.resolved.tex) > 1:
-        seen.append(Seen(stands_text(answer, yarns), _left(answer)))
+        seen.append(Seen(stands_text(answer, yarns), left_on_singles(answer)))
     return (*seen, *(_rescue(answer, one) for one in yarns))
 
 
@@ -152,7 +152,7 @@ def _coming(answer: Answer) -> Reason:
     return Reason("changes to come", rests_on, lines, _CHANGES)
 
 
-def _left(answer: Answer) -> Reason:
+def left_on_singles(answer: Answer) -> Reason:
     """Return what the singles have left when the first runs out."""
     laid = answer.layout
     left_m = laid.portions.single_m - laid.single_used_m

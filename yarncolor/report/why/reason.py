@@ -91,7 +91,13 @@ class Reason:
             yield f"{capital(self.method)}."
         yield f"Where from: {self._from}."
         surer = "; ".join(self._surer())
-        yield f"Surer: {surer or 'nothing; you decide it'}."
+        yield f"Surer: {surer or self._nothing}."
+
+    @property
+    def _nothing(self) -> str:
+        """Return what is said where nothing that can be typed makes it surer."""
+        is_assumed = any(one.how == "assumed" for one in self.rests_on)
+        return "nothing that is asked for here" if is_assumed else "nothing; you decide it"
 
     @property
     def _from(self) -> str:

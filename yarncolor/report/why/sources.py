@@ -206,6 +206,19 @@ def pace(answer: Answer) -> tuple[Source, ...]:
     surer = f"spin ten grams by the clock, and enter {typed}"
     if answer.plan.spinning.minutes_per_g is not None:
         return (of_key(answer, "spinning", "minutes_per_g", "your pace", surer),)
+    return treadled(answer, surer)
+
+
+def treadled(answer: Answer, surer: str = "") -> tuple[Source, ...]:
+    """Return how fast the spinner treadles, and how that is known.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    surer : str
+        What would make it surer.
+    """
     treadles = of_key(answer, "spinning", "treadles_per_min", "your treadling", surer)
     return (treadles, of_key(answer, "spinning", "drive_ratio", "the wheel’s ratio", surer))
 

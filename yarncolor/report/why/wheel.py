@@ -1,5 +1,6 @@
 """Why bobbins, weights, skeins and hours are what they are."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from yarncolor.answers.answer import Answer
@@ -171,12 +172,23 @@ def _ply_hours(answer: Answer, ply: int) -> Reason:
     return Reason("spinning", _pace(answer), working)
 
 
+def by_treadles(answer: Answer) -> Iterator[Working]:
+    """Yield how long each ply takes by treadling, ratio and twist, whatever else is said."""
+    yield from (_treadled(answer, ply) for ply in range(len(answer.resolved.yarn.tex)))
+
+
 def _spinning(answer: Answer, ply: int) -> Working:
+    spinning, portions = answer.plan.spinning, answer.layout.portions
+    if spinning.minutes_per_g is None:
+        return _treadled(answer, ply)
+    spun_g = float(portions.mass_g[portions.of_ply(ply)].sum())
+    values = {"spun_g": spun_g, "minutes_per_g": spinning.minutes_per_g}
+    return Working(by.BY_GRAMS, values, f"ply {ply + 1}")
+
+
+def _treadled(answer: Answer, ply: int) -> Working:
     spinning, yarn, portions = answer.plan.spinning, answer.resolved.yarn, answer.layout.portions
     own, of = portions.of_ply(ply), f"ply {ply + 1}"
-    if spinning.minutes_per_g is not None:
-        spun = {"spun_g": float(portions.mass_g[own].sum())}
-        return Working(by.BY_GRAMS, {**spun, "minutes_per_g": spinning.minutes_per_g}, of)
     twist_tpm = 0.0 if yarn.twist_tpm is None else float(yarn.twist_tpm[ply])
     turned_m = float(portions.length_m[own].sum()) * int(yarn.strands[ply])
     values = {

@@ -95,7 +95,8 @@ def _draft(answer: Answer) -> Reason:
     return Reason("draft", (wheel, sources.single_twist(answer)), lines)
 
 
-def _fibre_angle(answer: Answer) -> Reason:
+def fibre_angle(answer: Answer) -> Reason:
+    """Return why the outer fibres of the singles stand at their angle."""
     known = (sources.single_twist(answer), sources.packed_density(answer), sources.grist(answer))
     singles = answer.resolved.yarn.each_single
     each = dict.fromkeys((one.diameter_mm, one.twist_tpm) for one in singles)
@@ -165,7 +166,7 @@ _OWN: dict[str, _Why] = {
     "single_measured": lambda answer: Reason("as measured", (sources.grist(answer),), (), _WEIGHED),
     "surface": lambda answer: Reason("of the surface", (sources.grist(answer),), (), _WIDE),
     "twist": lambda answer: Reason("twist of the singles", (sources.single_twist(answer),)),
-    "fibre_angle": _fibre_angle,
+    "fibre_angle": fibre_angle,
     "ply_twist": lambda answer: Reason("ply twist", (sources.ply_twist(answer),)),
     "spacing": _spacing,
     "lost": lambda answer: length_lost(answer)[0],

@@ -91,7 +91,7 @@ def text_payload(found: Answer, from_m: float, mark_m: float | None = None) -> T
         "captions": {"yarn": yarn["caption"], "fabric": fabric["caption"]},
         "html": {
             "yarn": show_yarn(found, explained=True).html,
-            "advice": show_advice(found).html,
+            "advice": show_advice(found, explained=True).html,
             "weigh": show_weigh_out(found).html,
         },
     }

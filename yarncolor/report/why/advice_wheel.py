@@ -1,0 +1,74 @@
+"""Why it is told so what was spun otherwise than planned."""
+
+from collections.abc import Iterator
+
+from yarncolor.answers.answer import Answer
+from yarncolor.answers.short_lots import short_lots
+from yarncolor.phrases import ply_words
+from yarncolor.report.why import equations as by
+from yarncolor.report.why import equations_of_advice as told_by
+from yarncolor.report.why import sources
+from yarncolor.report.why.at_the_wheel import written_down
+from yarncolor.report.why.equation import Working
+from yarncolor.report.why.reason import Reason
+
+_ROWS = "rows of the bobbin’s page beside what you wrote down, one after the other"
+_PIECES = "as you wrote them down; metres that you did not measure go by the thickness known so far"
+_SHORT = (
+    "what is spun of a lot, as you wrote it down, and what its rows to spin take, against what "
+    "there is of it; what you kept back is named"
+)
+_MEASURED = "grams of all that was measured on the ply, over its metres"
+
+
+def rows_told(answer: Answer) -> Iterator[Reason]:
+    """Yield why rows are told to be left out, in another order, or of another lot."""
+    yield Reason("which rows", (written_down(), sources.order(answer)), (), _ROWS)
+
+
+def pieces_told(answer: Answer) -> Iterator[Reason]:
+    """Yield why pieces are told to be too many, and how long they are."""
+    yield Reason("pieces too many", (written_down(), sources.grist(answer)), (), _PIECES)
+
+
+def short_told(answer: Answer) -> Iterator[Reason]:
+    """Yield why a lot runs short."""
+    lines = tuple(
+        Working(
+            by.LACKS,
+            {"needed_g": one.to_spin_g, "there_g": one.left_g},
+            answer.plan.names[one.lot],
+            "short",
+        )
+        for one in short_lots(answer.layout)
+        if one.short_g
+    )
+    yield Reason("grams of the lot", (written_down(), sources.masses(answer)), lines, _SHORT)
+
+
+def more_told(answer: Answer) -> Iterator[Reason]:
+    """Yield why a bobbin is told to be heavier than what was weighed out for it."""
+    wheel = answer.layout.wheel
+    lines = tuple(
+        Working(
+            told_by.HEAVIER,
+            {"found_g": one.compared_g * (1 - one.spin_loss_found), "stated_g": one.compared_g},
+            ply_words(ply, len(answer.resolved.tex)),
+        )
+        for ply, one in enumerate(wheel.grist if wheel is not None else ())
+        if one.spin_loss_found is not None and one.spin_loss_found < 0
+    )
+    yield Reason("how much heavier", (written_down(), sources.tare(answer)), lines)
+
+
+def drifts_told(answer: Answer) -> Iterator[Reason]:
+    """Yield why a single is told to be thicker or finer than planned."""
+    wheel, yarn = answer.layout.wheel, answer.resolved.yarn
+    lines = tuple(
+        Working(by.GRIST, {"linear_density_tex": tex / yarn.strands[ply]}, f"{of}, {when}")
+        for ply, one in enumerate(wheel.grist if wheel is not None else ())
+        if one.measured_tex is not None
+        for of in [ply_words(ply, len(yarn.tex))]
+        for when, tex in (("measured", one.measured_tex), ("planned", float(yarn.tex[ply])))
+    )
+    yield Reason("how thick it is", (written_down(), sources.grist(answer)), lines, _MEASURED)
