@@ -375,6 +375,13 @@ def test_in_turn_is_offered_for_two_plies_that_repeat_and_counts_each_bobbin_put
     assert "in_turn" not in helps_of(data | {"spun": [{"ply": 1, "row": 1}]})
 
 
+def test_in_turn_is_offered_where_a_repeat_is_a_single_portion():
+    data = plan_of({"name": "fractal", "divisions": [2, 2]}, {"Kelp": 60.0},
+                   spinning={"variation": 0.02, "variation_bobbins": 0.05})  # fmt: skip
+    works = {one.what: one.work for one in answer_to(data).drift.helps}
+    assert works["in_turn"] == 3
+
+
 @pytest.mark.parametrize("masses", [LOTS, {"Kelp": 60.0}], ids=["seen", "of one colour"])
 def test_a_help_gains_what_it_brings_nearer_or_where_that_is_not_seen_what_is_less_short(masses):
     told = answer_to(plan_of(matched(2), masses, spinning={"variation": 0.05} | EYE)).drift

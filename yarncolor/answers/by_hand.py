@@ -154,7 +154,7 @@ def nearest_rolags(rolags: float, shares: np.ndarray) -> int | None:
         Shares of them that are wanted, above 0 and up to 1.
     """
     numbers = np.arange(1, int(4 * rolags) + 13)
-    for number in numbers[np.argsort(np.abs(numbers - rolags - 1e-6), kind="stable")]:
+    for number in numbers[np.argsort(np.abs(numbers - rolags - 1e-6))]:
         if all(_rolags(share * number) for share in shares):
             return int(number)
     return None
