@@ -180,3 +180,8 @@ UNITS: dict[str, Unit] = {name: unit for names, unit in _WRITTEN for name in nam
 def names_of_unit(name: str) -> list[str]:
     """Return every way in which a unit is written."""
     return [each for each, unit in UNITS.items() if unit == UNITS[name]]
+
+
+def things_counted() -> frozenset[str]:
+    """Return everything that is counted in a unit: turns, stitches."""
+    return frozenset().union(*(unit.things for unit in UNITS.values()))

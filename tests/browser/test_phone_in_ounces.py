@@ -97,6 +97,33 @@ def test_typed_ounces_come_home_as_grams_to_the_last_digit(phone):
     assert one.spun == [spun]
 
 
+def test_other_units_and_fractions_are_kept_as_grams(phone):
+    """8.8 g are 0.3104 oz; an ounce and a quarter 35.43690390625 g; half an ounce 14.1747615625."""
+    one = phone(BARE).tap("Something else")
+    part(one, "Other ounces").fill("Fibre weighed out", "8,8 g")
+    assert "that is 0.3104 oz; 0.21 oz in the plan" in one.text
+    one.tap("oz, type another unit")
+    field = one.page.get_by_label("Fibre weighed out")
+    assert field.evaluate("field => [field.inputMode, field === document.activeElement]") == [
+        "text",
+        True,
+    ]
+    one.tap("Done")
+    part(one, "Weigh the bobbin").fill("Bobbin on the scale, after it", "1 1/4 yd")
+    one.page.get_by_label("Bobbin on the scale").blur()
+    assert "Type ounces, as 3.4 or 3 1/2 oz" in one.text
+    assert one.page.get_by_label("Bobbin on the scale").input_value() == "1 1/4 yd"
+    one.fill("Bobbin on the scale, after it", "2 ½ oz").tap("Done").tap("It is spun")
+    assert one.spun == [{"ply": 1, "row": 1, "mass_g": 8.8, "gross_g": 70.8738078125}]
+    one.again().go("Rows").page.locator("button.more").first.tap()
+    part(one, "Other ounces").fill("Fibre weighed out", "99 lb 9999 kg")
+    assert "More than a plan can say" not in one.text  # until the field is left
+    one.page.get_by_label("Fibre weighed out").blur()
+    assert "More than a plan can say" in one.text
+    one.fill("Fibre weighed out", "0.3104")
+    assert one.spun[0]["mass_g"] == 8.8
+
+
 def test_what_is_looked_at_and_not_touched_stays_what_it_is(phone):
     """Grams that no ounces say in few digits."""
     said = {"ply": 1, "row": 1, "mass_g": 5.7, "length_m": 58.0}

@@ -380,6 +380,7 @@ def test_what_measures_another_thing_is_called_so(path, text, words):
         ("spinning.spin_loss", "five %"),
         ("spinning.drive_ratio", "12:2"),
         ("target.yarn_m", "9" * 5000 + " m"),
+        ("lots.mass_g", "50 lb\N{LATIN SMALL LETTER LONG S}"),
     ],
 )
 def test_what_is_no_number_stays_as_typed(path, text):

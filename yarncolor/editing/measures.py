@@ -24,18 +24,17 @@ _PER = (
     r"(?:/|=|\b(?:per|in|to|an?|over|across|for|on)\b)\s*(?:(?:an?|the|one|each)\b\s*)?"
     rf"(?P<count>{_NUMBER})?\s*"
 )
-_RATIO = re.compile(rf"(?P<of>{_UNIT})?\s*{_PER}(?P<per>{_UNIT}){_END}", re.IGNORECASE)
-_PLAIN = re.compile(rf"(?P<of>{_UNIT}){_END}", re.IGNORECASE)
+_RATIO = re.compile(rf"(?P<of>{_UNIT})?\s*{_PER}(?P<per>{_UNIT}){_END}")
+_PLAIN = re.compile(rf"(?P<of>{_UNIT}){_END}")
 _VALUE = re.compile(_NUMBER)
 _BETWEEN = re.compile(
     r"(?:\s|[,;/+&]|\b(?:and|in|of|weighs?|wide|long|high|each|to(?!\s*1\b))\b"
-    r"|(?::|\bto\b)\s*1\b)*",
-    re.IGNORECASE,
+    r"|(?::|\bto\b)\s*1\b)*"
 )
 _ONE_TO = re.compile(r"\s*1\s*(?::|\bto\b)\s*(?=\d)", re.IGNORECASE)
 """A ratio said the other way round: 1:12."""
 
-_BEFORE = re.compile(r"(?P<of>nm|nec?|nek|[dk]?tex)\s*(?=\d)", re.IGNORECASE)
+_BEFORE = re.compile(r"(?P<of>nm|nec?|nek|[dk]?tex)\s*(?=\d)")
 """Counts of yarn stand before their number as well: Nm 10."""
 
 _KINDS = {
@@ -82,6 +81,7 @@ def quantities(text: str, *, ratios: bool = True, thousands: bool = True) -> lis
     thousands : bool
         Whether "1,250 kg" is more than a thousand of them, or one and a quarter.
     """
+    text = text.lower()
     found, at = [], _BETWEEN.match(text).end()  # type: ignore[union-attr]  # it may be empty
     while at < len(text):
         before = _BEFORE.match(text, at)
@@ -90,14 +90,14 @@ def quantities(text: str, *, ratios: bool = True, thousands: bool = True) -> lis
         if value is None or number is None:
             return []
         unit, at = _unit_at(text, value.end(), ratios)
-        found.append(Quantity(number, UNITS[before["of"].lower()] if before else unit))
+        found.append(Quantity(number, UNITS[before["of"]] if before else unit))
         at = _BETWEEN.match(text, at).end()  # type: ignore[union-attr]  # it may be empty
     return found
 
 
 def unit_in(text: str) -> Unit | None:
     """Return the unit that a text is: "m in 100 g", "to the inch", "°"; None for no unit."""
-    unit, end = _unit_at(text, 0, ratios=True)
+    unit, end = _unit_at(text.lower(), 0, ratios=True)
     return unit if end == len(text) else None
 
 
@@ -221,11 +221,11 @@ def _unit_at(text: str, at: int, ratios: bool) -> tuple[Unit | None, int]:
     at += len(text[at:]) - len(text[at:].lstrip())
     ratio = _RATIO.match(text, at) if ratios else None
     if ratio is not None:
-        of = UNITS[ratio["of"].lower()] if ratio["of"] else ONE
+        of = UNITS[ratio["of"]] if ratio["of"] else ONE
         count = number_in(ratio["count"]) if ratio["count"] else Fraction(1)
-        return (of / UNITS[ratio["per"].lower()].times(count), ratio.end()) if count else (None, at)
+        return (of / UNITS[ratio["per"]].times(count), ratio.end()) if count else (None, at)
     plain = _PLAIN.match(text, at)
-    return (UNITS[plain["of"].lower()], plain.end()) if plain else (None, at)
+    return (UNITS[plain["of"]], plain.end()) if plain else (None, at)
 
 
 def _plain_number(value: Fraction) -> int | float:

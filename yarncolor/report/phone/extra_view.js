@@ -23,8 +23,8 @@ export function extraSheet(at, beside = null) {
     inside: [
       el("h2", {}, beside ? "The piece beside the rows" : "A piece too many"),
       lotField({ label: "Lot", lots: plan.lots, value: piece.lot, keep: keep("lot") }),
-      numberField({ label: "Fibre weighed out", measure: mass, keep: keep("mass_g") }),
-      numberField({ label: "Or single, measured", measure: length, keep: keep("length_m") }),
+      numberField({ label: "Fibre weighed out", measure: mass, key: "mass_g", keep: keep("mass_g") }),
+      numberField({ label: "Or single, measured", measure: length, key: "length_m", keep: keep("length_m") }),
       said,
     ],
     actions: [

@@ -20,6 +20,7 @@ from yarncolor.report.phone.already import already_plied, already_spun
 from yarncolor.report.phone.changes import changes
 from yarncolor.report.phone.decided import as_they_stand, pieces_beside
 from yarncolor.report.phone.ran_out import ran_out_facts, tex_on_plies
+from yarncolor.report.phone.typed import typed_keys, units_told
 from yarncolor.report.strip_words import strips_of_ply
 from yarncolor.report.weigh_out_words import thing_of_ply
 from yarncolor.report.yarn_as_dict import Json
@@ -49,6 +50,8 @@ def facts(answer: Answer) -> Json:
         "rows_mark": rows_mark(answer.layout.planned, plan.names),
         "decimals": answer.say.decimals(answer.resolved.step_g),
         "measures": _measures(answer.say),
+        "units": units_told(),
+        "typed_keys": typed_keys(),
         "spin_loss": answer.resolved.spin_loss,
         "lots": [
             {"name": name, "colour": colour}

@@ -29,6 +29,7 @@ export function howFar(at, changed) {
   const metresField = numberField({
     label: "Plied so far",
     measure: length,
+    key: "so_far_m",
     value: soFar(),
     hint: `of about ${length.said(plan.plying.yarn_m)}`,
     wrong: tooMuch,
@@ -45,6 +46,7 @@ export function howFar(at, changed) {
   const turn = numberField({
     label: "One turn of the niddy-noddy",
     measure: length,
+    key: "turn_m",
     value: turnOf(at),
     keep: (m) => {
       at.keep(({ plied }) => (plied.turn_m = m));
@@ -55,12 +57,14 @@ export function howFar(at, changed) {
   const tare = numberField({
     label: "The empty plying bobbin",
     measure: mass,
+    key: "plying_tare_g",
     value: tareOf(at),
     keep: (g) => at.keep(({ plied }) => (plied.tare_g = g)),
   });
   const gross = numberField({
     label: "Plying bobbin with its yarn",
     measure: mass,
+    key: "gross_g",
     wrong: (g) => wrongWeight(mass, tareOf(at.again()), g) || tooMuch(byWeight(g)),
     tells: (g) => `that is about ${length.said(byWeight(g))}`,
     keep: (g) => g && say(byWeight(g), [metresField, length, byWeight(g)], [turns, count, turnsIn(byWeight(g))]),

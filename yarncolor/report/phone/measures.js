@@ -1,10 +1,12 @@
 // What grams and metres are said in, as the plan has it, and what a number that is typed means.
 
 import { fixed, times } from "./numbers.js";
+import { meant } from "./quantities.js";
 
 const WHOLE_FROM = 20; // from so many on a length is said in whole ones
 const TYPED = 4; // decimals that can be typed
 const TURNS = { unit: "turns", plural: "turns", size: 1, finer: 0 };
+const BASES = { mass: "g", length: "m", turns: "turn" };
 
 class Measure {
   constructor(about) {
@@ -13,6 +15,16 @@ class Measure {
 
   of(value) {
     return value / this.size;
+  }
+
+  // What is typed for a key means in grams or metres, with a unit or without; NaN for nothing.
+  read(text, key) {
+    const { size, base, units } = this;
+    return meant(text, units, { size: String(size), base, ...this.limits(key) });
+  }
+
+  limits(key) {
+    return this.typed_keys[key] ?? { least: 0, most: Infinity, things: [] };
   }
 
   // What a number in this unit means, in grams or metres, to the last digit.
@@ -34,6 +46,11 @@ class Measure {
     return String(this.size === 1 ? value : Number(this.of(value).toFixed(TYPED)));
   }
 
+  // As it is in this unit, where it was typed in another.
+  turned(value) {
+    return `${Number(this.of(value).toFixed(TYPED))} ${this.unit}`;
+  }
+
   given(value) {
     return `${this.typed(value)} ${this.unit}`;
   }
@@ -44,11 +61,10 @@ class Measure {
   }
 }
 
-export function measuresOf({ measures, decimals }) {
-  const [mass, length, short, grist, turns] = [
-    ...["mass", "length", "short", "grist"].map((kind) => measures[kind]),
-    TURNS,
-  ].map((about) => new Measure(about));
+export function measuresOf({ measures, decimals, units, typed_keys }) {
+  const [mass, length, short, grist, turns] = ["mass", "length", "short", "grist", "turns"].map(
+    (kind) => new Measure({ ...(measures[kind] ?? TURNS), base: BASES[kind], units, typed_keys }),
+  );
   const onScale = (g) => fixed(mass.of(g), decimals);
   const long = (m) => {
     const count = length.of(m);

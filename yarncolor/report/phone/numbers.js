@@ -1,15 +1,6 @@
-// Numbers as they are typed with one thumb, and weights as the scale shows them.
+// Numbers in decimals, and weights as the scale shows them.
 
-const TYPED = /^\d{1,6}(?:[.,]\d{1,4})?$/;
 const MOST_DIGITS = 60;
-
-// What a number above 0 means; null where nothing is typed, NaN for what is none.
-export function numberIn(text, measure) {
-  const typed = text.trim();
-  if (!typed) return null;
-  const found = TYPED.test(typed) ? measure.meant(typed.replace(",", ".")) : NaN;
-  return found > 0 ? found : NaN;
-}
 
 // Two decimal numbers multiplied, to the last digit.
 export function times(...factors) {

@@ -36,6 +36,7 @@ function noted(at, { ply, at_m: atM }, again) {
   const field = numberField({
     label: `The single of ${at.plan.plies[ply - 1].short} ran out after`,
     measure: measuresOf(at.plan).length,
+    key: "at_m",
     value: atM,
     keep,
   });

@@ -20,7 +20,7 @@ function about(at, number) {
   const { row, entry = {}, did } = found.rows[number - 1];
   const keep = (key) => (value) =>
     at.keep((held) => set(held, entryOf(plan, held.entries, ply, number), key, value));
-  const kept = (key) => ({ value: entry[key], keep: keep(key) });
+  const kept = (key) => ({ key, value: entry[key], keep: keep(key) });
   return { at, found, number, row, entry, did, kept };
 }
 

@@ -141,6 +141,7 @@ function readingField(at, entry, bobbin, shown) {
   return numberField({
     label: "It weighs",
     measure: mass,
+    key: "gross_g",
     value: entry.gross_g,
     hint: `${shown} ${mass.unit} is expected`,
     tells: offBy(at.plan, shown),
