@@ -9,8 +9,9 @@ from tests.helpers.strategies import ORDERED, bare_scheme, plan_data
 from yarncolor import plan_from_data
 from yarncolor.editing.sequence import names_of_places, reordered
 from yarncolor.layout import many_orders
+from yarncolor.layout.carded_steps import pair_parts
 from yarncolor.layout.layout import layout
-from yarncolor.layout.many_orders import stretches_of_orders
+from yarncolor.layout.many_orders import mixes_of_orders, scheme_inputs, stretches_of_orders
 from yarncolor.layout.resolved import resolve
 
 
@@ -112,3 +113,66 @@ def test_orders_of_several_alike(scheme):
     sources = [[0, 1, 2, 3], [1, 0, 2, 3], [0, 3, 1, 2]]
     found = stretches_of_orders(plan, resolve(plan), np.array(sources))
     assert_the_same(found, one_by_one(plan, sources))
+
+
+def gradient(steps: int, *sequence: str):
+    """Return a gradient of three lots with so many steps carded between neighbours."""
+    order = list(sequence or ("Lot 0", "Lot 1", "Lot 2"))
+    scheme = {"name": "gradient", "plies": 2, "blend_steps": steps, "sequence": order}
+    return plan_from_data({"lots": lots(3), "scheme": scheme})
+
+
+def test_what_is_carded_in_each_order_has_the_parts_of_its_neighbours():
+    """Two steps are 2 : 1 and 1 : 2, from the lot that is spun first to the next."""
+    plan = gradient(2)
+    found = mixes_of_orders(plan, resolve(plan), np.array([[0, 1, 2], [2, 0, 1], [0, 1, 2]]))
+    as_it_is = ((0, 1, 2, 1), (0, 1, 1, 2), (1, 2, 2, 1), (1, 2, 1, 2))
+    turned = ((2, 0, 2, 1), (2, 0, 1, 2), (0, 1, 2, 1), (0, 1, 1, 2))
+    assert found == [as_it_is, turned, as_it_is]
+
+
+def test_parts_are_the_smallest_whole_numbers_and_a_mix_is_carded_once():
+    """Of three steps the middle one is half and half; Lot 0 comes before Lot 1 twice."""
+    plan = gradient(3, "Lot 0", "Lot 1", "Lot 0", "Lot 1")
+    (found,) = mixes_of_orders(plan, resolve(plan), np.array([[0, 1, 2, 3]]))
+    there = ((0, 1, 3, 1), (0, 1, 1, 1), (0, 1, 1, 3))
+    back = ((1, 0, 3, 1), (1, 0, 1, 1), (1, 0, 1, 3))
+    assert found == there + back
+
+
+def test_neighbours_of_one_lot_need_no_step():
+    """Orders of both kinds, answered in the order in which they were asked."""
+    plan = gradient(1, "Lot 0", "Lot 1", "Lot 0", "Lot 2")
+    sources = np.array([[0, 1, 2, 3], [0, 2, 1, 3], [1, 0, 2, 3], [3, 2, 1, 0]])
+    found = mixes_of_orders(plan, resolve(plan), sources)
+    assert found == [
+        ((0, 1, 1, 1), (1, 0, 1, 1), (0, 2, 1, 1)),
+        ((0, 1, 1, 1), (1, 2, 1, 1)),
+        ((1, 0, 1, 1), (0, 2, 1, 1)),
+        ((2, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 1)),
+    ]
+
+
+def test_without_steps_nothing_is_carded_in_any_order():
+    plan = gradient(0)
+    sources = np.array([[0, 1, 2], [2, 1, 0]])
+    assert mixes_of_orders(plan, resolve(plan), sources) == [(), ()]
+
+
+def test_a_step_has_one_number_in_every_order_and_grams_of_both_its_neighbours():
+    """Lots of 10, 11.7 and 13.4 g, one step: half of the lesser neighbour, half from each side."""
+    plan = gradient(1)
+    sources = np.array([[0, 1, 2], [2, 0, 1]])
+    ((orders, given),) = scheme_inputs(plan, resolve(plan), sources)
+    assert orders == [0, 1]
+    assert given.place.tolist() == [1, 0, 2, 0, 3]
+    assert given.lot.tolist() == [[0, 3 + 1, 1, 3 + 5, 2], [2, 3 + 6, 0, 3 + 1, 1]]
+    assert given.mass_g[0] == pytest.approx([7.5, 5.0, 6.275, 5.85, 10.475])
+    assert given.mass_g[1] == pytest.approx([10.9, 5.0, 5.0, 5.0, 9.2])
+
+
+def test_what_a_numbered_step_is_made_of():
+    """Of two lots and two steps: from each lot to each, 2 : 1 and then 1 : 2."""
+    from_first = [[3, 0], [3, 0], [2, 1], [1, 2]]
+    from_second = [[1, 2], [2, 1], [0, 3], [0, 3]]
+    assert pair_parts(2, 2).tolist() == from_first + from_second
