@@ -25,7 +25,7 @@ _NAMES = {
 
 def value_of(text: str) -> float:
     """Return what a formula comes to; units and words in it say nothing."""
-    spoken = re.sub(r"in 10 cm|g/cm³|in 100 g|√tex/cm", "", text)
+    spoken = re.sub(r"in 10 cm|g/cm³|in 100 g|√tex/cm|m²", "", text)
     value = eval("".join(map(_python, _TOKEN.findall(spoken))), {}, _NAMES)  # noqa: S307
     if text.startswith("rounded up"):
         return ceil(value)

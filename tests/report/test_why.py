@@ -109,6 +109,7 @@ RANGES = {
     **dict.fromkeys(("end_m", "bobbins_at_once", "found_g"), (20, 90)),
     "wanted_m": (200, 900),
     "rolags": (3, 60),
+    "pairs": (100, 9000),
     "k_of_fibre": (1, 9),
     "k_of_dyed": (20, 90),
 }

@@ -1,7 +1,9 @@
 """Figures in sentences and captions answer why: none is left out, and their lines give them."""
 
+import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 import yarncolor as yc
@@ -13,6 +15,7 @@ from tests.helpers.tables_read import figures_in
 from yarncolor.answers.choices import replan
 from yarncolor.answers.evenness import ASSUMED, in_some_hands
 from yarncolor.answers.rescues import rescued_yarns
+from yarncolor.answers.spins import spins
 from yarncolor.answers.straying import straying
 from yarncolor.answers.where import where
 from yarncolor.editing.editor import Editor
@@ -90,6 +93,9 @@ def test_lines_of_what_hands_do_give_its_figures(hands):
     }
     for of, number in wanted.items():
         assert reasons[of].workings[-1].result == pytest.approx(number), of
+    assert [line.result for line in reasons["off"].workings[1:]] == pytest.approx(
+        [*filter(None, drift.off_m)]
+    )
     whys = helps_whys(answer, drift)
     for one, working in zip(drift.helps, whys.heads["won"].workings, strict=True):
         assert working.result == pytest.approx(one.gain_m, abs=1e-9)
@@ -105,6 +111,19 @@ def test_the_line_of_one_portion_is_how_it_strays(hands):
     parts = (strays.drifting_m, strays.within_m, strays.reading_m, strays.bobbin_m)
     (line,) = portion_strays(answer)
     assert line.result == pytest.approx(sum(part[at] ** 2 for part in parts) ** 0.5)
+
+
+def test_the_ranks_that_are_told_are_those_between_which_a_figure_lies():
+    """In a row of all yarns, the shortest first, counted: what is told of half and of most."""
+    answer = found(scheme=TWO, spinning={"single_tex": 100.0, **HANDS["even"]})
+    drift = answer.drift_at_hand
+    spun = spins(answer.layout, straying(answer.layout, answer.on_scale_g), drift.spins)
+    row, reasons = np.sort(spun.yarn_m), hands_reasons(answer, drift)
+    planned_m = answer.layout.stretches.yarn_m
+    for of, short_m in zip(("short_half", "short_most"), drift.short_by_m[1:], strict=True):
+        told = re.search(r"numbers ([\d,]+) and ([\d,]+)", reasons[of].method).groups()
+        low, high = (row[int(number.replace(",", "")) - 1] for number in told)
+        assert low - 1e-9 <= planned_m - short_m <= high + 1e-9
 
 
 PLANS = {

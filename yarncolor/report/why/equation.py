@@ -183,6 +183,8 @@ QUANTITIES = {
     "spun_m": Quantity("as spun", "m"),
     "such_spins": Quantity("such yarns"),
     "spins": Quantity("yarns"),
+    "squares_m2": Quantity("squares of how far apart, added", "m²"),
+    "pairs": Quantity("pairs of plies in all yarns"),
     "early_m": Quantity("earliest", "m"),
     "late_m": Quantity("latest", "m"),
     "now_10_m": Quantity("apart after a tenth", "m"),

@@ -1,4 +1,6 @@
-"""Formulas of what to know that are told, in one line, beside the function that reckons each."""
+"""Formulas of advice and of what hands do that are told, beside the function that reckons each."""
+
+from math import sqrt
 
 from yarncolor.report.why.equation import Equation
 from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS
@@ -44,5 +46,8 @@ THINNEST = Equation(
     lambda mass_g, braid_m, strip_share: mass_g / braid_m * strip_share,
     "{mass_g} ÷ {braid_m} × {strip_share}",
     "g to the metre",
+)
+ROOT_MEAN_SQUARE = Equation(
+    lambda squares_m2, pairs: sqrt(squares_m2 / pairs), "√({squares_m2} ÷ {pairs})", "m"
 )
 EACH_ROLAG = Equation(lambda mass_g, rolags: mass_g / rolags, "{mass_g} ÷ {rolags}", "g")

@@ -7,9 +7,10 @@ from yarncolor.answers.drift import HAND_M, Drift
 from yarncolor.answers.drift_helps import Help, shows_misfit
 from yarncolor.answers.evenness import ASSUMED
 from yarncolor.answers.straying import BY_EYE, is_by_eye, left_along, reach_m
-from yarncolor.phrases import ply_words
+from yarncolor.phrases import join_words, ply_words
 from yarncolor.report.drift_words import HelpWords, help_words
 from yarncolor.report.why import equations as by
+from yarncolor.report.why import equations_of_advice as told_by
 from yarncolor.report.why import sources
 from yarncolor.report.why.equation import Working
 from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
@@ -58,9 +59,10 @@ def hands_reasons(answer: Answer, found: Drift, assumed: bool = False) -> dict[s
         "short_most": _short(answer, found, 2),
         "ends_first": _ends(answer, found),
         "wander": _wanders(found),
+        "off": _off(answer, found),
     }
     reasons = {
-        of: Reason(figure, rests_on, strays + own.get(of, ()), method)
+        of: Reason(figure, rests_on, strays + own.get(of, ()), f"{method}{_ranks(of, found)}")
         for of, (figure, method) in _FIGURES.items()
     }
     return {**reasons, "matched_planned": matched_reason(answer)}
@@ -189,6 +191,39 @@ def _short(answer: Answer, found: Drift, at: int) -> tuple[Working, ...]:
     planned_m = answer.layout.stretches.yarn_m
     values = {"planned_m": planned_m, "spun_m": planned_m - float(found.short_by_m[at])}
     return (Working(by.SHORT, values),)
+
+
+_RANKED = {
+    "short_half": (0.5,),
+    "short_most": (0.05,),
+    "wander": (0.05, 0.95),
+    "stripes": (0.5,),
+    "matched": (0.05, 0.95),
+}
+"""At which shares of all yarns in a row, the least first, figures are read."""
+
+
+def _ranks(of: str, found: Drift) -> str:
+    """Return between which yarns in a row a figure lies; nothing where it is no such figure."""
+    if of not in _RANKED:
+        return ""
+    below = [int(share * (found.spins - 1)) + 1 for share in _RANKED[of]]
+    between = join_words([f"between numbers {at:,} and {at + 1:,}" for at in below])
+    return f"; of {found.spins:,} such yarns in a row, the least first, {between}"
+
+
+def _off(answer: Answer, found: Drift) -> tuple[Working, ...]:
+    """Return how far apart places come to lie, as a root mean square, at each place of the yarn."""
+    plies = len(answer.resolved.tex)
+    pairs = found.spins * plies * (plies - 1) // 2
+    return tuple(
+        Working(told_by.ROOT_MEAN_SQUARE, {"squares_m2": off_m**2 * pairs, "pairs": pairs}, where)
+        for where, off_m in zip(_PLACES, found.off_m.tolist(), strict=True)
+        if off_m
+    )
+
+
+_PLACES = ("after a tenth", "half-way", "near the end")
 
 
 def _ends(answer: Answer, found: Drift) -> tuple[Working, ...]:
