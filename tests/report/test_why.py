@@ -9,11 +9,13 @@ import pytest
 import yarncolor as yc
 from tests.helpers.asked import unanswered
 from tests.helpers.lines_reckoned import number_in, sides, value_of
+from tests.helpers.metric_words import metric_words
 from tests.helpers.paths import SAMPLE_DATA
 from tests.helpers.sections import SECTIONS
 from tests.helpers.strategies import by_hand
 from tests.helpers.tables_read import figures_in
 from yarncolor.colour.difference import EXPLAINED
+from yarncolor.plan.reference import keys_said_in
 from yarncolor.report.assumption_text import plan_sentences
 from yarncolor.report.why import equations, equations_of_advice, equations_of_colour
 from yarncolor.report.why import sources as origins
@@ -337,6 +339,18 @@ def test_a_plan_in_yards_gets_its_lengths_in_yards_too():
     metres, yards = re.search(r"= ([\d.]+) m, ([\d.]+) yd", lines).groups()
     assert float(metres) / float(yards) == pytest.approx(0.9144, rel=1e-3)
     assert " yd" not in yc.show.why(found(), "length as plied").text
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+def test_fields_to_type_in_are_called_as_the_form_calls_them(units):
+    """In a plan in ounces no field is called by its grams or its metres."""
+    answer = found(units=units, scheme=TWO, **TWISTED)
+    fields = {key.words for key in keys_said_in(units).values()}
+    named = re.findall("enter “([^”]+)”", yc.show.why(answer).text)
+    assert len(set(named)) > 5
+    assert set(named) <= fields
+    if units == "imperial":
+        assert [words for name in named for words in metric_words(name)] == []
 
 
 def test_what_would_be_surer_begins_with_what_is_least_known():

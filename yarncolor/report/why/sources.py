@@ -11,7 +11,8 @@ from yarncolor.layout.assumptions import Why
 from yarncolor.phrases import counted
 from yarncolor.plan.hands import RESTS_ON
 from yarncolor.plan.key import attribute_of
-from yarncolor.plan.reference import KEYS
+from yarncolor.plan.reference import KEYS, keys_said_in
+from yarncolor.plan.unit_words import IMPERIAL, METRIC
 from yarncolor.report.assumption_text import ways_said
 from yarncolor.report.why.reason import How, Source
 from yarncolor.yarn.balance import WORDS as BALANCE_WORDS
@@ -31,6 +32,8 @@ _HOW: dict[Provenance, How] = {
 }
 _MEASURED = (("plying", "contraction"),)
 """Keys that say what was measured, whatever else they could say."""
+
+_BY_SYSTEM = {METRIC: KEYS, IMPERIAL: keys_said_in(IMPERIAL)}
 
 
 def of_key(answer: Answer, table: str, key: str, words: str, surer: str = "") -> Source:
@@ -66,9 +69,9 @@ def _how(answer: Answer, table: str, key: str) -> tuple[How, str]:
     return ("measured" if (table, key) in _MEASURED else "given"), ""
 
 
-def _typed(table: str, key: str) -> str:
-    """Return a key as the form asks for it."""
-    return f"“{KEYS[table, key].words}”"
+def _typed(answer: Answer, table: str, key: str) -> str:
+    """Return a key as the form asks for it, in the units of the plan."""
+    return f"“{_BY_SYSTEM[answer.plan.units or METRIC][table, key].words}”"
 
 
 def grist(answer: Answer) -> Source:
@@ -82,7 +85,7 @@ def grist(answer: Answer) -> Source:
     given = [way for way in GRIST_WAYS if getattr(spinning, way) is not None]
     how = _HOW[of_grist(spinning)]
     by = f"by {ways_said(answer.say)[given[0]]}" if given else "as is usual"
-    sample = _typed("spinning", "sample")
+    sample = _typed(answer, "spinning", "sample")
     surer = f"weigh 20 m of single as you spin it, and enter {sample}"
     if how == "measured":
         surer = f"weigh a longer length from the middle of a bobbin, and enter {sample}"
@@ -93,7 +96,7 @@ def single_twist(answer: Answer) -> Source:
     """Return how much twist the singles have, and how that is known."""
     words, spinning = "twist of the singles", answer.plan.spinning
     given = [way for way in TWIST_WAYS if getattr(spinning, way) is not None]
-    typed = _typed("spinning", "twist_tpi")
+    typed = _typed(answer, "spinning", "twist_tpi")
     surer = f"untwist an inch of single under a lens, count, and enter {typed}"
     if not given:
         return Source(words, "not said", "", surer, OPTIONS)
@@ -104,7 +107,7 @@ def single_twist(answer: Answer) -> Source:
 def ply_twist(answer: Answer) -> Source:
     """Return how much ply twist there is, and how that is known."""
     words, plying = "ply twist", answer.plan.plying
-    count = f"count the turns in an inch of plied yarn, and enter {_typed('plying', 'twist_tpi')}"
+    count = f"count the turns in an inch of plied yarn, and enter {_typed(answer, 'plying', 'twist_tpi')}"
     if ply_twists(plying):
         return Source(words, "given", "", count, OPTIONS)
     if answer.resolved.yarn.ply_twist_tpm is None:
@@ -118,7 +121,7 @@ def length_lost(answer: Answer) -> Source:
     words, ended = "length lost in plying", answer.layout.ended
     surer = (
         "ply 10 m of singles, let the yarn hang, measure it, and enter "
-        f"{_typed('plying', 'contraction')} under the length lost in plying"
+        f"{_typed(answer, 'plying', 'contraction')} under the length lost in plying"
     )
     if ended is not None and ended.tells_contraction:
         return Source(words, "measured", "where a single ran out", surer, OPTIONS)
@@ -130,17 +133,17 @@ def length_lost(answer: Answer) -> Source:
 
 def packed_density(answer: Answer) -> Source:
     """Return how dense the twisted yarn is, and how that is known."""
-    surer = f"measure a single under a lens, reckon its density, and enter {_packed()}"
+    surer = f"measure a single under a lens, reckon its density, and enter {_packed(answer)}"
     return of_key(answer, "spinning", "packed_density_g_per_cm3", "density in the twist", surer)
 
 
-def _packed() -> str:
-    return _typed("spinning", "packed_density_g_per_cm3")
+def _packed(answer: Answer) -> str:
+    return _typed(answer, "spinning", "packed_density_g_per_cm3")
 
 
 def ruler_density(answer: Answer) -> Source:
     """Return how loosely yarn lies on the ruler, and how that is known."""
-    words, typed = "density as wrapped on a ruler", _typed("spinning", "wrapped_skein")
+    words, typed = "density as wrapped on a ruler", _typed(answer, "spinning", "wrapped_skein")
     surer = f"wrap a skein of your own that you have weighed and measured, and enter {typed}"
     ways = densities(answer.plan.spinning)
     if "wrapped_skein" in ways:
@@ -152,13 +155,15 @@ def ruler_density(answer: Answer) -> Source:
 
 def spin_loss(answer: Answer) -> Source:
     """Return what is lost in spinning, and how that is known."""
-    surer = "weigh fibre before and bobbin after, and enter " + _typed("spinning", "spin_loss")
+    surer = "weigh fibre before and bobbin after, and enter " + _typed(
+        answer, "spinning", "spin_loss"
+    )
     return of_key(answer, "spinning", "spin_loss", "loss in spinning", surer)
 
 
 def card_loss(answer: Answer) -> Source:
     """Return what is lost in carding, and how that is known."""
-    surer = "weigh a batt before and after, and enter " + _typed("spinning", "card_loss")
+    surer = "weigh a batt before and after, and enter " + _typed(answer, "spinning", "card_loss")
     return of_key(answer, "spinning", "card_loss", "loss in carding", surer)
 
 
@@ -170,7 +175,7 @@ def masses(answer: Answer) -> Source:
 
 def step(answer: Answer) -> Source:
     """Return what the scale can show, and how that is known."""
-    surer = "look at your scale, and enter " + _typed("scale", "step_g")
+    surer = "look at your scale, and enter " + _typed(answer, "scale", "step_g")
     return of_key(answer, "scale", "step_g", "the scale’s step", surer)
 
 
@@ -190,19 +195,19 @@ def rest(answer: Answer) -> Source:
     """Return what a yarn loses at rest, and how that is known."""
     surer = "measure a skein fresh and after a night, and enter "
     key = "resting_shrinkage"
-    return of_key(answer, "plying", key, "loss at rest", surer + _typed("plying", key))
+    return of_key(answer, "plying", key, "loss at rest", surer + _typed(answer, "plying", key))
 
 
 def wash(answer: Answer) -> Source:
     """Return what a yarn loses in the wash, and how that is known."""
     key = "finishing_shrinkage"
-    surer = "measure a skein before and after its wash, and enter " + _typed("fabric", key)
+    surer = "measure a skein before and after its wash, and enter " + _typed(answer, "fabric", key)
     return of_key(answer, "fabric", key, "loss in the wash", surer)
 
 
 def pace(answer: Answer) -> tuple[Source, ...]:
     """Return how fast the spinner spins, and how that is known."""
-    typed = _typed("spinning", "minutes_per_g")
+    typed = _typed(answer, "spinning", "minutes_per_g")
     surer = f"spin ten grams by the clock, and enter {typed}"
     if answer.plan.spinning.minutes_per_g is not None:
         return (of_key(answer, "spinning", "minutes_per_g", "your pace", surer),)
@@ -225,7 +230,9 @@ def treadled(answer: Answer, surer: str = "") -> tuple[Source, ...]:
 
 def plying_pace(answer: Answer) -> tuple[Source, ...]:
     """Return how fast the spinner plies, and how that is known."""
-    surer = f"count treadles while you ply, and enter {_typed('plying', 'treadles_per_min')}"
+    surer = (
+        f"count treadles while you ply, and enter {_typed(answer, 'plying', 'treadles_per_min')}"
+    )
     keys = {"treadles_per_min": "treadling when plying", "drive_ratio": "the ratio for plying"}
     own = [key for key in keys if getattr(answer.plan.plying, key) is not None]
     return tuple(
@@ -236,13 +243,15 @@ def plying_pace(answer: Answer) -> tuple[Source, ...]:
 
 def gauge(answer: Answer) -> Source:
     """Return how many stitches there are in 10 cm, and how that is known."""
-    surer = "knit and wash a swatch, count, and enter " + _typed("fabric", "gauge_stitches")
+    surer = "knit and wash a swatch, count, and enter " + _typed(answer, "fabric", "gauge_stitches")
     return of_key(answer, "fabric", "gauge_stitches", "the gauge", surer)
 
 
 def stitch(answer: Answer) -> Source:
     """Return how much yarn a stitch takes, and how that is known."""
-    surer = f"weigh a washed swatch without its ends, and enter {_typed('fabric', 'swatch')}"
+    surer = (
+        f"weigh a washed swatch without its ends, and enter {_typed(answer, 'fabric', 'swatch')}"
+    )
     if answer.plan.fabric.swatch is not None:
         return Source("yarn in a stitch", "measured", "by a weighed swatch", surer, OPTIONS)
     return Source("yarn in a stitch", "reckoned", "from the gauge", surer, OPTIONS)
@@ -265,7 +274,7 @@ def size(answer: Answer, key: str, words: str) -> Source:
 
 def damp(answer: Answer) -> Source:
     """Return how damp the fibre was when it was weighed, and how that is known."""
-    words, typed = "water on the day of weighing", _typed("scale", "regain")
+    words, typed = "water on the day of weighing", _typed(answer, "scale", "regain")
     surer = f"dry a weighed sample in a warm oven, weigh it again, and enter {typed}"
     if answer.plan.scale.regain is None:
         return Source(words, "assumed", "as in an ordinary room", surer, OPTIONS)
@@ -274,13 +283,13 @@ def damp(answer: Answer) -> Source:
 
 def bobbins(answer: Answer) -> Source:
     """Return what a bobbin holds, and how that is known."""
-    surer = "weigh a full bobbin, and enter " + _typed("bobbins", "capacity_g")
+    surer = "weigh a full bobbin, and enter " + _typed(answer, "bobbins", "capacity_g")
     return of_key(answer, "bobbins", "capacity_g", "what a bobbin holds", surer)
 
 
 def plying_bobbin(answer: Answer) -> Source:
     """Return what a plying bobbin holds, and how that is known."""
-    surer = "weigh a full one, and enter " + _typed("bobbins", "plying_capacity_g")
+    surer = "weigh a full one, and enter " + _typed(answer, "bobbins", "plying_capacity_g")
     return of_key(answer, "bobbins", "plying_capacity_g", "what a plying bobbin holds", surer)
 
 
@@ -294,7 +303,7 @@ def tare(answer: Answer, key: str = "tare_g") -> Source:
     key : str
         tare_g or plying_tare_g.
     """
-    surer = "weigh each empty bobbin, and enter " + _typed("bobbins", key)
+    surer = "weigh each empty bobbin, and enter " + _typed(answer, "bobbins", key)
     return of_key(answer, "bobbins", key, "weight of the empty bobbin", surer)
 
 
