@@ -107,7 +107,8 @@ def single_twist(answer: Answer) -> Source:
 def ply_twist(answer: Answer) -> Source:
     """Return how much ply twist there is, and how that is known."""
     words, plying = "ply twist", answer.plan.plying
-    count = f"count the turns in an inch of plied yarn, and enter {_typed(answer, 'plying', 'twist_tpi')}"
+    typed = _typed(answer, "plying", "twist_tpi")
+    count = f"count the turns in an inch of plied yarn, and enter {typed}"
     if ply_twists(plying):
         return Source(words, "given", "", count, OPTIONS)
     if answer.resolved.yarn.ply_twist_tpm is None:
