@@ -45,6 +45,12 @@ def test_every_ply_and_every_bobbin_begins_at_its_empty_weight():
     assert wrong == ()
 
 
+def test_each_ply_begins_at_its_own_bobbins_weight():
+    empty = bobbins((60.0, 50.0, 40.0), count=(2, 1))
+    good, _ = read([*rows(70.0), *rows(70.0, ply=2)], empty)
+    assert [one.gained_g for one in good] == [10.0, 30.0]
+
+
 def test_all_strands_of_a_ply_gain_alike():
     good, _ = read([*rows(70.0), *rows(70.0, 75.0, ply=2)], bobbins(strands=(1, 2)))
     assert [one.gained_g for one in good] == [10.0, 20.0, 10.0]
