@@ -102,6 +102,12 @@ def test_a_little_that_is_left_is_enough():
     assert wrong == ()
 
 
+@pytest.mark.parametrize(("left_g", "is_nothing"), [(5e-7, True), (5e-6, False)])
+def test_a_billionth_of_what_was_weighed_is_nothing(left_g, is_nothing):
+    good, wrong = read(stating(300.0, 700.0 - left_g, None, gross_g=1060.0))
+    assert (len(good), len(wrong)) == (not is_nothing, is_nothing)
+
+
 def test_where_all_state_their_grams_the_scale_may_say_less():
     good, wrong = read(stating(6.0, 40.0, gross_g=68.0))
     assert good == (Reading(0, 1, 8.0),)
