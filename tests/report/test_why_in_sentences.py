@@ -18,6 +18,7 @@ from yarncolor.answers.rescues import rescued_yarns
 from yarncolor.answers.spins import spins
 from yarncolor.answers.straying import straying
 from yarncolor.answers.where import where
+from yarncolor.colour.palette import blend_doubts
 from yarncolor.editing.editor import Editor
 from yarncolor.pictures.alt_text import strip_alt
 from yarncolor.pictures.catalogue import PICTURES
@@ -38,7 +39,7 @@ from yarncolor.report.why.orders import order_reasons, search_reasons
 from yarncolor.report.why.pictures import picture_seen
 from yarncolor.report.why.plying import plying_seen, where_reasons
 from yarncolor.report.why.seen import Seen, seen_in, told_of
-from yarncolor.report.why.stash import left_whys
+from yarncolor.report.why.stash import batts_whys, left_whys
 from yarncolor.report.why.weighing import first_weighed, weighing_reasons
 from yarncolor.report.why.wheel import skeins_whys
 from yarncolor.report.why.yarn_seen import strip_seen
@@ -159,6 +160,18 @@ def test_lines_of_weighing_and_of_what_stays_give_their_figures(tables):
         assert stays.result >= sum(on_ply) / len(answer.resolved.tex) * (1 - 1e-9)
     for count in skeins_whys(answer).heads["skein"].workings:
         assert count.result == len(answer.skeins)
+
+
+def test_a_line_says_how_near_each_carded_lot_of_the_plan_comes_to_its_colour():
+    lots = by_hand(LOTS)["lots"]
+    blend = {"Kelp 2": 1, "Foam": 2}
+    made = [*lots, {"name": "Batt", "mass_g": 9.0, "blend": blend}]
+    answer = yc.answer(yc.plan_from_data({"lots": made, "scheme": TWO}))
+    near = batts_whys(answer, drafted=False).heads["its colour"]
+    assert lines_give_their_numbers(near) == 1
+    (line,) = near.workings
+    assert line.of == "Batt"
+    assert line.result == pytest.approx(max(blend_doubts(answer.plan.lots)))
 
 
 SCHEMES = ("matched", "staggered", "fractal")

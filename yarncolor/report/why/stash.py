@@ -5,11 +5,14 @@ import numpy as np
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import Batt, batts
 from yarncolor.answers.leftovers import left_on_bobbins_m
+from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA
+from yarncolor.colour.palette import blend_doubts
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.along_single import keeps_grist
 from yarncolor.layout.layout import used_g
 from yarncolor.phrases import ply_words
 from yarncolor.report.why import equations as by
+from yarncolor.report.why import equations_of_colour as in_colour
 from yarncolor.report.why import sources
 from yarncolor.report.why.colours import DOUBT
 from yarncolor.report.why.equation import Working
@@ -66,8 +69,19 @@ def batts_whys(answer: Answer, drafted: bool) -> Whys:
     """
     own = [one for one in batts(answer) if one.is_drafted == drafted]
     parts = Reason("fibre in it", (sources.masses(answer),), _parts(answer, own[0]) if own else ())
-    colour = Reason("how near its colour", (sources.colours(answer),), (), DOUBT)
+    colour = Reason("how near its colour", (sources.colours(answer),), _near(answer), DOUBT)
     return whys_of(answer, heads={"of": parts, "its colour": colour})
+
+
+def _near(answer: Answer) -> tuple[Working, ...]:
+    """Return how near each carded colour may be expected, from trials and other reckonings."""
+    doubts = zip(answer.plan.names, blend_doubts(answer.plan.lots), strict=True)
+    return tuple(
+        Working(in_colour.DOUBT, {"of_trials": OF_MEASURED_SPECTRA, "farthest": farthest}, name)
+        for name, doubt in doubts
+        if doubt
+        for farthest in [float(np.sqrt(max(doubt**2 - OF_MEASURED_SPECTRA**2, 0.0)))]
+    )
 
 
 def _parts(answer: Answer, batt: Batt) -> tuple[Working, ...]:
