@@ -113,6 +113,8 @@ def test_the_longest_stretch_of_the_most_colours(edges, lot, at):
 def test_colours_side_by_side_are_counted_once_wherever_they_lie():
     lot = [[0, 0, 0], [0, 1, 0], [2, 0, 1], [1, 1, 0]]
     assert colours_side_by_side(np.array(lot)).tolist() == [1, 2, 3, 2]
+    of_two_yarns = np.array([lot, lot[::-1]])
+    assert colours_side_by_side(of_two_yarns).tolist() == [[1, 2, 3, 2], [2, 3, 2, 1]]
 
 
 def copy_ends_m(*plies: tuple[list[int], list[float]]) -> list[float]:
