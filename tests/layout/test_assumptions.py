@@ -351,3 +351,9 @@ def test_what_is_assumed_of_a_key_is_what_stands_for_it():
     assert plan.assumed("scheme", "pieces") is None
     assert plan.assumed("spinning", "spin_loss").value == 0.0
     assert plan.assumed("scheme", "spin_loss") is plan.assumed("spinning", "plies") is None
+
+
+def test_a_hand_whose_file_is_not_there_is_named_in_vain():
+    plan = resolve(plan_from_data(by_hand(THREE) | {"hand": "gone.toml"}))
+    assert facts(plan, "", "hand") == [("gone.toml", Why.NO_HAND, (), True)]
+    assert not facts(resolved(), "", "hand")
