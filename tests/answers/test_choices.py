@@ -318,6 +318,15 @@ def test_what_was_decided_by_grist_outlasts_a_way_by_grams():
     }
 
 
+def test_a_piece_that_was_decided_by_grist_stays_so_whatever_is_chosen_next():
+    """Foam for row 2 that was left out: 15 g that are to come to 160 m, in place of 150 m."""
+    spun = [{"ply": 1, "row": 1}, {"ply": 1, "row": 3}]
+    piece = {"ply": 1, "after_pieces": 2, "lot": "Foam", "mass_g": 15.0, "length_m": 160.0}
+    found = replanned(two_plies(spun, plying={"wound_off": 0}, to_spin=[piece]))
+    kept = to_file(yc.wheel.taken(found.answer, found.named("carry_on")))["to_spin"]
+    assert kept == [piece | {"length_m": pytest.approx(160.0)}]
+
+
 WITHOUT_STEPS = [name for name in EVERY_SCHEME if name != "gradient"]
 """Schemes that card no lots of their own."""
 

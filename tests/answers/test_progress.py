@@ -4,7 +4,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import answered, by_hand
-from yarncolor.answers.progress import LIKELY, OPEN, SURE, row_reached
+from yarncolor.answers.progress import LIKELY, OPEN, SURE, RowReached, row_reached
 from yarncolor.report.wheel_words import row_reached_words
 
 PLAN = by_hand(
@@ -109,6 +109,64 @@ def test_the_row_is_told_in_words_with_the_next_nearest():
         "You are at the end of row 2, Foam: 2.0 g over what it weighs there. That is likely: "
         "the end of row 3, Dune is 10.0 g away."
     )
+
+
+@pytest.mark.parametrize(
+    ("off_g", "next_off_g", "how_sure"),
+    [
+        (1.0, 2.1, SURE),
+        (-1.0, -2.1, SURE),
+        (1.0, 2.0, OPEN),
+        (1.1, 2.3, LIKELY),
+        (1.1, -2.2, OPEN),
+        (-3.0, 6.5, LIKELY),
+        (3.0, 5.5, OPEN),
+    ],
+)
+def test_a_row_is_sure_within_the_doubt_with_no_other_within_twice_of_it(
+    off_g, next_off_g, how_sure
+):
+    """Of a gram of doubt; beyond it a row is likely where the next is more than twice as far."""
+    assert RowReached(0, off_g, None, next_off_g, 1.0).how_sure == how_sure
+
+
+@pytest.mark.parametrize(
+    ("gross_g", "variation", "spin_loss", "doubt_g"),
+    [
+        (72.0, 0.0, 0.0, 2 * 6**0.5),
+        (84.0, 0.0, 0.0, 2 * 9**0.5),
+        (84.0, 0.25, 0.0, 2 * 18**0.5),
+        (80.0, 0.25, 0.125, 2 * (9 + 2.625**2) ** 0.5),
+    ],
+)
+def test_the_doubt_is_of_every_weighing_and_of_one_row_of_an_uneven_hand(
+    gross_g, variation, spin_loss, doubt_g
+):
+    """A step of 6 g is 3 g² each time, the empty bobbin too; a quarter of 12 g is 3 g."""
+    hands = PLAN["spinning"] | {"variation": variation, "spin_loss": spin_loss}
+    _, told = reached(gross_g, scale={"step_g": 6.0}, spinning=hands)
+    assert told.doubt_g == pytest.approx(doubt_g)
+
+
+def test_next_to_the_nearest_row_lies_another_or_the_empty_bobbin():
+    """The empty one is 60 g, rows end at 72, 84 and 96 g."""
+    found, told = reached(65.0)
+    first = found.layout.portions.of_ply(1).start
+    assert (told.at, told.next_at, told.next_off_g) == (first, None, pytest.approx(5.0))
+    _, told = reached(79.0)
+    assert (told.at, told.off_g) == (first + 1, pytest.approx(-5.0))
+    assert (told.next_at, told.next_off_g) == (first, pytest.approx(7.0))
+
+
+def test_a_weight_is_told_by_the_bobbin_that_it_is_of():
+    """Bobbins of 12 g hold a row each: all are 72 g when that is spun."""
+    bobbins = PLAN["bobbins"] | {"capacity_g": 12.0}
+    found = yc.answer(yc.plan_from_data(PLAN | {"bobbins": bobbins}))
+    first = found.layout.portions.of_ply(1).start
+    for order in (1, 2, 3):
+        told = row_reached(found, 1, 72.5, order=order)
+        assert (told.at, told.off_g) == (first + order - 1, pytest.approx(0.5))
+    assert row_reached(found, 1, 72.5, order=4) is None
 
 
 # --- where in plying -------------------------------------------------------------------------

@@ -61,6 +61,25 @@ def test_more_twist_takes_length_by_the_coils_alone_where_the_singles_twist_is_u
     assert "comes out" in told(PLAN | {"spinning": spinning}, bumps=45)
 
 
+def test_twist_that_is_brought_to_the_plan_leaves_the_length_of_a_yarn_so_plied():
+    """What 150 turns took was taken of the singles, and what 200 take will be."""
+    found = yc.answer(yc.plan_from_data(PLAN))
+    under = PLAN | {"plying": PLAN["plying"] | {"twist_tpm": 150.0}}
+    plied = yc.answer(yc.plan_from_data(under)).resolved.yarn.contraction_by_model["untwisting"]
+    meant = found.resolved.yarn.contraction_by_model["untwisting"]
+    seen = twist_seen(found, 45, 10.0)
+    assert (seen.found_tpm, seen.lacks_tpm) == (pytest.approx(150), pytest.approx(50))
+    assert seen.shorter == pytest.approx(1 - (1 - meant) / (1 - plied))
+    assert twist_seen(found, 60, 10.0).shorter == pytest.approx(0.0, abs=1e-12)
+
+
+def test_turns_that_were_not_planned_are_not_lacking():
+    found = yc.answer(yc.plan_from_data(PLAN | {"plying": {}}))
+    seen = twist_seen(found, 45, 10.0)
+    assert (seen.planned_tpm, seen.lacks_tpm, seen.shorter) == (None, 0.0, None)
+    assert seen.is_as_planned
+
+
 def test_loops_and_hooks_have_their_usual_remedy():
     assert "in balance" in told(loop="straight")
     assert "under-plied" in told(loop="with")
