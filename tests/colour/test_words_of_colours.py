@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from PIL import ImageColor
 
 from yarncolor.colour import words as words_module
-from yarncolor.colour.dyes import DYESTUFFS, dyestuff_of
+from yarncolor.colour.dyes import DYESTUFFS, dyestuff_of, guess_words, is_a_guess
 from yarncolor.colour.words import colour_of_words, likely_words, words_of_colour
 
 OUR_OWN = {"transparent", "plum", "indigo", "brown", "chocolate", "darkgrey", "darkgray"}
@@ -129,6 +129,15 @@ def test_dyed_colours_are_said_in_three_ways_and_grow_darker(dye):
     pale_first = [lightness(colour) for colour in dye.shades.values()]
     if "pale" in dye.shades:
         assert pale_first == sorted(pale_first, reverse=True)
+
+
+def test_a_dyed_colour_is_a_guess_however_it_is_typed():
+    for words in ("indigo, pale", "Indigo  pale", "pale, indigo", "INDIGO ,PALE"):
+        told = guess_words(words)
+        assert told == "a guess, photograph it: indigo in the vat, from memory"
+        assert is_a_guess(told)
+    assert guess_words("pale") == guess_words("") == guess_words("#4c739e") == ""
+    assert not is_a_guess("from a photograph")
 
 
 def test_a_name_is_known_after_a_picture_was_drawn_in_it():
