@@ -41,9 +41,9 @@ def test_a_figure_answers_by_keyboard_and_another_takes_its_place(page):
 def test_the_yarn_in_sight_says_why_when_it_is_asked_in_room_that_is_there(page):
     band = page.locator(".yc.band")
     page.wait_for_function("document.querySelector('.yc.band .foot').innerText.includes('579 m')")
+    still(page)
     closed = band.bounding_box()["height"]
-    band.locator("summary").focus()
-    page.keyboard.press("Enter")
+    band.locator("summary").press("Enter")
     high = page.evaluate("document.querySelector('.yc.band').offsetHeight")
     told = band.locator(".why[open] > div")
     told.get_by_text("length as plied = shortest single ").wait_for()
