@@ -9,9 +9,9 @@ from math import pi
 
 import numpy as np
 
-from yarncolor.pictures.coverage import covered
+from yarncolor.pictures.coverage import index_and_edges
 from yarncolor.pictures.relief import MIDDLE, TO_LIGHT, of_ply
-from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, Edges, Scene, levels_of, yarn_index
+from yarncolor.pictures.scene import FIXED_SRGB, LEVELS, PAPER, Edges, Scene
 from yarncolor.pictures.strands import Twist
 from yarncolor.pictures.yarn_scenes import PictureScale
 
@@ -164,11 +164,7 @@ def _kept(size: PictureScale, thick: float, cells: int, twist: Twist) -> tuple[n
     wound = [_wound(normal[:, at : at + _AT_ONCE], belts, cells, twist) for at in parts]
     place[inside], lit = (np.concatenate(each) for each in zip(*wound, strict=True))
     shade[inside] = np.clip(lit * (MIDDLE / lit.mean()), _DARKEST, 1)
-    (main, light), (at, other, lit, share) = covered(place, shade, (_FINER, _FINER))
-    index, second = (
-        yarn_index(each, levels_of(level)) for each, level in ((main, light), (other, lit))
-    )
-    return index, Edges(at, second, share)
+    return index_and_edges(place, shade, (_FINER, _FINER))
 
 
 def _wound(

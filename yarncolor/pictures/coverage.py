@@ -7,7 +7,7 @@ place is in a pixel is the mean over its own samples.
 
 import numpy as np
 
-from yarncolor.pictures.scene import WHOLE_SHARE
+from yarncolor.pictures.scene import WHOLE_SHARE, Edges, levels_of, yarn_index
 
 _AT_ONCE = 1 << 16
 """Pixels that are brought down at once, which bounds the memory that it takes."""
@@ -43,6 +43,27 @@ def covered(
         tuple(map(np.concatenate, zip(*each, strict=True))) for each in zip(*parts, strict=True)
     )
     return (whole[0].reshape(high, wide), whole[1].reshape(high, wide)), shared
+
+
+def index_and_edges(
+    place: np.ndarray, shade: np.ndarray, finer: tuple[int, int]
+) -> tuple[np.ndarray, Edges]:
+    """Return the index of a scene of the yarn's places, and its edges.
+
+    Parameters
+    ----------
+    place : (height * down, width * across) int array
+        Which place of the yarn each sample shows.
+    shade : (height * down, width * across) array
+        How light it is there.
+    finer : (int, int)
+        Samples down and across a pixel.
+    """
+    (main, light), (at, other, lit, share) = covered(place, shade, finer)
+    index, second = (
+        yarn_index(each, levels_of(level)) for each, level in ((main, light), (other, lit))
+    )
+    return index, Edges(at, second, share)
 
 
 def _of_band(

@@ -9,7 +9,7 @@ from math import ceil
 
 import numpy as np
 
-from yarncolor.pictures.coverage import covered
+from yarncolor.pictures.coverage import index_and_edges
 from yarncolor.pictures.hank import Hank, hank
 from yarncolor.pictures.relief import MIDDLE, TO_LIGHT, past_higher
 from yarncolor.pictures.scene import (
@@ -17,8 +17,6 @@ from yarncolor.pictures.scene import (
     PAPER,
     Edges,
     Scene,
-    levels_of,
-    yarn_index,
 )
 from yarncolor.pictures.skein_ties import hang_tag, tie_up
 from yarncolor.pictures.strands import Canvas, Course, Twist
@@ -81,11 +79,7 @@ def _kept(drawn: Hank, twist: Twist, size: PictureScale) -> tuple[np.ndarray, Ed
     _light(canvas, drawn)
     tie_up(canvas, drawn)
     hang_tag(canvas, size)
-    (main, light), (at, other, lit, share) = covered(canvas.place, canvas.shade, (_DOWN, 1))
-    index, second = (
-        yarn_index(each, levels_of(shade)) for each, shade in ((main, light), (other, lit))
-    )
-    return index, Edges(at, second, share)
+    return index_and_edges(canvas.place, canvas.shade, (_DOWN, 1))
 
 
 def _courses(drawn: Hank, half: int, rng: np.random.Generator) -> list[Course]:

@@ -7,7 +7,7 @@ from math import ceil
 import numpy as np
 from scipy.ndimage import gaussian_filter
 
-from yarncolor.pictures.coverage import covered
+from yarncolor.pictures.coverage import index_and_edges
 from yarncolor.pictures.crossings import WARP_END, Crossings, crossings
 from yarncolor.pictures.relief import of_ply
 from yarncolor.pictures.scene import (
@@ -17,8 +17,6 @@ from yarncolor.pictures.scene import (
     WARP,
     Edges,
     Scene,
-    levels_of,
-    yarn_index,
 )
 from yarncolor.pictures.yarn_scenes import PictureScale
 
@@ -127,11 +125,7 @@ def _warp_alone(wide_px: int, ends: int) -> tuple[np.ndarray, Edges]:
     is_warp = shade > 0
     place = np.where(is_warp, WARP, PAPER) - len(FIXED_SRGB)
     samples = (place[None], np.where(is_warp, shade, 1)[None])
-    (main, light), (at, other, lit, share) = covered(*samples, (1, _FINER_ENDS))
-    index, second = (
-        yarn_index(each, levels_of(shade)) for each, shade in ((main, light), (other, lit))
-    )
-    return index, Edges(at, second, share)
+    return index_and_edges(*samples, (1, _FINER_ENDS))
 
 
 @lru_cache(maxsize=4)
@@ -148,11 +142,7 @@ def _woven_kept(size: PictureScale, threads: _Threads, sett: Sett) -> tuple[np.n
     bands = range(0, size.height_px * _FINER, _BAND * _FINER)
     parts = [_band(surface, size, threads, sett.turns_per_mm, top) for top in bands]
     place, shade = (np.concatenate(each) for each in zip(*parts, strict=True))
-    (main, light), (at, other, lit, share) = covered(place, shade, (_FINER, _FINER))
-    index, second = (
-        yarn_index(each, levels_of(shade)) for each, shade in ((main, light), (other, lit))
-    )
-    return index, Edges(at, second, share)
+    return index_and_edges(place, shade, (_FINER, _FINER))
 
 
 @dataclass(frozen=True)
