@@ -130,6 +130,19 @@ def folder(tmp_path, monkeypatch):
     return tmp_path
 
 
+def test_hands_whose_plans_are_in_ounces_are_told_in_ounces(folder, capsys):
+    """3 minutes a gram are 85 an ounce of 28.35 g; of unlike plans, grams."""
+    for file in ("tide.toml", "ebb.toml"):
+        said = f'units = "imperial"\n{(folder / file).read_text(encoding="utf-8")}'
+        (folder / file).write_text(said, encoding="utf-8")
+    assert main(["hand", "tide.toml", "ebb.toml", "--out", "hand.toml"]) == 0
+    assert "minutes for an ounce: 85.0, by 2 yarns" in capsys.readouterr().out
+    assert read_hands(folder / "hand.toml").minutes_per_g.value == pytest.approx(3.0)
+    (folder / "ebb.toml").write_text(said.partition("\n")[2], encoding="utf-8")
+    assert main(["hand", "tide.toml", "ebb.toml", "--out", "hand.toml"]) == 0
+    assert "minutes for a gram: 3.00, by 2 yarns" in capsys.readouterr().out
+
+
 def test_the_command_writes_what_a_plan_then_takes(folder, capsys):
     """60 g in 3 h are 3 minutes a gram; three plies of 20 g at 100 tex, 200 m each."""
     assert main(["hand", "tide.toml", "ebb.toml", "--out", "hand.toml"]) == 0

@@ -353,6 +353,36 @@ def test_fields_to_type_in_are_called_as_the_form_calls_them(units):
         assert [words for name in named for words in metric_words(name)] == []
 
 
+KEPT_AS_THEY_ARE = ("by turns in a metre", "turns in a metre from yarn to single (ISO 1139)")
+"""The name of a way that was typed, and how mills write a yarn."""
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda path: path.stem)
+def test_words_beside_formulas_are_in_the_units_of_the_plan(file):
+    answer = yc.answer(replace(yc.read_plan(file), units="imperial"))
+    for about, own in every_reason(answer).items():
+        for words, reason in own.items():
+            lines = [reason.figure, *list(reason.lines(answer.say))[len(reason.workings) :]]
+            told = "\n".join(lines)
+            for kept in KEPT_AS_THEY_ARE:
+                told = told.replace(kept, "")
+            if reason.figure not in ("m/g", "m/100 g"):
+                assert metric_words(told) == [], (about, words)
+
+
+@pytest.mark.parametrize(
+    ("units", "long", "little"),
+    [
+        ("metric", "weigh 20 m of single", "spin ten grams by the clock"),
+        ("imperial", "weigh 20 yd of single", "spin half an ounce by the clock"),
+    ],
+)
+def test_what_hands_are_asked_for_is_round_in_the_units_of_the_plan(units, long, little):
+    answer = found(units=units)
+    assert origins.grist(answer).surer.startswith(long)
+    assert origins.pace(answer)[-1].surer.startswith(little)
+
+
 def test_what_would_be_surer_begins_with_what_is_least_known():
     text = yc.show.why(found(scheme=TWO, **TWISTED), "wraps to the inch").text
     surer = next(line for line in text.splitlines() if "Surer: " in line)

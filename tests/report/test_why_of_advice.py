@@ -108,7 +108,7 @@ PLANS = {
 
 GIVEN_BY_A_LINE = {
     "few_bobbins": ("bobbins that lack", "bobbins needed at once"),
-    "short_lot": ("grams of the lot",),
+    "short_lot": ("how much of the lot",),
     "more_than_said": ("how much heavier",),
     "grist_drifts": ("how thick it is",),
     "doubled_run": ("how long it runs on", "times the usual run"),

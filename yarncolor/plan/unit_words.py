@@ -29,8 +29,12 @@ UNIT_WORDS: dict[str, tuple[str, str]] = {
     "a_short_sample": ("2 m 0.21 g", "2 yd 0.007 oz"),
     "a_skein": ("14, 220", "14, 1100"),
     "a_swatch": ("20, 28, 4.5 g", "20, 28, 0.16 oz"),
+    "some_single": ("20 m", "20 yd"),
+    "some_yarn": ("10 m", "10 yd"),
+    "little_fibre": ("ten grams", "half an ounce"),
+    "small_batt": ("5 g", "a quarter of an ounce"),
 }
-"""What may stand in braces in the words of a key, in each system."""
+"""What may stand in braces in the words of a key or of advice to a hand, in each system."""
 
 _SLOT = re.compile(r"\{(\w+)\}")
 

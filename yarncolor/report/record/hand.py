@@ -7,6 +7,7 @@ from yarncolor.answers.own_hand import own_hand
 from yarncolor.errors import Fault, PlanError, on_one_line, quoted
 from yarncolor.layout.layout import Layout, layout
 from yarncolor.layout.resolved import resolve
+from yarncolor.measures import METRIC, Measures
 from yarncolor.phrases import counted, title_of
 from yarncolor.plan.hands import FIGURES, RESTS_ON, WORDS, Figure, Hands
 from yarncolor.plan.key import SHARE
@@ -36,14 +37,28 @@ def read_hand(files: Sequence[str | Path]) -> Hands:
         With every fault of every file, one line each: of the plan, of two plans of one name,
         of plans that say nothing of hands.
     """
+    return _told_by(_laid_out(files))
+
+
+def _laid_out(files: Sequence[str | Path]) -> list[Layout]:
     every, faults = of_each_file(files, lambda file: layout(resolve(read_plan(file))))
     faults += _same_names(every)
     if faults:
         raise PlanError(faults)
-    found = own_hand([laid for _, laid in every])
+    return [laid for _, laid in every]
+
+
+def _told_by(every: list[Layout]) -> Hands:
+    found = own_hand(every)
     if not any(found.figures()):
         raise PlanError([Fault("", "FILE", "", _NOTHING)])
     return found
+
+
+def _said_in(every: list[Layout]) -> Measures:
+    """Return what all plans are said in, grams and metres where they differ."""
+    each = {id(laid.resolved.say): laid.resolved.say for laid in every}
+    return METRIC if len(each) > 1 else next(iter(each.values()))
 
 
 def _same_names(every: list[tuple[str, Layout]]) -> Iterator[Fault]:
@@ -57,22 +72,36 @@ def _same_names(every: list[tuple[str, Layout]]) -> Iterator[Fault]:
         names.setdefault(name.casefold(), file)
 
 
-def hand_lines(hands: Hands) -> tuple[str, ...]:
-    """Return each figure in words: what it is, its interval, on how many it rests."""
-    return tuple(f"{WORDS[key]}: {_text(key, one)}" for key, one in hands.figures())
+def hand_lines(hands: Hands, say: Measures = METRIC) -> tuple[str, ...]:
+    """Return each figure in words: what it is, its interval, on how many it rests.
+
+    Parameters
+    ----------
+    hands : Hands
+        What they do.
+    say : Measures
+        What it is said in.
+    """
+    return tuple(
+        f"{WORDS[key] if _is_share(key) else say.pace.name}: {_text(key, one, say)}"
+        for key, one in hands.figures()
+    )
 
 
-def _text(key: str, figure: Figure) -> str:
+def _text(key: str, figure: Figure, say: Measures) -> str:
     on = counted(figure.rests_on, RESTS_ON.get(key, "yarn"))
     if figure.low is None or figure.high is None:
-        return f"{_value(key, figure.value)}, by {on} alone"
-    low, high = (_value(key, bound) for bound in (figure.low, figure.high))
-    return f"{_value(key, figure.value)}, by {on}; nine times in ten {low} to {high}"
+        return f"{_value(key, figure.value, say)}, by {on} alone"
+    low, high = (_value(key, bound, say) for bound in (figure.low, figure.high))
+    return f"{_value(key, figure.value, say)}, by {on}; nine times in ten {low} to {high}"
 
 
-def _value(key: str, value: float) -> str:
-    declared = KEYS[FIGURES[key], key]
-    return f"{value * 100:.1f}%" if declared.kind == SHARE else f"{value:.2f}"
+def _value(key: str, value: float, say: Measures) -> str:
+    return f"{value * 100:.1f}%" if _is_share(key) else say.pace.number(value, 2)
+
+
+def _is_share(key: str) -> bool:
+    return KEYS[FIGURES[key], key].kind == SHARE
 
 
 def hand_file(files: Sequence[str | Path], out: str | Path) -> str:
@@ -89,9 +118,10 @@ def hand_file(files: Sequence[str | Path], out: str | Path) -> str:
     if path.exists() and not is_hand_file(path):
         remedy = "there is a file of that name that is none of hands; choose another"
         raise PlanError([Fault(str(out), "", "", remedy)])
-    found = read_hand(files)
+    every = _laid_out(files)
+    found = _told_by(every)
     write_text(path, hand_text(found))
     head = f"What your hands do, by {counted(len(found.yarns), 'yarn')}"
-    lines = "\n".join(f"  {line}" for line in hand_lines(found))
+    lines = "\n".join(f"  {line}" for line in hand_lines(found, _said_in(every)))
     written = f"Written: {on_one_line(str(out))}."
     return f"{head}\n{lines}\n{written} A plan takes from it with hand = {quoted(path.name)}."

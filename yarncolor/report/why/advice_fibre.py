@@ -99,7 +99,7 @@ def thin_told(answer: Answer) -> Iterator[Reason]:
         return
     least = min(one.share for one in braid_strips(answer.layout))
     values = {"mass_g": braid.mass_g, "braid_m": braid.length_cm / 100, "strip_share": least}
-    length = Source("length and grams of the braid", "given", "", "measure it", sources.OPTIONS)
+    length = Source("length and weight of the braid", "given", "", "measure it", sources.OPTIONS)
     thinnest = (Working(told_by.THINNEST, values),)
     yield Reason("thinnest strip", (length, sources.order(answer), _THIN), thinnest)
 

@@ -13,22 +13,24 @@ from yarncolor.report.why.equation import Working
 from yarncolor.report.why.reason import Reason
 
 _ROWS = "rows of the bobbin’s page beside what you wrote down, one after the other"
-_PIECES = "as you wrote them down; metres that you did not measure go by the thickness known so far"
+_PIECES = (
+    "as you wrote them down; lengths that you did not measure go by the thickness known so far"
+)
 _SHORT = (
     "what is spun of a lot, as you wrote it down, and what its rows to spin take, against what "
     "there is of it; what you kept back is named"
 )
-_MEASURED = "grams of all that was measured on the ply, over its metres"
+_MEASURED = "the weight of all that was measured on the ply, over its length"
 
 
 def rows_told(answer: Answer) -> Iterator[Reason]:
     """Yield why rows are told to be left out, in another order, or of another lot."""
-    yield Reason("which rows", (written_down(), sources.order(answer)), (), _ROWS)
+    yield Reason("which rows", (written_down(answer), sources.order(answer)), (), _ROWS)
 
 
 def pieces_told(answer: Answer) -> Iterator[Reason]:
     """Yield why pieces are told to be too many, and how long they are."""
-    yield Reason("pieces too many", (written_down(), sources.grist(answer)), (), _PIECES)
+    yield Reason("pieces too many", (written_down(answer), sources.grist(answer)), (), _PIECES)
 
 
 def short_told(answer: Answer) -> Iterator[Reason]:
@@ -43,7 +45,9 @@ def short_told(answer: Answer) -> Iterator[Reason]:
         for one in short_lots(answer.layout)
         if one.short_g
     )
-    yield Reason("grams of the lot", (written_down(), sources.masses(answer)), lines, _SHORT)
+    yield Reason(
+        "how much of the lot", (written_down(answer), sources.masses(answer)), lines, _SHORT
+    )
 
 
 def more_told(answer: Answer) -> Iterator[Reason]:
@@ -58,7 +62,7 @@ def more_told(answer: Answer) -> Iterator[Reason]:
         for ply, one in enumerate(wheel.grist if wheel is not None else ())
         if one.spin_loss_found is not None and one.spin_loss_found < 0
     )
-    yield Reason("how much heavier", (written_down(), sources.tare(answer)), lines)
+    yield Reason("how much heavier", (written_down(answer), sources.tare(answer)), lines)
 
 
 def drifts_told(answer: Answer) -> Iterator[Reason]:
@@ -71,4 +75,4 @@ def drifts_told(answer: Answer) -> Iterator[Reason]:
         for of in [ply_words(ply, len(yarn.tex))]
         for when, tex in (("measured", one.measured_tex), ("planned", float(yarn.tex[ply])))
     )
-    yield Reason("how thick it is", (written_down(), sources.grist(answer)), lines, _MEASURED)
+    yield Reason("how thick it is", (written_down(answer), sources.grist(answer)), lines, _MEASURED)

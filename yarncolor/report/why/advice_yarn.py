@@ -144,7 +144,7 @@ def _flyer(answer: Answer) -> Iterator[Working]:
     each = dict.fromkeys(zip(yarn.strand_tex.tolist(), yarn.twist_tpm.tolist(), strict=True))
     for tex, tpm in each:
         values_by_g = {"linear_density_tex": tex, **pace, "twist_tpm": tpm}
-        yield Working(told_by.FLYER_BY_GRAMS, values_by_g, "by grams")
+        yield Working(told_by.FLYER_BY_GRAMS, values_by_g, "by your pace")
 
 
 def balance_told(answer: Answer) -> Iterator[Reason]:

@@ -24,11 +24,10 @@ _MATTERS = (
     "how far what lies together in the plan comes to lie apart, and what then ends first"
 )
 _STRAYED = (
-    "grams and metres that you wrote down against those of the plan; a thickness counts from when "
-    "so much was measured that it holds"
+    "weights and lengths that you wrote down against those of the plan; a thickness counts from "
+    "when so much was measured that it holds"
 )
-_FOUND = "as you wrote it down; metres that you did not measure go by the thickness known so far"
-_SURER = "write down the grams and metres of each piece while you spin it"
+_FOUND = "as you wrote it down; lengths that you did not measure go by the thickness known so far"
 WEIGH, AFTER = "what to weigh for a row", "what the bobbin weighs after it"
 FOUND, STRAYED = "what lies on the bobbin", "what has strayed"
 """What is told beside every row, and of what was spun."""
@@ -58,10 +57,10 @@ def _has_tare(answer: Answer) -> bool:
     return answer.bobbins[0].tare_g is not None
 
 
-def written_down() -> Source:
+def written_down(answer: Answer) -> Source:
     """Return how it is known what lies on the bobbins."""
     words = "what you wrote down of the spinning"
-    return Source(words, "measured", "", _SURER, sources.AT_THE_WHEEL)
+    return Source(words, "measured", "", sources.written_down_words(answer), sources.AT_THE_WHEEL)
 
 
 def _so_far(answer: Answer) -> tuple[Seen, ...]:
@@ -70,7 +69,7 @@ def _so_far(answer: Answer) -> tuple[Seen, ...]:
         return ()
     mass_g = wheel.pieces.mass_g
     grams = {"spun_g": float(mass_g[wheel.spun].sum()), "all_g": float(np.sum(mass_g))}
-    known = (written_down(), sources.masses(answer))
+    known = (written_down(answer), sources.masses(answer))
     share = Reason("spun so far", known, (Working(by.OF_THE_GRAMS, grams),))
     seen = [Seen(percent(far.share), share)]
     if far.left_h:
@@ -80,13 +79,18 @@ def _so_far(answer: Answer) -> tuple[Seen, ...]:
 
 def _left_h(answer: Answer) -> Reason:
     hours = spinning_hours(answer)
-    known = (written_down(), *hours.rests_on)
+    known = (written_down(answer), *hours.rests_on)
     return Reason("spinning in all", known, hours.workings, "of which what is not spun is to go")
 
 
 def _ways(found: Replan) -> tuple[Seen, ...]:
     answer = found.answer
-    known = (written_down(), sources.grist(answer), sources.order(answer), sources.masses(answer))
+    known = (
+        written_down(answer),
+        sources.grist(answer),
+        sources.order(answer),
+        sources.masses(answer),
+    )
     matters = Reason("whether it matters", known, (), _MATTERS)
     told = tuple(Seen(words, matters) for words in (matters_text(found), reason_text(found)))
     return (*told, *(_way(found, one, known) for one in found.choices))
@@ -102,7 +106,7 @@ def _way(found: Replan, one: Choice, known: tuple[Source, ...]) -> Seen:
 
 
 def _written(answer: Answer) -> tuple[Seen, ...]:
-    known = (written_down(), sources.grist(answer), sources.masses(answer))
+    known = (written_down(answer), sources.grist(answer), sources.masses(answer))
     return (
         Seen(FOUND, Reason("a piece", known, (), _FOUND)),
         Seen(STRAYED, Reason("what has strayed", known, (), _STRAYED)),

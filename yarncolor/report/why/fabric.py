@@ -104,7 +104,7 @@ def fibre_whys(answer: Answer, knit: KnittedPiece) -> Whys:
 def stripes_whys(answer: Answer) -> Whys:
     """Return the reasons for the rows at which sections of the yarn lie in the knitting."""
     rests_on = (sources.gauge(answer), sources.grist(answer), sources.length_lost(answer))
-    method = "the metres of each section, row by row, over what a row takes of yarn"
+    method = "the length of each section, row by row, over what a row takes of yarn"
     why = Reason("rows", (*rests_on, sources.order(answer)), (), method)
     return whys_of(answer, heads={"from row": why, "rows": why})
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from yarncolor.answers.answer import Answer
-from yarncolor.answers.drift import HAND_M, Drift
+from yarncolor.answers.drift import Drift
 from yarncolor.answers.drift_helps import Help, shows_misfit
 from yarncolor.answers.evenness import ASSUMED
 from yarncolor.answers.straying import BY_EYE, is_by_eye, left_along, reach_m
@@ -17,8 +17,8 @@ from yarncolor.report.why.reason import Reason, Source, Whys, whys_of
 
 _SPUN = "from one seed, each portion longer or shorter as the line of one portion says"
 _BY_EYE = (
-    f"divided by eye, its grams stray by {BY_EYE:.0%} of its share besides, while a lot’s portions "
-    "together hold what it had"
+    f"divided by eye, its weight strays by {BY_EYE:.0%} of its share besides, while the portions "
+    "of a lot together hold what it had"
 )
 _SHORTER = "the planned length, and that which {share} such yarns reach"
 _ENDS = "counted of those yarns; where several singles end together, each has its part of one"
@@ -32,8 +32,8 @@ _OFF = (
 )
 _ALIKE = "the share over which all plies are alike, that 5 and 95 of 100 such yarns stay below"
 _MISSED = (
-    f"stretches over which all plies are alike, and in how many of them half of all such yarns "
-    f"have plies more than {HAND_M * 100:.0f} cm apart at the middle"
+    "stretches over which all plies are alike, and in how many of them half of all such yarns "
+    "have plies more than a hand’s breadth, {ten_cm}, apart at the middle"
 )
 _WORK = "counted from the plan: portions, passes through the sequence, places where all change"
 _SPUN_SO = "the plan is spun as often in that way, from the same seed"
@@ -62,8 +62,9 @@ def hands_reasons(answer: Answer, found: Drift, assumed: bool = False) -> dict[s
         "off": _off(answer, found),
     }
     reasons = {
-        of: Reason(figure, rests_on, strays + own.get(of, ()), f"{method}{_ranks(of, found)}")
+        of: Reason(figure, rests_on, strays + own.get(of, ()), how + _ranks(of, found))
         for of, (figure, method) in _FIGURES.items()
+        for how in [sources.in_units(answer, method)]
     }
     return {**reasons, "matched_planned": matched_reason(answer)}
 

@@ -44,7 +44,7 @@ _BATH = (
 _RATIO = "of how far each batt is from the one before, CIEDE2000"
 _PLAIN = "so many of as many equal parts as there are steps"
 _EVEN = "found by trying, until all steps are as far as each other, CIEDE2000"
-_SAMPLE = "card 5 g of it and photograph it dry beside both lots"
+_SAMPLE = "card {small_batt} of it and photograph it dry beside both lots"
 _OWN_BATH = "dye a second bath, make it a lot by its photograph, and choose it as your own here"
 
 
@@ -122,7 +122,7 @@ def steps_seen(answer: Answer, told: Iterable[Said]) -> tuple[Seen, ...]:
     told : iterable of Said
         What is said of them.
     """
-    colours = (sources.colours(answer), _fibres())
+    colours = (sources.colours(answer), _fibres(answer))
     steps = Source("how many steps there are", "decided", "for the picture")
     reasons = {
         **doubt_reasons(answer),
@@ -162,13 +162,14 @@ def _near(answer: Answer, pair: Pair, recipe: Recipe) -> dict[str, Reason]:
     doubt, known = batt_doubt(pair, recipe), doubt_reasons(answer)
     others = float(np.sqrt(max(doubt**2 - OF_MEASURED_SPECTRA**2, 0.0)))
     line = Working(in_colour.DOUBT, {"of_trials": OF_MEASURED_SPECTRA, "farthest": others})
-    within = replace(known["within"], rests_on=(sources.colours(answer), _fibres()))
+    within = replace(known["within"], rests_on=(sources.colours(answer), _fibres(answer)))
     return {**known, "within": replace(within, workings=(line,) if doubt else ())}
 
 
-def _fibres() -> Source:
+def _fibres(answer: Answer) -> Source:
     by_whom = "as measured for wool"
-    return Source("how fibres shade one another", "assumed", by_whom, _SAMPLE, sources.PHOTOGRAPHS)
+    surer = sources.in_units(answer, _SAMPLE)
+    return Source("how fibres shade one another", "assumed", by_whom, surer, sources.PHOTOGRAPHS)
 
 
 def _carded(answer: Answer, pair: Pair, recipe: Recipe) -> Reason:
@@ -176,7 +177,7 @@ def _carded(answer: Answer, pair: Pair, recipe: Recipe) -> Reason:
     model = recipe.model
     method = f"{_BATT}: {_FUNCTIONS[model.name]}"
     lines = tuple(_one_band(pair, recipe))
-    return Reason("carded", (sources.colours(answer), _fibres(), _CHOSEN), lines, method)
+    return Reason("carded", (sources.colours(answer), _fibres(answer), _CHOSEN), lines, method)
 
 
 def _one_band(pair: Pair, recipe: Recipe) -> Iterable[Working]:

@@ -11,8 +11,8 @@ from yarncolor.report.why.yarn_seen import strip_seen
 _CHOSEN = "beside the picture, or else so that it is seen whole and clear"
 _LOOKED = "in Colour order, or else where the yarn first shows most colours"
 _PART = (
-    "metres that the stitches or picks shown take, from where the picture begins; in small, one "
-    "stands for so many that the whole yarn is seen"
+    "the length that the stitches or picks shown take, from where the picture begins; in small, "
+    "one stands for so many that the whole yarn is seen"
 )
 _PIECE = "as is chosen beside the picture, else as the plan has it, else a usual swatch"
 _METHODS = {

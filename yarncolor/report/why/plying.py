@@ -39,7 +39,7 @@ _STRANDS = {
     "top_up": "as far as the other singles go, or what can be spun of the lot if that is shorter",
 }
 """How long the strands of each rescue are."""
-_OVER = "what finds no partner stays over, in grams at the thickness that was spun"
+_OVER = "what finds no partner stays over, weighed at the thickness that was spun"
 _AS_IT_IS = "say it again after each stop"
 
 

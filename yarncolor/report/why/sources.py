@@ -12,7 +12,7 @@ from yarncolor.phrases import counted
 from yarncolor.plan.hands import RESTS_ON
 from yarncolor.plan.key import attribute_of
 from yarncolor.plan.reference import KEYS, keys_said_in
-from yarncolor.plan.unit_words import IMPERIAL, METRIC
+from yarncolor.plan.unit_words import IMPERIAL, METRIC, in_words
 from yarncolor.report.assumption_text import ways_said
 from yarncolor.report.why.reason import How, Source
 from yarncolor.yarn.balance import WORDS as BALANCE_WORDS
@@ -74,19 +74,32 @@ def _typed(answer: Answer, table: str, key: str) -> str:
     return f"“{_BY_SYSTEM[answer.plan.units or METRIC][table, key].words}”"
 
 
+def in_units(answer: Answer, text: str) -> str:
+    """Return a text with round figures and words of the units that the plan is said in.
+
+    Parameters
+    ----------
+    answer : Answer
+        What follows from a plan.
+    text : str
+        With names of `unit_words.UNIT_WORDS` in braces.
+    """
+    return in_words(text, answer.plan.units or METRIC)
+
+
 def grist(answer: Answer) -> Source:
     """Return how thick the singles are, and how that is known."""
     words, spinning, wheel = "thickness of the singles", answer.plan.spinning, answer.layout.wheel
     if wheel is not None and any(one.holds for one in wheel.grist):
         whole = all(one.holds for one in wheel.grist)
         by = "on the bobbins" if whole else "on some bobbins, the others as planned"
-        surer = "weigh a bobbin again while it fills, and say how many metres are on it"
+        surer = in_units(answer, "weigh a bobbin again while it fills, and say its {metres}")
         return Source(words, "measured", by, surer, AT_THE_WHEEL)
     given = [way for way in GRIST_WAYS if getattr(spinning, way) is not None]
     how = _HOW[of_grist(spinning)]
     by = f"by {ways_said(answer.say)[given[0]]}" if given else "as is usual"
     sample = _typed(answer, "spinning", "sample")
-    surer = f"weigh 20 m of single as you spin it, and enter {sample}"
+    surer = in_units(answer, "weigh {some_single} of single as you spin it, and enter ") + sample
     if how == "measured":
         surer = f"weigh a longer length from the middle of a bobbin, and enter {sample}"
     return Source(words, how, by, surer, OPTIONS)
@@ -120,10 +133,9 @@ def ply_twist(answer: Answer) -> Source:
 def length_lost(answer: Answer) -> Source:
     """Return how much length is lost in plying, and how that is known."""
     words, ended = "length lost in plying", answer.layout.ended
-    surer = (
-        "ply 10 m of singles, let the yarn hang, measure it, and enter "
-        f"{_typed(answer, 'plying', 'contraction')} under the length lost in plying"
-    )
+    typed = _typed(answer, "plying", "contraction")
+    ply = in_units(answer, "ply {some_yarn} of singles, let the yarn hang, measure it")
+    surer = f"{ply}, and enter {typed} under the length lost in plying"
     if ended is not None and ended.tells_contraction:
         return Source(words, "measured", "where a single ran out", surer, OPTIONS)
     if answer.resolved.yarn.model == "none":
@@ -171,7 +183,8 @@ def card_loss(answer: Answer) -> Source:
 def masses(answer: Answer) -> Source:
     """Return how much fibre there is of each lot: the plan says it."""
     damp = "" if answer.plan.scale.regain is None else " on the same day"
-    return Source("grams of the lots", "given", "", f"weigh every lot{damp} on one scale", LOTS)
+    words = in_units(answer, "{grams} of the lots")
+    return Source(words, "given", "", f"weigh every lot{damp} on one scale", LOTS)
 
 
 def step(answer: Answer) -> Source:
@@ -185,9 +198,14 @@ def order(answer: Answer) -> Source:
     return of_key(answer, "scheme", "name", "the scheme and its order")
 
 
+def written_down_words(answer: Answer) -> str:
+    """Return what is to be written down at the wheel, in the units of the plan."""
+    return in_units(answer, "write down the {grams} and {metres} of each piece while you spin it")
+
+
 def evenness(answer: Answer) -> Source:
     """Return how even the spinner's hands are, and how that is known."""
-    surer = "write down the grams and metres of each piece while you spin it"
+    surer = written_down_words(answer)
     how, by = _how(answer, "spinning", "variation")
     return Source("how even your hands are", how, by, surer, AT_THE_WHEEL)
 
@@ -209,7 +227,7 @@ def wash(answer: Answer) -> Source:
 def pace(answer: Answer) -> tuple[Source, ...]:
     """Return how fast the spinner spins, and how that is known."""
     typed = _typed(answer, "spinning", "minutes_per_g")
-    surer = f"spin ten grams by the clock, and enter {typed}"
+    surer = in_units(answer, "spin {little_fibre} by the clock, and enter ") + typed
     if answer.plan.spinning.minutes_per_g is not None:
         return (of_key(answer, "spinning", "minutes_per_g", "your pace", surer),)
     return treadled(answer, surer)

@@ -32,7 +32,7 @@ _DRAWER = (
 def stash_whys(answer: Answer) -> Whys:
     """Return the reasons for the grams of every lot."""
     masses, lost, scheme = (of(answer) for of in (sources.masses, sources.card_loss, sources.order))
-    yours = Reason("grams", (masses,))
+    yours = Reason(answer.say.mass.plural, (masses,))
     return whys_of(
         answer,
         heads={

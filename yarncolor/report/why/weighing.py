@@ -14,7 +14,7 @@ _STRIPS = (
     "each ply goes through the braid as often as the scheme says, so it is split into as many "
     "strips, and into as many parts of each as plies that share it"
 )
-_STRIP = "its part of the braid’s grams; colours in it are by length"
+_STRIP = "its part of what the braid weighs; colours in it are by length"
 
 
 def weighing_reasons(answer: Answer) -> dict[str, Reason]:
@@ -25,7 +25,7 @@ def weighing_reasons(answer: Answer) -> dict[str, Reason]:
     of_card, of_spin = answer.resolved.card_loss, answer.resolved.spin_loss
     raw = Working(by.BEFORE_CARDING, {**weighed, "card_loss": of_card})
     onto = Working(by.ONTO_BOBBINS, {**weighed, "spin_loss": of_spin})
-    lots = "grams of all portions together"
+    lots = "what all portions weigh together"
     return {
         "rest": Reason("stays over", (masses, scheme, sources.step(answer)), _rest(answer)),
         "raw": Reason("before carding", (masses, scheme, card), (raw,)),

@@ -27,10 +27,10 @@ _BREAKS = (
     "and as even as that lets them be"
 )
 _ON_SCALE = (
-    "grams of the lot, shared over its places and plies by the scheme, then rounded so that the "
-    "scale can show every row and the sum stays"
+    "what there is of the lot, shared over its places and plies by the scheme, then rounded so "
+    "that the scale can show every row and the sum stays"
 )
-_ALIKE = "the least and the most that one portion of the ply takes, by the line below of its grams"
+_ALIKE = "the least and the most that one portion of the ply takes, by the line below of its weight"
 
 
 def weigh_out_whys(answer: Answer) -> Whys:
@@ -232,7 +232,7 @@ def _single(answer: Answer, bobbin: Bobbin) -> tuple[Working, ...]:
 def _of_first(answer: Answer) -> str:
     if _single(answer, answer.bobbins[0]):
         return ""
-    return "each portion is its grams, less what is lost in spinning, over its own thickness"
+    return "each portion is its weight, less what is lost in spinning, over its own thickness"
 
 
 def _weights(answer: Answer, bobbin: Bobbin, at_m: float) -> dict[str, Reason]:

@@ -25,7 +25,9 @@ from yarncolor.report.why.yarn import (
 from yarncolor.report.yarn_lines import LOUDEST_FIRST
 from yarncolor.said import Said, figures_in
 
-_WEIGHED = "each measured length by its grams, the mean of them weighed by length"
+_WEIGHED = (
+    "each measured length by its weight, and of several the mean, each counting by its length"
+)
 _WIDE = "each ply is as wide as the root of its tex, and shows as much as it is wide"
 _FIRST = "the first place, from where plying begins, at which no two plies are of one lot"
 _HALF = "the mean of the shortest single of many yarns that are spun so, as plied"
