@@ -1,5 +1,7 @@
 """Several lots at once: what a line says, in whatever way a list or a spreadsheet writes it."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
@@ -133,6 +135,29 @@ def test_nothing_and_far_too_much_are_told(stash):
     assert with_lines(stash, " \n\t\n").words.startswith("Nothing is typed here yet")
     (fault,) = with_lines(stash, "Kelp 1 g\n" * 501).faults
     assert fault == "501 lines are too many lots: at most 500."
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+@pytest.mark.parametrize(
+    ("heading", "unit_g"),
+    [
+        ("name; g; colour", 1.0),
+        ("Lot; weight (oz); colour", OUNCE_G),
+        ("lot; pounds", 16 * OUNCE_G),
+    ],
+)
+def test_numbers_below_a_heading_are_in_the_unit_that_it_names(units, heading, unit_g):
+    plan = replace(plan_from_text(NEW_PLAN, "a new plan"), units=units)
+    made = with_lines(plan, f"{heading}\nKelp; 27,5; navy\nFoam; 3 oz; white\nDune; 1/2; tan").plan
+    masses_g = [lot.mass_g for lot in made.lots]
+    assert masses_g == pytest.approx([27.5 * unit_g, 3 * OUNCE_G, unit_g / 2])
+
+
+def test_a_heading_of_no_unit_or_of_two_leaves_numbers_to_the_plan():
+    plan = replace(plan_from_text(NEW_PLAN, "a new plan"), units="imperial")
+    for heading in ("name; weight", "name; g; oz"):
+        made = with_lines(plan, f"{heading}\nKelp; 2\nFoam; 3").plan
+        assert [lot.mass_g for lot in made.lots] == pytest.approx([2 * OUNCE_G, 3 * OUNCE_G])
 
 
 @given(st.text(max_size=200))

@@ -128,6 +128,65 @@ def test_rows_in_grams_are_not_taken_for_ounces_after_the_units_changed():
     assert (refused["kind"], editor.plan.lots[0].mass_g) == ("faults", 50.0)
 
 
+def test_rows_that_are_not_right_yet_mean_the_same_when_the_units_change():
+    editor = editor_in("metric")
+    rows = Rows(LotsBench(editor))
+    rows.type(1, mass_g="25", reserve_g="60")
+    HeardForm(editor).put(".units", "imperial")
+    kelp, wrong = rows.last("rows")["typed"]
+    assert [kelp[name] for name in ("mass_g", "rolag_g")] == ["1.764", "0.2469"]
+    assert [wrong[name] for name in ("mass_g", "reserve_g")] == ["25 g", "60 g"]
+    told = rows.type(1, mass_g=wrong["mass_g"], reserve_g=wrong["reserve_g"])
+    assert [fault["words"] for fault in told["faults"]] == [
+        "give at most 0.8818 oz, the lot's mass"
+    ]
+    rows.type(1, mass_g=wrong["mass_g"], reserve_g="2 g")
+    assert [(lot.mass_g, lot.reserve_g) for lot in editor.plan.lots] == [(50.0, 0.0), (25.0, 2.0)]
+
+
+def test_rows_that_are_right_are_not_typed_again_when_the_units_change():
+    editor = editor_in("metric")
+    rows = Rows(LotsBench(editor))
+    rows.type(1, reserve_g="60")
+    rows.type(1, reserve_g="2")
+    HeardForm(editor).put(".units", "imperial")
+    assert rows.last("rows")["typed"] == []
+
+
+def test_what_waits_in_a_form_means_the_same_when_the_units_change():
+    editor = editor_in("metric")
+    form = HeardForm(editor)
+    form.put("scale.step_g", "300")
+    form.put("spinning.spin_loss", "no")
+    form.put(".units", "imperial")
+    told = form.field("scale.step_g")
+    assert (told["text"], told["fault"]) == ("300 g", "give ounces, 0.00003528 to 3.527")
+    assert form.field("spinning.spin_loss")["text"] == "no"
+    form.put("scale.step_g", "1 g")
+    assert editor.plan.scale.step_g == 1.0
+    form.put(".units", "metric")
+    assert form.field("spinning.spin_loss")["text"] == "no"
+
+
+@pytest.mark.parametrize(
+    ("made", "name", "typed", "then", "fault"),
+    [
+        (SpinningBench, "bobbins.tare_g", "20000", "20000 g", "0 to 352.7"),
+        (SpinningBench, "1r1.mass_g", "-3", "-3 g", "ounces"),
+        (PlyingBench, "plied.so_far_m", "-2", "-2 m", "yards"),
+    ],
+)
+def test_what_is_wrong_at_the_wheel_says_why_in_the_units_of_now(made, name, typed, then, fault):
+    editor = editor_in("metric")
+    wheel = Heard(made(editor))
+    wheel.ask(do="put", name=name, text=typed)
+    HeardForm(editor).put(".units", "imperial")
+    said = str(wheel.said[-1])
+    assert then in said
+    assert fault in said
+    assert editor.plan.units == "imperial"
+
+
 def test_what_is_typed_at_the_wheel_is_in_ounces_and_yards():
     editor = editor_in()
     wheel = Heard(SpinningBench(editor))

@@ -218,6 +218,12 @@ def key_of_field(name: str) -> tuple[PieceKey, str] | None:
     return (key, field) if key is not None and field in PIECE_FIELDS else None
 
 
+def option_of_field(name: str) -> Key | None:
+    """Return the key of the plan file of a field at the wheel; None where there is no such one."""
+    told = key_of_field(name)
+    return PIECE_FIELDS[told[1]] if told else TARE if name == TARE.path else None
+
+
 def _with_one(plan: Plan, name: str, text: str) -> Plan:
     told = key_of_field(name)
     if told is None:

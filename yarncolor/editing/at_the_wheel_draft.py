@@ -5,7 +5,7 @@ from yarncolor.editing.at_the_wheel import (
     TARE,
     checked,
     field_name,
-    key_of_field,
+    option_of_field,
     with_typed,
 )
 from yarncolor.editing.at_the_wheel_pieces import PieceKey
@@ -33,8 +33,7 @@ def put_typed(editor: Editor, draft: Draft, name: str, text: str) -> Draft:
     text : str
         As typed.
     """
-    told = key_of_field(name)
-    option = TARE if told is None else PIECE_FIELDS[told[1]]
+    option = option_of_field(name) or TARE
 
     def take(texts: dict[str, str]) -> list[Unfit]:
         plan = editor.plan

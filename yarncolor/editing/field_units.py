@@ -51,9 +51,25 @@ def typed_unit(unit: str, say: Measures, imperial: str = "") -> str:
     imperial : str
         What a plan in ounces and yards has, where that is not the usual unit.
     """
-    if say is METRIC:
-        return ""
-    usual = {
+    return "" if say is METRIC else imperial or _usual(say).get(unit, "")
+
+
+def unit_typed(key: Key, say: Measures) -> str:
+    """Return the unit of a number that stands alone in a field, as it may be typed behind it.
+
+    Parameters
+    ----------
+    key : Key
+        Of the plan file.
+    say : Measures
+        What the plan is said in.
+    """
+    return typed_unit(key.unit, say, key.imperial) or _usual(METRIC).get(key.unit, key.unit)
+
+
+def _usual(say: Measures) -> dict[str, str]:
+    """Return the units of a plan by those of its file."""
+    return {
         "g": say.mass.unit,
         "m": say.length.unit,
         "cm": say.width.unit,
@@ -63,7 +79,6 @@ def typed_unit(unit: str, say: Measures, imperial: str = "") -> str:
         "minutes": say.pace.unit,
         "turns in a metre": f"turns in a {say.length.name}",
     }
-    return imperial or usual.get(unit, "")
 
 
 def per_typed(unit: str, typed: str) -> float:

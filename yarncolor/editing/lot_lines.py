@@ -6,12 +6,12 @@ semicolons, then perhaps a note, or in words, where the weight has its unit.
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from yarncolor.colour.words import colour_of_words
 from yarncolor.editing.lot_fields import LOT_FIELDS
 from yarncolor.editing.lot_rows import Row
-from yarncolor.editing.measures import kind_words
+from yarncolor.editing.measures import kind_words, quantities
 from yarncolor.editing.option_text import parse_value
 from yarncolor.editing.typed_numbers import UNSIGNED
 from yarncolor.measures import METRIC, Measures
@@ -23,11 +23,11 @@ UNCOLOURED = "grey"
 _LOTS = {"g": "Kelp 27 g brick red", "oz": "Kelp 1 oz brick red"}
 """A lot as it may be typed, by the unit of a mass."""
 
+_WEIGHT_UNITS = [name for name, unit in UNITS.items() if unit.powers == UNITS["g"].powers]
 _HEADINGS = {
     *("name", "names", "lot", "lots", "fibre", "colour", "colours", "color", "colors", "shade"),
-    *("dye", "g", "gram", "grams", "mass", "weight", "oz", "ounces", "note", "notes", "in", "of"),
+    *("dye", "mass", "weight", "note", "notes", "in", "of", *_WEIGHT_UNITS),
 }
-_WEIGHT_UNITS = [name for name, unit in UNITS.items() if unit.powers == UNITS["g"].powers]
 _UNIT = "|".join(sorted(map(re.escape, _WEIGHT_UNITS), key=len, reverse=True))
 _NUMBER = UNSIGNED
 _ONE = rf"{_NUMBER}\s*(?:{_UNIT})(?![^\W\d_])"
@@ -67,6 +67,8 @@ def lot_line(say: Measures) -> str:
 def lines_of(text: str, say: Measures = METRIC) -> list[Line]:
     """Return the lots of a text, line by line; empty lines and a heading are left out.
 
+    Where a heading names one unit of weight, numbers alone below it are in that.
+
     Parameters
     ----------
     text : str
@@ -75,14 +77,24 @@ def lines_of(text: str, say: Measures = METRIC) -> list[Line]:
         What the plan is said in.
     """
     told = [(at, line) for at, line in enumerate(re.split(r"\r\n?|\n", text), 1) if line.strip()]
-    if told and _is_heading(told[0][1]):
-        told = told[1:]
-    return [_line(at, line, say) for at, line in told]
+    heading = _heading(told[0][1]) if told else set()
+    units = {UNITS[word].size: word for word in heading.intersection(_WEIGHT_UNITS)}
+    unit = next(iter(units.values())) if len(units) == 1 else ""
+    return [_with_unit(_line(at, line, say), unit) for at, line in told[bool(heading) :]]
 
 
-def _is_heading(line: str) -> bool:
-    words = re.findall(r"[^\W\d_]+", line.lower())
-    return bool(words) and {*words} <= _HEADINGS and not re.search(r"\d", line)
+def _heading(line: str) -> set[str]:
+    """Return the words of a line that says what stands below it; nothing for any other line."""
+    words = {*re.findall(r"[^\W\d_]+", line.lower())}
+    return words if words <= _HEADINGS and not re.search(r"\d", line) else set()
+
+
+def _with_unit(line: Line, unit: str) -> Line:
+    """Return a line whose weight has a unit, of which its heading may tell."""
+    found = quantities(line.row.mass_g) if line.row and unit else []
+    if line.row is None or [one.unit for one in found] != [None]:
+        return line
+    return replace(line, row=replace(line.row, mass_g=f"{line.row.mass_g} {unit}"))
 
 
 def _line(number: int, text: str, say: Measures) -> Line:

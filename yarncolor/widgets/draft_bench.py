@@ -5,18 +5,21 @@ from typing import Any
 
 from yarncolor.editing.draft import Draft
 from yarncolor.editing.editor import Editor
+from yarncolor.editing.other_units import typed_in
 from yarncolor.measures import measures_of
+from yarncolor.plan.key import Key
 from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.message_widget import MessageWidget
-from yarncolor.widgets.protocol.asks import Ask, PutBack
+from yarncolor.widgets.protocol.asks import Ask, PutBack, PutField
 
 
 class DraftBench(MessageWidget):
     """Fields round one editor; what is typed and not in its plan is a draft that undo drops.
 
-    A draft was typed in the units that its plan had then; in other units it is nothing any more.
+    A draft goes on meaning what it meant when its plan is said in other units.
 
-    Subclasses give `state`, which is shown when a page is there and whenever the plan is another.
+    Subclasses give `state`, which is shown when a page is there and whenever the plan is another,
+    `_key_of` and `_with_typed`.
 
     Parameters
     ----------
@@ -41,10 +44,27 @@ class DraftBench(MessageWidget):
         self._heard = True
         self._show()
 
+    def _key_of(self, name: str) -> Key | None:
+        """Return the key of a field; None where there is no such field."""
+        raise NotImplementedError
+
+    def _with_typed(self, draft: Draft, name: str, text: str) -> Draft:
+        """Put what was typed into the plan, with all that waited; return what is left."""
+        raise NotImplementedError
+
+    def on_put(self, message: PutField) -> None:
+        """Put what was typed into the plan, or say why not; what was typed stays."""
+        name, text = message["name"], message["text"]
+        if self._key_of(name) is not None:
+            with self._busy:
+                self._keep(self._with_typed(self.draft, name, text))
+            self._tell("")
+
     def on_back(self, message: PutBack) -> None:
         """Let a field say again what the plan says."""
-        self._keep(self.draft.without(message["name"]))
-        self._show()
+        if self._key_of(message["name"]) is not None:
+            self._keep(self.draft.without(message["name"]))
+            self._show()
 
     def refresh(self) -> None:
         """Show the plan as it stands, whoever changed it."""
@@ -53,12 +73,17 @@ class DraftBench(MessageWidget):
             self._tell("")
 
     def _follow_units(self) -> bool:
-        """Drop what was typed in other units than the plan has now; return whether they are new."""
-        say = measures_of(self.editor.plan)
-        if say is self._said_in:
+        """Say what is typed as the plan is said now; return whether its units are new."""
+        now, before = measures_of(self.editor.plan), self._said_in
+        if now is before:
             return False
-        self._said_in = say
-        self._keep(Draft())
+        self._said_in, draft = now, Draft()
+        with self._busy:
+            for name, text in self.draft.typed.items():
+                key = self._key_of(name)
+                if key is not None:
+                    draft = self._with_typed(draft, name, typed_in(now, before, key, text))
+            self._keep(draft)
         return True
 
     def _keep(self, draft: Draft) -> None:

@@ -63,7 +63,8 @@
  *   hint: Array<[string, string]>, guesses: Array<string>, rolags: Array<string>, total: string,
  *   fields?: Array<Object<string, *>>, more?: Array<Object<string, *>>, palette?:
  *   Array<Object<string, *>>, caution?: string, weighed?: Array<string>, new_mass?: string,
- *   example?: string, places?: Array<number|null>, anew?: boolean }} LotsRows
+ *   example?: string, places?: Array<number|null>, anew?: boolean, typed?: Array<Object<string, *>>
+ *   }} LotsRows
  */
 /** @typedef {{ row: number, field: string, words: string }} RowFault */
 /**

@@ -164,6 +164,14 @@ export class LotRow {
     this.tellBrief();
   }
 
+  // As fingers had it.
+  type(row) {
+    this.key = row.key;
+    for (const name of this.names) this.field[name].value = plainLines(row[name]);
+    this.count();
+    this.tellBrief();
+  }
+
   tellGuess(words) {
     this.guess.textContent = isolated(words);
   }

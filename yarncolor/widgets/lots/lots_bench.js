@@ -134,6 +134,16 @@ class Lots {
     told.rows.forEach((row, at) => this.rows[at].put(row));
     this.order();
     this.tell(told, this.rows);
+    if (told.typed?.length) this.typeAgain(told.typed);
+  }
+
+  // Rows that are not right yet, as they are typed in other units.
+  typeAgain(rows) {
+    while (this.rows.length > rows.length) this.rows.pop().row.remove();
+    while (this.rows.length < rows.length) this.rows.push(this.make());
+    rows.forEach((row, at) => this.rows[at].type(row));
+    this.order();
+    this.send();
   }
 
   // The answer to rows that were sent: it may bring lots from elsewhere, or take some away.

@@ -1,6 +1,6 @@
 """The stash, to edit: rows checked as they are typed; the plan follows when all is right."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any, cast
@@ -25,6 +25,7 @@ from yarncolor.editing.lot_photograph import (
 )
 from yarncolor.editing.lot_rows import Row, needed_words, plan_with_rows, rows_of
 from yarncolor.editing.new_lots import with_lines
+from yarncolor.editing.other_units import rows_in
 from yarncolor.editing.rolags import rolags_words
 from yarncolor.editing.row_faults import faults_by_field
 from yarncolor.errors import PlanError, one_line
@@ -104,7 +105,7 @@ class LotsBench(MessageWidget):
         super().__init__()
         self.editor = editor
         self._photos: dict[str, Photo] = {}
-        self._typed = TypedLots({})
+        self._typed, self._sent = TypedLots({}), (0, list[Row]())
         self._busy, self._heard, self._faulty = Quiet(), False, False
         self._plans, self._version = {0: editor.plan}, 0
         self._seen: object = editor.revision
@@ -139,8 +140,10 @@ class LotsBench(MessageWidget):
         if not history:
             self._refuse(message, {}, [_MEANWHILE])
             return
-        shown = self._plans[message.get("version", self._now())]
+        version = message.get("version", self._now())
+        shown = self._plans[version]
         rows = [_row(told, len(history[0])) for told in message["rows"]]
+        self._sent = (version, rows)
         self._typed, typed = self._typed.heard(rows), as_shown(shown, rows)
         merge = merged(history, typed)
         if merge.clashes:
@@ -262,12 +265,14 @@ class LotsBench(MessageWidget):
 
     def refresh(self) -> None:
         """Follow another bench, but never over rows that are typed and not right yet."""
-        shown = self._plans[self._version]
+        version, shown = self._version, self._plans[self._version]
         self._now()
         if self._seen is self.editor.revision or self._busy:
             return
         if shown.units != self.editor.plan.units:
-            self._show_anew()
+            of, rows = self._sent
+            is_left = self._faulty and of == version
+            self._show_anew(rows_in(self.editor.plan, shown, rows) if is_left else ())
         elif not self._faulty:
             self._show(self._rows(""))
 
@@ -276,10 +281,10 @@ class LotsBench(MessageWidget):
         self.editor.clear_pending(self)
         self._say(rows)
 
-    def _show_anew(self) -> None:
-        """Show the lots as the plan has them, whatever is typed."""
+    def _show_anew(self, typed: Iterable[Row] = ()) -> None:
+        """Show the lots as the plan has them, then rows that are to be typed again."""
         rows = self._named(self._rows(""))
-        rows["anew"] = True
+        rows["anew"], rows["typed"] = True, [asdict(row) for row in typed]
         self._show(rows)
 
     def _rows(self, said: str, message: AskOfView | None = None) -> LotsRows:

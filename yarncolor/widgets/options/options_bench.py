@@ -7,7 +7,7 @@ from typing import Any
 from yarncolor.answers.answer import Answer
 from yarncolor.editing.as_typed import seen_again
 from yarncolor.editing.defaults_shown import ply_by_ply, value_in_use
-from yarncolor.editing.draft import put
+from yarncolor.editing.draft import Draft, put
 from yarncolor.editing.editor import Editor
 from yarncolor.editing.field_units import in_units
 from yarncolor.editing.option_text import TALL, format_option
@@ -19,7 +19,7 @@ from yarncolor.plan.key import LOT, Key
 from yarncolor.report.assumption_text import assumption_sentences
 from yarncolor.widgets.draft_bench import DraftBench
 from yarncolor.widgets.message_widget import module
-from yarncolor.widgets.protocol.asks import PutBack, PutField
+from yarncolor.widgets.protocol.asks import PutField
 from yarncolor.widgets.protocol.form import FormField, FormGroup, FormPart, FormState
 from yarncolor.widgets.protocol.messages import HEARD
 
@@ -59,25 +59,22 @@ class OptionsBench(DraftBench):
         options = [one for one in options_of(self.editor.plan) if one.table in self.groups]
         return f"A form of {len(options)} options; it needs a live notebook."
 
+    def _key_of(self, name: str) -> Key | None:
+        """Return the option of a field; None where there is no such field."""
+        return _BY_NAME.get(name)
+
+    def _with_typed(self, draft: Draft, name: str, text: str) -> Draft:
+        """Put what was typed into the plan, with all that waited; return what is left."""
+        typed = {**draft.typed, name: text}
+        left = put(self.editor, draft, _BY_NAME[name], text)
+        self._typed |= {at: each for at, each in typed.items() if at not in left.typed}
+        return left
+
     def on_put(self, message: PutField) -> None:
-        """Put what was typed into the plan, or say why not; what was typed stays."""
-        if message.get("name") in _BY_NAME:
-            with self._busy:
-                self._put(message["name"], str(message.get("text", "")))
+        """Put what was typed into the plan; the units of a plan are a field as well."""
+        super().on_put(message)
+        if self._follow_units():
             self._show()
-
-    def on_back(self, message: PutBack) -> None:
-        """Let a field say again what the plan says."""
-        if message.get("name") in _BY_NAME:
-            super().on_back(message)
-
-    def _put(self, name: str, text: str) -> None:
-        typed = {**self.draft.typed, name: text}
-        draft = put(self.editor, self.draft, _BY_NAME[name], text)
-        left = draft.typed
-        self._typed |= {at: each for at, each in typed.items() if at not in left}
-        self._keep(draft)
-        self._follow_units()
 
     def state(self) -> FormState:
         """Return the form as it stands: groups of fields under their headings.

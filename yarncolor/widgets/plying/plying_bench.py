@@ -12,6 +12,7 @@ from yarncolor.editing.field_units import in_units
 from yarncolor.editing.option_text import format_value
 from yarncolor.errors import PlanError
 from yarncolor.plan import Plan
+from yarncolor.plan.key import Key
 from yarncolor.report.plying_words import (
     ended_lines,
     hangs_text,
@@ -28,7 +29,7 @@ from yarncolor.widgets.message_widget import module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.plying.care_shown import LOOPS, OVER, care_told
 from yarncolor.widgets.plying.rescues_shown import rescues_shown
-from yarncolor.widgets.protocol.asks import Ask, PutField
+from yarncolor.widgets.protocol.asks import Ask
 from yarncolor.widgets.protocol.messages import HEARD
 from yarncolor.widgets.protocol.plying import LookAtTwist, PlyingField, PlyingState, RanOut
 
@@ -70,13 +71,13 @@ class PlyingBench(DraftBench):
     def __repr__(self) -> str:
         return "A bench for the plying wheel; it needs a live notebook."
 
-    def on_put(self, message: PutField) -> None:
-        """Put what was typed into the plan, or say why not; what was typed stays."""
-        name = message["name"]
-        if name in PLYING_FIELDS:
-            with self._busy:
-                self._keep(put_said(self.editor, self.draft, name, message["text"]))
-            self._tell("")
+    def _key_of(self, name: str) -> Key | None:
+        """Return the key of a field; None where there is no such field."""
+        return PLYING_FIELDS.get(name)
+
+    def _with_typed(self, draft: Draft, name: str, text: str) -> Draft:
+        """Put what was typed into the plan, with all that waited; return what is left."""
+        return put_said(self.editor, draft, name, text)
 
     def on_ended(self, message: RanOut) -> None:
         """Write down that a single ran out where the plying is now."""

@@ -65,7 +65,8 @@ class LotsRows(LotsAnswer):
     """Lots as the plan has them; ``places`` tells which of the rows sent became which.
 
     ``weighed`` has every way to write the unit of a mass, ``new_mass`` what a lot that is added
-    weighs; ``guesses`` says whose colour is one, ``rolags`` what weighed grams make.
+    weighs; ``guesses`` says whose colour is one, ``rolags`` what weighed grams make; ``typed`` are
+    rows that are not right yet, to be typed again in other units.
     """
 
     kind: Literal["rows"]
@@ -86,6 +87,7 @@ class LotsRows(LotsAnswer):
     example: NotRequired[str]
     places: NotRequired[Sequence[int | None]]
     anew: NotRequired[bool]
+    typed: NotRequired[list[dict[str, Any]]]
 
 
 class RowFault(TypedDict):

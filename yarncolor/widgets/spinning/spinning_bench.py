@@ -11,6 +11,7 @@ from yarncolor.editing import at_the_wheel as wheel
 from yarncolor.editing.at_the_wheel_draft import fault_beside, piece_words, put_typed
 from yarncolor.editing.at_the_wheel_pieces import PieceKey
 from yarncolor.editing.at_the_wheel_slips import after_slip
+from yarncolor.editing.draft import Draft
 from yarncolor.editing.field_units import in_units
 from yarncolor.editing.measures import kind_words, measure
 from yarncolor.editing.option_text import format_option
@@ -19,6 +20,7 @@ from yarncolor.editing.step_words import stays_beside_words
 from yarncolor.errors import PlanError
 from yarncolor.measures import measures_of
 from yarncolor.plan import Plan
+from yarncolor.plan.key import Key
 from yarncolor.planfile.taken_home import brought_home
 from yarncolor.report.advice import advice_on
 from yarncolor.report.phone.brought import brought_lines
@@ -28,7 +30,7 @@ from yarncolor.report.wheel_words import row_reached_words, spun_so_far
 from yarncolor.widgets.draft_bench import DraftBench
 from yarncolor.widgets.message_widget import module
 from yarncolor.widgets.plan_bar import WithPlanBar
-from yarncolor.widgets.protocol.asks import Ask, PutField
+from yarncolor.widgets.protocol.asks import Ask
 from yarncolor.widgets.protocol.messages import HEARD
 from yarncolor.widgets.protocol.spinning import (
     BringHome,
@@ -130,13 +132,13 @@ class SpinningBench(DraftBench):
             said = f"{to_do(TOO_MANY)} Its lot and {masses} are a guess: put them right."
             self._change(lambda plan: wheel.with_extra(plan, key, *self._like(key)), said)
 
-    def on_put(self, message: PutField) -> None:
-        """Put what was typed into the plan, or say why not; what was typed stays."""
-        name = message["name"]
-        if wheel.key_of_field(name) is not None or name == wheel.TARE.path:
-            with self._busy:
-                self._keep(put_typed(self.editor, self.draft, name, message["text"]))
-            self._tell("")
+    def _key_of(self, name: str) -> Key | None:
+        """Return the key of a field; None where there is no such field."""
+        return wheel.option_of_field(name)
+
+    def _with_typed(self, draft: Draft, name: str, text: str) -> Draft:
+        """Put what was typed into the plan, with all that waited; return what is left."""
+        return put_typed(self.editor, draft, name, text)
 
     def on_slip(self, message: Slip) -> None:
         """Write down what went wrong, and say what to do about it."""
