@@ -55,3 +55,28 @@ def test_a_plan_is_turned_to_ounces_in_its_bar_and_back_by_undo(bare):
         page.get_by_role("button", name="Undo", exact=True).click()
     page.wait_for_function("input => input.value === '50'", arg=grams.element_handle())
     assert editor.plan == plan_from_data(DATA)
+
+
+def test_what_is_not_right_yet_is_typed_again_in_the_other_units(bare):
+    editor = Editor(plan_from_data(DATA))
+    benches = [LotsBench(editor), OptionsBench(editor)]
+    for bench in benches:
+        editor.watch(bench.refresh)
+    page = bare(PlanBar(editor, Path()), *benches)
+    page.get_by_text("More for this plan").click()
+    kept = page.get_by_label("kept back, g", exact=True).nth(1)
+    holds = page.get_by_role("textbox", name="a bobbin holds, g")
+    kept.fill("60")
+    page.get_by_text("give at most 40 g, the lot's mass").wait_for()
+    holds.fill("20000")
+    holds.blur()
+    page.get_by_label("everything is said in").select_option("imperial")
+    page.get_by_text("give at most 1.41 oz, the lot's mass").wait_for()
+    ounces = page.get_by_label("kept back, oz", exact=True).nth(1)
+    assert (ounces.input_value(), ounces.get_attribute("aria-invalid")) == ("60 g", "true")
+    assert page.get_by_role("textbox", name="a bobbin holds, oz").input_value() == "20000 g"
+    ounces.fill("2 g")
+    ounces.blur()
+    page.wait_for_function("input => input.ariaInvalid === 'false'", arg=ounces.element_handle())
+    assert [(lot.mass_g, lot.reserve_g) for lot in editor.plan.lots] == [(50.0, 0.0), (40.0, 2.0)]
+    assert page.problems == []
