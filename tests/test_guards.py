@@ -52,10 +52,10 @@ PURE_NUMBERS = {
     *("exhaustion", "severity", "blend", "m", "s", "constant"),  # shares, parts, model constants
     *("ciede2000", "hyab"),  # differences of colour, which have no unit
     *("mottle", "aspect", "growth", "darkening"),  # shares, a ratio, stitches
-    *("unsure", "colour_unsure", "by_grey_mean", "fit_mean"),  # CIEDE2000
-    *("left_out_max", "left_out_mean", "spread"),  # CIEDE2000
+    *("unsure", "colour_unsure", "spread", "apart"),  # CIEDE2000
     *("left", "top", "width", "height", "corners", "place"),  # shares of a picture
     *("exposure", "falls_off", "noise", "falls_by", "left_over", "middle"),  # shares of light
+    *("light", "fitted", "seen", "reflects"),  # shares of light
     *("beside", "count", "phase"),  # names with pixels, a number of things, turns
     *(
         "value",

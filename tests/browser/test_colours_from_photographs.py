@@ -231,6 +231,30 @@ def test_it_fits_a_phone_and_passes_axe(page):
     assert page.problems == []
 
 
+def test_figures_say_why_by_keyboard_and_follow_what_is_drawn(page):
+    from axe_playwright_python.sync_playwright import Axe
+
+    draw(page, 0.10, 0.68, 0.05, 0.15)
+    asked = bench(page).get_by_text("Why these figures?")
+    asked.focus()
+    page.keyboard.press("Enter")
+    told = bench(page).locator(".why[open] > div")
+    told.get_by_text("assumed, to be as they come").first.wait_for()
+    bench(page).get_by_label("white", exact=True).check()
+    draw(page, 0.62, 0.18, 0.25, 0.25)
+    told.get_by_text("gain of red = it reflects 85% ÷ seen").wait_for()
+    assert told.get_by_text("red, put right = seen").count() == 1
+    bench(page).get_by_label("fibre", exact=True).check()
+    draw(page, 0.27, 0.68, 0.05, 0.15)
+    told.get_by_text("fibre 2: #").wait_for()
+    assert told.get_by_text("red, put right = seen").count() == 2
+    page.set_viewport_size({"width": 390, "height": 800})
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    found = Axe().run(page, context=".yc.photo")
+    assert found.violations_count == 0, found.generate_report()
+    assert page.problems == []
+
+
 def drop(page, name, data, kind="image/png"):
     """Drop a file on the picture, as a hand does that brings one from a folder."""
     given = [base64.b64encode(data).decode(), name, kind]

@@ -8,9 +8,9 @@ import pytest
 from yarncolor.report.why.reason import Reason
 
 _TOKEN = re.compile(
-    r"(?:tan²|arctan|cos|sin|tan|√)(?=\()|π|²|[()÷×−+]|(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?[%°]?"
+    r"(?:tan²|arctan|cos|sin|tan|√)(?=\()|π|²|[()÷×−+^]|(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?[%°]?"
 )
-_SAID_SO = {"×": "*", "÷": "/", "−": "-", "²": "**2", "√": "sqrt", "π": "pi"}
+_SAID_SO = {"×": "*", "÷": "/", "−": "-", "²": "**2", "√": "sqrt", "π": "pi", "^": "**"}
 _NAMES = {
     "arctan": lambda x: degrees(atan(x)),
     "square_tan": lambda x: tan(x) ** 2,
@@ -26,6 +26,8 @@ _NAMES = {
 def value_of(text: str) -> float:
     """Return what a formula comes to; units and words in it say nothing."""
     spoken = re.sub(r"in 10 cm|g/cm³|in 100 g|√tex/cm|m²", "", text)
+    if text.startswith("the larger of"):
+        return max(map(float, re.findall(r"\d[\d.]*", text)))
     value = eval("".join(map(_python, _TOKEN.findall(spoken))), {}, _NAMES)  # noqa: S307
     if text.startswith("rounded up"):
         return ceil(value)

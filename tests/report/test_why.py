@@ -17,7 +17,12 @@ from tests.helpers.tables_read import figures_in
 from yarncolor.colour.difference import EXPLAINED
 from yarncolor.plan.reference import keys_said_in
 from yarncolor.report.assumption_text import plan_sentences
-from yarncolor.report.why import equations, equations_of_advice, equations_of_colour
+from yarncolor.report.why import (
+    equations,
+    equations_of_advice,
+    equations_of_colour,
+    equations_of_photos,
+)
 from yarncolor.report.why import sources as origins
 from yarncolor.report.why.equation import QUANTITIES, Equation, Working, told
 from yarncolor.report.why.everything import every_reason
@@ -82,7 +87,7 @@ def reasons(answer) -> dict:
 
 
 def named_equations():
-    each_module = (equations, equations_of_colour, equations_of_advice)
+    each_module = (equations, equations_of_colour, equations_of_advice, equations_of_photos)
     for name, one in (pair for module in each_module for pair in vars(module).items()):
         each = one if isinstance(one, dict) else {"": one}
         yield from ((f"{name} {key}", each[key]) for key in each if isinstance(each[key], Equation))

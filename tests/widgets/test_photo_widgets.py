@@ -131,6 +131,22 @@ def test_a_reading_says_of_which_box_it_is(bench):
     assert (row["key"], row["name"]) == ("9", "Rust")
 
 
+def test_why_is_told_when_it_is_asked_and_not_while_boxes_are_read(bench):
+    drawn = {"boxes": [{"key": "9", "kind": "fibre", "box": heap_box(0), "name": "Rust"}]}
+    assert "why" not in bench.ask("read", drawn=drawn)
+    told = bench.ask("why", drawn=drawn)["why"]
+    assert [heading for heading, _ in told if heading.startswith("Rust: #")]
+    assert told[-1][0] == "Every box"
+    assert all(lines for _, lines in told)
+
+
+def test_proposals_answer_why_until_they_are_left(bench):
+    proposed = bench.ask("find", count=6, drawn={"boxes": []})["proposed"]
+    told = bench.ask("why", drawn={"boxes": [], "proposed": proposed})["why"]
+    assert all(one["words"].split(";")[0] in str(told) for one in proposed)
+    assert "of the picture" not in str(bench.ask("why", drawn={"boxes": [], "proposed": []})["why"])
+
+
 # --- another picture ----------------------------------------------------------------------------
 
 

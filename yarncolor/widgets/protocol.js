@@ -170,8 +170,8 @@
 /**
  * @typedef {{ photo?: PhotoHead, plan?: PlanLots, drawn?: Object<string, *>, editions?:
  *   Array<string>, readings?: Readings, proposed?: Array<Proposal>, faults?: Object<string,
- *   string>, said?: string, kind: "answer", do: string, view: string|null, serial: number|null }}
- *   PhotoAnswer
+ *   string>, said?: string, why?: Array<[string, Array<string>]>, kind: "answer", do: string, view:
+ *   string|null, serial: number|null }} PhotoAnswer
  */
 /** @typedef {{ kind: "plan", plan: PlanLots }} PhotoPlan */
 /** @typedef {{ do: string, ply: number }} RanOut */

@@ -27,6 +27,51 @@ _WHITE_SHARE, _MOST_CLIPPED = 0.5, 0.2
 
 
 @dataclass(frozen=True, eq=False)
+class WhiteSeen:
+    """What a picture is put right by, where that is something white or grey.
+
+    Parameters
+    ----------
+    linear : (3,) array
+        Linear light as seen, made even where that is asked.
+    reflects : float
+        Share of light that it reflects.
+    pixels : int
+        Pixels that count.
+    """
+
+    linear: np.ndarray
+    reflects: float
+    pixels: int
+
+
+@dataclass(frozen=True, eq=False)
+class PatchesSeen:
+    """The patches of a target, row by row: as seen, as they became, as they are.
+
+    Parameters
+    ----------
+    seen, became, wanted : (n, 3) arrays
+        Linear light as the picture has it; put right by all other patches; as it is.
+    left_out, by_grey, fit : (n,) arrays
+        CIEDE2000 of each from what it is: put right by all others, by the grey ones alone, by all.
+    columns : int
+        In a row.
+    pixels : int
+        Of each; 0 where that is not known.
+    """
+
+    seen: np.ndarray
+    became: np.ndarray
+    wanted: np.ndarray
+    left_out: np.ndarray
+    by_grey: np.ndarray
+    fit: np.ndarray
+    columns: int = 6
+    pixels: int = 0
+
+
+@dataclass(frozen=True, eq=False)
 class Correction:
     """How a photograph is put right.
 
@@ -44,6 +89,10 @@ class Correction:
         What was done, for the record.
     warnings : tuple of str
         What makes it doubtful.
+    white : WhiteSeen or None
+        What it is found by, where that is something white or grey.
+    patches : PatchesSeen or None
+        The same of a target.
     """
 
     kind: str
@@ -52,6 +101,8 @@ class Correction:
     unsure: float
     words: str
     warnings: tuple[str, ...] = ()
+    white: WhiteSeen | None = None
+    patches: PatchesSeen | None = None
 
     def apply(self, linear: np.ndarray) -> np.ndarray:
         """Return linear light as it is: (n, 3).
@@ -92,12 +143,13 @@ def by_white(
     """
     if what not in REFLECTS:
         raise PlanError([Fault("", "what", what, f"give one of {', '.join(REFLECTS)}")])
-    linear, clipped, _ = trimmed_linear(photo, box)
+    linear, clipped, pixels = trimmed_linear(photo, box)
     seen = linear.mean(axis=0) / (1.0 if light is None else light.at(box.middle))
     warnings = (*_clipped(what, clipped), *_not_on_it(what, seen @ LUMINANCE, photo))
     unsure = UNSURE_BY_WHITE if not warnings else UNSURE_BY_DOUBTFUL_WHITE
     words = f"corrected by something {what}"
-    return Correction(what, REFLECTS[what] / seen, 0, unsure, words, warnings)
+    white = WhiteSeen(seen, REFLECTS[what], pixels)
+    return Correction(what, REFLECTS[what] / seen, 0, unsure, words, warnings, white)
 
 
 def _clipped(what: str, share: float) -> list[str]:

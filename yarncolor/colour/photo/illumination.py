@@ -12,6 +12,7 @@ import numpy as np
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.sampling import LUMINANCE, Box, trimmed_linear
 from yarncolor.errors import Fault, PlanError
+from yarncolor.said import Figure, Filling, Said, said
 
 WORTH_SAYING = 0.10
 BEYOND_WORDS = "the light there is not known: it lies beyond the places on white, left as it is"
@@ -37,6 +38,8 @@ class Illumination:
         Share of light lost from the brightest of them to the darkest.
     span : (2, 2) array
         Least and greatest place, x and y, that was measured.
+    seen, fitted : tuple of float
+        Light at each of those places: as seen, and by slope and bowl.
     """
 
     slope: np.ndarray
@@ -45,21 +48,35 @@ class Illumination:
     left_over: float
     falls_by: float
     span: np.ndarray
+    seen: tuple[float, ...] = ()
+    fitted: tuple[float, ...] = ()
 
     @property
     def words(self) -> str:
         """What is said of it."""
+        return str(self.told)
+
+    @property
+    def told(self) -> Said:
+        """The same, its numbers figures."""
+        falls = Figure(f"{self.falls_by:.0%}", "falls_by")
         if self.falls_by < WORTH_SAYING:
-            return f"The light is even: {self.falls_by:.0%} between the places on white."
-        stray = (
-            f", though one place strays from that by {self.left_over:.0%}: is each box on the "
-            "same white, none in a shadow?"
-            if self.left_over > _STRAYS
-            else "."
+            return said("The light is even: {falls} between the places on white.", falls=falls)
+        return said(
+            "The light falls off by {falls} between the places on white; readings among them are "
+            "made even{stray}",
+            falls=falls,
+            stray=self._stray,
         )
-        return (
-            f"The light falls off by {self.falls_by:.0%} between the places on white; readings "
-            f"among them are made even{stray}"
+
+    @property
+    def _stray(self) -> Filling:
+        if self.left_over <= _STRAYS:
+            return "."
+        return said(
+            ", though one place strays from that by {by}: is each box on the same white, none in "
+            "a shadow?",
+            by=Figure(f"{self.left_over:.0%}", "strays_by"),
         )
 
     def reaches(self, place: tuple[float, float]) -> bool:
@@ -130,7 +147,11 @@ def light_of(places: np.ndarray, bright: np.ndarray) -> Illumination:
     falls_by = 1 - float(np.exp(fitted.min() - fitted.max()))
     span = np.array([places.min(axis=0), places.max(axis=0)])
     bowl = float(terms[3]) if len(terms) > _FEWEST else 0.0
-    return Illumination(terms[1:3], bowl, float(terms[0]), left_over, falls_by, span)
+    return Illumination(
+        *(terms[1:3], bowl, float(terms[0]), left_over, falls_by, span),
+        seen=tuple(bright.tolist()),
+        fitted=tuple(np.exp(fitted).tolist()),
+    )
 
 
 def flat_fielded(linear: np.ndarray, light: Illumination, place: tuple[float, float]) -> np.ndarray:

@@ -49,17 +49,18 @@ def read_boxes(
             return correction.apply(even)
 
         reading = fibre_colour(photo, box, put_right)
-        readings[name] = _beyond(reading, box, correction, light) if light else reading
+        readings[name] = _in_light(reading, box, correction, light) if light else reading
     return readings
 
 
-def _beyond(
+def _in_light(
     reading: PatchReading, box: Box, correction: Correction, light: Illumination
 ) -> PatchReading:
-    """Return a reading that says so where light is uneven and not known at its place.
+    """Return a reading with the light there, that says so where it is uneven and not known.
 
     It may be out by as much as it would change if the light fell off as it does elsewhere.
     """
+    reading = replace(reading, light=light.at(box.middle))
     if light.reaches(box.middle) or light.falls_by < WORTH_SAYING:
         return reading
     drawn_out = reading.linear[None, :] / light.drawn_out_to(box.middle)

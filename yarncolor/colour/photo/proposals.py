@@ -170,13 +170,14 @@ def proposals_said(proposed: list[Proposal]) -> list[dict[str, Any]]:
         {
             "number": number,
             "box": [one.box.left, one.box.top, one.box.width, one.box.height],
-            "words": _twin_words(one),
+            "words": proposal_words(one),
         }
         for number, one in enumerate(proposed, start=1)
     ]
 
 
-def _twin_words(one: Proposal) -> str:
+def proposal_words(one: Proposal) -> str:
+    """Return how large a proposal is, and whether another one is hardly another colour."""
     size = f"{one.share:.0%} of the picture"
     if one.twin_of is None:
         return size

@@ -2,10 +2,16 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import NoReturn, TypedDict, TypeVar
+from typing import Literal, NoReturn, TypedDict, TypeVar
 
 from yarncolor.colour.photo.annotations import TARGET, Annotations, annotations_alt, named
-from yarncolor.colour.photo.correction import REFLECTS, Correction, by_white, uncorrected
+from yarncolor.colour.photo.correction import (
+    REFLECTS,
+    Correction,
+    PatchesSeen,
+    by_white,
+    uncorrected,
+)
 from yarncolor.colour.photo.illumination import Illumination, light_by_white
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.lots import read_boxes
@@ -14,6 +20,8 @@ from yarncolor.colour.photo.target import TargetFit, by_target
 from yarncolor.colour.photo.target_values import OWN_VALUES, TargetValues, target_values
 from yarncolor.colour.science import hex_from_srgb, shown_srgb
 from yarncolor.errors import Fault, PlanError, one_line
+from yarncolor.said import Figure, said
+from yarncolor.said import Said as Sentence
 
 _Made = TypeVar("_Made")
 _CORNERS = 4
@@ -102,6 +110,10 @@ def _reader(
     return lambda: read_boxes(photo, {"": box}, correction, light)[""]
 
 
+Column = Literal["colour", "out_by", "even", "pixels", "doubts"]
+"""What is told of a reading."""
+
+
 class ReadingWords(TypedDict):
     """What is said of a reading, all text."""
 
@@ -143,8 +155,10 @@ def said_of(seen: Seen, size_px: tuple[int, int]) -> Said:
     rows = _rows(seen, seen.correction) if seen.correction else []
     return {
         "rows": rows,
-        "correction": list(correction_words(seen.correction)) if seen.correction else [],
-        "fit": fit_words(seen.fit) if seen.fit else "",
+        "correction": [str(one) for one in correction_told(seen.correction)]
+        if seen.correction
+        else [],
+        "fit": str(fit_told(seen.fit.patches)) if seen.fit else "",
         "light": seen.light.words if seen.light else "",
         "faults": seen.faults,
         "alt": _alt(rows, seen, size_px),
@@ -184,21 +198,28 @@ def reading_words(reading: PatchReading, correction: Correction) -> ReadingWords
     }
 
 
-def correction_words(correction: Correction) -> tuple[str, ...]:
+def correction_told(correction: Correction) -> tuple[Sentence, ...]:
     """Return how a picture was put right, what that leaves open, and what makes it doubtful."""
-    note = (
-        f"The picture was {correction.words}; each colour may be out by {correction.unsure:.0f} "
-        "(CIEDE2000) in the mean, some by twice that. Loose fibre looks paler than spun yarn, "
-        "wet fibre darker, and purples often come out too blue."
+    note = said(
+        "The picture was {way}; each colour may be out by {out} (CIEDE2000) in the mean, some by "
+        "twice that. Loose fibre looks paler than spun yarn, wet fibre darker, and purples often "
+        "come out too blue.",
+        way=Figure(correction.words, "way"),
+        out=Figure(f"{correction.unsure:.0f}", "unsure"),
     )
-    return (note, *correction.warnings)
+    counts = correction.patches is not None
+    doubts = (Figure(one, "doubts") if counts else one for one in correction.warnings)
+    return (note, *(said("{doubt}", doubt=one) for one in doubts))
 
 
-def fit_words(fit: TargetFit) -> str:
+def fit_told(patches: PatchesSeen) -> Sentence:
     """Return how well a target does on patches that it has not seen."""
-    return (
-        f"Patches left out one by one are met to {fit.left_out_mean:.1f} CIEDE2000 in the "
-        f"mean, {fit.left_out_max:.1f} at worst; by the grey ones alone {fit.by_grey_mean:.1f}."
+    return said(
+        "Patches left out one by one are met to {mean} CIEDE2000 in the mean, {worst} at worst; by "
+        "the grey ones alone {grey}.",
+        mean=Figure(f"{patches.left_out.mean():.1f}", "left_out_mean"),
+        worst=Figure(f"{patches.left_out.max():.1f}", "left_out_max"),
+        grey=Figure(f"{patches.by_grey.mean():.1f}", "by_grey_mean"),
     )
 
 

@@ -18,8 +18,10 @@ from yarncolor.colour.science import ciede2000, lab_from_linear
 from yarncolor.colour.srgb import linear_of_bytes
 from yarncolor.errors import Fault, PlanError
 
-CLIPPED, _SHADOW = 0.98, 0.01
-_DARKEST, _BRIGHTEST = 0.10, 0.05
+CLIPPED, SHADOW = 0.98, 0.01
+DARKEST, BRIGHTEST = 0.10, 0.05
+"""Light beyond which a pixel says nothing; shares of the others that are left out."""
+
 _MOST_PIXELS, _SAMPLED = 200_000, 2000
 _FEWEST_PIXELS, _MOST_CLIPPED, _TOO_DARK, _TOO_MIXED = 400, 0.10, 0.02, 12.0
 _PRIMES = (1, 7, 13, 31, 61, 97, 127, 199, 251, 397, 499, 797, 997, 1999, 4999, 9973)
@@ -65,6 +67,14 @@ class PatchReading:
         What makes it doubtful.
     unsure : float
         CIEDE2000 by which that may put it out; 0 where nothing is doubtful.
+    in_box : int
+        Pixels of the box.
+    looked_at : int
+        Pixels of which ``spread`` is the mean.
+    apart : float
+        CIEDE2000 of those from the colour, added.
+    light : float
+        At its place over that in the picture's middle; 1 where nothing is made even.
     """
 
     linear: np.ndarray
@@ -73,6 +83,10 @@ class PatchReading:
     pixels: int
     warnings: tuple[str, ...]
     unsure: float = 0.0
+    in_box: int = 0
+    looked_at: int = 0
+    apart: float = 0.0
+    light: float = 1.0
 
 
 def fibre_colour(
@@ -102,9 +116,15 @@ def fibre_colour(
     lab = lab_as_seen(right(seen[None, :]))[0]
     sampled = linear[:: _stride(len(linear), _SAMPLED, 1)]
     each = lab_as_seen(right(sampled))
-    spread = float(ciede2000(each, np.broadcast_to(lab, each.shape)).mean())
+    apart = ciede2000(each, np.broadcast_to(lab, each.shape))
+    spread = float(apart.mean())
     doubts = tuple(_doubts(seen, share_clipped, count, spread))
-    return PatchReading(seen, lab, spread, count, doubts, spread if doubts else 0.0)
+    return PatchReading(
+        *(seen, lab, spread, count, doubts, spread if doubts else 0.0),
+        in_box=pixels_in(photo, box),
+        looked_at=len(apart),
+        apart=float(apart.sum()),
+    )
 
 
 def lab_as_seen(linear: np.ndarray) -> np.ndarray:
@@ -137,17 +157,30 @@ def trimmed_linear(photo: Photo, box: Box) -> tuple[np.ndarray, float, int]:
     pixels = cut.reshape(-1, 3)
     thin = _stride(len(pixels), _MOST_PIXELS, cut.shape[1])
     linear = linear_of_bytes()[pixels[::thin]]
-    good = (linear <= CLIPPED).all(axis=1) & (linear @ LUMINANCE >= _SHADOW)
+    good = (linear <= CLIPPED).all(axis=1) & (linear @ LUMINANCE >= SHADOW)
     share_clipped = 1 - float(good.mean())
     if not good.any():
         remedy = "every pixel in it is clipped or black; choose another box or expose otherwise"
         raise PlanError([Fault("", "box", "", remedy)])
     kept = linear[good]
     bright = kept @ LUMINANCE
-    low, high = np.quantile(bright, (_DARKEST, 1 - _BRIGHTEST))
+    low, high = np.quantile(bright, (DARKEST, 1 - BRIGHTEST))
     middle = kept[(bright >= low) & (bright <= high)]
     kept = middle if len(middle) else kept  # of two pixels neither is in the middle
     return kept, share_clipped, len(kept) * thin
+
+
+def pixels_in(photo: Photo, box: Box) -> int:
+    """Return how many pixels a box has.
+
+    Parameters
+    ----------
+    photo : Photo
+        The photograph.
+    box : Box
+        Inside it.
+    """
+    return _cut(photo, box).size // 3
 
 
 def _stride(count: int, most: int, width: int) -> int:

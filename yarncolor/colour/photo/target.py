@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from yarncolor.colour.photo.correction import TOO_DARK, Correction
+from yarncolor.colour.photo.correction import TOO_DARK, Correction, PatchesSeen
 from yarncolor.colour.photo.illumination import Illumination
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.sampling import CLIPPED, LUMINANCE, Box, lab_as_seen
@@ -49,19 +49,32 @@ class TargetFit:
     ----------
     correction : Correction
         To be used.
-    left_out_mean, left_out_max : float
-        CIEDE2000 of each patch, put right by the 23 others.
-    by_grey_mean : float
-        The same with the neutral patches alone.
-    fit_mean : float
-        Of the fit itself, always too good.
+    patches : PatchesSeen
+        The patches, and how near each comes.
     """
 
     correction: Correction
-    left_out_mean: float
-    left_out_max: float
-    by_grey_mean: float
-    fit_mean: float
+    patches: PatchesSeen
+
+    @property
+    def left_out_mean(self) -> float:
+        """CIEDE2000 of the patches in the mean, each put right by all others."""
+        return float(self.patches.left_out.mean())
+
+    @property
+    def left_out_max(self) -> float:
+        """The same of the worst."""
+        return float(self.patches.left_out.max())
+
+    @property
+    def by_grey_mean(self) -> float:
+        """The same in the mean with the neutral patches alone."""
+        return float(self.patches.by_grey.mean())
+
+    @property
+    def fit_mean(self) -> float:
+        """The same of the fit itself, always too good."""
+        return float(self.patches.fit.mean())
 
 
 def by_target(
@@ -104,11 +117,12 @@ def by_target(
     _not_too_dark(orientations[0])
     seen = oriented(orientations, target)
     fit = fit_target(seen, target.linear, degree, target.neutral)
+    field = (target.rows, target.columns)
+    pixels = int(np.prod(_whole_px(_box_size(points, photo.size_px, field), photo.size_px)))
+    patches = replace(fit.patches, columns=target.columns, pixels=pixels)
     clipped = int((seen > CLIPPED).any(axis=1).sum())
-    if not clipped:
-        return fit
-    warning = f"{clipped} of its patches are clipped: expose less"
-    return replace(fit, correction=replace(fit.correction, warnings=(warning,)))
+    told = (f"{clipped} of its patches are clipped: expose less",) if clipped else ()
+    return TargetFit(replace(fit.correction, warnings=told, patches=patches), patches)
 
 
 def _known(degree: int) -> None:
@@ -133,22 +147,20 @@ def fit_target(
         Which of them are grey; by default the last six of 24.
     """
     matrix, gain = colour_correction(seen, wanted, degree), _neutral_gain(seen, wanted, neutral)
-    left_out = _errors(_left_out(seen, wanted, degree), wanted)
-    by_grey = _errors(seen * gain, wanted)
+    became = _left_out(seen, wanted, degree)
+    left_out, by_grey = _errors(became, wanted), _errors(seen * gain, wanted)
+    patches = PatchesSeen(
+        *(seen, became, wanted, left_out, by_grey),
+        fit=_errors(corrected(seen, matrix), wanted),
+    )
     unsure = max(LEAST_UNSURE, float(min(left_out.mean(), by_grey.mean())))
     if by_grey.mean() < left_out.mean():
         words = f"corrected by the grey patches of a {len(wanted)}-patch target"
-        correction = Correction("target", gain, 0, unsure, words)
+        correction = Correction("target", gain, 0, unsure, words, patches=patches)
     else:
         words = f"corrected by a {len(wanted)}-patch target, {WAYS_TO_FIT[degree]}"
-        correction = Correction("target", matrix, degree, unsure, words)
-    return TargetFit(
-        correction=correction,
-        left_out_mean=float(left_out.mean()),
-        left_out_max=float(left_out.max()),
-        by_grey_mean=float(by_grey.mean()),
-        fit_mean=float(_errors(corrected(seen, matrix), wanted).mean()),
-    )
+        correction = Correction("target", matrix, degree, unsure, words, patches=patches)
+    return TargetFit(correction, patches)
 
 
 def _left_out(seen: np.ndarray, wanted: np.ndarray, degree: int) -> np.ndarray:
@@ -250,10 +262,16 @@ def _neutral_gain(seen: np.ndarray, wanted: np.ndarray, neutral: np.ndarray) -> 
 def _patch(photo: Photo, box: Box) -> np.ndarray:
     wide, high = photo.size_px
     left, top = int(box.left * wide), int(box.top * high)
-    right, bottom = left + max(1, int(box.width * wide)), top + max(1, int(box.height * high))
-    linear = linear_of_bytes()[photo.srgb[top:bottom, left:right]].reshape(-1, 3)
+    across, down = _whole_px((box.width, box.height), photo.size_px)
+    linear = linear_of_bytes()[photo.srgb[top : top + down, left : left + across]].reshape(-1, 3)
     middle: np.ndarray = np.median(linear, axis=0) * 0.5 + linear.mean(axis=0) * 0.5
     return middle
+
+
+def _whole_px(shares: Sequence[float] | np.ndarray, size_px: tuple[int, int]) -> tuple[int, int]:
+    """Return width and height in whole pixels, at least one, of shares of a picture."""
+    across, down = (max(1, int(share * px)) for share, px in zip(shares, size_px, strict=True))
+    return across, down
 
 
 def _checked_corners(corners: Corners) -> np.ndarray:

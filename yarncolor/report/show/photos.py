@@ -3,14 +3,19 @@
 from PIL import Image, ImageDraw, ImageFont
 
 from yarncolor.colour.photo.correction import Correction
+from yarncolor.colour.photo.illumination import Illumination
 from yarncolor.colour.photo.image import Photo
 from yarncolor.colour.photo.proposals import Proposal
-from yarncolor.colour.photo.readings import correction_words, reading_words
+from yarncolor.colour.photo.readings import Column, reading_words
 from yarncolor.colour.photo.sampling import Box, PatchReading
 from yarncolor.pictures import fonts
 from yarncolor.pictures.png import INK, PAPER
+from yarncolor.report.show.asked import asked, asked_together
 from yarncolor.report.show.fragment import Fragment, Picture, small_picture
 from yarncolor.report.show.markup import Cell, joined, on_colour, paragraphs, table_html
+from yarncolor.report.why.photographs import reading_reasons
+from yarncolor.report.why.photographs_seen import sentences_of, sentences_seen
+from yarncolor.report.why.reason import Reason
 
 _WIDE_PX, _HIGH_PX, _TEXT_PX = 900, 1200, 14
 
@@ -97,8 +102,13 @@ def _named(
     pen.text(at, name, fill=INK, font=face)
 
 
-def show_readings(readings: dict[str, PatchReading], correction: Correction) -> Fragment:
-    """Return what was read: chip, name, colour, how even it is, pixels, doubts.
+def show_readings(
+    readings: dict[str, PatchReading],
+    correction: Correction,
+    light: Illumination | None = None,
+    explained: bool = False,
+) -> Fragment:
+    """Return what was read: chip, name, colour, how even it is, pixels, doubts; and by what.
 
     Parameters
     ----------
@@ -106,15 +116,38 @@ def show_readings(readings: dict[str, PatchReading], correction: Correction) -> 
         By the lot's name.
     correction : Correction
         How the photograph was put right.
+    light : Illumination, optional
+        How light falls over it, to be told too.
+    explained : bool
+        Whether figures answer why.
     """
-    head = ("lot", "colour", "may be out by", "how even", "pixels", "doubts")
     rows, lines = [], []
     for name, reading in readings.items():
         said = reading_words(reading, correction)
-        words = (said["colour"], said["out_by"], said["even"], said["pixels"], said["doubts"])
-        cells = (Cell(text, "padding:0 .8em 0 .3em") for text in words)
+        words = [said[column] for column in _COLUMNS]
+        whys = reading_reasons(reading, correction) if explained else {}
+        cells = (Cell(_told(said[column], whys.get(column)), _CELL) for column in _COLUMNS)
         rows.append([Cell(name, f"{on_colour(words[0])};padding:0 .5em"), *cells])
         lines.append("  ".join(filter(None, (name, *words))))
-    notes = correction_words(correction)
-    readings_table = table_html(head, rows, head_css="text-align:left")
-    return Fragment(joined((readings_table, paragraphs(notes))), "\n".join([*lines, *notes]))
+    notes = [str(one) for one in sentences_of(correction, light)]
+    readings_table = table_html(("lot", *_COLUMNS.values()), rows, head_css="text-align:left")
+    why = asked_together(sentences_seen(correction, light) if explained else (), "the picture")
+    html = joined((readings_table, paragraphs(notes), why))
+    return Fragment(html, "\n".join([*lines, *notes]))
+
+
+_COLUMNS: dict[Column, str] = {
+    "colour": "colour",
+    "out_by": "may be out by",
+    "even": "how even",
+    "pixels": "pixels",
+    "doubts": "doubts",
+}
+"""What is told of a box, and the heads of its columns."""
+
+_CELL = "padding:0 .8em 0 .3em;vertical-align:baseline"
+
+
+def _told(text: str, reason: Reason | None) -> str:
+    """Return what stands in a cell: a text, or what answers why when it is asked."""
+    return asked(text, reason) if text and reason is not None else text

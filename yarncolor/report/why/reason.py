@@ -108,8 +108,8 @@ class Reason:
     def _surer(self) -> Iterator[str]:
         """Yield what would help most: first where least is known."""
         ranked = sorted(self.rests_on, key=lambda one: get_args(How)[::-1].index(one.how))
-        helps = [one for one in dict.fromkeys(ranked) if one.surer]
-        yield from (f"{one.surer}, in {one.section}" for one in helps[:_MOST_HELPS])
+        helps = dict.fromkeys(f"{one.surer}, in {one.section}" for one in ranked if one.surer)
+        yield from list(helps)[:_MOST_HELPS]
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ const OWN_VALUES = "values from a file";
 const LARGEST_VALUES = 20000;
 const FOR_A_TARGET = "for a target only";
 const LEAST_PLACES = 3;
+const LATEST = { read: true, why: true }; // of these the latest alone is asked for
 
 const isSingle = (kind) => kind === "white" || kind === "grey";
 
@@ -37,7 +38,7 @@ class Bench {
   // --- messages
 
   ask(message, buffers = []) {
-    if (message.do === "read") this.waiting = this.waiting.filter((one) => one[0].do !== "read");
+    if (message.do in LATEST) this.waiting = this.waiting.filter((one) => one[0].do !== message.do);
     else for (const place of ["find", "picture", "take"]) delete this.faults[place];
     this.waiting.push([message, buffers]);
     this.next();
@@ -76,6 +77,8 @@ class Bench {
     if (answer.do === "open") this.drawn = { ...structuredClone(FRESH), ...answer.drawn };
     this.drawn.edition ??= this.edition.value;
     if (answer.readings) this.readings = answer.readings;
+    if (answer.why) this.why.tell(answer.why);
+    else this.askWhy();
     if (answer.do === "take") this.readings.faults = answer.faults;
     else Object.assign(this.faults, answer.faults);
     if (answer.proposed) {
@@ -83,7 +86,12 @@ class Bench {
       this.revealed = "proposal 1";
     }
     if ("said" in answer) this.say(answer.said);
-    else if (answer.do !== "read") this.say("");
+    else if (!(answer.do in LATEST)) this.say("");
+  }
+
+  // Why figures are what they are is asked for where it is opened, and again once fingers rest.
+  askWhy() {
+    if (this.why.root.open && !this.board.grip) this.ask({ do: "why" });
   }
 
   changed() {
@@ -316,6 +324,7 @@ class Bench {
     this.table.hidden = !rows.length;
     const words = rows.length ? [...correction, fit, light] : [fit, light];
     tell(this.words, words.filter(Boolean).join(" "));
+    this.why.root.hidden = !rows.length && !fit && !light && !this.drawn.proposed.length;
     this.board.canvas.setAttribute("aria-label", alt || "A photograph.");
     const read = rows.map((told) => `${told.name}: ${told.colour}, may be out by ${told.out_by}`);
     if (!this.board.grip) tell(this.heardWords, [...read, ...Object.values(faults)].join(". "));

@@ -8,6 +8,7 @@ from PIL import Image
 
 from yarncolor.colour.photo.annotations import read_annotations
 from yarncolor.colour.photo.image import Photo, open_photo, photo_from_bytes
+from yarncolor.colour.photo.proposals import Proposal as Proposed
 from yarncolor.colour.photo.proposals import proposals, proposals_said
 from yarncolor.colour.photo.readings import Seen, said_of, seen_on
 from yarncolor.colour.photo.target_values import OWN_VALUES
@@ -16,6 +17,7 @@ from yarncolor.editing.editor import Editor
 from yarncolor.editing.lots_from_photo import lots_from_annotations
 from yarncolor.errors import PlanError, one_line
 from yarncolor.measures import measures_of
+from yarncolor.report.why.photographs_seen import photo_told
 from yarncolor.widgets.message_widget import MessageWidget, module
 from yarncolor.widgets.plan_bar import WithPlanBar
 from yarncolor.widgets.protocol.messages import HEARD
@@ -83,6 +85,7 @@ class PhotoBench(MessageWidget):
         self.photo, self.editor = photo, editor
         self._drawn: dict[str, Any] = {}
         self._last: Seen | None = None
+        self._proposed: list[Proposed] = []
         super().__init__()
 
     def __repr__(self) -> str:
@@ -121,6 +124,11 @@ class PhotoBench(MessageWidget):
         """Say what the picture says where something is drawn."""
         self._answer(message, {"readings": self._readings(self._seen())})
 
+    def on_why(self, message: AskOfPhoto) -> None:
+        """Say why the figures are what they are, once they are asked."""
+        proposed = self._proposed if self._drawn.get("proposed") else ()
+        self._answer(message, {"why": photo_told(self._seen(), proposed)})
+
     def on_find(self, message: FindLots) -> None:
         """Propose boxes that may be fibre."""
         count = message.get("count")
@@ -129,6 +137,7 @@ class PhotoBench(MessageWidget):
         except PlanError as error:
             self._answer(message, {"faults": {"find": one_line(error)}})
         else:
+            self._proposed = boxes
             proposed = cast("list[Proposal]", proposals_said(boxes))
             self._answer(message, {"proposed": proposed, "said": _found_words(len(boxes))})
 

@@ -111,6 +111,7 @@ export class Board {
 
   up() {
     this.grip = null;
+    this.bench.askWhy?.();
   }
 
   boxGrip(at) {

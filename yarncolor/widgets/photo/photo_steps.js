@@ -1,6 +1,7 @@
 // The steps of the bench as they stand on the page, in the order in which one works.
 
 import { button, el, inRow } from "../element.js";
+import { WhyThese } from "../why_these.js";
 import { Rows } from "./photo_rows.js";
 import { labelled, options } from "./photo_shapes.js";
 
@@ -67,7 +68,9 @@ function readings(bench) {
   bench.table = el("div", about, table);
   bench.words = el("p", { class: "quiet" });
   bench.heardWords = el("p", { class: "sr", "aria-live": "polite" });
-  return [bench.table, bench.words, bench.heardWords];
+  bench.why = new WhyThese("The photograph");
+  bench.why.root.addEventListener("toggle", () => bench.askWhy());
+  return [bench.table, bench.words, bench.why.root, bench.heardWords];
 }
 
 function radio(bench, tool, words) {

@@ -28,8 +28,8 @@ order      ready, move, rest, grab,     scenes: which place each pixel shows;
                                         ahead: tables of moves that may come;
                                         looked: from where the yarn is seen;
                                         words: what is told of an order
-photo      open, read, find, take,      answer: to one of these;
-           picture                      plan: which lots it has by now
+photo      open, read, why, find,       answer: to one of these;
+           take, picture                plan: which lots it has by now
 plying     ready, put, back, ended,     plying: how far it is, what changes next, and what
            goes_on, look                can still be made where a single ran out;
                                         care: what to do about twist that is seen
@@ -157,6 +157,7 @@ HEARD: dict[str, Mapping[str, type]] = {
     "photo": {
         "open": AskOfPhoto,
         "read": AskOfPhoto,
+        "why": AskOfPhoto,
         "find": FindLots,
         "take": AskOfPhoto,
         "picture": OpenPicture,

@@ -98,6 +98,7 @@ class PhotoTask(TypedDict, total=False):
     proposed: list[Proposal]
     faults: dict[str, str]
     said: str
+    why: list[tuple[str, list[str]]]
 
 
 class PhotoAnswer(PhotoTask):
