@@ -256,3 +256,60 @@ def test_every_reason_of_a_plan_knows_sentences_captions_and_yarns_side_by_side(
     known = {one.figure for about in told.values() for one in about.values()}
     assert {one.reason.figure for one in yarn_seen(answer, yarn_told(answer))} <= known
     assert all(map(lines_give_their_numbers, (told["side by side with others"]["matched"],)))
+
+
+MADE = [
+    {"name": "Tide", "bath": {"of": "Kelp", "number": 3, "undyed": "Foam", "exhaustion": 0.7}},
+    {"name": "Batt", "blend": {"Kelp": 1, "Foam": 2}},
+    {"name": "Three", "blend": {"Kelp": 1, "Foam": 2, "Ebb": 1}},
+    {"name": "Beside", "drafted": {"Kelp": 1, "Foam": 1}},
+]
+
+
+def with_made(*made, **tables):
+    dyed = {"Kelp": "#223344", "Foam": "#eeeedd", "Ebb": "#996655"}
+    lots = [{"name": name, "colour": colour, "mass_g": 30.0} for name, colour in dyed.items()]
+    lots += [{"mass_g": 9.0, **one} for one in made]
+    return yc.answer(yc.plan_from_data({"lots": lots, **tables}))
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+def test_lots_that_are_made_from_others_say_how_their_colours_are_reckoned(units):
+    answer = with_made(*MADE, units=units)
+    told = every_reason(answer)["reckoned colours"]
+    assert [words.partition(",")[0] for words in told] == ["Tide", "Batt", "Three", "Beside"]
+    assert [lines_give_their_numbers(one) for one in told.values()] == [5, 2, 4, 0]
+    html = yc.show.stash(answer, explained=True).html
+    assert "Why these figures? Reckoned colours" in read(html).names
+    for words in told:
+        assert words in read(html).headings
+
+
+def test_one_band_of_a_bath_and_of_batts_is_as_the_whole_is_reckoned():
+    answer = with_made(*MADE)
+    tide, batt, three, _ = every_reason(answer)["reckoned colours"].values()
+    green = reflectance_from_lab(answer.palette.lab[:3])[:, (550 - 380) // 5]
+    dyed, fibre = k_over_s(green[:2])
+    assert tide.workings[0].result == pytest.approx(0.3 * 0.3)
+    assert tide.workings[-1].result == pytest.approx(from_k_over_s(fibre + (dyed - fibre) * 0.3**2))
+    for reason, parts in ((batt, [[1, 2, 0]]), (three, [[1, 2, 1]])):
+        whole = blended_reflectance(parts, reflectance_from_lab(answer.palette.lab[:3]))
+        assert reason.workings[-1].result == pytest.approx(whole[0, (550 - 380) // 5])
+
+
+def test_of_the_steps_of_a_gradient_the_first_alone_is_told():
+    scheme = {"name": "gradient", "plies": 2, "blend_steps": 2}
+    told = every_reason(with_made(MADE[1], scheme=scheme))["reckoned colours"]
+    steps = [lot.name for lot in with_made(MADE[1], scheme=scheme).plan.lots if lot.is_step]
+    assert len(steps) > 1
+    assert [words.partition(", #")[0] for words in told] == ["Batt", steps[0]]
+
+
+def test_a_stash_of_lots_as_they_were_dyed_reckons_no_colour():
+    assert "reckoned colours" not in every_reason(with_made())
+    assert "Reckoned colours" not in yc.show.stash(with_made(), explained=True).html
+
+
+def test_how_far_steps_are_apart_has_its_line():
+    told = read(show_steps(with_made(), explained=True).html).told
+    assert "the largest step over the smallest, Weighed in even steps, = the largest" in told

@@ -231,7 +231,8 @@ class MixingBench(EditorView):
 
     def _show_steps(self, found: Answer) -> None:
         shown = steps_shown(self.pair)
-        why = asked_together(steps_seen(found, shown.told), "carded steps", found.say)
+        seen = steps_seen(found, shown.told, shown.gradients)
+        why = asked_together(seen, "carded steps", found.say)
         self.steps.value = f"{shown.html}{why}"
 
     def _lot(self, words: str) -> Lot:

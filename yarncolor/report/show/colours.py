@@ -58,9 +58,9 @@ def show_steps(answer: Answer, explained: bool = False) -> Fragment:
     text = f"From {pair.names[0]} to {pair.names[1]} in carded steps, plain and even."
     shown = steps_shown(pair)
     told = Fragment(shown.html, text)
-    return (
-        with_why(told, steps_seen(answer, shown.told), "steps", answer.say) if explained else told
-    )
+    if not explained:
+        return told
+    return with_why(told, steps_seen(answer, shown.told, shown.gradients), "steps", answer.say)
 
 
 def show_pairs(

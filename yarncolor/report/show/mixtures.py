@@ -43,10 +43,11 @@ _TEXT = "margin:.4em 0;line-height:1.4"
 
 
 class Mixed(NamedTuple):
-    """Mixtures as HTML, and what is said in it."""
+    """Mixtures as HTML, what is said in it, and the gradients that it shows."""
 
     html: str
     told: tuple[Said, ...] = ()
+    gradients: tuple[Gradient, ...] = ()
 
 
 def mixtures_shown(pair: Pair, recipe: Recipe) -> Mixed:
@@ -96,7 +97,7 @@ def steps_shown(pair: Pair, steps: int = _STEPS) -> Mixed:
     rows = joined(_steps_row(pair, gradient) for gradient in each)
     shown = joined((heading.format(_HEADING, one, other), _paragraph(words), rows))
     told = (said for gradient in each for said in (gradient.words, gradient.shares))
-    return Mixed(shown, (words, *told))
+    return Mixed(shown, (words, *told), tuple(each))
 
 
 def _steps_row(pair: Pair, gradient: Gradient) -> Html:

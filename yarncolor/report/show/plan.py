@@ -37,6 +37,7 @@ from yarncolor.report.wheel_words import row_and_stripe_words
 from yarncolor.report.why.advice import advice_seen
 from yarncolor.report.why.colours import doubt_reasons
 from yarncolor.report.why.reason import NOT_ASKED
+from yarncolor.report.why.reckoned_colours import reckoned_seen
 from yarncolor.report.why.seen import seen_in
 from yarncolor.report.why.stash import batts_whys, stash_whys
 from yarncolor.report.why.weighing import weighing_reasons
@@ -89,7 +90,8 @@ def show_stash(answer: Answer, explained: bool = False) -> Fragment:
     shown = [list(compress(row, is_told)) for row in rows]
     whys = stash_whys(answer) if explained else NOT_ASKED
     told = table_html(compress(at_heads(head, whys), is_told), shown, "the stash")
-    return Fragment(told, "\n".join(lines))
+    colours = asked_together(reckoned_seen(answer), "reckoned colours") if explained else ""
+    return Fragment(joined((told, colours)), "\n".join(lines))
 
 
 def show_batts(answer: Answer, explained: bool = False) -> Fragment:

@@ -13,6 +13,7 @@ ADDED = Equation(
     ),
     "{share_of_one} × {f_of_one} + {share_of_other} × {f_of_other}",
 )
+ADDS = Equation(lambda share, f_of_lot: share * f_of_lot, "{share} × {f_of_lot}")
 REFLECTS = Equation(
     lambda f_of_batt, m: float(stearns_noechel_inverse(f_of_batt, m)),
     "(1 − 0.01 × {f_of_batt} × (1 − {m})) ÷ (1 + {m} × {f_of_batt})",
@@ -22,6 +23,11 @@ DOUBT = Equation(
     lambda farthest, of_trials: hypot(of_trials, farthest), "√({of_trials}² + {farthest}²)"
 )
 LEFT = Equation(lambda exhaustion: 1 - exhaustion, "1 − {exhaustion}", "%")
+LEFT_AFTER = Equation(
+    lambda exhaustion, baths_before: (1 - exhaustion) ** baths_before,
+    "(1 − {exhaustion})^({baths_before})",
+    "%",
+)
 DEPTH = Equation(
     lambda reflectance: float(k_over_s(reflectance)),
     "(1 − {reflectance}) × (1 − {reflectance}) ÷ (2 × {reflectance})",

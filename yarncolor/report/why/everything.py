@@ -20,6 +20,7 @@ from yarncolor.report.why.orders import order_reasons, search_reasons
 from yarncolor.report.why.pictures import picture_reasons
 from yarncolor.report.why.plying import where_reasons
 from yarncolor.report.why.reason import NOT_ASKED, Reason, Whys, whys_of
+from yarncolor.report.why.reckoned_colours import reckoned_seen
 from yarncolor.report.why.stash import batts_whys, left_whys, stash_whys
 from yarncolor.report.why.twist import balance_whys
 from yarncolor.report.why.weighing import weighing_reasons
@@ -61,6 +62,10 @@ def _fibre(answer: Answer) -> Whys:
 def _carded(answer: Answer) -> Whys:
     is_carded = any(not one.is_drafted for one in batts(answer))
     return batts_whys(answer, drafted=False) if is_carded else NOT_ASKED
+
+
+def _reckoned(answer: Answer) -> Whys:
+    return whys_of(answer, rows={one.words: one.reason for one in reckoned_seen(answer)})
 
 
 def _hours(answer: Answer) -> Whys:
@@ -145,6 +150,7 @@ _ABOUT: dict[str, Callable[[Answer], Whys]] = {
     "lots weighed in different air": _otherwise_weighed,
     "the stash": stash_whys,
     "what is carded": _carded,
+    "reckoned colours": _reckoned,
     "weighing": weigh_out_whys,
     "bobbins": bobbins_whys,
     "skeins": skeins_whys,

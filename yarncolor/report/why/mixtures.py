@@ -7,44 +7,25 @@ import numpy as np
 
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA
-from yarncolor.colour.carding import MODELS, STEARNS_NOECHEL_M
-from yarncolor.colour.dye_depth import k_over_s
 from yarncolor.colour.mixtures import Pair, Recipe
-from yarncolor.colour.reflectance import reflectance_from_lab
-from yarncolor.report.mixture_words import BATT_G, batt_doubt
+from yarncolor.report.mixture_words import BATT_G, Gradient, batt_doubt
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import equations_of_colour as in_colour
 from yarncolor.report.why import sources
 from yarncolor.report.why.colours import afar_reason, doubt_reasons
 from yarncolor.report.why.equation import Working
+from yarncolor.report.why.one_band import BATH, bath_lines, batt_words, carded_lines, fibres
 from yarncolor.report.why.reason import Reason, Source
 from yarncolor.report.why.seen import Seen, seen_in
 from yarncolor.report.why.yarn import thickness_reason
 from yarncolor.said import Said
 
-_BAND, _AT = (550 - 380) // 5, "at 550 nm"
-"""One band of 81, told for all: green, to which the eye is keenest."""
-
 _CHOSEN = Source("the mixture", "decided", "beside the picture")
-_BATT = (
-    "each colour becomes the reflectance of a wool; band by band f(R) of the batt is the mean of "
-    "those of its lots, by parts; back to R, and to the colour of its light (CIE 15)"
-)
-_FUNCTIONS = {
-    "stearns-noechel": "f(R) = (1 − R) ÷ (M × (R − 0.01) + 0.01), Stearns and Noechel 1944",
-    "friele": "f(R) = exp(−s × (1 − R)² ÷ (2 × R)), Friele 1952",
-    "linear": "f(R) = R, as if fibres shaded nothing",
-}
 _MERGED = "the mean of the light of both plies, half and half; no shade between them is counted"
 _CLOTHS = "cloths woven of two colours, 100 of them"
-_BATH = (
-    "the dye’s own K/S (Kubelka and Munk) is that of the first bath less the fibre’s, band by "
-    "band; a later bath has so much of it as there is dye left"
-)
 _RATIO = "of how far each batt is from the one before, CIEDE2000"
 _PLAIN = "so many of as many equal parts as there are steps"
 _EVEN = "found by trying, until all steps are as far as each other, CIEDE2000"
-_SAMPLE = "card {small_batt} of it and photograph it dry beside both lots"
 _OWN_BATH = "dye a second bath, make it a lot by its photograph, and choose it as your own here"
 
 
@@ -112,7 +93,9 @@ def grams_reasons(pair: Pair, recipe: Recipe, mass_g: float) -> dict[str, Reason
     return {"new": Reason("the new lot", (_CHOSEN,)), "takes": takes}
 
 
-def steps_seen(answer: Answer, told: Iterable[Said]) -> tuple[Seen, ...]:
+def steps_seen(
+    answer: Answer, told: Iterable[Said], gradients: Iterable[Gradient]
+) -> tuple[Seen, ...]:
     """Return the figures of what is said of carded steps, with their reasons.
 
     Parameters
@@ -121,12 +104,20 @@ def steps_seen(answer: Answer, told: Iterable[Said]) -> tuple[Seen, ...]:
         To the plan whose lots they are.
     told : iterable of Said
         What is said of them.
+    gradients : iterable of Gradient
+        The steps.
     """
-    colours = (sources.colours(answer), _fibres(answer))
+    ratios = tuple(
+        Working(in_colour.RATIO, {"largest": most, "smallest": least}, one.name)
+        for one in gradients
+        for least, most in [(float(one.sizes.min()), float(one.sizes.max()))]
+        if least > 0
+    )
+    colours = (sources.colours(answer), fibres(answer))
     steps = Source("how many steps there are", "decided", "for the picture")
     reasons = {
         **doubt_reasons(answer),
-        "ratio": Reason("the largest step over the smallest", colours, (), _RATIO),
+        "ratio": Reason("the largest step over the smallest", colours, ratios, _RATIO),
         "plain_share": Reason("of the second lot", (steps,), (), _PLAIN),
         "even_share": Reason("of the second lot", (steps, *colours), (), _EVEN),
     }
@@ -162,38 +153,15 @@ def _near(answer: Answer, pair: Pair, recipe: Recipe) -> dict[str, Reason]:
     doubt, known = batt_doubt(pair, recipe), doubt_reasons(answer)
     others = float(np.sqrt(max(doubt**2 - OF_MEASURED_SPECTRA**2, 0.0)))
     line = Working(in_colour.DOUBT, {"of_trials": OF_MEASURED_SPECTRA, "farthest": others})
-    within = replace(known["within"], rests_on=(sources.colours(answer), _fibres(answer)))
+    within = replace(known["within"], rests_on=(sources.colours(answer), fibres(answer)))
     return {**known, "within": replace(within, workings=(line,) if doubt else ())}
-
-
-def _fibres(answer: Answer) -> Source:
-    by_whom = "as measured for wool"
-    surer = sources.in_units(answer, _SAMPLE)
-    return Source("how fibres shade one another", "assumed", by_whom, surer, sources.PHOTOGRAPHS)
 
 
 def _carded(answer: Answer, pair: Pair, recipe: Recipe) -> Reason:
     """Return why a batt is so light, with one band of its reflectance."""
-    model = recipe.model
-    method = f"{_BATT}: {_FUNCTIONS[model.name]}"
-    lines = tuple(_one_band(pair, recipe))
-    return Reason("carded", (sources.colours(answer), _fibres(answer), _CHOSEN), lines, method)
-
-
-def _one_band(pair: Pair, recipe: Recipe) -> Iterable[Working]:
-    model = recipe.model
-    constants = () if model.constant is None else (model.constant,)
-    bands = reflectance_from_lab(pair.lab)[:, _BAND]
-    one, other = MODELS[model.name][0](bands, *constants).tolist()
-    share, other_share = recipe.shares
-    values = {"share_of_one": share, "f_of_one": one}
-    values |= {"share_of_other": other_share, "f_of_other": other}
-    added = Working(in_colour.ADDED, values, _AT, "f of the batt")
-    yield added
-    if model.name == "stearns-noechel":
-        m = STEARNS_NOECHEL_M if model.constant is None else model.constant
-        back = {"f_of_batt": added.result, "m": m}
-        yield Working(in_colour.REFLECTS, back, _AT, "the batt’s reflectance")
+    lines = tuple(carded_lines(pair.names, pair.lab, recipe.parts, recipe.model))
+    known = (sources.colours(answer), fibres(answer), _CHOSEN)
+    return Reason("carded", known, lines, batt_words(recipe.model))
 
 
 def _bath(answer: Answer, pair: Pair, recipe: Recipe) -> Reason:
@@ -202,20 +170,6 @@ def _bath(answer: Answer, pair: Pair, recipe: Recipe) -> Reason:
         "what a bath takes up", "decided", "beside the picture", _OWN_BATH, sources.MIXTURES
     )
     dye = Working(in_colour.LEFT, {"exhaustion": recipe.exhaustion})
-    rests_on = (sources.colours(answer), takes)
-    return Reason("dye left", rests_on, (dye, *_depth(pair, dye.result)), _BATH)
-
-
-def _depth(pair: Pair, left: float) -> Iterable[Working]:
-    """Yield the depth of both lots, of the later bath, and what it reflects, in one band."""
-    bands = reflectance_from_lab(pair.lab[pair.by_lightness])[:, _BAND]
-    dyed, fibre = k_over_s(bands).tolist()
-    if dyed <= fibre:
-        return
-    names = [pair.names[at] for at in pair.by_lightness]
-    for name, reflectance in zip(names, bands.tolist(), strict=True):
-        yield Working(in_colour.DEPTH, {"reflectance": reflectance}, f"{name} {_AT}", "K/S")
-    values = {"k_of_fibre": fibre, "k_of_dyed": dyed, "left": left}
-    bath = Working(in_colour.OF_BATH, values, _AT, "K/S of the paler bath")
-    yield bath
-    yield Working(in_colour.OF_DEPTH, {"k_of_bath": bath.result}, _AT, "what it reflects")
+    rests_on, both = (sources.colours(answer), takes), pair.by_lightness
+    lines = bath_lines([pair.names[at] for at in both], pair.lab[both], dye.result)
+    return Reason("dye left", rests_on, (dye, *lines), BATH)
