@@ -58,6 +58,37 @@ def test_a_single_that_is_left_over_by_less_than_a_hundredth_of_the_yarn_is_not(
     assert (found.came_true, found.by, found.told, found.found) == expected
 
 
+def test_a_single_that_was_not_to_be_left_over_did_not_come_true():
+    """Planned alike: ply 2 came out 100 m too short, of which nobody was warned."""
+    spun = [DONE[0], {"ply": 2, "row": 1, "length_m": 400.0}, {"ply": 2, "row": 2}]
+    assert told("runs_out", spun=spun) == says(False, By.LEFT_ON_BOBBIN, 0, 100)
+
+
+def test_less_than_a_metre_left_of_a_short_yarn_is_left_over():
+    """A gram to a metre: of 0.8 g and 1.2 g 0.4 m were to be left, and 0.3 m are."""
+    portions = [
+        {"ply": 1, "lot": "Kelp", "mass_g": 0.8},
+        {"ply": 2, "lot": "Foam", "mass_g": 1.0},
+        {"ply": 2, "lot": "Kelp", "mass_g": 0.2},
+    ]
+    plan = TABLES | {"scheme": {"name": "free", "plies": 2, "portions": portions}}
+    plan |= {"spinning": {"single_tex": 1000.0}, "scale": {"step_g": 0.01}}
+    plan["spun"] = [{"ply": 1, "row": 1, "length_m": 0.9}, {"ply": 2, "through": 2}]
+    found = came_true("runs_out", yc.answer(yc.plan_from_data(by_hand(LOTS, **plan))))
+    expected = says(True, By.LEFT_ON_BOBBIN, 0.4, 0.3)
+    assert (found.came_true, found.by, found.told, found.found) == expected
+
+
+def test_a_short_run_that_was_spun_double_is_one():
+    """A gram to a metre: of 1 g of Kelp a ply a quarter each time, twice 0.25 m."""
+    scheme = {"name": "fractal", "divisions": [1, 2], "sequence": ["Kelp", "Foam", "Kelp"]}
+    spun = [{"ply": 1, "through": 3}, {"ply": 2, "through": 6}]
+    lots = {"Kelp": 2.0, "Foam": 1.0}
+    thick = {"single_tex": 1000.0}
+    found = told("doubled_run", lots, scheme=scheme, spun=spun, spinning=thick)
+    assert found == says(True, By.RUN_DOUBLE, 0.5, 0.5)
+
+
 @pytest.mark.parametrize(("row_3", "found_m"), [(250.0, 500), (300.0, 550)])
 def test_a_run_that_was_spun_double_is_as_long_as_its_two_pieces(row_3, found_m):
     """Of 100 g of Kelp a ply a quarter each time, 250 m: its end and its beginning are 500 m."""
@@ -86,10 +117,18 @@ def test_what_is_never_spun_is_left_over_where_the_scale_shows_it(length_m, left
     assert told("left_over", spun=spun[:2]) is None
 
 
+def test_one_step_of_the_scale_is_left_over():
+    """2 g, on a scale of 2 g."""
+    spun = [{"ply": 1, "row": 1}, {"ply": 1, "row": 2, "length_m": 480.0}, DONE[1]]
+    found = told("left_over", spun=spun, scale={"step_g": 2.0})
+    assert found == says(True, By.IN_DRAWER, 0, 2)
+
+
 @pytest.mark.parametrize(
     ("target", "made", "by", "values"),
     [
         ({"yarn_m": 1000.0}, {"length_m": 989.0}, By.LENGTH, (True, 1000, 989)),
+        ({"yarn_m": 1000.0}, {"length_m": 990.0}, By.LENGTH, (False, 1000, 990)),
         ({"yarn_m": 1000.0}, {"length_m": 991.0}, By.LENGTH, (False, 1000, 991)),
         ({"yarn_g": 195.0}, {"mass_g": 193.0}, By.MASS, (True, 195, 193)),
         ({"yarn_g": 195.0}, {"mass_g": 193.1}, By.MASS, (False, 195, 193.1)),
@@ -107,7 +146,8 @@ def test_a_target_that_was_not_measured_or_not_set_tells_nothing():
 
 
 @pytest.mark.parametrize(
-    ("took_h", "is_so"), [(12.4, False), (12.6, True), (8.1, False), (7.9, True)]
+    ("took_h", "is_so"),
+    [(12.4, False), (12.5, False), (12.6, True), (8.1, False), (8.0, False), (7.9, True)],
 )
 def test_hours_are_off_where_they_are_a_quarter_more_or_as_much_less(took_h, is_so):
     """200 g at 3 minutes are 10 hours."""
@@ -144,6 +184,21 @@ def test_a_grist_drifted_where_the_yarn_is_off_to_the_same_side(m_per_100g, is_s
     assert found == says(is_so, By.GRIST, 400, m_per_100g)
 
 
+@pytest.mark.parametrize(("m_per_100g", "is_so"), [(500.0, True), (450.0, False), (440.0, False)])
+def test_a_grist_that_was_spun_finer_drifted_where_the_yarn_is_finer(m_per_100g, is_so):
+    """Both plies came to 1,200 m of 100 g: 540 m in 100 g in place of 450 m."""
+    fine = [{"ply": k, "row": row, "length_m": 600.0, "mass_g": 50.0} for k in (1, 2)
+            for row in (1, 2)]  # fmt: skip
+    made = {"length_m": 2 * m_per_100g, "mass_g": 200.0}
+    found = told("grist_drifts", spun=fine, made=made)
+    assert found == says(is_so, By.GRIST, 540, m_per_100g)
+
+
+def test_of_a_grist_of_which_nothing_was_spun_nothing_else_can_be_said():
+    made = {"length_m": 900.0, "mass_g": 200.0}
+    assert told("grist_drifts", made=made) == (True, By.AS_SPUN, None, None)
+
+
 @pytest.mark.parametrize("made", [None, {"length_m": 700.0}])
 def test_a_grist_that_nobody_measured_in_the_yarn_is_as_it_was_spun(made):
     more = {} if made is None else {"made": made}
@@ -168,9 +223,18 @@ def test_a_lot_that_was_spun_after_all_was_not_left_unused():
     assert told("unused_lot", lots, spun=DONE) == says(True, By.IN_DRAWER, 9, 9)
     some = [*DONE, {"ply": 1, "lot": "Dune", "mass_g": 5.0}]
     assert told("unused_lot", lots, spun=some) == says(False, By.IN_DRAWER, 9, 4)
+    few = [*DONE, {"ply": 1, "lot": "Dune", "mass_g": 0.5}]
+    assert told("unused_lot", lots, spun=few) == says(False, By.IN_DRAWER, 9, 8.5)
 
 
-@pytest.mark.parametrize(("made_m", "is_so"), [(890.0, True), (892.0, False)])
+def test_what_else_is_left_in_the_drawer_is_no_unused_lot():
+    """5 g of Kelp were not spun; Dune was not to be, and was not."""
+    spun = [{"ply": 1, "row": 1, "mass_g": 45.0}, {"ply": 1, "row": 2}, DONE[1]]
+    found = told("unused_lot", LOTS | {"Dune": 9.0}, spun=spun)
+    assert found == says(True, By.IN_DRAWER, 9, 9)
+
+
+@pytest.mark.parametrize(("made_m", "is_so"), [(890.0, True), (891.0, False), (892.0, False)])
 def test_an_uneven_hand_shows_in_a_yarn_a_hundredth_shorter_than_planned(made_m, is_so):
     """Two portions of 500 m that stray by 8 %, twice: the shortest of two lacks 0.5642 of an SD."""
     found = told("uneven", spinning={"variation": 0.08}, made={"length_m": made_m})

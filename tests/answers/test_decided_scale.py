@@ -11,12 +11,13 @@ ROWS = [("Kelp", 10.0), ("Foam", 1.5), ("Kelp", 12.0), ("Foam", 1.5), ("Kelp", 8
 NONE = float("nan")
 
 
-def decided(*to_spin: dict, lots: dict | None = None):
-    portions = [{"ply": 1, "lot": lot, "mass_g": mass_g} for lot, mass_g in ROWS]
+def decided(*to_spin: dict, lots: dict | None = None, rows: list = ROWS, more: tuple = ()):
+    """Two rows are spun, and what more there is."""
+    portions = [{"ply": 1, "lot": lot, "mass_g": mass_g} for lot, mass_g in rows]
     tables = {
         "scheme": {"name": "free", "plies": 1, "portions": portions},
         "scale": {"step_g": 1.0},
-        "spun": [{"ply": 1, "through": 2}],
+        "spun": [{"ply": 1, "through": 2}, *more],
         "to_spin": [{"ply": 1} | one for one in to_spin],
     }
     plan = by_hand(lots or {"Kelp": 90.0, "Foam": 20.0, "Slate": 20.0}, **tables)
@@ -62,7 +63,46 @@ def test_a_row_left_of_a_heap_by_itself_stays_a_heap():
     found = decided({"row": 6, "mass_g": 0.0})
     assert on_scale(found) == near([NONE, NONE, 12, NONE, 8])
     assert found.heaps.weigh_g.tolist() == near([4 / 3, 1])
-    assert found.heaps.group.tolist()[:4] == [-1, 0, -1, 1]
+    assert found.heaps.group.tolist() == [-1, 0, -1, 1, -1, -1]
+
+
+def test_what_was_spun_of_a_heap_took_its_share_by_grams():
+    """1 g of a heap of 4 g, although it is one piece of three."""
+    rows = [*ROWS[:1], ("Foam", 1.0), ROWS[2], ("Foam", 1.8), ROWS[4], ("Foam", 1.2)]
+    found = decided({"row": 3, "mass_g": 20.0}, rows=rows)
+    assert found.heaps.weigh_g.tolist() == near([1, 3])
+
+
+def test_the_first_row_of_a_heap_took_its_share_as_any_other():
+    rows = [ROWS[1], ROWS[0], *ROWS[2:]]
+    found = decided({"row": 3, "mass_g": 20.0}, rows=rows)
+    assert found.heaps.weigh_g.tolist() == near([4 / 3, 3])
+    assert found.heaps.group.tolist() == [0, -1, -1, 1, -1, 1]
+
+
+def test_a_piece_too_many_on_the_bobbin_took_nothing_of_a_heap():
+    slate = {"ply": 1, "lot": "Slate", "mass_g": 3.0}
+    found = decided({"row": 3, "mass_g": 20.0}, more=(slate,))
+    assert found.heaps.weigh_g.tolist() == near([4 / 3, 3])
+
+
+def test_the_very_first_row_is_weighed_anew_where_its_ply_is_not_begun():
+    """Ply 2 is spun; row 1 of ply 1 takes 12 g in place of 10 g."""
+    portions = [
+        {"ply": 1, "lot": "Kelp", "mass_g": 10.0},
+        {"ply": 1, "lot": "Foam", "mass_g": 8.0},
+        {"ply": 2, "lot": "Foam", "mass_g": 18.0},
+    ]
+    tables = {
+        "scheme": {"name": "free", "plies": 2, "portions": portions},
+        "scale": {"step_g": 1.0},
+        "spun": [{"ply": 2, "row": 1}],
+        "to_spin": [{"ply": 1, "row": 1, "mass_g": 12.0}],
+    }
+    plan = by_hand({"Kelp": 30.0, "Foam": 30.0}, **tables)
+    found = yc.answer(yc.plan_from_data(plan))
+    assert on_scale(found) == near([12, 8, NONE])
+    assert found.layout.wheel.planned.weigh_g.tolist() == near([12, 8, 18])
 
 
 @pytest.mark.parametrize("lots", [{"Kelp": 90.0, "Foam": 20.0, "Slate": 20.0},

@@ -92,9 +92,7 @@ def test_a_ply_of_one_colour_strays_at_its_end():
     assert (told.ply, told.surplus_m, told.shift_m, told.changes) == (1, 3, 0, 0)
 
 
-@pytest.mark.parametrize(
-    ("rows", "is_reordered"), [((1, 3, 2, 4), True), ((1, 1, 2, 3, 4), False)]
-)
+@pytest.mark.parametrize(("rows", "is_reordered"), [((1, 3, 2, 4), True), ((1, 1, 2, 3, 4), False)])
 def test_rows_are_reordered_where_one_lies_after_a_later_one(rows, is_reordered):
     """A piece too many belongs to the row before it."""
     assert found(ply(*(10.0 for _ in rows), rows=rows)).is_reordered == is_reordered

@@ -58,6 +58,9 @@ class Verdict:
     found: float | None = None
 
 
+_AS_SPUN = Verdict(came_true=True, by=By.AS_SPUN)
+
+
 def came_true(kind: str, answer: Answer) -> Verdict | None:
     """Return whether advice came true; None where nothing that was measured tells.
 
@@ -69,7 +72,7 @@ def came_true(kind: str, answer: Answer) -> Verdict | None:
         What follows from a plan, from what was spun of it and what was made.
     """
     tell = _TELLS.get(kind)
-    return None if tell is None else tell(answer)
+    return _ALWAYS.get(kind) if tell is None else tell(answer)
 
 
 def _runs_out(answer: Answer) -> Verdict | None:
@@ -142,7 +145,7 @@ def _grist_drifts(answer: Answer) -> Verdict:
     """
     grist = measure("m_per_100g", answer)
     if grist.made is None or grist.spun is None or grist.planned is None:
-        return _as_spun(answer)
+        return _AS_SPUN
     told, found = grist.spun / grist.planned - 1, grist.made / grist.planned - 1
     same_side = told * found > 0 and abs(found) > _HARDLY
     return Verdict(same_side, By.GRIST, grist.spun, grist.made)
@@ -172,19 +175,10 @@ def _uneven(answer: Answer) -> Verdict | None:
     return Verdict(is_short, By.EXPECTED, bands.expected_m, length.made)
 
 
-def _as_spun(answer: Answer) -> Verdict:  # noqa: ARG001
-    """Return that it is so: such advice is only given where it lies so on a bobbin."""
-    return Verdict(came_true=True, by=By.AS_SPUN)
-
-
-def _on_the_scale(answer: Answer) -> Verdict:  # noqa: ARG001
-    return Verdict(came_true=True, by=By.SCALE)
-
-
 def _short_lot(answer: Answer) -> Verdict | None:
     """Return that it took more than there was; None while its rows may be spun otherwise."""
     is_done = all_spun(answer) or answer.plan.made is not None
-    return _as_spun(answer) if is_done else None
+    return _AS_SPUN if is_done else None
 
 
 _TELLS: dict[str, Callable[[Answer], Verdict | None]] = {
@@ -198,11 +192,15 @@ _TELLS: dict[str, Callable[[Answer], Verdict | None]] = {
     "short_of_piece": _short_of_piece,
     "unused_lot": _unused_lot,
     "uneven": _uneven,
-    "other_order": _as_spun,
-    "left_out_row": _as_spun,
-    "extra_piece": _as_spun,
-    "other_lot": _as_spun,
     "short_lot": _short_lot,
-    "more_than_said": _on_the_scale,
 }
 """Of which advice something that is measured tells."""
+
+_ALWAYS = {
+    "other_order": _AS_SPUN,
+    "left_out_row": _AS_SPUN,
+    "extra_piece": _AS_SPUN,
+    "other_lot": _AS_SPUN,
+    "more_than_said": Verdict(came_true=True, by=By.SCALE),
+}
+"""Such advice is only given where it lies so on a bobbin, or where the scale showed it."""

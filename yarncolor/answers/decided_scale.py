@@ -71,5 +71,4 @@ def _kept_g(planned: Portions, groups: WeighGroups, spun: np.ndarray) -> np.ndar
         np.bincount(group[group >= 0], planned.mass_g[group >= 0], len(groups.ply))
         for group in (groups.group, spun)
     )
-    share = np.divide(spun_g, whole_g, out=np.zeros(len(whole_g)), where=whole_g > 0)
-    return np.asarray(groups.weigh_g * share)
+    return np.asarray(groups.weigh_g * spun_g / whole_g)
