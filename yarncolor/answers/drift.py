@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from yarncolor.answers.drift_helps import BAND, Help, helps, told
+from yarncolor.answers.drift_helps import BAND, OFF_AT, Help, helps, told
 from yarncolor.answers.spins import SPINS, Spins, spins
 from yarncolor.answers.straying import straying
 from yarncolor.layout.layout import Layout
@@ -52,6 +52,8 @@ class Drift:
     off_m : (3,) array
         How far apart places lie that the plan has together at 10, 50 and 90 % of the yarn, as a
         root mean square.
+    squares_m2 : (2, 3) array
+        What that is made of, as `Spins.squares_m2` has it.
     matched : (3,) array or None
         Share over which all plies are alike, at 5, 50 and 95 %; None for a chain.
     stripes : Stripes
@@ -65,6 +67,7 @@ class Drift:
     short_by_m: NDArray[np.float64]
     changes_m: NDArray[np.float64]
     off_m: NDArray[np.float64]
+    squares_m2: NDArray[np.float64]
     matched: NDArray[np.float64] | None
     stripes: Stripes
     helps: tuple[Help, ...]
@@ -93,6 +96,7 @@ def drift(laid: Layout, on_scale_g: NDArray[np.float64], times: int = SPINS) -> 
         short_by_m=as_it_is.short_by_m,
         changes_m=_changes_m(spun),
         off_m=as_it_is.off_m,
+        squares_m2=spun.squares_m2(OFF_AT * laid.stretches.yarn_m),
         matched=None if spun.laid.resolved.is_chain else np.quantile(spun.matched, BAND),
         stripes=_stripes(spun),
         helps=helps(spun, strays, as_it_is),

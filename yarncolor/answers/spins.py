@@ -124,15 +124,38 @@ class Spins:
         since_m : (n,) array, optional
             Places at which plies were brought together again; else where plying begins.
         """
-        singles = range(len(self.kept))
-        if len(singles) == 1:
+        if len(self.kept) == 1:
             return np.zeros(len(at_m))
-        lies_m = np.stack([self.lies_at_m(k, at_m) for k in singles])
+        lies_m = self._lie_at_m(at_m)
         if since_m is not None:
-            lies_m -= np.stack([self.lies_at_m(k, since_m) for k in singles])
+            lies_m -= self._lie_at_m(since_m)
         between = 2 * lies_m.var(axis=0, ddof=1).mean(axis=0)
-        inside = 2 * np.mean([self._inside_m2(k, at_m) for k in singles], axis=0)
-        return np.asarray(np.sqrt(between + inside))
+        return np.asarray(np.sqrt(between + self._both_inside_m2(at_m)))
+
+    def squares_m2(self, at_m: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return what that root mean square is made of: (2, n).
+
+        The squares of how far apart places lie, over all pairs of plies and all spins, added; and
+        the mean square of how far two plies stray inside their portions besides.
+
+        Parameters
+        ----------
+        at_m : (n,) array
+            Places of the plan.
+        """
+        lies_m = self._lie_at_m(at_m)
+        one, other = np.triu_indices(len(lies_m), 1)
+        apart = ((lies_m[one] - lies_m[other]) ** 2).sum(axis=(0, 1))
+        return np.stack([apart, self._both_inside_m2(at_m)])
+
+    def _lie_at_m(self, at_m: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return where places of the plan lie on each single in each spin: (singles, spins, n)."""
+        return np.stack([self.lies_at_m(k, at_m) for k in range(len(self.kept))])
+
+    def _both_inside_m2(self, at_m: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the mean square by which two plies stray inside their portions: (n,)."""
+        each = [self._inside_m2(k, at_m) for k in range(len(self.kept))]
+        return np.asarray(2 * np.mean(each, axis=0))
 
     def _inside_m2(self, single: int, at_m: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return the variance of places that is not their share of their portion's: (n,)."""

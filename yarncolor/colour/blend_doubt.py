@@ -63,10 +63,35 @@ def blend_doubt(
     ValueError
         As `yarncolor.colour.carding.blended_reflectance`.
     """
+    doubt = np.hypot(OF_MEASURED_SPECTRA, farthest_other(parts, lab, model, constant))
+    return np.where(np.isnan(doubt), 0.0, doubt)
+
+
+def farthest_other(
+    parts: ArrayLike,
+    lab: ArrayLike,
+    model: str = "stearns-noechel",
+    constant: float | None = None,
+) -> np.ndarray:
+    """Return the d (k,) of `blend_doubt`: how far the farthest other reckoning comes out.
+
+    NaN where a blend is of one lot alone.
+
+    Parameters
+    ----------
+    parts : (k, n) array
+        Parts by mass.
+    lab : (n, 3) array
+        CIELAB of each lot.
+    model : str
+        By which the blend is reckoned: stearns-noechel, friele or linear.
+    constant : float, optional
+        Its M or s; theirs for wool where none is given.
+    """
     share, said = np.atleast_2d(np.asarray(parts, float)), blended_lab(parts, lab, model, constant)
     smooth = blended_reflectance(share, smooth_reflectance_from_lab(lab))
     others = [blended_lab(share, lab), blended_lab(share, lab, constant=LEAST_M)]
     others.append(lab_from_reflectance(smooth))
     farthest = np.max([ciede2000(said, other) for other in others], axis=0)
     is_mixed = (share > 0).sum(axis=1) > 1
-    return np.where(is_mixed, np.hypot(OF_MEASURED_SPECTRA, farthest), 0.0)
+    return np.where(is_mixed, farthest, np.nan)

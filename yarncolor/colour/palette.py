@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from yarncolor.colour.blend_doubt import blend_doubt
+from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA, farthest_other
 from yarncolor.colour.carding import blended_lab
 from yarncolor.colour.colour_vision import DEFICIENCIES, lightness_srgb, seen_srgb
 from yarncolor.colour.difference import Differences, differences
@@ -148,16 +148,23 @@ def blend_doubts(lots: tuple[Lot, ...]) -> tuple[float, ...]:
 
     0 for every other lot; see `yarncolor.colour.blend_doubt`.
     """
+    doubts = np.hypot(OF_MEASURED_SPECTRA, farthest_others(lots))
+    return tuple(np.where(np.isnan(doubts), 0.0, doubts).tolist())
+
+
+@lru_cache(maxsize=8)
+def farthest_others(lots: tuple[Lot, ...]) -> tuple[float, ...]:
+    """Return how far other reckonings of each carded lot come out, CIEDE2000; NaN for others."""
     names, parts = [lot.name for lot in lots], np.zeros((len(lots), len(lots)))
     carded = [at for at, lot in enumerate(lots) if lot.blend]
     if not carded:
-        return (0.0,) * len(lots)
+        return (np.nan,) * len(lots)
     for at in carded:
         for name, part in lots[at].blend or ():
             parts[at, names.index(name)] = part
-    doubts = np.zeros(len(lots))
-    doubts[carded] = blend_doubt(parts[carded], lots_lab(lots))
-    return tuple(doubts.tolist())
+    farthest = np.full(len(lots), np.nan)
+    farthest[carded] = farthest_other(parts[carded], lots_lab(lots))
+    return tuple(farthest.tolist())
 
 
 def _made_lab(lot: Lot, lab: dict[str, np.ndarray]) -> np.ndarray:

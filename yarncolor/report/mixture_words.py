@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from math import isfinite
+from math import hypot, isfinite, isnan
 
 import numpy as np
 
-from yarncolor.colour.blend_doubt import blend_doubt
+from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA, blend_doubt, farthest_other
 from yarncolor.colour.difference import contrast_word, hyab
 from yarncolor.colour.even_steps import even_fractions, plain_fractions, step_sizes
 from yarncolor.colour.mixtures import Mixtures, Model, Pair, Recipe
@@ -92,15 +92,31 @@ def batt_doubt(pair: Pair, recipe: Recipe) -> float:
     recipe : Recipe
         How they are mixed.
     """
+    farthest = farthest_reckoning(pair, recipe)
+    return 0.0 if isnan(farthest) else hypot(OF_MEASURED_SPECTRA, farthest)
+
+
+def farthest_reckoning(pair: Pair, recipe: Recipe) -> float:
+    """Return how far other reckonings of a batt come out, CIEDE2000; NaN where it is one lot alone.
+
+    Parameters
+    ----------
+    pair : Pair
+        The lots.
+    recipe : Recipe
+        How they are mixed.
+    """
     one, other = map(tuple, pair.lab.tolist())
-    return _doubt(recipe.parts, (one, other), recipe.model)
+    return _farthest(recipe.parts, (one, other), recipe.model)
 
 
 @lru_cache(maxsize=8)
-def _doubt(parts: tuple[float, float], lab: tuple[tuple[float, ...], ...], model: Model) -> float:
+def _farthest(
+    parts: tuple[float, float], lab: tuple[tuple[float, ...], ...], model: Model
+) -> float:
     """Return the same of hashable things, kept for who asks why."""
-    (doubt,) = blend_doubt([parts], lab, model.name, model.constant)
-    return float(doubt)
+    (farthest,) = farthest_other([parts], lab, model.name, model.constant)
+    return float(farthest)
 
 
 def _near(pair: Pair, recipe: Recipe) -> Filling:

@@ -38,7 +38,8 @@ def run_told(answer: Answer) -> Iterator[Reason]:
     start_m, end_m = float(own.start_m[worst]), float(own.end_m[worst])
     run_m = end_m - start_m
     runs_on = Working(told_by.RUNS, {"end_m": end_m, "start_m": start_m})
-    usual = {"run_m": run_m, "usual_m": run_m / float(own.ratio[worst])}
+    of_ply = (own.end_m - own.start_m)[own.ply == own.ply[worst]]
+    usual = {"run_m": run_m, "usual_m": float(np.median(of_ply))}
     yield Reason("how long it runs on", known, (runs_on,))
     yield Reason("times the usual run", known, (Working(told_by.TIMES_THE_USUAL, usual),), _USUAL)
     if answer.closing_costs:

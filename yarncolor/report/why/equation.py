@@ -185,6 +185,7 @@ QUANTITIES = {
     "spins": Quantity("yarns"),
     "squares_m2": Quantity("squares of how far apart, added", "m²"),
     "pairs": Quantity("pairs of plies in all yarns"),
+    "inside_m2": Quantity("how two plies stray inside their portions, squared", "m²"),
     "early_m": Quantity("earliest", "m"),
     "late_m": Quantity("latest", "m"),
     "now_10_m": Quantity("apart after a tenth", "m"),

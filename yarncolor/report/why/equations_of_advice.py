@@ -48,6 +48,8 @@ THINNEST = Equation(
     "g to the metre",
 )
 ROOT_MEAN_SQUARE = Equation(
-    lambda squares_m2, pairs: sqrt(squares_m2 / pairs), "√({squares_m2} ÷ {pairs})", "m"
+    lambda squares_m2, pairs, inside_m2: sqrt(squares_m2 / pairs + inside_m2),
+    "√({squares_m2} ÷ {pairs} + {inside_m2})",
+    "m",
 )
 EACH_ROLAG = Equation(lambda mass_g, rolags: mass_g / rolags, "{mass_g} ÷ {rolags}", "g")

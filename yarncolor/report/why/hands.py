@@ -217,10 +217,15 @@ def _off(answer: Answer, found: Drift) -> tuple[Working, ...]:
     """Return how far apart places come to lie, as a root mean square, at each place of the yarn."""
     plies = len(answer.resolved.tex)
     pairs = found.spins * plies * (plies - 1) // 2
+    each = zip(_PLACES, *found.squares_m2.tolist(), strict=True)
     return tuple(
-        Working(told_by.ROOT_MEAN_SQUARE, {"squares_m2": off_m**2 * pairs, "pairs": pairs}, where)
-        for where, off_m in zip(_PLACES, found.off_m.tolist(), strict=True)
-        if off_m
+        Working(
+            told_by.ROOT_MEAN_SQUARE,
+            {"squares_m2": apart, "pairs": pairs, "inside_m2": inside},
+            where,
+        )
+        for where, apart, inside in each
+        if apart + inside
     )
 
 

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
-
-import numpy as np
+from math import isnan
 
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA
 from yarncolor.colour.mixtures import Pair, Recipe
-from yarncolor.report.mixture_words import BATT_G, Gradient, batt_doubt
+from yarncolor.report.mixture_words import BATT_G, Gradient, farthest_reckoning
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import equations_of_colour as in_colour
 from yarncolor.report.why import sources
@@ -150,11 +149,10 @@ def _of_mass(pair: Pair, recipe: Recipe, mass_g: float) -> Iterable[Working]:
 
 
 def _near(answer: Answer, pair: Pair, recipe: Recipe) -> dict[str, Reason]:
-    doubt, known = batt_doubt(pair, recipe), doubt_reasons(answer)
-    others = float(np.sqrt(max(doubt**2 - OF_MEASURED_SPECTRA**2, 0.0)))
-    line = Working(in_colour.DOUBT, {"of_trials": OF_MEASURED_SPECTRA, "farthest": others})
+    farthest, known = farthest_reckoning(pair, recipe), doubt_reasons(answer)
+    line = Working(in_colour.DOUBT, {"of_trials": OF_MEASURED_SPECTRA, "farthest": farthest})
     within = replace(known["within"], rests_on=(sources.colours(answer), fibres(answer)))
-    return {**known, "within": replace(within, workings=(line,) if doubt else ())}
+    return {**known, "within": replace(within, workings=() if isnan(farthest) else (line,))}
 
 
 def _carded(answer: Answer, pair: Pair, recipe: Recipe) -> Reason:

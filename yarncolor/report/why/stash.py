@@ -6,7 +6,7 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.fibre import Batt, batts
 from yarncolor.answers.leftovers import left_on_bobbins_m
 from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA
-from yarncolor.colour.palette import blend_doubts
+from yarncolor.colour.palette import farthest_others
 from yarncolor.defaults import taken_by_blends_g
 from yarncolor.layout.along_single import keeps_grist
 from yarncolor.layout.layout import used_g
@@ -75,12 +75,11 @@ def batts_whys(answer: Answer, drafted: bool) -> Whys:
 
 def _near(answer: Answer) -> tuple[Working, ...]:
     """Return how near each carded colour may be expected, from trials and other reckonings."""
-    doubts = zip(answer.plan.names, blend_doubts(answer.plan.lots), strict=True)
+    each = zip(answer.plan.names, farthest_others(answer.plan.lots), strict=True)
     return tuple(
         Working(in_colour.DOUBT, {"of_trials": OF_MEASURED_SPECTRA, "farthest": farthest}, name)
-        for name, doubt in doubts
-        if doubt
-        for farthest in [float(np.sqrt(max(doubt**2 - OF_MEASURED_SPECTRA**2, 0.0)))]
+        for name, farthest in each
+        if not np.isnan(farthest)
     )
 
 
