@@ -10,6 +10,7 @@ from tests.helpers.lines_reckoned import lines_give_their_numbers
 from tests.helpers.strategies import by_hand
 from yarncolor.report.advice import KINDS
 from yarncolor.report.why.advice import REASONS, advice_seen
+from yarncolor.yarn.balance import WORDS
 
 LOTS = {"Kelp": 24.0, "Foam": 24.0, "Dune": 24.0}
 TWO = {"name": "matched", "plies": 2}
@@ -108,27 +109,33 @@ PLANS = {
 
 GIVEN_BY_A_LINE = {
     "few_bobbins": ("bobbins that lack", "bobbins needed at once"),
-    "short_lot": ("how much of the lot",),
+    "extra_piece": ("pieces too many",),
+    "short_lot": ("how much of the lot", "enough for"),
     "more_than_said": ("how much heavier",),
     "grist_drifts": ("how thick it is",),
     "doubled_run": ("how long it runs on", "times the usual run"),
     "runs_out": ("single that is left",),
     "short_of_target": ("share of the yarn that is wanted", "missing"),
+    "short_of_stripes": ("missing, before carding",),
+    "short_stripes": ("two staples",),
+    "short_colours": ("two staples",),
     "thin_strips": ("thinnest strip",),
     "short_of_piece": ("washed yarn", "rows", "fibre for the rest"),
     "steep_twist": ("angle of the outer fibres",),
     "unlike_plies": ("how much longer",),
-    "hours": ("turns of the flyer",),
+    "hours": ("turns of the flyer", "all plies together", "by treadling"),
+    "balance": (WORDS["parallel_fibres"],),
     "skeins": ("skeins",),
     "uneven": ("how much shorter",),
     "drift": ("matched as planned",),
     "moisture": ("it would be", "up to"),
     "gauge": ("yarn in a stitch",),
     "mostly_unspun": ("spun",),
+    "left_over": ("never spun",),
 }
 """Figures of advice that a line gives, by kind."""
-_OF_SAID = {"%": 100.0, "m in 100 g": 0.01}
-"""What a line's number is multiplied by, as it is said; in advice thickness is metres to a gram."""
+_OF_SAID = {"%": 100.0, "m in 100 g": 0.01, "turns in a metre": 0.0254}
+"""What a line's number is multiplied by, as it is said: metres to a gram, turns to the inch."""
 
 
 def answered(kind: str, **more):
@@ -180,3 +187,99 @@ def test_the_page_tells_why_of_its_advice_and_a_notebook_only_where_it_is_asked(
     assert found.names == ["Why these figures? What to know"]
     assert REASONS[kind][0] in found.headings
     assert read(yc.show.advice(answer).html).names == []
+
+
+ALIKE = {f"Lot {letter}": f"#5566{70 + at}" for at, letter in enumerate("ABCDE")}
+UNSURE = {f"Lot {letter}": f"#{4 + at}56677" for at, letter in enumerate("ABCD")}
+HARDLY = {
+    "Kelp": "#6e7d34",
+    "Wrack": "#6d7e36",
+    "Ebb": "#6f7c35",
+    "Rust": "#a8662f",
+    "Dune": "#a7652e",
+}
+
+
+def told_with_more(kind, colours, **of_each):
+    lots = [
+        {"name": name, "colour": colour, "mass_g": 24.0, **of_each}
+        for name, colour in colours.items()
+    ]
+    answer = yc.answer(yc.plan_from_data(plan() | {"lots": lots}))
+    return answer, [one for one in yc.advice_on(answer) if one.kind == kind]
+
+
+@pytest.mark.parametrize(
+    ("kind", "colours", "of_each"),
+    [
+        ("near_twins", ALIKE, {}),
+        ("unsure", UNSURE, {"colour_unsure": 30.0}),
+        ("lost_stripe", HARDLY, {}),
+    ],
+)
+def test_pairs_that_are_not_named_are_counted_with_the_limit_by_which_they_are_told(
+    kind, colours, of_each
+):
+    answer, told = told_with_more(kind, colours, **of_each)
+    more = [int(number) for number in re.findall(r"and (\d+) more pairs", told[0].text)]
+    reasons = [one.reason for one in advice_seen(answer, told)]
+    lines = [line for one in reasons for line in one.workings if line.figure == "more pairs"]
+    assert more
+    assert more[0] in [line.result for line in lines]
+    for line in lines:
+        assert line.values["named"] == 4
+    assert all("CIEDE2000" in one.method for one in reasons)
+
+
+def test_each_pair_that_is_named_says_how_far_apart_it_is():
+    answer, told = told_with_more("near_twins", ALIKE)
+    methods = " ".join(one.reason.method for one in advice_seen(answer, told))
+    numbers = re.findall(r"(Lot [A-E]) and (Lot [A-E]) (\d+\.\d)", methods)
+    names = list(answer.plan.names)
+    assert len(numbers) >= 4
+    for one, other, far in numbers:
+        apart = answer.palette.between.ciede2000[names.index(one), names.index(other)]
+        assert float(far) == pytest.approx(apart, abs=0.051)
+
+
+def test_a_contrast_that_is_not_sure_says_how_far_it_may_be_out():
+    answer, told = answered("unsure")
+    (reason,) = [one.reason for one in advice_seen(answer, told)]
+    (line,) = reason.workings
+    assert line.of == "Kelp and Foam"
+    assert line.result == pytest.approx(9.0)
+
+
+def test_what_is_named_whole_is_not_counted():
+    answer, told = answered("near_twins")
+    for one in advice_seen(answer, told):
+        assert [line for line in one.reason.workings if line.figure.startswith("more")] == []
+
+
+def test_places_to_break_a_yarn_beyond_those_that_are_named_are_counted():
+    data = plan(bobbins={"plying_capacity_g": 8.0})
+    answer = yc.answer(yc.plan_from_data(data))
+    told = [one for one in yc.advice_on(answer) if one.kind == "skeins"]
+    (more,) = re.findall(r"and (\d+) times more", told[0].text)
+    lines = [line for one in advice_seen(answer, told) for line in one.reason.workings]
+    assert [line.result for line in lines if line.figure.startswith("more")] == [int(more)]
+
+
+@pytest.mark.parametrize("kind", ["short_stripes", "short_colours", "mostly_unspun"])
+def test_what_is_short_or_left_is_counted_by_one_rule_for_advice_and_for_why(kind):
+    answer, told = answered(kind)
+    assert [
+        line
+        for one in advice_seen(answer, told)
+        for line in one.reason.workings
+        if line.figure.startswith("more")
+    ] == []
+
+
+def test_lots_of_which_a_piece_takes_more_are_counted_beyond_those_that_are_named():
+    lots = {f"Lot {letter}": 9.0 for letter in "ABCDEFGH"}
+    answer = yc.answer(yc.plan_from_data(plan(lots, fabric={"stitches": 60, "rows": 900})))
+    told = [one for one in yc.advice_on(answer) if one.kind == "short_of_piece"]
+    (more,) = re.findall(r"and of (\d+) more lots", told[0].text)
+    lines = [line for one in advice_seen(answer, told) for line in one.reason.workings]
+    assert [line.result for line in lines if line.figure == "more lots"] == [int(more)]

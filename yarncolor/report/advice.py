@@ -42,7 +42,7 @@ from yarncolor.report.drift_words import drift_advice
 from yarncolor.report.unlike_plies import unlike_plies
 from yarncolor.report.ways import Merge, Part, Recount, Told, Way, turned_round, wound_off
 
-_MOST_PAIRS = 4
+MOST_PAIRS = 4
 _WHOLE = 1e-6
 Said = str | tuple[str, tuple[Way, ...]] | Told
 """What to know; with ranked ways to mend it; with those that the words tell of."""
@@ -272,7 +272,7 @@ def _near_twins(answer: Answer) -> Iterator[Said]:
     pairs = near_twins(answer)
     for pass_for_one, told, mend in _OF_NEAR_TWINS:
         these = [twins for twins in pairs if twins.pass_for_one == pass_for_one]
-        ways = [way for twins in these[:_MOST_PAIRS] for way in _of_twins(twins, answer.plan)]
+        ways = [way for twins in these[:MOST_PAIRS] for way in _of_twins(twins, answer.plan)]
         if these:
             yield f"{told}: {_paired(these, answer)}. {mend}", (), tuple(ways)
 
@@ -318,8 +318,8 @@ def _lost_stripe(answer: Answer) -> Iterator[str]:
 
 def _paired(pairs: list[Twins], answer: Answer) -> str:
     names = answer.plan.names
-    named = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:_MOST_PAIRS]]
-    more = f"; and {len(pairs) - _MOST_PAIRS} more pairs" if len(pairs) > _MOST_PAIRS else ""
+    named = [f"{names[twins.one]} and {names[twins.other]}" for twins in pairs[:MOST_PAIRS]]
+    more = f"; and {len(pairs) - MOST_PAIRS} more pairs" if len(pairs) > MOST_PAIRS else ""
     return "; ".join(named) + more
 
 
@@ -334,7 +334,7 @@ def _colours(own: list[Leftover], answer: Answer) -> str:
 
 def _unseen(answer: Answer) -> Iterator[str]:
     if answer.plan.unseen:
-        texts = join_first([f"“{text}”" for text in answer.plan.unseen], _MOST_PAIRS)
+        texts = join_first([f"“{text}”" for text in answer.plan.unseen], MOST_PAIRS)
         yield f"Characters that cannot be seen were left out of {texts}; nothing is amiss."
 
 

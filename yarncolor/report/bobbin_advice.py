@@ -10,7 +10,7 @@ from yarncolor.phrases import capital, join_words
 from yarncolor.plan import REVERSIBLE
 from yarncolor.report.ways import Told, Way, turned_round, wound_off
 
-_MOST_NAMED = 6
+MOST_NAMED = 6
 
 
 def few_bobbins(answer: Answer) -> Iterator[str | Told]:
@@ -82,7 +82,7 @@ def full_bobbins(answer: Answer) -> Iterator[str]:
     filling = [
         f"{'the single' if single else f'ply {ply + 1}'} "
         f"(change {_changes(answer, [item for item in several if item.ply == ply])})"
-        for ply in plies[:_MOST_NAMED]
+        for ply in plies[:MOST_NAMED]
     ]
     capacity_g = answer.plan.bobbins.capacity_g
     each = "" if capacity_g is None else f" of {answer.say.mass.given(capacity_g)}"
@@ -115,8 +115,8 @@ def _changes(answer: Answer, own: list[Bobbin]) -> str:
         name, row = names[portions.lot[bobbin.last]], answer.layout.row[bobbin.last]
         where = f"row {row}" if row else "the piece too many"
         changes.append(f"{'after' if bobbin.ends_with_portion else 'within'} {where}, {name}")
-    more = f"; and {len(changes) - _MOST_NAMED} times more" if len(changes) > _MOST_NAMED else ""
-    return "; ".join(changes[:_MOST_NAMED]) + more
+    more = f"; and {len(changes) - MOST_NAMED} times more" if len(changes) > MOST_NAMED else ""
+    return "; ".join(changes[:MOST_NAMED]) + more
 
 
 def several_skeins(answer: Answer) -> Iterator[str]:
@@ -124,8 +124,8 @@ def several_skeins(answer: Answer) -> Iterator[str]:
     parts = answer.skeins
     if len(parts) == 1:
         return
-    places = [_break(answer, part) for part in parts[:-1][:_MOST_NAMED]]
-    rest = len(parts) - 1 - _MOST_NAMED
+    places = [_break(answer, part) for part in parts[:-1][:MOST_NAMED]]
+    rest = len(parts) - 1 - MOST_NAMED
     more = f", and {rest} times more" if rest > 0 else ""
     breaks = "; ".join(places)
     copies = sum(part.ends_copy for part in parts)

@@ -6,12 +6,13 @@ from yarncolor.answers.answer import Answer
 from yarncolor.answers.braid_strips import braid_strips
 from yarncolor.measures import Measures
 from yarncolor.phrases import join_first, join_words, ply_words
+from yarncolor.plan import Braid, Segment
 from yarncolor.report.stripe_advice import STAPLE_M
 
 _THINNEST_G_PER_M = 1.0
 """Of a strip of top that hands split off in one piece; common practice, no source."""
 _CM_IN_M = 100
-_MOST_NAMED = 6
+MOST_NAMED = 6
 
 
 def short_colours(answer: Answer) -> Iterator[str]:
@@ -19,16 +20,21 @@ def short_colours(answer: Answer) -> Iterator[str]:
     braid = answer.plan.braid
     if braid is None:
         return
-    short = [one for one in braid.segments if one.length_cm < 2 * STAPLE_M * _CM_IN_M]
+    short = too_short(braid)
     if not short:
         return
     named = [f"{one.name}, {answer.say.width.given(one.length_cm)}" for one in short]
     yield (
         f"Shorter on the braid than two staples, {answer.say.width(2 * STAPLE_M * _CM_IN_M, 0)}: "
-        f"{join_first(named, _MOST_NAMED)}. Fibre of one colour reaches through into the next "
+        f"{join_first(named, MOST_NAMED)}. Fibre of one colour reaches through into the next "
         "while it is drafted: the yarn has little of it alone. Draft short there, or spin it from "
         "the fold."
     )
+
+
+def too_short(braid: Braid) -> list[Segment]:
+    """Return the colours of a braid that are shorter than two staples."""
+    return [one for one in braid.segments if one.length_cm < 2 * STAPLE_M * _CM_IN_M]
 
 
 def thin_strips(answer: Answer) -> Iterator[str]:

@@ -11,21 +11,31 @@ from yarncolor.report.ways import Told, wound_off
 
 _MOST = 0.5
 _NEARLY = 1e-6
-_MOST_NAMED = 4
+MOST_NAMED = 4
+
+
+def mostly_left(answer: Answer) -> list[int]:
+    """Return the lots that are used, and of which most is left."""
+    return [int(at) for at in np.flatnonzero(_spun_share(answer) < 1 - _MOST)]
+
+
+def _spun_share(answer: Answer) -> np.ndarray:
+    """Return which share of each lot is spun; NaN where it is not used."""
+    used = used_g(answer.layout)
+    has_g = answer.resolved.to_divide_g * min(answer.layout.target_ratio, 1.0)
+    share = np.divide(used, has_g, out=np.ones_like(used), where=has_g > 0)
+    return np.where(used > 0, share, np.nan)
 
 
 def mostly_unspun(answer: Answer) -> Iterator[str]:
     """Yield which lots a mixed plan leaves for the most part unspun, and what gives out first."""
     if answer.resolved.scheme.name != "mixed":
         return
-    names, used = answer.plan.names, used_g(answer.layout)
-    has_g = answer.resolved.to_divide_g * min(answer.layout.target_ratio, 1.0)
-    share = np.divide(used, has_g, out=np.ones_like(used), where=has_g > 0)
-    scant = [names[at] for at in np.flatnonzero((used > 0) & (share > 1 - _NEARLY))]
-    most = np.flatnonzero((used > 0) & (share < 1 - _MOST))
-    if not len(most):
+    names, share, most = answer.plan.names, _spun_share(answer), mostly_left(answer)
+    scant = [names[at] for at in np.flatnonzero(share > 1 - _NEARLY)]
+    if not most:
         return
-    lots = join_first([f"{names[at]}, {share[at]:.0%} of it spun" for at in most], _MOST_NAMED)
+    lots = join_first([f"{names[at]}, {share[at]:.0%} of it spun" for at in most], MOST_NAMED)
     them = "it" if len(scant) == 1 else "them"
     yield (
         f"Most is left of {lots}: {join_words(scant)} {'gives' if len(scant) == 1 else 'give'} "

@@ -10,7 +10,7 @@ from yarncolor.phrases import counted, join_first, join_words
 
 STAPLE_M = 0.1
 """Of wool, the middle of what hands spin most; common practice, no source."""
-_MOST_NAMED = 6
+MOST_NAMED = 6
 
 
 def short_of_stripes(answer: Answer) -> Iterator[str]:
@@ -49,19 +49,24 @@ def other_rows(answer: Answer) -> Iterator[str]:
 
 def short_stripes(answer: Answer) -> Iterator[str]:
     """Yield which stripes are shorter, as single, than two staples."""
-    laid, portions = answer.resolved.scheme_input.striped, answer.layout.planned
-    if laid is None:
-        return
-    short = np.unique(portions.place[portions.length_m < 2 * STAPLE_M]).tolist()
+    short = too_short(answer)
     if not short:
         return
-    which = join_first([str(number) for number in short], _MOST_NAMED)
+    which = join_first([str(number) for number in short], MOST_NAMED)
     are = f"Stripes {which} are" if len(short) > 1 else f"Stripe {which} is"
     staples = answer.say.width(2 * STAPLE_M * 100, 0)
     yield (
         f"{are} shorter than two staples, {staples} of single: the fibre of one "
         "colour reaches through it into the next. Knit it higher, or splice it in while knitting."
     )
+
+
+def too_short(answer: Answer) -> list[int]:
+    """Return which stripes, from 1, are shorter as single than two staples."""
+    laid, portions = answer.resolved.scheme_input.striped, answer.layout.planned
+    if laid is None:
+        return []
+    return [int(place) for place in np.unique(portions.place[portions.length_m < 2 * STAPLE_M])]
 
 
 def _row_word(answer: Answer) -> str:

@@ -21,7 +21,7 @@ from yarncolor.yarn.twist import STEEPEST_VALID_DEG
 
 _SHORT = 1 - 1e-9
 _ALIKE = 1e-9
-_MOST_NAMED = 6
+MOST_NAMED = 6
 _WORTH_SAYING_M = 1.0
 _JAMMED, _SWATCH_AGREES = 0.8, 0.25
 _FEWEST_ROWS, _MOST_ROWS = 0.9, 2.2
@@ -155,8 +155,8 @@ def moisture_told(answer: Answer) -> Iterator[Said]:
     off = weighed_otherwise(answer)
     if not off:
         return
-    changed = {f"at_{at}": _would_be(answer, one) for at, one in enumerate(off[:_MOST_NAMED])}
-    left = len(off) - _MOST_NAMED
+    changed = {f"at_{at}": _would_be(answer, one) for at, one in enumerate(off[:MOST_NAMED])}
+    left = len(off) - MOST_NAMED
     more = Figure(f"{left} more", "lots") if left > 0 else None
     worst = max(abs(one.then_g / one.lot.mass_g - 1) for one in off)
     yield said(
@@ -225,9 +225,9 @@ def short_of_piece(answer: Answer) -> Iterator[str]:
     have = to_card_g(laid, laid.stretches.yarn_m)
     short = [(at, needed[at] - have[at]) for at in np.flatnonzero(needed > have)]
     lots = join_words(
-        [f"{answer.say.mass(mass)} of {answer.plan.names[at]}" for at, mass in short[:_MOST_NAMED]]
+        [f"{answer.say.mass(mass)} of {answer.plan.names[at]}" for at, mass in short[:MOST_NAMED]]
     )
-    more = f", and of {len(short) - _MOST_NAMED} more lots" if len(short) > _MOST_NAMED else ""
+    more = f", and of {len(short) - MOST_NAMED} more lots" if len(short) > MOST_NAMED else ""
     drawer = (laid.resolved.to_divide_g - used_g(laid)) / (1 - laid.resolved.card_loss)
     rest = f"For the rest, card {lots} more{more}."
     if any(mass > drawer[at] * (1 + 1e-9) for at, mass in short):

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterable, Iterator
 
 from yarncolor.answers.answer import Answer
-from yarncolor.report.advice import Advice
+from yarncolor.report.advice import MOST_PAIRS, Advice
+from yarncolor.report.why import advice_colours as colours
 from yarncolor.report.why import advice_fibre as fibre
 from yarncolor.report.why import advice_wheel as wheel
 from yarncolor.report.why import advice_yarn as yarn
@@ -31,9 +32,10 @@ def advice_seen(answer: Answer, advice: Iterable[Advice]) -> tuple[Seen, ...]:
     )
 
 
-def _unseen(answer: Answer) -> Iterator[Reason]:  # noqa: ARG001
+def _unseen(answer: Answer) -> Iterator[Reason]:
     typed = Source("what you typed", "given")
-    yield Reason("characters that cannot be seen", (typed,), (), _LEFT_OUT)
+    counted = colours.more(len(answer.plan.unseen), MOST_PAIRS, "texts")
+    yield Reason("characters that cannot be seen", (typed,), counted, _LEFT_OUT)
 
 
 REASONS: dict[str, tuple[str, Callable[[Answer], Iterator[Reason]]]] = {
@@ -72,9 +74,9 @@ REASONS: dict[str, tuple[str, Callable[[Answer], Iterator[Reason]]]] = {
     "heap": ("Heaps", fibre.heap_told),
     "rolags": ("Rolags", fibre.rolags_told),
     "unused_lot": ("Lots never used", fibre.never_told),
-    "near_twins": ("Lots alike", fibre.twins_told),
-    "unsure": ("Colours that are not sure", fibre.twins_told),
-    "lost_stripe": ("Stripes lost to some eyes", fibre.twins_told),
+    "near_twins": ("Lots alike", colours.twins_told),
+    "unsure": ("Colours that are not sure", colours.unsure_told),
+    "lost_stripe": ("Stripes lost to some eyes", colours.lost_told),
     "unseen": ("Left-out characters", _unseen),
 }
 """What each kind of advice is headed by, and what it rests on."""

@@ -1,6 +1,6 @@
 """Why it is told so what becomes of the fibre: what runs on, stays over, lacks, is too short."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -9,15 +9,20 @@ from yarncolor.answers.braid_strips import braid_strips
 from yarncolor.answers.fibre import missing
 from yarncolor.answers.runs import at_fault
 from yarncolor.layout.layout import used_g
+from yarncolor.report import braid_advice, stripe_advice
+from yarncolor.report.scheme_advice import MOST_NAMED as MOST_LOTS
+from yarncolor.report.scheme_advice import mostly_left
+from yarncolor.report.stripe_advice import MOST_NAMED, STAPLE_M
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import equations_of_advice as told_by
 from yarncolor.report.why import sources
-from yarncolor.report.why.colours import twins_whys
+from yarncolor.report.why.advice_colours import more
 from yarncolor.report.why.equation import Working
 from yarncolor.report.why.plying import left_on_singles
 from yarncolor.report.why.reason import Reason, Source
 from yarncolor.report.why.stash import left_whys
 
+_WHOLE = 1e-6
 _USUAL = "the middle one of all runs of its ply by length"
 _CLOSINGS = "the plan laid out anew with each way of closing"
 _NEVER = "what there is to divide, less what rows take, was lost or is drawn off"
@@ -80,6 +85,14 @@ def stripes_told(answer: Answer) -> Iterator[Reason]:
     stitch = (sources.stitch(answer), sources.gauge(answer))
     known = (sources.order(answer), *stitch, sources.masses(answer), sources.grist(answer))
     yield Reason("stripes that it gives", known, (), _STRIPES)
+    laid, card_loss = answer.resolved.scheme_input.striped, answer.resolved.card_loss
+    lacks_g = () if laid is None else laid.lacks_g.tolist()
+    lines = tuple(
+        Working(by.BEFORE_CARDING, {"mass_g": mass_g, "card_loss": card_loss}, name)
+        for name, mass_g in zip(answer.plan.names, lacks_g, strict=False)
+        if mass_g
+    )
+    yield Reason("missing, before carding", (*known, sources.card_loss(answer)), lines)
 
 
 def rows_told(answer: Answer) -> Iterator[Reason]:
@@ -90,7 +103,16 @@ def rows_told(answer: Answer) -> Iterator[Reason]:
 
 def staples_told(answer: Answer) -> Iterator[Reason]:
     """Yield why what is shorter than two staples is told."""
-    yield Reason("two staples", (_STAPLE, sources.grist(answer)), (), "twice a staple’s length")
+    staples = Working(told_by.STAPLES, {"staple_cm": STAPLE_M * 100})
+    counted = more(len(_short(answer)), MOST_NAMED, "of them")
+    known = (_STAPLE, sources.grist(answer), sources.order(answer))
+    yield Reason("two staples", known, (staples, *counted))
+
+
+def _short(answer: Answer) -> Sequence[object]:
+    """Return the stripes, or the colours of a braid, that are shorter than two staples."""
+    braid = answer.plan.braid
+    return stripe_advice.too_short(answer) if braid is None else braid_advice.too_short(braid)
 
 
 def thin_told(answer: Answer) -> Iterator[Reason]:
@@ -117,12 +139,24 @@ def unspun_told(answer: Answer) -> Iterator[Reason]:
         )
         for at in np.flatnonzero(used)
     )
-    yield Reason("spun", (sources.order(answer), sources.masses(answer)), lines, _FIRST_LOT)
+    known = (sources.order(answer), sources.masses(answer))
+    counted = more(len(mostly_left(answer)), MOST_LOTS, "lots")
+    yield Reason("spun", known, (*lines, *counted), _FIRST_LOT)
 
 
 def never_told(answer: Answer) -> Iterator[Reason]:
     """Yield why fibre is left that no row takes."""
-    yield Reason("never spun", (sources.masses(answer), sources.order(answer)), (), _NEVER)
+    taken_g, there_g = used_g(answer.layout), answer.resolved.to_divide_g
+    lines = tuple(
+        Working(told_by.STAYS_IN_DRAWER, {"there_g": has, "taken_g": taken}, name)
+        for name, has, taken in zip(
+            answer.plan.names, there_g.tolist(), taken_g.tolist(), strict=True
+        )
+        if taken and has - taken > _WHOLE
+    )
+    is_whole = not answer.plan.lost and answer.layout.wheel is None
+    known = (sources.masses(answer), sources.order(answer))
+    yield Reason("never spun", known, lines if is_whole else (), _NEVER)
 
 
 def heap_told(answer: Answer) -> Iterator[Reason]:
@@ -142,8 +176,3 @@ def rolags_told(answer: Answer) -> Iterator[Reason]:
     )
     yield Reason("each of them as they are", known, lines)
     yield Reason("how many would", known, (), _DIVIDES)
-
-
-def twins_told(answer: Answer) -> Iterator[Reason]:
-    """Yield why two lots are told to be hard to tell apart."""
-    yield from twins_whys(answer).heads.values()

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.short_lots import short_lots
 from yarncolor.phrases import ply_words
@@ -11,6 +13,7 @@ from yarncolor.report.why import sources
 from yarncolor.report.why.at_the_wheel import written_down
 from yarncolor.report.why.equation import Working
 from yarncolor.report.why.reason import Reason
+from yarncolor.report.why.wheel import weigh_out_whys
 
 _ROWS = "rows of the bobbin’s page beside what you wrote down, one after the other"
 _PIECES = (
@@ -20,17 +23,37 @@ _SHORT = (
     "what is spun of a lot, as you wrote it down, and what its rows to spin take, against what "
     "there is of it; what you kept back is named"
 )
+_SAME = 1e-6
 _MEASURED = "the weight of all that was measured on the ply, over its length"
 
 
 def rows_told(answer: Answer) -> Iterator[Reason]:
     """Yield why rows are told to be left out, in another order, or of another lot."""
     yield Reason("which rows", (written_down(answer), sources.order(answer)), (), _ROWS)
+    yield weigh_out_whys(answer).heads["weigh"]
 
 
 def pieces_told(answer: Answer) -> Iterator[Reason]:
     """Yield why pieces are told to be too many, and how long they are."""
-    yield Reason("pieces too many", (written_down(answer), sources.grist(answer)), (), _PIECES)
+    known = (written_down(answer), sources.grist(answer), sources.spin_loss(answer))
+    yield Reason("pieces too many", known, tuple(_extra(answer)), _PIECES)
+
+
+def _extra(answer: Answer) -> Iterator[Working]:
+    """Yield how long pieces are that no row asks for, where they are as thick as planned."""
+    wheel, resolved = answer.layout.wheel, answer.resolved
+    if wheel is None:
+        return
+    pieces = wheel.pieces
+    for at in np.flatnonzero(wheel.is_extra):
+        values = {
+            "spun_g": float(pieces.mass_g[at]),
+            "spin_loss": resolved.spin_loss,
+            "linear_density_tex": float(resolved.tex[pieces.ply[at]]),
+        }
+        line = Working(by.SPUN, values, answer.plan.names[pieces.lot[at]])
+        if abs(line.result - pieces.length_m[at]) < _SAME * line.result:
+            yield line
 
 
 def short_told(answer: Answer) -> Iterator[Reason]:
@@ -45,9 +68,18 @@ def short_told(answer: Answer) -> Iterator[Reason]:
         for one in short_lots(answer.layout)
         if one.short_g
     )
-    yield Reason(
-        "how much of the lot", (written_down(answer), sources.masses(answer)), lines, _SHORT
+    known = (written_down(answer), sources.masses(answer))
+    yield Reason("how much of the lot", known, lines, _SHORT)
+    enough = tuple(
+        Working(
+            told_by.ENOUGH_FOR,
+            {"there_g": one.left_g, "needed_g": one.to_spin_g},
+            answer.plan.names[one.lot],
+        )
+        for one in short_lots(answer.layout)
+        if one.to_spin_g and one.short_g
     )
+    yield Reason("enough for", known, enough)
 
 
 def more_told(answer: Answer) -> Iterator[Reason]:

@@ -5,9 +5,11 @@ from collections.abc import Iterator
 from yarncolor.answers.answer import Answer
 from yarncolor.answers.hours import FASTEST_RPM
 from yarncolor.layout.layout import used_g
+from yarncolor.report.bobbin_advice import MOST_NAMED
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import equations_of_advice as told_by
 from yarncolor.report.why import sources
+from yarncolor.report.why.advice_colours import more
 from yarncolor.report.why.equation import Working
 from yarncolor.report.why.fabric import fabric_whys, fibre_whys, piece_reasons
 from yarncolor.report.why.hands import hands_reasons, helps_whys, portion_strays
@@ -16,6 +18,7 @@ from yarncolor.report.why.twist import balance_whys, length_lost, ply_twist_sour
 from yarncolor.report.why.wheel import bobbins_whys, by_treadles, skeins_whys, spinning_hours
 from yarncolor.report.why.yarn import known_whys, other_air_reasons
 from yarncolor.report.why.yarn_sentences import fibre_angle
+from yarncolor.report.yarn_advice import MOST_NAMED as MOST_LOTS
 from yarncolor.units import diameter_mm
 from yarncolor.yarn.knitting import LOOSEST, TIGHTEST
 from yarncolor.yarn.twist import STEEPEST_VALID_DEG
@@ -76,7 +79,13 @@ def full_told(answer: Answer) -> Iterator[Reason]:
 
 def skeins_told(answer: Answer) -> Iterator[Reason]:
     """Yield why the yarn is broken where it is."""
-    yield skeins_whys(answer).heads["skein"]
+    skein = skeins_whys(answer).heads["skein"]
+    yield skein
+    capacity_g, tex = answer.plan.bobbins.plying_capacity_g, answer.layout.yarn_tex
+    values = {"capacity_g": capacity_g or 0.0, "linear_density_tex": tex}
+    full = (Working(told_by.FULL, values),) if capacity_g else ()
+    counted = more(len(answer.skeins) - 1, MOST_NAMED, "places to break it")
+    yield Reason("yarn on a full plying bobbin", skein.rests_on, (*full, *counted))
 
 
 def piece_told(answer: Answer) -> Iterator[Reason]:
@@ -95,9 +104,8 @@ def piece_told(answer: Answer) -> Iterator[Reason]:
         for name, mass_g in zip(answer.plan.names, used, strict=True)
         if mass_g and wanted_m > yarn_m
     )
-    yield Reason(
-        "fibre for the rest", fibre_whys(answer, knit).heads["to card for it"].rests_on, lines
-    )
+    known = fibre_whys(answer, knit).heads["to card for it"].rests_on
+    yield Reason("fibre for the rest", known, (*lines, *more(len(lines), MOST_LOTS, "lots")))
 
 
 def steep_told(answer: Answer) -> Iterator[Reason]:
@@ -124,9 +132,26 @@ def hours_told(answer: Answer) -> Iterator[Reason]:
     known = (*sources.pace(answer), sources.single_twist(answer), _FEET)
     yield Reason("turns of the flyer", known, tuple(_flyer(answer)), "the fastest of these")
     yield spinning_hours(answer)
+    yield Reason("all plies together", sources.pace(answer), tuple(_all_by_grams(answer)))
     if answer.hours.two_stories_h is not None:
         treadled = (*sources.treadled(answer), sources.single_twist(answer))
-        yield Reason("by treadling", treadled, tuple(by_treadles(answer)), "all plies together")
+        each = tuple(by_treadles(answer))
+        yield Reason("by treadling", treadled, (*each, *_all_treadled(each)), "all plies together")
+
+
+def _all_by_grams(answer: Answer) -> Iterator[Working]:
+    """Yield how long all grams take, where the plan says how long one does."""
+    minutes = answer.plan.spinning.minutes_per_g
+    if minutes is not None:
+        spun_g = float(answer.layout.portions.mass_g.sum())
+        yield Working(by.BY_GRAMS, {"spun_g": spun_g, "minutes_per_g": minutes})
+
+
+def _all_treadled(each: tuple[Working, ...]) -> Iterator[Working]:
+    """Yield how long plies take together that are all spun with as much twist."""
+    if len({line.values["twist_tpm"] for line in each}) == 1 and len(each) > 1:
+        length_m = sum(line.values["length_m"] for line in each)
+        yield Working(each[0].equation, {**each[0].values, "length_m": length_m}, "all plies")
 
 
 def _flyer(answer: Answer) -> Iterator[Working]:

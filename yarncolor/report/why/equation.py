@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from yarncolor.measures import METRIC, Measure, Measures
+from yarncolor.units import MM_PER_INCH
 
 _WHOLE_FROM = 1000
 _SHARE = "%"
@@ -101,6 +102,10 @@ def _slot(name: str, value: float) -> str:
     return f"{quantity.words} {told(value, quantity.unit)}".strip()
 
 
+_TURNS = Measure("turns to the inch", size=1000 / MM_PER_INCH)
+"""Twist as spinners count it, whatever else they measure in."""
+
+
 def _also(value: float, unit: str, measures: Measures) -> str:
     """Return the same in what the plan is said in, where that is another unit."""
     own: dict[str, Measure] = {
@@ -109,6 +114,11 @@ def _also(value: float, unit: str, measures: Measures) -> str:
         "mm": measures.thickness,
         "cm": measures.width,
         "m in 100 g": measures.grist,
+        "turns in a metre": _TURNS,
+        "g to the metre": Measure(
+            f"{measures.mass.unit} to the {measures.length.name}",
+            size=measures.mass.size / measures.length.size,
+        ),
     }
     measure = own.get(unit)
     if measure is None or measure.unit == unit:
@@ -184,6 +194,12 @@ QUANTITIES = {
     "such_spins": Quantity("such yarns"),
     "spins": Quantity("yarns"),
     "squares_m2": Quantity("squares of how far apart, added", "m²"),
+    "there_are": Quantity("there are"),
+    "named": Quantity("named"),
+    "unsure_of_one": Quantity("the first"),
+    "unsure_of_other": Quantity("the second"),
+    "staple_cm": Quantity("a staple", "cm"),
+    "taken_g": Quantity("rows take", "g"),
     "pairs": Quantity("pairs of plies in all yarns"),
     "inside_m2": Quantity("how two plies stray inside their portions, squared", "m²"),
     "early_m": Quantity("earliest", "m"),

@@ -1,6 +1,6 @@
 """Formulas of advice and of what hands do that are told, beside the function that reckons each."""
 
-from math import sqrt
+from math import hypot, sqrt
 
 from yarncolor.report.why.equation import Equation
 from yarncolor.yarn.knitting import JAMMED_LOOP_DIAMETERS
@@ -47,6 +47,19 @@ THINNEST = Equation(
     "{mass_g} ÷ {braid_m} × {strip_share}",
     "g to the metre",
 )
+MORE = Equation(lambda there_are, named: there_are - named, "{there_are} − {named}")
+SURELY = Equation(
+    lambda unsure_of_one, unsure_of_other: hypot(unsure_of_other, unsure_of_one),
+    "√({unsure_of_one}² + {unsure_of_other}²)",
+)
+ENOUGH_FOR = Equation(lambda there_g, needed_g: there_g / needed_g, "{there_g} ÷ {needed_g}", "%")
+STAPLES = Equation(lambda staple_cm: 2 * staple_cm, "2 × {staple_cm}", "cm")
+FULL = Equation(
+    lambda capacity_g, linear_density_tex: capacity_g / linear_density_tex * 1000,
+    "{capacity_g} ÷ {linear_density_tex} × 1000",
+    "m",
+)
+STAYS_IN_DRAWER = Equation(lambda there_g, taken_g: there_g - taken_g, "{there_g} − {taken_g}", "g")
 ROOT_MEAN_SQUARE = Equation(
     lambda squares_m2, pairs, inside_m2: sqrt(squares_m2 / pairs + inside_m2),
     "√({squares_m2} ÷ {pairs} + {inside_m2})",
