@@ -69,6 +69,15 @@ def test_a_plan_of_lots_alone_takes_what_is_usual(key, value, is_told):
     assert fact(resolved(), key) == (value, Why.USUAL, (), is_told)
 
 
+@pytest.mark.parametrize(
+    ("name", "is_told"), [("chain", True), ("matched", True), ("mirrored", True), ("fade", False)]
+)
+def test_an_assumed_order_of_lots_is_told_wherever_it_counts(name, is_told):
+    ends = {"from": ["Kelp"], "to": ["Foam", "Wrack"]} if name == "fade" else {}
+    order = fact(resolved(scheme={"name": name, **ends}), "scheme.sequence")
+    assert order is None or order[-1] is is_told
+
+
 def test_a_plan_of_lots_alone_says_nothing_in_vain():
     assert {one.why for one in resolved().assumptions} == {Why.USUAL, Why.DERIVED}
     assert {one.key for one in resolved().assumptions if one.why is Why.DERIVED} == {

@@ -144,7 +144,7 @@ def _worth_saying(key: str, scheme_input: SchemeInput) -> bool:
     scheme, schemes = scheme_input.scheme, KEYS["scheme", key].schemes
     if key in ("plies", "sequence"):
         alone = key == "sequence" and len(scheme.sequence) == 1
-        unsaid = WITHOUT_PLIES if key == "plies" else (*WITHOUT_PLIES, *OWN_SEQUENCE)
+        unsaid = WITHOUT_PLIES if key == "plies" else OWN_SEQUENCE
         return scheme.name not in unsaid and not alone
     if key == "closing":
         return scheme_input.closes
