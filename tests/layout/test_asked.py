@@ -3,13 +3,18 @@
 On each of two plies of 100 tex lie 12 g, 120 m, of Kelp, Foam and Dune.
 """
 
+from collections import Counter
+from dataclasses import replace
+
 import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import answered, by_hand
 from yarncolor.layout.bobbin_pieces import BobbinPieces
+from yarncolor.layout.going_on import AtWheel, make_up
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
+from yarncolor.plan import Plan
 
 PLAN = by_hand(
     {"Kelp": 24.0, "Foam": 24.0, "Dune": 24.0},
@@ -102,3 +107,80 @@ def test_where_the_grist_was_measured_it_says_the_metres_of_what_is_spun():
     sample = {"length_m": 2.0, "mass_g": 0.18}
     wheel = wheel_of([{"ply": 1, "row": row, "sample": sample} for row in (1, 2, 3)], DECIDED)
     assert wheel.pieces.length_m[:3] == pytest.approx([100, 120, 100])
+
+
+def extra(wheel: BobbinPieces) -> Counter:
+    """Return ply, lot and grams of each piece that no row asks for."""
+    pieces, at = wheel.pieces, wheel.is_extra
+    mass_g = pieces.mass_g[at].round(9)
+    return Counter(
+        zip(*(each.tolist() for each in (pieces.ply[at] + 1, pieces.lot[at], mass_g)), strict=True)
+    )
+
+
+def lacking(spun: list[dict], to_spin: list[dict]) -> list[tuple]:
+    """Return ply, lot and grams of what is spun next to make up for what the bobbins lack."""
+    laid = layout(resolve(yc.plan_from_data(PLAN | {"spun": spun, "to_spin": to_spin})))
+    made = make_up(AtWheel(laid.wheel, laid.resolved.wound_off, laid.resolved.spin_loss))
+    return sorted((extra(made) - extra(laid.wheel)).elements())
+
+
+KELP, FOAM, DUNE = range(3)
+
+
+def test_what_is_lacking_counts_from_the_grams_decided_and_what_is_spun_beside_the_rows():
+    """Of 11 g of Kelp 9 g lie there; 12 g of Foam left out, 5 g and 4 g asked for beside.
+
+    On the other ply 3 g of Kelp of 12 g lack, and 2 g of Foam beside make up for none of it.
+    """
+    spun = [
+        {"ply": 1, "row": 1, "mass_g": 9.0},
+        {"ply": 1, "row": 3},
+        {"ply": 2, "row": 1, "mass_g": 9.0},
+    ]
+    asked = [
+        {"ply": 1, "row": 1, "mass_g": 11.0},
+        {"ply": 1, "after_pieces": 2, "lot": "Foam", "mass_g": 5.0},
+        {"ply": 1, "after_pieces": 2, "lot": "Foam", "mass_g": 4.0},
+        {"ply": 2, "after_pieces": 1, "lot": "Foam", "mass_g": 2.0},
+    ]
+    assert lacking(spun, asked) == [(1, KELP, 2.0), (1, FOAM, 3.0), (2, KELP, 3.0)]
+
+
+def test_a_decision_on_grams_alone_leaves_every_other_row_wanted_as_planned():
+    plan = PLAN | {"spun": [{"ply": 2, "row": 1}], "to_spin": [{"ply": 1, "row": 2, "mass_g": 7.0}]}
+    wheel = layout(resolve(yc.plan_from_data(plan))).wheel
+    assert wheel.wanted_g.tolist() == [12, 7, 12, 12, 12, 12]
+    assert wheel.planned.mass_g.tolist() == [12] * 6
+
+
+def laid_without(plan: Plan, **tables) -> list[list[tuple[int, float]]]:
+    """Return lot and grams of each ply where a plan is tried out with other tables."""
+    laid = layout(resolve(replace(plan, **tables)))
+    pieces = laid.portions
+    plies = (pieces.of_ply(ply) for ply in range(len(pieces.starts) - 1))
+    return [
+        list(zip(pieces.lot[own].tolist(), pieces.mass_g[own].tolist(), strict=True))
+        for own in plies
+    ]
+
+
+def test_what_was_decided_says_nothing_where_a_plan_is_tried_without_its_ply_lot_or_row():
+    """One ply of 24 g each; two plies of two lots, of which Dune is none; two rows a ply."""
+    plan = yc.plan_from_data(
+        PLAN
+        | {
+            "spun": [{"ply": 1, "row": 1}],
+            "to_spin": [
+                {"ply": 2, "row": 1, "mass_g": 7.0},
+                {"ply": 2, "lot": "Foam", "mass_g": 3.0},
+                {"ply": 1, "row": 3, "mass_g": 5.0},
+                {"ply": 1, "after_pieces": 1, "lot": "Dune", "mass_g": 2.0},
+            ],
+            "pull_off": [{"ply": 2, "length_m": 20.0}],
+        }
+    )
+    one_ply = laid_without(plan, scheme=replace(plan.scheme, plies=1))
+    assert one_ply == [[(KELP, 24.0), (DUNE, 2.0), (FOAM, 24.0), (DUNE, 5.0)]]
+    two_lots = laid_without(plan, lots=plan.lots[:2])
+    assert two_lots == [[(KELP, 12.0), (FOAM, 12.0)], [(FOAM, 3.0), (KELP, 7.0), (FOAM, 10.0)]]

@@ -58,7 +58,7 @@ def seen_lab(lab: np.ndarray, deficiency: str, severity: float = 1.0) -> np.ndar
     severity : float
         0 to 1.
     """
-    srgb, _ = shown_srgb(np.asarray(lab, dtype=float))
+    srgb, _ = shown_srgb(np.asarray(lab))
     return lab_from_srgb(seen_srgb(srgb, deficiency, severity))
 
 
@@ -70,6 +70,6 @@ def lightness_srgb(lab: np.ndarray) -> np.ndarray:
     lab : (n, 3) array
         CIELAB D65, 2° observer.
     """
-    greys = np.asarray(lab, dtype=float) * [1, 0, 0]
+    greys = np.asarray(lab) * [1, 0, 0]
     srgb, _ = shown_srgb(greys)
     return np.repeat(srgb.mean(axis=1, keepdims=True), 3, axis=1)

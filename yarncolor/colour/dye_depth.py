@@ -89,7 +89,7 @@ def fitted_exhaustion(first_lab: ArrayLike, second_lab: ArrayLike, undyed_lab: A
     for _ in range(_ROUNDS):
         tried = np.linspace(low, high, _TRIED)
         seen = _baths_lab(first_lab, undyed_lab, 1 - tried)
-        best = int(np.argmin(ciede2000(seen, np.asarray(second_lab, dtype=float))))
+        best = int(np.argmin(ciede2000(seen, second_lab)))
         exhaustion = float(tried[best])
         low, high = tried[max(best - 1, 0)], tried[min(best + 1, _TRIED - 1)]
     if not _EDGE < exhaustion < 1 - _EDGE:

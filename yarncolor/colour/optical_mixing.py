@@ -113,7 +113,7 @@ def stripes_lab(lab: ArrayLike, kept: np.ndarray) -> np.ndarray:
         What is kept of the mean and of each wave of a whole turn in the opponent planes; waves
         that are not given are gone. All 1 changes nothing.
     """
-    lab = np.asarray(lab, dtype=float)
+    lab = np.asarray(lab)
     plies = lab.shape[-2]
     opponent = np.repeat(xyz_from_lab(lab) @ OPPONENT.T, SAMPLES_PER_STRIPE, axis=-2)
     waves = np.fft.rfft(opponent, axis=-2)[..., : kept.shape[-2], :] * kept
@@ -174,7 +174,7 @@ def reads_as_one_m(
         raise ValueError(
             f"a period and a width are numbers of millimetres above 0, laid is one of {LAID}"
         )
-    lab = np.asarray(lab, dtype=float)
+    lab = np.asarray(lab)
     kept = kept_of_stripes(lab.shape[-2], float(f"{period_mm / width_mm:.6g}"), laid)
     left = stripe_contrast(lab[..., None, :, :], kept)
     plain = stripe_contrast(lab, np.ones_like(kept[0]))

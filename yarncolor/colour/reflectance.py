@@ -37,7 +37,7 @@ def reflectance_from_lab(lab: ArrayLike) -> np.ndarray:
     lab : (n, 3) array
         CIELAB D65, 2° observer.
     """
-    srgb, _ = shown_srgb(np.asarray(lab, dtype=float))
+    srgb, _ = shown_srgb(np.asarray(lab))
     bands: np.ndarray = np.clip(linear_from_srgb(srgb) @ mallett_basis().T, LEAST, 1)
     return bands
 

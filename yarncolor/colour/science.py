@@ -333,9 +333,9 @@ def camera_and_light(illuminant: str) -> tuple[np.ndarray, np.ndarray]:
 
 
 def _overlap(sensitivities: np.ndarray) -> float:
-    """Return how much three channels (n, 3) see the same light: 0 (nothing) to 3 (all)."""
+    """Return how much three channels (n, 3) see the same light: 3 (nothing) to 9 (all)."""
     channels = sensitivities / np.linalg.norm(sensitivities, axis=0)
-    return float((channels.T @ channels).sum() - 3) / 2
+    return float((channels.T @ channels).sum())
 
 
 _CHEUNG = {"method": "Cheung 2004", "terms": 3}

@@ -76,10 +76,10 @@ def _of_rows(wheel: BobbinPieces, plan: Plan) -> _OfRows:
         if one.row is not None and _fits(wheel, one)
     }
     found = _OfRows(np.zeros(rows, dtype=np.bool_), np.full(rows, np.nan), np.full(rows, np.nan))
-    at = np.fromiter(said, dtype=np.int64, count=len(said))
+    at = np.fromiter(said, dtype=np.int64)
     found.is_said[at] = True
     for values, key in ((found.mass_g, "mass_g"), (found.length_m, "length_m")):
-        values[at] = np.array([getattr(one, key) for one in said.values()], dtype=np.float64)
+        values[at] = [getattr(one, key) for one in said.values()]
     return found
 
 
