@@ -10,6 +10,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import answered, by_hand
+from yarncolor.layout.asked import asked_for, pending
 from yarncolor.layout.bobbin_pieces import BobbinPieces
 from yarncolor.layout.going_on import AtWheel, make_up
 from yarncolor.layout.layout import layout
@@ -184,3 +185,63 @@ def test_what_was_decided_says_nothing_where_a_plan_is_tried_without_its_ply_lot
     assert one_ply == [[(KELP, 24.0), (DUNE, 2.0), (FOAM, 24.0), (DUNE, 5.0)]]
     two_lots = laid_without(plan, lots=plan.lots[:2])
     assert two_lots == [[(KELP, 12.0), (FOAM, 12.0)], [(FOAM, 3.0), (KELP, 7.0), (FOAM, 10.0)]]
+
+
+BESIDE = [
+    {"ply": 1, "after_pieces": 1, "lot": "Foam", "mass_g": 3.0},
+    {"ply": 1, "after_pieces": 1, "lot": "Foam", "mass_g": 4.0},
+    {"ply": 1, "after_pieces": 1, "lot": "Dune", "mass_g": 2.0},
+    {"ply": 2, "lot": "Foam", "mass_g": 2.0},
+    {"ply": 2, "after_pieces": 1, "lot": "Kelp", "mass_g": 1.0},
+    {"ply": 2, "row": 3, "mass_g": 8.0},
+]
+"""Pieces beside the rows, and one row."""
+
+
+def test_a_piece_decided_on_is_spun_once_passed_over_or_still_to_come():
+    """On ply 1 one Foam and the Dune were spun and the other Foam was not; on ply 2 the Foam was
+    spun first of all, and a row in place of the Kelp. Of ply 1 lie three pieces, then come the
+    Foam and two rows, so that the first piece of ply 2 is the seventh."""
+    spun = [
+        {"ply": 1, "row": 1},
+        {"ply": 1, "lot": "Foam", "mass_g": 3.0},
+        {"ply": 1, "lot": "Dune", "mass_g": 2.0},
+        {"ply": 2, "lot": "Foam", "mass_g": 2.0},
+        {"ply": 2, "row": 1},
+    ]
+    plan = yc.plan_from_data(PLAN | {"spun": spun, "to_spin": BESIDE})
+    wheel = layout(resolve(plan)).wheel
+    assert pending(wheel, plan) == [1]
+    assert asked_for(wheel, plan) == [1, 2, 6]
+    assert wheel.row.tolist() == [1, 0, 0, 0, 2, 3, 0, 1, 2, 3]
+
+
+def test_a_piece_of_that_lot_spun_before_it_was_decided_on_is_not_it():
+    spun = [{"ply": 1, "lot": "Foam", "mass_g": 3.0}, {"ply": 1, "row": 1}]
+    plan = yc.plan_from_data(
+        PLAN
+        | {
+            "spun": spun,
+            "to_spin": [{"ply": 1, "after_pieces": 2, "lot": "Foam", "mass_g": 5.0}],
+        }
+    )
+    wheel = layout(resolve(plan)).wheel
+    assert pending(wheel, plan) == [0]
+    assert asked_for(wheel, plan) == []
+
+
+def test_ends_drawn_off_twice_are_drawn_off_both_and_a_whole_ply_never_is():
+    """Of 360 m 30 m and 50 m go: Dune, 120 m, keeps 40 m, 4 g. Tried with a third of the
+    grams, 120 m, an end of 120 m would be all of it."""
+    drawn = [{"ply": 1, "length_m": 30.0}, {"ply": 1, "length_m": 50.0}]
+    data = PLAN | {"spun": [{"ply": 2, "row": 1}], "pull_off": drawn}
+    wheel = layout(resolve(yc.plan_from_data(data))).wheel
+    own, other = wheel.pieces.of_ply(0), wheel.pieces.of_ply(1)
+    assert wheel.pieces.length_m[own] == pytest.approx([120, 120, 40])
+    assert wheel.pieces.mass_g[own] == pytest.approx([12, 12, 4])
+    assert wheel.pieces.length_m[other] == pytest.approx([120, 120, 120])
+    assert wheel.drawn_off.by_lot_g(3) == pytest.approx([0, 0, 8])
+    plan = yc.plan_from_data(data | {"pull_off": [{"ply": 1, "length_m": 120.0}]})
+    thirds = tuple(replace(lot, mass_g=8.0) for lot in plan.lots)
+    tried = layout(resolve(replace(plan, lots=thirds))).wheel
+    assert tried.pieces.length_m[tried.pieces.of_ply(0)] == pytest.approx([40, 40, 40])

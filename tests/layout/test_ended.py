@@ -145,3 +145,26 @@ def test_of_a_chain_a_third_of_what_was_measured_is_yarn():
     plan = PLAN | {"scheme": {"name": "chain"}, "spun": spun}
     with pytest.raises(yc.PlanError, match=r"give 32\.0 m to 96\.0 m of yarn"):
         yc.plan_from_data(plan | {"plied": {"ended_ply": 1, "at_m": 97.0}})
+
+
+def test_an_end_says_nothing_where_a_plan_is_tried_with_fewer_plies_than_were_spun():
+    spun = [{"ply": 3, "row": 1}]
+    plan = yc.plan_from_data(PLAN | {"plied": {"ended_ply": 1, "at_m": 180.0}, "spun": spun})
+    tried = layout(resolve(replace(plan, scheme=replace(plan.scheme, plies=2))))
+    assert tried.wheel is None
+    assert tried.ended is None
+    assert in_line(tried) is None
+
+
+def test_an_end_of_a_ply_that_a_plan_is_tried_without_says_nothing():
+    plan = yc.plan_from_data(PLAN | {"plied": {"ended_ply": 3, "at_m": 180.0}})
+    tried = layout(resolve(replace(plan, scheme=replace(plan.scheme, plies=2))))
+    assert tried.wheel is not None
+    assert in_line(tried) is None
+    last = replace(plan, scheme=replace(plan.scheme, plies=3))
+    assert in_line(layout(resolve(last))) is not None
+
+
+def test_a_single_may_end_after_half_a_metre():
+    assert isinstance(in_line_of(0.5), InLine)
+    assert in_line_of(0.0) is None

@@ -66,6 +66,12 @@ def test_what_no_entry_names_below_the_highest_is_left_out():
     assert found["yarn"]["length_m"] == 120.0
 
 
+def test_the_first_piece_on_a_bobbin_is_of_its_own_row_s_repeat():
+    data = by_hand(THREE, scheme={"name": "fractal", "divisions": [2, 2], "plies": 2})
+    data["spun"] = [{"ply": 1, "row": 4}, {"ply": 1, "lot": "Dune", "mass_g": 1.0}]
+    assert pieces(data, "row", "repeat")[:2] == [[4, 2], [None, 2]]
+
+
 # --- readings --------------------------------------------------------------------------------
 
 LOSS = 0.0625  # a sixteenth: exact in binary
@@ -112,6 +118,13 @@ def test_expected_weights_go_on_from_what_was_read():
     """15 g of single of 16 g stated; then 12 g, of which nothing is planned to be lost."""
     stated = [{"row": 1, "mass_g": 10.0}, {"row": 2, "mass_g": 6.0, "gross_g": 75.0}]
     assert pieces(with_spun(*stated), "on_bobbin_g")[1:] == [15.0, 27.0]
+
+
+def test_what_is_said_of_a_piece_comes_onto_the_bobbin_less_what_is_lost():
+    """16 g less a sixteenth are 15 g; 50 m of 100 tex are 5 g of single; 12 g come to 11.25 g."""
+    spinning = {"single_tex": 100.0, "spin_loss": LOSS}
+    data = with_spun({"row": 1, "mass_g": 16.0}, {"row": 2, "length_m": 50.0}, spinning=spinning)
+    assert pieces(data, "on_bobbin_g") == pytest.approx([15.0, 20.0, 31.25])
 
 
 def test_a_piece_with_a_length_is_weighed_by_a_later_reading():

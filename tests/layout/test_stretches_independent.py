@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from tests.helpers.examples import times
 from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand, plan_data
-from yarncolor.layout.stretches import sections, stretches
+from yarncolor.layout.stretches import sections, stretches, stretches_of_many
 from yarncolor.layout.winding import Strands
 from yarncolor.plan.limits import MOST_PLIES
 
@@ -208,3 +208,19 @@ def test_the_low_bits_of_the_merge_tell_all_plies_apart():
     strands = Strands(np.arange(plies + 1), length_m, np.arange(plies))
     found = stretches(strands, 0.0)
     assert (found.lot.tolist(), found.yarn_m) == ([list(range(plies))], 1.0)
+
+
+def test_yarns_of_unlike_lengths_laid_out_together_are_each_as_alone():
+    """Two plies of two pieces; the second yarn is a third as long, its plies change elsewhere."""
+    starts, lot = np.array([0, 2, 4]), np.array([0, 1, 0, 1])
+    length_m = np.array([[30.0, 30.0, 15.0, 60.0], [4.0, 16.0, 12.0, 8.0]])
+    together = stretches_of_many(Strands(starts, length_m, np.tile(lot, (2, 1))), 0.1)
+    for one, own_m, edges_m in zip(
+        together, length_m, ([0, 13.5, 27, 54], [0, 3.6, 10.8, 18]), strict=True
+    ):
+        alone = stretches(Strands(starts, own_m, lot), 0.1)
+        assert one.edges_ppb.tolist() == alone.edges_ppb.tolist()
+        assert one.lot.tolist() == alone.lot.tolist()
+        assert one.edges_m == pytest.approx(edges_m)
+    assert together[0].lot.tolist() == [[0, 0], [0, 1], [1, 1]]
+    assert together[1].lot.tolist() == [[0, 0], [1, 0], [1, 1]]

@@ -54,6 +54,8 @@ def test_what_stripes_lack_is_told_before_carding():
 def test_straight_from_the_bobbin_the_bind_off_is_spun_first():
     turned = laid(striped(wound_off=0))
     assert turned == [ply[::-1] for ply in laid(striped(wound_off=1))]
+    assert laid(striped(wound_off=2)) == turned
+    assert laid(striped(wound_off=3)) == laid(striped(wound_off=1))
     mixed = laid(striped(wound_off=[0, 1]))
     assert mixed == [turned[0], laid(striped(wound_off=1))[1]]
     assert answered(striped(wound_off=[0, 1]))["shares"]["matched"] == 1
