@@ -1,5 +1,6 @@
 """Sentences about a yarn, its air and its mixtures answer why: no figure is left out."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -8,6 +9,7 @@ import pytest
 import yarncolor as yc
 from tests.helpers.asked import headings, numbers_without, read, unanswered
 from tests.helpers.lines_reckoned import lines_give_their_numbers
+from tests.helpers.metric_words import metric_words
 from tests.helpers.paths import SAMPLE_DATA, TIDELINE
 from tests.helpers.strategies import by_hand
 from yarncolor.colour.blend_doubt import blend_doubt
@@ -17,6 +19,7 @@ from yarncolor.colour.mixtures import Model, Pair, Recipe
 from yarncolor.colour.reflectance import reflectance_from_lab
 from yarncolor.editing.editor import Editor
 from yarncolor.pictures.cross_section import yarn_drawn
+from yarncolor.report.mixture_words import carded_words, merged_from_m, plied_words
 from yarncolor.report.show.colours import show_mixtures, show_steps
 from yarncolor.report.show.plan import show_yarn
 from yarncolor.report.show.why import why_text
@@ -313,3 +316,28 @@ def test_a_stash_of_lots_as_they_were_dyed_reckons_no_colour():
 def test_how_far_steps_are_apart_has_its_line():
     told = read(show_steps(with_made(), explained=True).html).told
     assert "the largest step over the smallest, Weighed in even steps, = the largest" in told
+
+
+def test_mixtures_of_a_plan_in_ounces_are_told_in_ounces_inches_and_feet():
+    """Half an ounce is 14.17 g, a foot 0.3048 m."""
+    pair = Pair(("Kelp", "Foam"), np.array([[35.0, -10, 20], [88, 0, 5]]))
+    recipe = Recipe(parts=(1, 3), width_mm=1.27)
+    answer = with_made(units="imperial")
+    words = str(carded_words(pair, recipe, answer.say))
+    assert "0.12 oz and 0.38 oz for a batt of 0.5 oz" in words or "0.13 oz and 0.38 oz" in words
+    plied = str(plied_words(pair, recipe, answer.say))
+    far = [float(feet) for feet in re.findall(r"([\d.]+) ft", plied)]
+    metres = [merged_from_m(pair, recipe, laid) for laid in ("alone", "wrapped", "knitted")]
+    assert far[1:] == pytest.approx([one / 0.3048 for one in metres], abs=0.051)
+    assert "a single thread of 0.050 in" in plied
+    shown = read(show_mixtures(answer, explained=True).html)
+    assert metric_words(shown.said) == []
+    assert unanswered(show_mixtures(answer, explained=True).html, answer.plan.names) == []
+    reason = mixture_reasons(answer, pair, recipe)["of_batt"]
+    assert sum(line.result for line in reason.workings) == pytest.approx(28.349523125 / 2)
+
+
+def test_the_mixing_bench_of_a_plan_in_ounces_says_no_metre():
+    bench = MixingBench(Editor(with_made(units="imperial").plan))
+    words = f"{read(bench.pictures.value).said} {bench.turn_words.value}"
+    assert metric_words(words) == []

@@ -14,17 +14,28 @@ from yarncolor.colour.mixtures import Mixtures, Model, Pair, Recipe
 from yarncolor.colour.optical_mixing import MERGED_APART, reads_as_one_m
 from yarncolor.colour.plied_stripes import LAID
 from yarncolor.colour.science import ciede2000
+from yarncolor.measures import METRIC, Measures
 from yarncolor.pictures.yarn_geometry import yarn_geometry_of
 from yarncolor.report.weigh_out_words import reckoned_words
 from yarncolor.said import Figure, Filling, Said, said
 from yarncolor.yarn.structure import YarnStructure
 
 TWO_LOTS = "A mixture takes two lots: choose another for one of them, or add a lot to the plan."
-BATT_G = 10.0
-"""A batt that grams are told for."""
+_BATT_G, _OF_AN_OUNCE = 10.0, 0.5
 
 _UNLIKE = 1.05
 """Steps whose ratio would be shown as 1.0 are called alike."""
+
+
+def batt_g(say: Measures) -> float:
+    """Return the grams of a batt that its parts are told for: ten, or those of half an ounce.
+
+    Parameters
+    ----------
+    say : Measures
+        What it is said in.
+    """
+    return _BATT_G if say.mass.size == 1 else _OF_AN_OUNCE * say.mass.size
 
 
 @dataclass(frozen=True)
@@ -35,19 +46,27 @@ class Turn:
     words: Said
 
 
-def turn_of(yarn: YarnStructure) -> Turn:
-    """Return one turn of a yarn's ply twist; where none is given, that of a usual yarn."""
+def turn_of(yarn: YarnStructure, say: Measures = METRIC) -> Turn:
+    """Return one turn of a yarn's ply twist; where none is given, that of a usual yarn.
+
+    Parameters
+    ----------
+    yarn : YarnStructure
+        How the yarn is built.
+    say : Measures
+        What it is said in.
+    """
     if yarn.pitch_mm is not None:
-        own = Figure(f"{yarn.pitch_mm:.1f} mm", "turn")
+        own = Figure(say.thickness(yarn.pitch_mm), "turn")
         return Turn(yarn.pitch_mm, said("One turn in {mm} is the plan's own ply twist.", mm=own))
     mm = yarn_geometry_of(yarn, usual_twist=True).pitch_mm
     text = "The plan gives no ply twist; one turn in {mm} is usual for its yarn."
     if not isfinite(mm):
         mm, text = Recipe().turn_mm, "The plan's yarn is not plied; one turn in {mm} is a guess."
-    return Turn(mm, said(text, mm=Figure(f"{mm:.1f} mm", "turn")))
+    return Turn(mm, said(text, mm=Figure(say.thickness(mm), "turn")))
 
 
-def carded_words(pair: Pair, recipe: Recipe) -> Said:
+def carded_words(pair: Pair, recipe: Recipe, say: Measures = METRIC) -> Said:
     """Return in a sentence or two what goes into a batt, in parts, per cent and grams.
 
     Parameters
@@ -56,11 +75,13 @@ def carded_words(pair: Pair, recipe: Recipe) -> Said:
         The lots.
     recipe : Recipe
         How they are mixed.
+    say : Measures
+        What it is said in.
     """
     (one, other), shares = pair.names, recipe.shares
     part, other_part = (Figure(_parts(count), "parts") for count in recipe.parts)
     share, other_share = (Figure(f"{share:.0%}", "share") for share in shares)
-    grams, other_grams = (Figure(f"{BATT_G * share:.1f} g", "of_batt") for share in shares)
+    grams, other_grams = (Figure(say.mass(batt_g(say) * share), "of_batt") for share in shares)
     return said(
         "{part} {one} to {other_part} {other}: {share} and {other_share}, or {grams} and "
         "{other_grams} for a batt of {batt}. Mixed fibres shade one another, so a batt is darker "
@@ -73,7 +94,7 @@ def carded_words(pair: Pair, recipe: Recipe) -> Said:
         other_share=other_share,
         grams=grams,
         other_grams=other_grams,
-        batt=Figure(f"{BATT_G:.0f} g", "batt"),
+        batt=Figure(say.mass.given(batt_g(say)), "batt"),
         near=_near(pair, recipe),
     )
 
@@ -125,7 +146,7 @@ def _near(pair: Pair, recipe: Recipe) -> Filling:
     return said(" {reckoned}", reckoned=reckoned_words("the batt", doubt)) if doubt else ""
 
 
-def plied_words(pair: Pair, recipe: Recipe) -> Said:
+def plied_words(pair: Pair, recipe: Recipe, say: Measures = METRIC) -> Said:
     """Return in a sentence or two how loud a two-ply is, and from where the eye merges it.
 
     Parameters
@@ -134,11 +155,13 @@ def plied_words(pair: Pair, recipe: Recipe) -> Said:
         The lots.
     recipe : Recipe
         How they are mixed.
+    say : Measures
+        What it is said in.
     """
     one, other = pair.lab
     seen: Filling = "held to the eye"
     if recipe.distance_m:
-        far = Figure(f"{recipe.distance_m:.1f} m", "distance")
+        far = Figure(from_afar(recipe.distance_m, say), "distance")
         seen = said("seen from {far}", far=far)
     merges = merged_from_m(pair, recipe) > 0
     return said(
@@ -146,25 +169,38 @@ def plied_words(pair: Pair, recipe: Recipe) -> Said:
         "{merged}",
         seen=seen,
         word=contrast_word(float(ciede2000(one, other)), float(hyab(one, other))),
-        merged=_where_merged(pair, recipe) if merges else "It is one colour at any distance.",
+        merged=_where_merged(pair, recipe, say) if merges else "It is one colour at any distance.",
     )
 
 
-def _where_merged(pair: Pair, recipe: Recipe) -> Said:
+def _where_merged(pair: Pair, recipe: Recipe, say: Measures) -> Said:
     """Return from where the eye merges the stripes of a marl, for each way that it lies."""
     alone, wrapped, knitted = (
-        Figure(f"{merged_from_m(pair, recipe, laid):.1f} m", "merged") for laid in LAID
+        Figure(from_afar(merged_from_m(pair, recipe, laid), say), "merged") for laid in LAID
     )
     return said(
         "The eye merges its stripes from about {alone} on in a single thread of {width}, from "
         "{wrapped} wrapped, from {knitted} knitted. The merged colour is reckoned: in measured "
         "cloths of two colours it lies {apart} away in the mean (CIEDE2000), and darker.",
         alone=alone,
-        width=Figure(f"{recipe.width_mm:.1f} mm", "width"),
+        width=Figure(say.thickness(recipe.width_mm), "width"),
         wrapped=wrapped,
         knitted=knitted,
         apart=Figure(f"{MERGED_APART:.0f}", "apart"),
     )
+
+
+def from_afar(distance_m: float, say: Measures) -> str:
+    """Return a distance to the eye with its unit, to a tenth.
+
+    Parameters
+    ----------
+    distance_m : float
+        In metres.
+    say : Measures
+        What it is said in.
+    """
+    return f"{say.far.of(distance_m):.1f} {say.far.unit}"
 
 
 def merged_from_m(pair: Pair, recipe: Recipe, laid: str = "wrapped") -> float:

@@ -169,7 +169,8 @@ class MixingBench(EditorView):
 
     def _take_turn(self) -> None:
         """Let the turn be the plan's, unless a finger has set another."""
-        self._turn, slider = turn_of(self.editor.resolved.yarn), self.controls["turn_mm"]
+        found, slider = self.editor.resolved, self.controls["turn_mm"]
+        self._turn = turn_of(found.yarn, found.say)
         own_mm = round(self._turn.mm, 1)
         if self._said.is_at("turn_mm", self._own_turn_mm) or not self._own_turn_mm:
             self._said.reach("turn_mm", own_mm, own_mm)
@@ -218,7 +219,8 @@ class MixingBench(EditorView):
         self.controls["parts_other"].description = f"parts of {other}"
         self.controls["share_percent"].description = f"share of {other}, %"
         grey(self.controls["m"], _NO_CONSTANT if recipe.model.constant is None else "")
-        shown, found = mixtures_shown(pair, recipe), self.editor.answer
+        found = self.editor.answer
+        shown = mixtures_shown(pair, recipe, found.say)
         reasons = mixture_reasons(found, pair, recipe)
         self.pictures.value = shown.html
         seen = seen_in((*shown.told, self._turn.words), reasons) if shown.told else ()

@@ -36,7 +36,7 @@ def show_mixtures(answer: Answer, explained: bool = False) -> Fragment:
     pair = _lightest_and_darkest(answer)
     yarn = answer.resolved.yarn
     recipe = Recipe(turn_mm=turn_of(yarn).mm, width_mm=yarn.relaxed_diameter_mm)
-    shown = mixtures_shown(pair, recipe)
+    shown = mixtures_shown(pair, recipe, answer.say)
     text = f"{pair.names[0]} and {pair.names[1]}, mixed in three ways."
     told = Fragment(shown.html, text)
     if not explained:

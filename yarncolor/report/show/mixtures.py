@@ -19,11 +19,13 @@ from yarncolor.colour.carding import blended_lab
 from yarncolor.colour.csf_filter import seen_from_afar, wraps
 from yarncolor.colour.mixtures import Pair, Recipe, mixtures
 from yarncolor.colour.science import hex_from_srgb, shown_srgb
+from yarncolor.measures import METRIC, Measures
 from yarncolor.report.mixture_words import (
     TWO_LOTS,
     Gradient,
     bath_words,
     carded_words,
+    from_afar,
     gradients,
     lightness_words,
     merged_from_m,
@@ -50,17 +52,27 @@ class Mixed(NamedTuple):
     gradients: tuple[Gradient, ...] = ()
 
 
-def mixtures_shown(pair: Pair, recipe: Recipe) -> Mixed:
-    """Return three mixtures of two lots: each with its title and what it is."""
+def mixtures_shown(pair: Pair, recipe: Recipe, say: Measures = METRIC) -> Mixed:
+    """Return three mixtures of two lots: each with its title and what it is.
+
+    Parameters
+    ----------
+    pair : Pair
+        The two lots.
+    recipe : Recipe
+        How they are mixed, and how the marl is looked at.
+    say : Measures
+        What it is said in.
+    """
     if pair.is_one_lot:
         return Mixed(_paragraph(TWO_LOTS))
     made = mixtures(pair, recipe)
     bath = Html("") if made.bath is None else _block(made.bath)
-    carded, plied = carded_words(pair, recipe), plied_words(pair, recipe)
+    carded, plied = carded_words(pair, recipe, say), plied_words(pair, recipe, say)
     paler, light = bath_words(pair, recipe, made), lightness_words(made)
     cards = [
         _card("Carded together before spinning", _block(made.carded), carded),
-        _card("Plied side by side", _marl(pair, recipe, made.afar), plied),
+        _card("Plied side by side", _marl(pair, recipe, made.afar, say), plied),
         _card("Dyed paler in a second bath", bath, paler),
     ]
     shown = Html('<div style="{}">{}</div>{}').format(_CARDS, joined(cards), _paragraph(light))
@@ -113,14 +125,14 @@ def _card(title: str, shown: Html, words: Said) -> Html:
     return card.format(_CARD, _HEADING, title, shown, _paragraph(words))
 
 
-def _marl(pair: Pair, recipe: Recipe, afar: np.ndarray) -> Html:
+def _marl(pair: Pair, recipe: Recipe, afar: np.ndarray, say: Measures) -> Html:
     """Return the stripes with each lot's name to its colour, and what the eye makes of them."""
     data = base64.b64encode(marl_png(pair, recipe)).decode()
     metres = merged_from_m(pair, recipe)
     near = recipe.distance_m < metres
     alt = f"{'Stripes' if near else 'One colour, merged'} of {' and '.join(pair.names)}"
     picture = Html('<img alt="{}" src="data:image/png;base64,{}" style="width:100%">')
-    merged = f"merged, from {metres:.1f} m on" if metres else "merged, at any distance"
+    merged = f"merged, from {from_afar(metres, say)} on" if metres else "merged, at any distance"
     chips = (*zip(pair.lab, pair.names, strict=True), (afar, merged))
     legend = named_colours(((_shown(lab)[0], name) for lab, name in chips), "colours of the marl")
     return joined((picture.format(alt, data), legend))

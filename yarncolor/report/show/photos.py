@@ -127,7 +127,7 @@ def show_readings(
         words = [said[column] for column in _COLUMNS]
         whys = reading_reasons(reading, correction) if explained else {}
         cells = (Cell(_told(said[column], whys.get(column)), _CELL) for column in _COLUMNS)
-        rows.append([Cell(name, f"{on_colour(words[0])};padding:0 .5em"), *cells])
+        rows.append([Cell(name, f"{on_colour(words[0])};{_CELL}"), *cells])
         lines.append("  ".join(filter(None, (name, *words))))
     notes = [str(one) for one in sentences_of(correction, light)]
     readings_table = table_html(("lot", *_COLUMNS.values()), rows, head_css="text-align:left")

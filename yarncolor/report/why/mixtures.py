@@ -7,7 +7,7 @@ from math import isnan
 from yarncolor.answers.answer import Answer
 from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA
 from yarncolor.colour.mixtures import Pair, Recipe
-from yarncolor.report.mixture_words import BATT_G, Gradient, farthest_reckoning
+from yarncolor.report.mixture_words import Gradient, batt_g, farthest_reckoning
 from yarncolor.report.why import equations as by
 from yarncolor.report.why import equations_of_colour as in_colour
 from yarncolor.report.why import sources
@@ -62,7 +62,7 @@ def mixture_reasons(answer: Answer, pair: Pair, recipe: Recipe) -> dict[str, Rea
     wide = thickness_reason(answer, "thickness on a ruler")
     return {
         **_decided(),
-        **_in_parts(pair, recipe),
+        **_in_parts(answer, pair, recipe),
         **_near(answer, pair, recipe),
         "carded": _carded(answer, pair, recipe),
         "left": _bath(answer, pair, recipe),
@@ -128,13 +128,13 @@ def _decided() -> dict[str, Reason]:
     return {of: Reason(figure, (_CHOSEN,)) for of, figure in words.items()}
 
 
-def _in_parts(pair: Pair, recipe: Recipe) -> dict[str, Reason]:
+def _in_parts(answer: Answer, pair: Pair, recipe: Recipe) -> dict[str, Reason]:
     parts = float(sum(recipe.parts))
     shares = tuple(
         Working(in_colour.IN_PARTS, {"part": part, "parts": parts}, name)
         for name, part in zip(pair.names, recipe.parts, strict=True)
     )
-    grams = tuple(_of_mass(pair, recipe, BATT_G))
+    grams = tuple(_of_mass(pair, recipe, batt_g(answer.say)))
     return {
         "share": Reason("share", (_CHOSEN,), shares),
         "of_batt": Reason("fibre in the batt", (_CHOSEN,), grams),
