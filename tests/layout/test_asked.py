@@ -222,11 +222,14 @@ def test_a_piece_of_that_lot_spun_before_it_was_decided_on_is_not_it():
         PLAN
         | {
             "spun": spun,
-            "to_spin": [{"ply": 1, "after_pieces": 2, "lot": "Foam", "mass_g": 5.0}],
+            "to_spin": [
+                {"ply": 1, "row": 2, "mass_g": 11.0},
+                {"ply": 1, "after_pieces": 2, "lot": "Foam", "mass_g": 5.0},
+            ],
         }
     )
     wheel = layout(resolve(plan)).wheel
-    assert pending(wheel, plan) == [0]
+    assert pending(wheel, plan) == [1]
     assert asked_for(wheel, plan) == []
 
 

@@ -219,3 +219,12 @@ def test_steps_are_of_the_gradient_alone(steps):
 
 def test_the_colours_that_these_tests_give_their_lots_differ():
     assert len(set(COLOURS)) == len(NAMES)
+
+
+def test_a_carded_step_bears_a_name_that_no_lot_has():
+    lots = {"Kelp": 30.0, "Foam": 30.0, "Kelp 1:1 Foam": 30.0, "Kelp 1:1 Foam, carded": 30.0}
+    found = graded(lots, 1, sequence=["Kelp", "Foam"])
+    assert [lot for lot, _, _ in rows_of(found)] == [
+        *("Kelp", "Kelp 1:1 Foam, carded, carded", "Foam"),
+    ]
+    assert len({lot["name"] for lot in found["lots"]}) == 5

@@ -21,6 +21,8 @@ from yarncolor.editing import slips
 from yarncolor.layout.layout import in_words, layout
 from yarncolor.layout.many_orders import stretches_of_orders
 from yarncolor.layout.resolved import resolve
+from yarncolor.layout.stretches import stretches
+from yarncolor.layout.winding import Strands
 from yarncolor.plan import to_data
 
 THREE = {"Kelp": 30.0, "Foam": 60.0, "Wrack": 90.0}
@@ -243,3 +245,21 @@ def test_a_plan_in_a_few_words(scheme, words):
     lots = [{"name": name, "colour": "#345", "mass_g": 9.0} for name in ("Kelp", "Foam")]
     plan = yc.plan_from_data({"lots": lots, "scheme": scheme})
     assert in_words(layout(resolve(plan))) == words
+
+
+@pytest.mark.parametrize(
+    ("other_m", "at_ppb"),
+    [((30.0, 30.0), [500_000_000]), ((45.0, 45.0), [750_000_000]), ((60.0, 30.0), [])],
+)
+def test_a_copy_that_ends_where_the_yarn_does_cuts_nothing(other_m, at_ppb):
+    """Two plies of two copies, the first 30 m and 30 m; of two places the farther counts."""
+    both = Strands(
+        starts=np.array([0, 2, 4]),
+        length_m=np.array([30.0, 30.0, *other_m]),
+        lot=np.array([0, 0, 1, 1]),
+        copy=np.array([1, 2, 1, 2]),
+    )
+    along = stretches(both, 0.0)
+    assert along.copy_ends_ppb.tolist() == at_ppb
+    assert along.edges_ppb.tolist() == [0, *at_ppb, 1_000_000_000]
+    assert along.copy_ends_m.tolist() == [ppb * 60 / 1e9 for ppb in at_ppb]

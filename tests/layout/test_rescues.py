@@ -255,3 +255,21 @@ def test_as_many_plies_come_first_then_the_longest_and_keeping_last(singles, spa
 def test_where_two_have_run_out_none_is_folded_into_their_place():
     kinds = [one.kind for one in rescues(run_out([[0] * 90, [1] * 30, [2] * 30]))]
     assert kinds == ["chain", "both_ends", "keep"]
+
+
+def told(rest: Rest) -> list[tuple]:
+    """Return lot, metres and tex of each piece."""
+    each = (rest.lot, rest.length_m, rest.tex)
+    return list(zip(*(column.tolist() for column in each), strict=True))
+
+
+def test_what_is_left_is_cut_turned_and_stretched_piece_by_piece():
+    """10 m of 100 tex, 20 m of 50 tex and 30 m of 200 tex are 1 g, 1 g and 6 g."""
+    rest = Rest(np.array([10.0, 20.0, 30.0]), np.array([0, 1, 2]), np.array([100.0, 50.0, 200.0]))
+    assert told(rest.turned()) == [(2, 30, 200), (1, 20, 50), (0, 10, 100)]
+    assert told(rest.between(5.0, 35.0)) == [(0, 5, 100), (1, 20, 50), (2, 5, 200)]
+    assert told(rest.between(10.0, 30.0)) == [(1, 20, 50)]
+    assert told(rest.scaled(2.0)) == [(0, 20, 50), (1, 40, 25), (2, 60, 100)]
+    assert rest.by_lot_g(4).tolist() == rest.turned().by_lot_g(4).tolist() == [1, 1, 6, 0]
+    assert rest.scaled(0.5).by_lot_g(3).tolist() == [1, 1, 6]
+    assert told(rest.between(40.0, 30.0)) == []
