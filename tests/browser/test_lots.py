@@ -506,6 +506,8 @@ def test_a_photograph_of_one_lot_beside_its_row_gives_it_its_colour(bench, drawe
     drag(bench, canvas, (0.03, 0.1), (0.17, 0.9))
     photo.locator("p:has-text('put right by the white')").wait_for()
     assert photo.locator(".swatch").get_attribute("style") != warm
+    photo.locator("summary:text-is('Why these figures?')").press("Enter")
+    photo.get_by_text("gain of red = it reflects 85% ÷ seen").wait_for()
     photo.locator("button:text-is('Take this colour')").click()
     photo.locator("p:has-text('Foam has this colour now. Undo takes it back.')").wait_for()
     button(bench, "Save the plan").click()

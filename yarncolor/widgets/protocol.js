@@ -84,7 +84,10 @@
  * @typedef {{ kind: "lines", view: string, added: boolean, said: string, wrong: Array<string> }}
  *   LinesAdded
  */
-/** @typedef {{ kind: "seen", view: string, of: string, colour: string, words: string }} LotSeen */
+/**
+ * @typedef {{ kind: "seen", view: string, of: string, colour: string, words: string, why:
+ *   Array<[string, Array<string>]> }} LotSeen
+ */
 /** @typedef {{ do: string, serial: number, turn: number, moves: Array<[number, number]> }} Move */
 /** @typedef {{ do: string, entry: number|null }} Rest */
 /** @typedef {{ do: string, entry: number }} Grab */

@@ -3,6 +3,7 @@
 import { button, el, inRow } from "../element.js";
 import { Board } from "../photo/photo_board.js";
 import { CALLED, round, shrunken } from "../photo/photo_shapes.js";
+import { WhyThese } from "../why_these.js";
 
 const TOOLS = ["fibre", "white"];
 const MIDDLE = [0.35, 0.35, 0.3, 0.3];
@@ -15,7 +16,8 @@ export class LotPhoto {
     this.tool = "fibre";
     this.drawn = { boxes: [], proposed: [], corners: [] };
     this.told = el("p", { class: "quiet", role: "status", "aria-live": "polite" });
-    this.panel = el("div", { class: "photo" }, this.told);
+    this.why = new WhyThese("The photograph");
+    this.panel = el("div", { class: "photo" }, this.told, this.why.root);
     this.panel.hidden = true;
     this.file = el("input", { type: "file", accept: "image/*", "aria-label": "a photograph of this lot", onchange: () => this.open(this.file.files[0]) });
     this.chooser = el("label", { class: "from-photo" }, "from a photograph", this.file);
@@ -36,7 +38,7 @@ export class LotPhoto {
     this.chip ??= el("span", { class: "swatch" });
     this.tools ??= TOOLS.map((tool) => button(`Box on ${CALLED[tool]}`, () => this.choose(tool)));
     this.takes ??= button("Take this colour", () => this.look(true));
-    this.panel.append(inRow(...this.tools, this.takes, this.chip), this.board.canvas);
+    this.panel.append(inRow(...this.tools, this.takes, this.chip), this.board.canvas, this.why.root);
     this.choose("fibre");
   }
 
@@ -70,7 +72,8 @@ export class LotPhoto {
     this.send({ of: this.id, take: isTaken, drawn: { boxes, way } }, buffers);
   }
 
-  tell({ colour, words }) {
+  tell({ colour, words, why }) {
+    this.why.tell(why);
     this.chip.style.background = colour;
     this.takes.disabled = !colour;
     this.told.textContent = words;

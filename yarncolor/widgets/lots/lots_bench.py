@@ -32,6 +32,7 @@ from yarncolor.errors import PlanError, one_line
 from yarncolor.measures import Measures, measures_of
 from yarncolor.phrases import counted
 from yarncolor.plan import Lot, Plan
+from yarncolor.report.why.photographs_seen import photo_told
 from yarncolor.units import names_of_unit
 from yarncolor.widgets.choosing import Quiet
 from yarncolor.widgets.message_widget import MessageWidget, module
@@ -169,13 +170,13 @@ class LotsBench(MessageWidget):
 
     def on_photograph(self, message: PhotographLot) -> None:
         """Say what a photograph says of one lot; give the lot that colour where it is wanted."""
-        words = self._open(message)
+        words, why = self._open(message), list[tuple[str, list[str]]]()
         photo = self._photos.get(message["of"])
         if photo is None:
             reading = LotReading("", words or "Open the picture once more.")
         else:
             seen = seen_of_lot(photo, message["drawn"])
-            reading = lot_reading(seen)
+            reading, why = lot_reading(seen), photo_told(seen)
             if message.get("take") and reading.colour:
                 reading = self._with_colour(message["name"], seen, reading)
         told: LotSeen = {
@@ -184,6 +185,7 @@ class LotsBench(MessageWidget):
             "of": message["of"],
             "colour": reading.colour,
             "words": reading.words,
+            "why": why,
         }
         self._say(told)
 

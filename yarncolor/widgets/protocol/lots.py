@@ -33,13 +33,14 @@ class PhotographLot(AskOfView):
 
 
 class LotSeen(TypedDict):
-    """What a photograph says of a lot: its colour, empty where there is none, and words."""
+    """What a photograph says of a lot: its colour, empty where there is none, words, and why."""
 
     kind: Literal["seen"]
     view: str
     of: str
     colour: str
     words: str
+    why: list[tuple[str, list[str]]]
 
 
 class LinesAdded(TypedDict):
