@@ -198,3 +198,18 @@ def test_wound_once_more_every_piece_of_a_ply_keeps_its_stripe():
     found = yc.to_dict(yc.answer(wound))
     assert found["singles"][0]["comes_off"] == "first spun first"
     assert found["shares"]["matched"] == pytest.approx(1)
+
+
+@pytest.mark.parametrize(
+    ("stripes", "lots"),
+    [
+        ([{"rows": 4, "lot": "Kelp"}], [("Kelp", 1), ("Kelp", 2), ("Kelp", 3)]),
+        (
+            [{"rows": 4, "lot": "Kelp"}, {"rows": 2, "lot": "Foam"}],
+            [("Kelp", 1), ("Foam", 1), ("Kelp", 2), ("Foam", 2)],
+        ),
+    ],
+)
+def test_a_repeat_begins_where_the_list_of_stripes_does_also_of_one_alone(stripes, lots):
+    found = laid(striped(stripes, repeat=True, fabric=FABRIC | {"rows": 12}), "lot", "repeat")
+    assert found == [lots] * 2

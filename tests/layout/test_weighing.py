@@ -240,3 +240,15 @@ def test_a_plan_in_ounces_is_weighed_in_steps_of_its_scale(scale, step_oz):
     steps = [mass_g / step_g for row in rows_of(found) for mass_g in row]
     assert steps == pytest.approx([round(step) for step in steps], abs=1e-9)
     assert sum(steps) == pytest.approx(floor(100 / step_g))
+
+
+def test_two_steps_of_the_scale_are_weighed_alone_and_less_on_a_heap():
+    """0.6 g of Kelp on three plies are 0.2 g each: two steps. 0.5 g are five, none alone."""
+    two = answered(by_hand({"Kelp": 0.6, "Foam": 3.0}, scheme={"plies": 3}))
+    assert two["heaps"] == []
+    assert [[row["weigh_g"] for row in single["portions"]] for single in two["singles"]] == [
+        [pytest.approx(0.2), pytest.approx(1.0)]
+    ] * 3
+    less = answered(by_hand({"Kelp": 0.5, "Foam": 3.0}, scheme={"plies": 3}))
+    assert {heap["lot"] for heap in less["heaps"]} == {"Kelp"}
+    assert sum(heap["weigh_g"] for heap in less["heaps"]) == pytest.approx(0.5)
