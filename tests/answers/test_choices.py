@@ -393,3 +393,10 @@ def test_what_is_made_up_after_an_end_was_drawn_off_is_spun_onto_what_is_left():
     own = found.layout.wheel.pieces
     assert own.lot[own.of_ply(0)].tolist() == [0, 2, 3, 1]
     assert own.length_m[own.of_ply(0)].tolist() == pytest.approx([100, 100, 100, 100])
+
+
+def test_rows_to_spin_are_found_by_their_numbers():
+    """Nothing of ply 1, and row 1 of ply 2 is spun."""
+    data = by_hand({"Kelp": 20.0, "Foam": 20.0}, scheme={"plies": 2}, spun=[{"ply": 2, "row": 1}])
+    rows = replanned(data).choices[0].rows
+    assert (rows.of_ply(0), rows.of_ply(1)) == ({1: 0, 2: 1}, {2: 2})

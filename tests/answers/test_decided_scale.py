@@ -125,3 +125,12 @@ def test_a_piece_in_a_heap_with_rows_has_no_grams_of_its_own():
     piece = np.flatnonzero(found.layout.wheel.of_planned < 0)
     assert np.isnan(found.layout.portions.weigh_g[piece]).all()
     assert found.heaps.weigh_g.tolist() == near([4 / 3, 4])
+
+
+def test_what_is_weighed_together_is_on_the_scale_with_each_of_its_pieces():
+    """As planned and not rounded: 4.5 g of Foam with each piece of it."""
+    portions = [{"ply": 1, "lot": lot, "mass_g": mass_g} for lot, mass_g in ROWS]
+    scheme = {"name": "free", "plies": 1, "portions": portions}
+    plan = by_hand({"Kelp": 90.0, "Foam": 20.0}, scheme=scheme, scale={"step_g": 1.0})
+    found = yc.answer(yc.plan_from_data(plan))
+    assert found.on_scale_g.tolist() == pytest.approx([10, 4.5, 12, 4.5, 8, 4.5])

@@ -73,6 +73,14 @@ def test_a_rescue_of_fewer_plies_is_thinner_and_wants_more_twist():
     assert told[2].startswith("This yarn is thinner: about 450 m in 100 g")
 
 
+def test_a_rescue_keeps_the_twist_of_the_singles_it_is_made_of():
+    """Ply 2 ran out: 1 and 3 are left."""
+    spinning = {"single_tex": 100.0, "twist_tpm": [300.0, 400.0, 500.0]}
+    found = {one.kind: one.yarn for one in rescued_yarns(ran_out(spinning=spinning))}
+    assert found["fewer_plies"].twist_tpm.tolist() == [300, 500]
+    assert found["fold"].twist_tpm.tolist() == [300, 400, 500]
+
+
 def test_nothing_is_offered_for_a_two_hundredth_of_the_yarn():
     assert rescued_yarns(ran_out(215.5)) == ()
     assert rescued_yarns(ran_out(214.0))

@@ -61,3 +61,10 @@ def test_a_row_says_which_piece_of_which_heap_it_is_and_adds_nothing_to_the_scal
         "divide by hand into 4 equal pieces",
         "1 of 4 pieces",
     )
+
+
+def test_each_row_says_whether_it_is_spun():
+    data = by_hand({"Kelp": 20.0, "Foam": 20.0}, scheme={"plies": 2}, spun=[{"ply": 1, "row": 1}])
+    plies = yc.answer(yc.plan_from_data(data)).weigh_out
+    states = [[row.state for row in ply.rows] for ply in plies]
+    assert states == [["spun", "to_spin"], ["to_spin", "to_spin"]]

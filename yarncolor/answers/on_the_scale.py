@@ -54,9 +54,8 @@ def _weighed(laid: Layout) -> tuple[Portions, WeighGroups, np.ndarray]:
 def _without(groups: WeighGroups, on_strip: np.ndarray, on_braid: np.ndarray) -> WeighGroups:
     """Return heaps without those of pieces that lie on strips."""
     stays = ~on_braid[groups.lot]
-    number = np.where(stays, np.cumsum(stays) - 1, -1)
-    group = np.where(on_strip, -1, groups.group)
-    group = np.where(group >= 0, number[group] if len(number) else -1, -1)
+    number = np.append(np.where(stays, np.cumsum(stays) - 1, -1), -1)
+    group = np.where(on_strip, -1, number[groups.group])
     return WeighGroups(groups.ply[stays], groups.lot[stays], groups.weigh_g[stays], group)
 
 
