@@ -7,6 +7,7 @@ from tests.helpers.strategies import by_hand
 from yarncolor.answers.answer import preview
 from yarncolor.answers.closing_costs import closing_costs
 from yarncolor.answers.near_twins import near_twins
+from yarncolor.answers.runs import at_fault
 
 LOTS = {"Kelp": 100.0, "Foam": 100.0}
 
@@ -21,6 +22,14 @@ def test_the_turn_of_a_mirrored_ply_is_meant(name, is_meant):
     assert found.meant.any() == is_meant
     if is_meant:
         assert (found.lot.tolist(), found.meant.tolist()) == ([0, 1, 0], [False, True, False])
+
+
+@pytest.mark.parametrize(("kelp_g", "is_too_long"), [(60.0, False), (60.1, True)])
+def test_a_run_of_one_and_a_half_of_the_others_is_not_too_long(kelp_g, is_too_long):
+    """Kelp 15 g, Foam 20 g, Kelp 15 g, twice: 30 g of Kelp meet, half as much more than 20 g."""
+    scheme = {"name": "fractal", "divisions": [2], "sequence": ["Kelp", "Foam", "Kelp"]}
+    found = answer_to(by_hand({"Kelp": kelp_g, "Foam": 40.0}, scheme=scheme))
+    assert at_fault(found.runs, found.layout).tolist() == [False, False, is_too_long, False, False]
 
 
 def test_what_is_left_of_a_piece_of_its_own_grist_is_told_as_weighed_out():
