@@ -248,3 +248,10 @@ def test_ends_drawn_off_twice_are_drawn_off_both_and_a_whole_ply_never_is():
     thirds = tuple(replace(lot, mass_g=8.0) for lot in plan.lots)
     tried = layout(resolve(replace(plan, lots=thirds))).wheel
     assert tried.pieces.length_m[tried.pieces.of_ply(0)] == pytest.approx([40, 40, 40])
+
+
+@pytest.mark.parametrize(("lacks_g", "told"), [(3e-7, []), (1e-5, [(1, KELP, 1e-5)])])
+def test_less_than_a_hundred_millionth_of_all_is_not_lacking(lacks_g, told):
+    """All that was planned on are 72 g."""
+    decided = [{"ply": 2, "row": 1, "mass_g": 12.0}]
+    assert lacking([{"ply": 1, "row": 1, "mass_g": 12 - lacks_g}], decided) == told

@@ -366,3 +366,16 @@ def test_a_hand_whose_file_is_not_there_is_named_in_vain():
     plan = resolve(plan_from_data(by_hand(THREE) | {"hand": "gone.toml"}))
     assert facts(plan, "", "hand") == [("gone.toml", Why.NO_HAND, (), True)]
     assert not facts(resolved(), "", "hand")
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [
+        *(("random_seed", 7), ("pieces", 3), ("loop_m", 0.5), ("blend_steps", 2)),
+        *(("stagger_places", 0.5), ("copies", 2), ("solid_plies", (2,)), ("solid_lot", "Foam")),
+        *(("reversed_plies", (2,)), ("divisions", (1, 2, 5)), ("closing", "drop")),
+    ],
+)
+def test_what_a_plan_says_of_its_scheme_stands(key, value):
+    given = list(value) if isinstance(value, tuple) else value
+    assert getattr(resolved(scheme={"name": "matched", key: given}).scheme, key) == value

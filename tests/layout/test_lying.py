@@ -369,3 +369,13 @@ def test_what_lies_on_a_bobbin_that_was_filled_too_full_stays_there():
     )
     told = [one["end_m"] for one in answered(data)["bobbins"] if one["ply"] == 1]
     assert told == pytest.approx([250.0, 370.0, 490.0])
+
+
+def test_a_piece_lies_on_the_bobbin_that_was_named_and_on_none_where_none_was():
+    """A ply of which an entry names a bobbin goes on from there; of the other none is known."""
+    spun = [{"row": 1}, {"row": 2, "bobbin": 2}, {"ply": 2, "row": 1}, {"ply": 2, "row": 2}]
+    wheel = layout(resolve(plan_from_data(with_spun(*spun)))).wheel
+    assert wheel.bobbin.tolist() == [1, 2, 0, 0, 0, 0]
+    named = [{"row": 1, "bobbin": 1}, {"row": 2, "bobbin": 2}]
+    wheel = layout(resolve(plan_from_data(with_spun(*named)))).wheel
+    assert wheel.bobbin.tolist() == [1, 2, 0, 0, 0, 0]

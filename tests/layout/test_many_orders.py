@@ -176,3 +176,21 @@ def test_what_a_numbered_step_is_made_of():
     from_first = [[3, 0], [3, 0], [2, 1], [1, 2]]
     from_second = [[1, 2], [2, 1], [0, 3], [0, 3]]
     assert pair_parts(2, 2).tolist() == from_first + from_second
+
+
+def test_orders_of_a_fade_that_leave_out_unlike_places_are_told_apart():
+    """Lot 1 is kept back whole, so that its place has no grams, wherever it stands."""
+    kept = [
+        lot | ({"reserve_g": lot["mass_g"]} if at == 1 else {}) for at, lot in enumerate(lots(4))
+    ]
+    scheme = {"name": "fade", "from": ["Lot 0", "Lot 1"], "to": ["Lot 2", "Lot 3"]}
+    plan = plan_from_data({"lots": kept, "scheme": scheme})
+    sources = [[0, 1, 2, 3], [1, 0, 2, 3], [0, 2, 1, 3], [3, 2, 1, 0]]
+    found = stretches_of_orders(plan, resolve(plan), np.array(sources))
+    assert_the_same(found, one_by_one(plan, sources))
+
+
+def test_where_nothing_is_carded_no_order_has_a_mix():
+    plan = plan_from_data({"lots": lots(3)})
+    sources = np.array([[0, 1, 2], [2, 1, 0]])
+    assert mixes_of_orders(plan, resolve(plan), sources) == [(), ()]
