@@ -9,6 +9,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import by_hand
+from yarncolor.answers.bobbins import weigh_points
 
 LOTS = {"Kelp": 12.0, "Foam": 10.0, "Slate": 14.0}
 SPUN = [
@@ -18,7 +19,7 @@ SPUN = [
 ]
 
 
-def filled(capacity_g: float, spun: list[dict] = SPUN, **tables: object):
+def answer_to(capacity_g: float, spun: list[dict] = SPUN, **tables: object):
     plan = by_hand(
         LOTS,
         scheme={"plies": 1},
@@ -27,7 +28,11 @@ def filled(capacity_g: float, spun: list[dict] = SPUN, **tables: object):
         spun=spun,
         **tables,
     )
-    return yc.answer(yc.plan_from_data(plan)).bobbins
+    return yc.answer(yc.plan_from_data(plan))
+
+
+def filled(capacity_g: float, spun: list[dict] = SPUN, **tables: object):
+    return answer_to(capacity_g, spun, **tables).bobbins
 
 
 def changes(found) -> list[float]:
@@ -50,6 +55,13 @@ def test_bobbins_that_end_at_no_piece_hold_as_many_grams_each():
     assert changes(found) == pytest.approx([4.5, 12, 26, 44])
     assert [one.mass_g for one in found] == pytest.approx([9, 9, 9, 9])
     assert [one.ends_with_portion for one in found] == [False, False, False, True]
+
+
+@pytest.mark.parametrize(("capacity_g", "net_g"), [(14.0, [12, 10, 14]), (9.5, [9, 9, 9, 9])])
+def test_a_bobbin_is_weighed_when_it_is_full(capacity_g, net_g):
+    found = answer_to(capacity_g)
+    points = weigh_points(found.layout, found.bobbins)
+    assert [one.net_g for one in points] == pytest.approx(net_g)
 
 
 def test_each_strand_of_two_holds_half():

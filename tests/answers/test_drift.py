@@ -410,6 +410,7 @@ def test_a_chain_keeps_its_strands_together_and_strays_in_length_alone():
     assert half == pytest.approx(BAND_Z * 0.05 * 200, rel=0.04)
     assert helped["short_by_m"][1] == pytest.approx(0, abs=0.5)
     assert "chain" not in helps_of(plan_of({"name": "flipped"}, spinning={"variation": 0.05}))
+    assert "chain" not in helps_of(plan_of(matched(1), spinning={"variation": 0.05}))
 
 
 @pytest.mark.parametrize("name", EVERY_SCHEME)
