@@ -400,3 +400,22 @@ def test_rows_to_spin_are_found_by_their_numbers():
     data = by_hand({"Kelp": 20.0, "Foam": 20.0}, scheme={"plies": 2}, spun=[{"ply": 2, "row": 1}])
     rows = replanned(data).choices[0].rows
     assert (rows.of_ply(0), rows.of_ply(1)) == ({1: 0, 2: 1}, {2: 2})
+
+
+def test_a_way_that_is_taken_decides_only_rows_that_change():
+    """14 g in place of 10 g of 65 g: to run out, rows of 55 g share 51 g; to carry on, none do."""
+    rows = [("Kelp", 10.0), ("Foam", 20.0), ("Slate", 30.0), ("Kelp", 5.0)]
+    portions = [{"ply": 1, "lot": lot, "mass_g": mass_g} for lot, mass_g in rows]
+    data = by_hand(
+        {"Kelp": 60.0, "Foam": 60.0, "Slate": 60.0},
+        scheme={"name": "free", "plies": 1, "portions": portions},
+        spinning={"single_tex": 1000.0},
+        spun=[{"ply": 1, "row": 1, "length_m": 14.0, "mass_g": 14.0}],
+    )
+    found = replanned(data)
+    on, out = (
+        yc.wheel.taken(found.answer, found.named(name)).to_spin for name in ("carry_on", "run_out")
+    )
+    assert on == ()
+    assert [one.row for one in out] == [2, 3, 4]
+    assert [one.mass_g for one in out] == pytest.approx([20 * 51 / 55, 30 * 51 / 55, 5 * 51 / 55])
