@@ -86,3 +86,14 @@ def test_of_a_plan_s_lots_the_carded_ones_alone():
     lab = lab_from_srgb(np.array([[0x3F, 0x5B, 0x3A], [0xE9, 0xE2, 0xD5]]) / 255)
     assert wrack == pytest.approx(blend_doubt([[2, 1]], lab)[0], rel=1e-9)
     assert blend_doubts(lots[:2]) == (0, 0)
+
+
+@pytest.mark.parametrize(("model", "constant"), [("friele", 0.9), ("stearns-noechel", 0.5)])
+def test_a_constant_far_from_any_printed_one_is_doubted_as_far_as_it_leads(model, constant):
+    lab = lab_from_srgb(np.array([[0.1, 0.1, 0.3], [0.9, 0.8, 0.6]]))
+    (doubt,) = blend_doubt([[1, 1]], lab, model, constant)
+    said = blended_lab([[1, 1]], lab, model, constant)
+    (usual,) = blend_doubt([[1, 1]], lab, model)
+    away = max(ciede2000(said, blended_lab([[1, 1]], lab, constant=m))[0] for m in (LEAST_M, 0.15))
+    assert doubt >= np.hypot(OF_MEASURED_SPECTRA, away) - 1e-9
+    assert abs(doubt - usual) > 1
