@@ -413,6 +413,14 @@ def test_a_chain_keeps_its_strands_together_and_strays_in_length_alone():
     assert "chain" not in helps_of(plan_of(matched(1), spinning={"variation": 0.05}))
 
 
+def test_a_chain_strays_along_its_whole_single():
+    """600 m are 12 reaches of 50 m: SD 60 · √(2 · 11) / 12 m of single, a third of it of yarn."""
+    hands = {"variation_within": 0.1, "variation_reach_m": 50.0}
+    helped = helps_of(plan_of(matched(3), {"Kelp": 60.0}, spinning=hands))["chain"]
+    half = (helped["short_by_m"][2] - helped["short_by_m"][0]) / 2
+    assert half == pytest.approx(BAND_Z * 60 * sqrt(22) / 12 / 3, rel=0.04)
+
+
 @pytest.mark.parametrize("name", EVERY_SCHEME)
 @settings(max_examples=15)
 @given(data=st.data())
