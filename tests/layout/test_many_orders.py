@@ -194,3 +194,12 @@ def test_where_nothing_is_carded_no_order_has_a_mix():
     plan = plan_from_data({"lots": lots(3)})
     sources = np.array([[0, 1, 2], [2, 1, 0]])
     assert mixes_of_orders(plan, resolve(plan), sources) == [(), ()]
+
+
+def test_orders_with_carded_steps_are_each_as_by_itself():
+    scheme = {"name": "gradient", "plies": 2, "blend_steps": 2}
+    plan = plan_from_data({"lots": lots(3), "scheme": scheme})
+    sources = [[0, 1, 2], [2, 0, 1], [1, 2, 0]]
+    found = stretches_of_orders(plan, resolve(plan), np.array(sources))
+    assert_the_same(found, one_by_one(plan, sources))
+    assert [len(one.lot) for one in found] == [7, 7, 7]
