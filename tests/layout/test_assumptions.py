@@ -154,7 +154,8 @@ CLOSED = ["Kelp", "Foam", "Wrack", "Kelp"]
 def test_how_a_fractal_closes_is_told_where_it_closes():
     closed = {"name": "fractal", "divisions": [1, 2], "sequence": CLOSED}
     assert fact(resolved(scheme=closed), "scheme.closing") == ("keep", Why.USUAL, (), True)
-    assert fact(resolved(scheme=closed | {"closing": "drop"}), "scheme.closing") is None
+    for closing in ("drop", "swap"):
+        assert fact(resolved(scheme=closed | {"closing": closing}), "scheme.closing") is None
 
 
 @pytest.mark.parametrize("scheme", [{"name": "matched", "sequence": CLOSED}, {"name": "fractal"}])
