@@ -63,7 +63,18 @@ def blend_doubt(
     ValueError
         As `yarncolor.colour.carding.blended_reflectance`.
     """
-    doubt = np.hypot(OF_MEASURED_SPECTRA, farthest_other(parts, lab, model, constant))
+    return doubt_of(farthest_other(parts, lab, model, constant))
+
+
+def doubt_of(farthest: ArrayLike) -> np.ndarray:
+    """Return how near blends may be expected, of how far other reckonings of them come out.
+
+    Parameters
+    ----------
+    farthest : (k,) array
+        As `farthest_other` has it; where that is NaN nothing is in doubt.
+    """
+    doubt = np.hypot(OF_MEASURED_SPECTRA, farthest)
     return np.where(np.isnan(doubt), 0.0, doubt)
 
 

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA, farthest_other
+from yarncolor.colour.blend_doubt import doubt_of, farthest_other
 from yarncolor.colour.carding import blended_lab
 from yarncolor.colour.colour_vision import DEFICIENCIES, lightness_srgb, seen_srgb
 from yarncolor.colour.difference import Differences, differences
@@ -148,8 +148,7 @@ def blend_doubts(lots: tuple[Lot, ...]) -> tuple[float, ...]:
 
     0 for every other lot; see `yarncolor.colour.blend_doubt`.
     """
-    doubts = np.hypot(OF_MEASURED_SPECTRA, farthest_others(lots))
-    return tuple(np.where(np.isnan(doubts), 0.0, doubts).tolist())
+    return tuple(doubt_of(farthest_others(lots)).tolist())
 
 
 @lru_cache(maxsize=8)

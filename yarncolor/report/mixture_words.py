@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from math import hypot, isfinite, isnan
+from math import isfinite
 
 import numpy as np
 
-from yarncolor.colour.blend_doubt import OF_MEASURED_SPECTRA, blend_doubt, farthest_other
+from yarncolor.colour.blend_doubt import blend_doubt, doubt_of, farthest_other
 from yarncolor.colour.difference import contrast_word, hyab
 from yarncolor.colour.even_steps import even_fractions, plain_fractions, step_sizes
 from yarncolor.colour.mixtures import Mixtures, Model, Pair, Recipe
@@ -113,8 +113,7 @@ def batt_doubt(pair: Pair, recipe: Recipe) -> float:
     recipe : Recipe
         How they are mixed.
     """
-    farthest = farthest_reckoning(pair, recipe)
-    return 0.0 if isnan(farthest) else hypot(OF_MEASURED_SPECTRA, farthest)
+    return float(doubt_of(farthest_reckoning(pair, recipe)))
 
 
 def farthest_reckoning(pair: Pair, recipe: Recipe) -> float:

@@ -129,18 +129,21 @@ class Lots {
   // Rows as the plan has them.
   show(told) {
     if (told.fields) this.tellUnits(told);
-    while (this.rows.length > told.rows.length) this.rows.pop().row.remove();
-    while (this.rows.length < told.rows.length) this.rows.push(this.make());
+    this.haveRows(told.rows.length);
     told.rows.forEach((row, at) => this.rows[at].put(row));
     this.order();
     this.tell(told, this.rows);
     if (told.typed?.length) this.typeAgain(told.typed);
   }
 
+  haveRows(count) {
+    while (this.rows.length > count) this.rows.pop().row.remove();
+    while (this.rows.length < count) this.rows.push(this.make());
+  }
+
   // Rows that are not right yet, as they are typed in other units.
   typeAgain(rows) {
-    while (this.rows.length > rows.length) this.rows.pop().row.remove();
-    while (this.rows.length < rows.length) this.rows.push(this.make());
+    this.haveRows(rows.length);
     rows.forEach((row, at) => this.rows[at].type(row));
     this.order();
     this.send();
