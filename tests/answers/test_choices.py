@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 import yarncolor as yc
 from tests.helpers.spun_plans import spun_plans
 from tests.helpers.strategies import EVERY_SCHEME, answered, by_hand
+from yarncolor.answers.hands import HeapChanged, what_hands_do
 from yarncolor.report.hands_words import hands_text
 from yarncolor.report.ways_on_text import matters_text, possible_text, reason_text
 
@@ -419,3 +420,18 @@ def test_a_way_that_is_taken_decides_only_rows_that_change():
     assert on == ()
     assert [one.row for one in out] == [2, 3, 4]
     assert [one.mass_g for one in out] == pytest.approx([20 * 51 / 55, 30 * 51 / 55, 5 * 51 / 55])
+
+
+def test_what_stays_in_a_heap_is_told_by_its_heap_alone():
+    """To run out, pieces of 0.75 g would take 0.6 g; on half grams their heap of 3 g is weighed."""
+    data = by_hand(
+        {"Kelp": 60.0, "Foam": 6.0},
+        scheme={"name": "fractal", "divisions": [4, 4]},
+        scale={"step_g": 0.5},
+        spinning={"single_tex": 100.0},
+        spun=[{"ply": 1, "row": 1, "mass_g": 12.0, "length_m": 120.0}],
+    )
+    found = replanned(data)
+    deeds = what_hands_do(found.choices[0], found.named("run_out"))
+    assert [(one.row, one.lot) for one in deeds[:-1]] == [(3, 0), (5, 0), (7, 0)]
+    assert deeds[-1] == HeapChanged(0, 1, 3.0, 2.5)

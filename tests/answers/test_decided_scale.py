@@ -134,3 +134,8 @@ def test_what_is_weighed_together_is_on_the_scale_with_each_of_its_pieces():
     plan = by_hand({"Kelp": 90.0, "Foam": 20.0}, scheme=scheme, scale={"step_g": 1.0})
     found = yc.answer(yc.plan_from_data(plan))
     assert found.on_scale_g.tolist() == pytest.approx([10, 4.5, 12, 4.5, 8, 4.5])
+
+
+def test_what_lies_at_the_wheel_has_its_grams_on_the_scale_too():
+    found = decided().layout
+    assert found.wheel.pieces.weigh_g.tolist() == near([NONE, NONE, 12, NONE, 8, NONE])

@@ -455,3 +455,39 @@ def test_running_sums_are_those_of_a_filter(drift):
     for new in (drawn, drawn[0], drawn[:, :1], drawn[0, :1]):
         expected = lfilter([1.0], [1.0, -drift], new, axis=-1)
         assert drifted(new, drift) == pytest.approx(expected, rel=1e-12, abs=1e-12)
+
+
+# --- how pieces stray, each by itself ----------------------------------------------------------
+
+
+def test_every_kind_of_straying_goes_along_into_another_order():
+    kinds = np.arange(12.0).reshape(4, 3)
+    turned = Straying(*kinds, 0.5).in_order(np.array([2, 0, 1]))
+    found = (turned.drifting_m, turned.within_m, turned.reading_m, turned.bobbin_m)
+    assert np.array_equal(found, kinds[:, [2, 0, 1]])
+    assert turned.drift == 0.5
+
+
+def test_beside_a_drift_what_strays_by_itself_strays_apart_from_its_neighbours():
+    """The covariance of three portions of 3 and 4 m: 25 m² each, and none between them."""
+    none, within, reading = np.zeros(3), np.full(3, 3.0), np.full(3, 4.0)
+    strays = Straying(none, within, reading, none, 0.5)
+    drawn = strays.drawn(np.random.default_rng(3), 9000, ply_by_ply(np.array([0, 3])))
+    assert np.cov(drawn.T) == pytest.approx(25 * np.eye(3), abs=25 * 0.06)
+
+
+def test_to_stop_and_weigh_leaves_each_ply_the_error_of_its_own_last_repeat():
+    """Two plies of four repeats of 100 m at 8 %: of two, the shorter (quantiles by its own law)."""
+    scheme = {"name": "fractal", "divisions": [4, 4]}
+    data = plan_of(scheme, {"Kelp": 80.0}, spinning={"variation": 0.08})
+    short = helps_of(data)["stop_and_weigh"]["short_by_m"]
+    # chances that both are longer than a length: 0.95, 0.5 and 0.05, of squares of a normal tail
+    expected = 8 * np.array([-0.7601, 0.5450, 1.9545])
+    assert short == pytest.approx(expected, abs=0.6)
+
+
+def test_in_turn_what_is_divided_by_eye_strays_as_much():
+    scheme = {"name": "fractal", "divisions": [4, 4, 4]}
+    data = plan_of(scheme, spinning={"variation": 0.0, "variation_bobbins": 1e-6} | EYE)
+    now, helped = answered(data)["drift"], helps_of(data)["in_turn"]
+    assert helped["off_m"] == pytest.approx(now["off_m"], rel=0.1)

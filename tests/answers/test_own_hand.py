@@ -236,7 +236,8 @@ def test_a_plan_takes_from_its_hands_what_it_does_not_say(with_hand):
 
 
 def test_assumptions_say_that_it_is_your_hand_and_on_how_much_it_rests(with_hand):
-    assumed = yc.to_dict(with_hand())["assumptions"]
+    found = with_hand()
+    assumed = yc.to_dict(found)["assumptions"]
     for line in (
         "unevenness between portions: 7.0%, from your hand, by 24 pieces",
         "lost in spinning: 2.0%, from your hand, by 4 bobbins",
@@ -246,6 +247,7 @@ def test_assumptions_say_that_it_is_your_hand_and_on_how_much_it_rests(with_hand
     ):
         assert line in assumed
     assert "nothing lost in spinning" not in assumed
+    assert found.resolved.assumed("spinning", "variation").by == ("hand",)
 
 
 def test_what_a_plan_says_itself_stays(with_hand):

@@ -6,7 +6,7 @@ Beside the formula stands a line of sight that goes down in small steps until it
 import numpy as np
 import pytest
 
-from yarncolor.colour.plied_stripes import _places, ply_in_front
+from yarncolor.colour.plied_stripes import _along, _places, ply_in_front
 
 STEP = 2e-4
 
@@ -49,3 +49,9 @@ def test_threads_are_reckoned_on_both_sides_as_far_as_an_eye_blurs(spread, apart
 
 def test_threads_are_reckoned_up_to_sixty_away():
     assert _places(1e6, 2.0)[[0, -1]].tolist() == [-120, 120]
+
+
+def test_a_leg_of_a_stitch_is_looked_at_from_its_middle():
+    """What lies ahead weighs as what lies behind, and turns the other way: conjugates."""
+    seen = _along(np.array([0.1, 0.3]), 0.5, 0.5, "knitted")
+    np.testing.assert_allclose(seen, seen[:, ::-1].conj(), atol=1e-12)

@@ -237,6 +237,11 @@ def test_a_plying_twist_follows_from_the_balance_that_is_asked():
     assert fact(plan, "plying.balance") is None
 
 
+def test_a_chain_is_balanced_by_the_twist_of_its_one_single():
+    plan = resolved(scheme={"name": "chain"}, spinning=TWISTED, plying={"balance": "two_thirds"})
+    assert fact(plan, "plying.twist_tpm")[0] == pytest.approx(200.0)
+
+
 def test_a_balance_beside_a_plying_twist_is_asked_in_vain():
     plan = resolved(spinning=TWISTED, plying={"balance": "two_thirds", "twist_tpm": 180.0})
     assert fact(plan, "plying.twist_tpm") == (180.0, Why.DERIVED, ("twist_tpm",), False)

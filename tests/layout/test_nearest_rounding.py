@@ -152,6 +152,21 @@ def test_pieces_that_hands_make_equal_weigh_alike_where_their_share_can_be_divid
     assert sorted(quarters["Foam"]) == [2, 2, 3, 3]
 
 
+ONE_UP_IN_EACH = [  # what four plies have of four lots is above so many whole steps: all ones
+    [0.2, 0.0, 0.225, 0.575],
+    [0.075, 0.35, 0.225, 0.35],
+    [0.35, 0.65, 0.0, 0.0],
+    [0.375, 0.0, 0.55, 0.075],
+]
+
+
+def test_errors_count_by_their_squares():
+    """Other powers of them would take another of the 24 ways to let one go up in each."""
+    plies = [[(lot, 2 + above) for lot, above in enumerate(ply)] for ply in ONE_UP_IN_EACH]
+    chosen = on_the_scale(plies, 4)
+    assert squares(plies, chosen) == pytest.approx(squares(plies, every_rounding(plies, 4)).min())
+
+
 def test_what_is_nearly_whole_goes_up():
     """14.97 and twice 7.515 steps: 15, 7 and 8; the halves alike would make 14 of 14.97."""
     plies = [[(0, 14.97)], [(0, 7.515), (0, 7.515)]]

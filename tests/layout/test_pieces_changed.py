@@ -5,7 +5,12 @@ import pytest
 
 from tests.helpers.wheels import as_planned, at_wheel, lengths_m
 from yarncolor.layout.bobbin_pieces import BobbinPieces
-from yarncolor.layout.pieces_changed import ExtraPiece, ends_drawn_off, with_extra
+from yarncolor.layout.pieces_changed import (
+    ExtraPiece,
+    ends_drawn_off,
+    spun_otherwise,
+    with_extra,
+)
 
 SIX = [(0, 5.0), (1, 4.0), (2, 6.0), (0, 5.0), (1, 4.0), (2, 6.0)]
 
@@ -95,3 +100,11 @@ def test_after_the_very_first_piece_a_piece_more_belongs_to_that_one():
     found = with_extra(wheel, [ExtraPiece(0, 2, 0.3)], np.array([1, 6]), 0.1)
     assert found.pieces.repeat[:3].tolist() == [5, 5, 7]
     assert found.after_row[:3].tolist() == [1, 1, 2]
+
+
+def test_only_what_is_to_be_spun_is_spun_otherwise_and_a_ply_without_a_factor_as_before():
+    found = spun_otherwise(spun_of_two(4, 5), np.array([1.25, np.nan]))
+    assert lengths_m(found, 0) == pytest.approx([5, 4, 6, 5, 5, 7.5])
+    assert found.pieces.tex[:6] == pytest.approx([100, 100, 100, 100, 80, 80])
+    assert lengths_m(found, 1) == pytest.approx([5, 4, 6, 5, 4, 6])
+    assert found.pieces.tex[6:] == pytest.approx(100)

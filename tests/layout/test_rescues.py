@@ -273,3 +273,13 @@ def test_what_is_left_is_cut_turned_and_stretched_piece_by_piece():
     assert rest.by_lot_g(4).tolist() == rest.turned().by_lot_g(4).tolist() == [1, 1, 6, 0]
     assert rest.scaled(0.5).by_lot_g(3).tolist() == [1, 1, 6]
     assert told(rest.between(40.0, 30.0)) == []
+
+
+def test_no_yarn_is_made_of_what_is_only_the_rounding_of_a_long_one():
+    """Beside 1000 m a hundredth of a millimetre is nothing; a centimetre of a lot is spun."""
+    singles = tuple(
+        Rest(np.array([metres]), np.array([0]), np.full(1, 100.0)) for metres in (1e3, 1.2e3)
+    )
+    for spare_m, is_made in ((5e-6, False), (1e-2, True)):
+        out = RunOut(singles, np.array([spare_m * 0.1]), np.full(2, 100.0), 0.02)
+        assert any(one.kind == "top_up" for one in rescues(out)) is is_made

@@ -5,15 +5,20 @@ finished yarn, a row 1.897 m; cast-on and bind-off three times the width of 50 c
 Washing leaves 0.9 of the yarn, plying 0.95 of a single; 100 tex are ten metres to a gram.
 """
 
+from dataclasses import replace
 from itertools import pairwise
 from math import sqrt
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 import yarncolor as yc
 from tests.helpers.strategies import advised, answered, by_hand, laid
+from yarncolor.answers.knitted_piece import piece
+from yarncolor.layout.resolved import resolve
+from yarncolor.layout.striped import striped as stripes_of
 from yarncolor.pictures.as_knitted import piece_shown
 from yarncolor.pictures.fabric_pictures import knitted_piece, stripe_heights
 
@@ -213,3 +218,20 @@ def test_wound_once_more_every_piece_of_a_ply_keeps_its_stripe():
 def test_a_repeat_begins_where_the_list_of_stripes_does_also_of_one_alone(stripes, lots):
     found = laid(striped(stripes, repeat=True, fabric=FABRIC | {"rows": 12}), "lot", "repeat")
     assert found == [lots] * 2
+
+
+def test_the_wingspan_of_a_striped_triangle_is_that_of_its_rows():
+    shawl = {"kind": "triangle", "stitches": 5, "gauge_stitches": 20, "gauge_rows": 30}
+    plain = by_hand(LOTS, fabric=shawl | {"rows": 12})
+    found, same = (
+        piece(yc.answer(yc.plan_from_data(data)).layout) for data in (striped(fabric=shawl), plain)
+    )
+    assert found.rows == 12
+    assert found.wingspan_cm == pytest.approx(same.wingspan_cm)
+
+
+def test_of_no_stripes_none_are_reckoned():
+    plan = yc.plan_from_data(striped())
+    yarn, bare = resolve(plan).yarn, replace(plan, scheme=replace(plan.scheme, stripes=()))
+    assert stripes_of(bare, yarn, np.full(3, 60.0)) is None
+    assert len(stripes_of(plan, yarn, np.full(3, 60.0)).rows) == 3

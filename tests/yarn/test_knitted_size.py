@@ -92,3 +92,9 @@ def test_a_triangle_that_is_wide_enough_at_once_has_one_row():
 def test_rows_that_are_given_stay(kind):
     size = knitted_size(Fabric(kind=kind, width_cm=60, rows=123, gauge_stitches=20), TEX)
     assert size.rows == 123
+
+
+def test_a_triangle_too_narrow_for_its_rows_begins_with_one_stitch():
+    """Two rows of 10 cm climb 20 cm; an edge of 9 cm from middle to end cannot."""
+    fabric = Fabric(kind="triangle", width_cm=18, rows=2, gauge_stitches=200, gauge_rows=1)
+    assert knitted_size(fabric, 200.0).stitches == 1

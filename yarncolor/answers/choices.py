@@ -159,7 +159,7 @@ class _Begin:
         return kept_share(*both)
 
     def _factors(self, going: BobbinPieces) -> np.ndarray:
-        now_m, then_m = _to_spin_m(self.at.wheel), _to_spin_m(going)
+        now_m, then_m = (_to_spin(one, one.pieces.length_m) for one in (self.at.wheel, going))
         unknown = np.full(len(now_m), np.nan)
         return np.asarray(np.divide(then_m, now_m, out=unknown, where=now_m > 0))
 
@@ -171,11 +171,10 @@ class _Begin:
     def _grist_instead_tex(self, factors: np.ndarray, *, by_grist: bool) -> np.ndarray:
         """Return how thick each ply is spun to come to the metres wanted with its grams."""
         wheel = self.at.wheel
-        own_g = np.where(wheel.spun, 0.0, wheel.pieces.mass_g)
-        to_spin_g = np.bincount(wheel.pieces.ply, own_g, len(factors))
+        to_spin_g = _to_spin(wheel, wheel.pieces.mass_g)
         tex = np.full(len(factors), np.nan)
         where = (np.abs(factors - 1) > _NOTHING) & by_grist
-        wanted_m = _to_spin_m(wheel) * factors
+        wanted_m = _to_spin(wheel, wheel.pieces.length_m) * factors
         np.divide(to_spin_g * (1 - self.at.spin_loss) * 1000, wanted_m, out=tex, where=where)
         return tex
 
@@ -187,10 +186,9 @@ def _by_hand(factors: np.ndarray) -> bool:
     return bool(in_reach and (np.abs(own - 1) > _NOTHING).any())
 
 
-def _to_spin_m(wheel: BobbinPieces) -> np.ndarray:
-    plies = len(wheel.grist)
-    length_m = np.where(wheel.spun, 0.0, wheel.pieces.length_m)
-    return np.bincount(wheel.pieces.ply, length_m, plies).astype(np.float64)
+def _to_spin(wheel: BobbinPieces, of_each: np.ndarray) -> np.ndarray:
+    """Return what the pieces to spin of each ply come to, in grams or metres: (plies,)."""
+    return np.bincount(wheel.pieces.ply, np.where(wheel.spun, 0.0, of_each), len(wheel.grist))
 
 
 def _more_g(now: BobbinPieces, then: BobbinPieces, lots: int) -> np.ndarray:

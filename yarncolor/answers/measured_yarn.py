@@ -66,9 +66,10 @@ def measure(name: str, answer: Answer) -> Measure:
     answer : Answer
         What follows from a plan and from what was spun of it.
     """
-    reckoned, came_out = MEASURES[name]
+    (reckoned, came_out), made = MEASURES[name], answer.plan.made
     spun = None if answer.layout.wheel is None else reckoned(answer)
-    return Measure(name, reckoned(answer.as_planned), spun, came_out(answer))
+    found = None if made is None else came_out(answer, made)
+    return Measure(name, reckoned(answer.as_planned), spun, found)
 
 
 def all_spun(answer: Answer) -> bool:
@@ -98,18 +99,6 @@ def found_shrinkage(laid: Layout) -> float | None:
     return 1 - made.washed_m / made.plied_m
 
 
-def _of_made(answer: Answer, get: Callable[[Made], float | None]) -> float | None:
-    return None if answer.plan.made is None else get(answer.plan.made)
-
-
-def _plied_m(made: Made) -> float | None:
-    return made.plied_m
-
-
-def _washed_m(made: Made) -> float | None:
-    return made.washed_m
-
-
 def _m_per_100g(made: Made) -> float | None:
     if made.plied_m is None or made.mass_g is None:
         return None
@@ -127,32 +116,26 @@ def _shrinks(answer: Answer) -> float | None:
     return 1 - answer.resolved.yarn.finishing_ratio
 
 
-def _made(get: Callable[[Made], float | None]) -> Callable[[Answer], float | None]:
-    return lambda answer: _of_made(answer, get)
-
-
-_Found = Callable[[Answer], float | None]
-MEASURES: dict[str, tuple[_Found, _Found]] = {
-    "length_m": (lambda found: found.lengths.plied_m, _made(_plied_m)),
-    "finished_length_m": (lambda found: found.lengths.finished_m, _made(_washed_m)),
-    "mass_g": (lambda found: float(found.layout.yarn_g), _made(lambda made: made.mass_g)),
+_Reckoned = Callable[[Answer], float | None]
+_Found = Callable[[Answer, Made], float | None]
+MEASURES: dict[str, tuple[_Reckoned, _Found]] = {
+    "length_m": (lambda found: found.lengths.plied_m, lambda _, made: made.plied_m),
+    "finished_length_m": (lambda found: found.lengths.finished_m, lambda _, made: made.washed_m),
+    "mass_g": (lambda found: float(found.layout.yarn_g), lambda _, made: made.mass_g),
     "m_per_100g": (
         lambda found: float(units.m_per_100g(found.layout.yarn_tex)),
-        _made(_m_per_100g),
+        lambda _, made: _m_per_100g(made),
     ),
-    "wpi": (_finished_wpi, _made(lambda made: made.wpi)),
-    "skeins": (lambda found: float(len(found.skeins)), _made(lambda made: made.skeins)),
-    "hours_spinning": (
-        lambda found: found.hours.spinning_h,
-        _made(lambda made: made.hours_spinning),
-    ),
-    "hours_plying": (lambda found: found.hours.plying_h, _made(lambda made: made.hours_plying)),
+    "wpi": (_finished_wpi, lambda _, made: made.wpi),
+    "skeins": (lambda found: float(len(found.skeins)), lambda _, made: made.skeins),
+    "hours_spinning": (lambda found: found.hours.spinning_h, lambda _, made: made.hours_spinning),
+    "hours_plying": (lambda found: found.hours.plying_h, lambda _, made: made.hours_plying),
     "lost_in_plying": (
         lambda found: found.resolved.contraction,
-        lambda found: found_contraction(found.layout),
+        lambda found, _: found_contraction(found.layout),
     ),
-    "lost_in_wash": (_shrinks, lambda found: found_shrinkage(found.layout)),
-    "matched": (lambda found: float(found.shares[0]), lambda _: None),
+    "lost_in_wash": (_shrinks, lambda found, _: found_shrinkage(found.layout)),
+    "matched": (lambda found: float(found.shares[0]), lambda *_: None),
 }
 """How each measure is reckoned from a plan, and found of the yarn that was made."""
 

@@ -179,7 +179,6 @@ def _chance_longer(mean: np.ndarray, sd: np.ndarray) -> tuple[np.ndarray, np.nda
     """Return a grid of lengths and the chance that every one of the N is longer."""
     from scipy.special import ndtr
 
-    mean, sd = np.asarray(mean, dtype=float), np.asarray(sd, dtype=float)
     if not sd.any():
         shortest = mean.min()
         return np.array([shortest, shortest + 1e-12 * max(1.0, shortest)]), np.array([1.0, 0.0])

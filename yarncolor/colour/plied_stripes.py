@@ -129,8 +129,8 @@ def ply_in_front(plies: int, turn: np.ndarray, height: np.ndarray) -> tuple[np.n
     ring = 0.5 - strand
     phase = 2 * np.pi * (turn[..., None] - np.arange(plies) / plies)
     beside = np.abs(height[..., None] - ring * np.sin(phase))
-    surface = ring * np.cos(phase) + np.sqrt(np.maximum(strand**2 - beside**2, 0))
-    front = np.where(beside <= strand, surface, -beside - 1)
+    # Strands that only touch lie one before another as their middles do.
+    front = np.where(beside <= strand, ring * np.cos(phase), -beside - 1)
     return front.argmax(axis=-1), front.max(axis=-1) > -1
 
 

@@ -216,7 +216,7 @@ def with_lengths(portions: Portions, tex: NDArray[np.float64], spin_loss: float)
     spin_loss : float
         Share of a portion's mass lost while spinning, 0 to less than 1.
     """
-    density = np.asarray(tex, dtype=float)[portions.ply]
+    density = tex[portions.ply]
     return replace(portions, tex=density, length_m=spun_m(portions.mass_g, density, spin_loss))
 
 

@@ -172,10 +172,10 @@ def _folded(single: Strands, loop_m: float) -> Strands:
     t = middle_m - loop * third_m
     along_m = np.concatenate([t, 2 * third_m - t, 2 * third_m + t], axis=-1)
     along_m += 3 * third_m * np.concatenate([loop] * STRANDS_OF_A_CHAIN, axis=-1)  # (3) to (5)
-    piece = np.clip(_pieces_at(edges_m, along_m), 0, single.lot.shape[-1] - 1)
+    piece = np.minimum(_pieces_at(edges_m, along_m), single.lot.shape[-1] - 1)
     lot = np.take_along_axis(single.lot, piece, axis=-1)
     starts = np.arange(STRANDS_OF_A_CHAIN + 1) * middle_m.shape[-1]
-    return Strands(starts, np.tile(np.diff(at_m, axis=-1), STRANDS_OF_A_CHAIN), lot)
+    return Strands(starts, np.tile(np.diff(at_m), STRANDS_OF_A_CHAIN), lot)
 
 
 def _pieces_at(edges_m: NDArray[np.float64], at_m: NDArray[np.float64]) -> NDArray[np.int64]:

@@ -18,7 +18,7 @@ References
 """
 
 from collections.abc import Callable
-from math import cos, pi, radians, sin, sqrt, tan
+from math import cos, nan, pi, radians, sin, sqrt, tan
 
 import numpy as np
 
@@ -140,7 +140,7 @@ def self_plied(single: Single, plies: int, stiffness_ratio: float = STIFFNESS_RA
         Bending over torsional stiffness of the single, above 0.
     """
     if plies != 2:
-        return float("nan")
+        return nan
     alpha = tan(radians(twist_angle_deg(single.twist_tpm, single.diameter_mm)))
 
     def slope(angle: float) -> float:
@@ -190,5 +190,5 @@ def _root(function: Callable[[float], float], scale: float) -> float:
             break
         low = high
     else:
-        return float("nan")
+        return nan
     return bisect(lambda at: function(at) < 0, low, high)

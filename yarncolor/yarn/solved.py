@@ -198,8 +198,7 @@ def _plies_at(strand_tex: np.ndarray, inputs: YarnInputs) -> PlyGeometry:
 
 def _balancing_tpm(plies: PlyGeometry, criterion: str) -> float | None:
     """Return the ply twist that a criterion of balance asks for; None where it says nothing."""
-    one_of_each = replace(plies, plies=len(plies.tex))  # a chain's ring has its single three times
-    single = one_of_each.mean_single
+    single = plies.mean_single
     if single is None or plies.plies == 1 or not single.opposed:
         return None
     twist_tpm = CRITERIA[criterion](single, plies.plies)
