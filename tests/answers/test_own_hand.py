@@ -9,6 +9,7 @@ from scipy import stats
 
 import yarncolor as yc
 from yarncolor.answers.own_hand import mean_of, own_hand, spread_of
+from yarncolor.layout.assumptions import Why
 from yarncolor.layout.layout import layout
 from yarncolor.layout.resolved import resolve
 from yarncolor.plan import Bobbins, Made, Plan, Sample, Spun
@@ -247,7 +248,8 @@ def test_assumptions_say_that_it_is_your_hand_and_on_how_much_it_rests(with_hand
     ):
         assert line in assumed
     assert "nothing lost in spinning" not in assumed
-    assert found.resolved.assumed("spinning", "variation").by == ("hand",)
+    from_hand = [one.by for one in found.resolved.assumptions if one.why is Why.HAND]
+    assert from_hand == [("hand",)] * 5
 
 
 def test_what_a_plan_says_itself_stays(with_hand):
