@@ -491,3 +491,18 @@ def test_in_turn_what_is_divided_by_eye_strays_as_much():
     data = plan_of(scheme, spinning={"variation": 0.0, "variation_bobbins": 1e-6} | EYE)
     now, helped = answered(data)["drift"], helps_of(data)["in_turn"]
     assert helped["off_m"] == pytest.approx(now["off_m"], rel=0.1)
+
+
+def test_unlike_plies_are_spun_to_the_yarn_that_they_are_planned_for():
+    """A hand that does not stray, and plies that plying shortens by unlike shares."""
+    data = plan_of(
+        matched(2),
+        spinning={"single_tex": [200.0, 50.0], "twist_tpm": [200.0, 400.0]},
+        plying={"twist_tpm": 150.0, "contraction_model": "untwisting"},
+    )
+    laid = answer_to(data).layout
+    assert np.ptp(laid.resolved.yarn.contractions) > 0.01
+    even = spins(laid, Straying(*[np.zeros(len(laid.portions))] * 4, 0.0), 3)
+    share = (laid.stretches.lot == laid.stretches.lot[:, :1]).all(axis=1)
+    planned = np.diff(laid.stretches.edges_m)[share].sum() / laid.stretches.yarn_m
+    assert even.matched == pytest.approx([planned] * 3, abs=1e-6)

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from yarncolor.colour.blend_doubt import LEAST_M, OF_MEASURED_SPECTRA, blend_doubt
+from yarncolor.colour.blend_doubt import LEAST_M, OF_MEASURED_SPECTRA, blend_doubt, farthest_other
 from yarncolor.colour.carding import blended_lab
 from yarncolor.colour.palette import blend_doubts
 from yarncolor.colour.reflectance import lab_from_reflectance, smooth_reflectance_from_lab
@@ -97,3 +97,11 @@ def test_a_constant_far_from_any_printed_one_is_doubted_as_far_as_it_leads(model
     away = max(ciede2000(said, blended_lab([[1, 1]], lab, constant=m))[0] for m in (LEAST_M, 0.15))
     assert doubt >= np.hypot(OF_MEASURED_SPECTRA, away) - 1e-9
     assert abs(doubt - usual) > 1
+
+
+def test_each_of_several_blends_is_doubted_as_it_is_alone():
+    lab = np.array([[80.0, 5.0, 40.0], [35.0, -2.0, -25.0], [50.0, 40.0, 20.0]])
+    parts = np.array([[1.0, 1.0, 0.0], [0.0, 1.0, 3.0]])
+    alone = [farthest_other(own, lab)[0] for own in parts]
+    assert farthest_other(parts, lab) == pytest.approx(alone)
+    assert alone[0] != pytest.approx(alone[1], rel=0.05)

@@ -235,3 +235,16 @@ def test_of_no_stripes_none_are_reckoned():
     yarn, bare = resolve(plan).yarn, replace(plan, scheme=replace(plan.scheme, stripes=()))
     assert stripes_of(bare, yarn, np.full(3, 60.0)) is None
     assert len(stripes_of(plan, yarn, np.full(3, 60.0)).rows) == 3
+
+
+def test_what_a_piece_takes_exactly_suffices_for_it():
+    """With a millionth less the last stripe goes, and Foam has nothing to bind off with."""
+    plan = yc.plan_from_data(striped())
+    yarn = resolve(plan).yarn
+    whole = stripes_of(plan, yarn, np.full(3, 60.0))
+    takes_g = np.zeros(3)
+    np.add.at(takes_g, whole.lot, whole.mass_g)
+    np.add.at(takes_g, whole.lot[0], whole.edge_g[0, 0])
+    np.add.at(takes_g, whole.lot[-1], whole.edge_g[1, -1])
+    counts = [stripes_of(plan, yarn, takes_g * share).count for share in (1.0, 1 - 1e-6)]
+    assert counts == [3, 1]

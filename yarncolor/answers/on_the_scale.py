@@ -48,15 +48,16 @@ def _weighed(laid: Layout) -> tuple[Portions, WeighGroups, np.ndarray]:
     on_strip = np.array([one is not None for one in strip_of_each(strips, len(planned))])
     planned = replace(planned, weigh_g=np.where(on_strip, planned.mass_g, planned.weigh_g))
     on_braid = np.array([lot.on_braid for lot in resolved.plan.lots])
-    return planned, _without(groups, on_strip, on_braid), np.where(on_braid, 0.0, rest_g)
+    return planned, _without(groups, on_braid), np.where(on_braid, 0.0, rest_g)
 
 
-def _without(groups: WeighGroups, on_strip: np.ndarray, on_braid: np.ndarray) -> WeighGroups:
-    """Return heaps without those of pieces that lie on strips."""
+def _without(groups: WeighGroups, on_braid: np.ndarray) -> WeighGroups:
+    """Return heaps without those of lots that lie on a braid."""
     stays = ~on_braid[groups.lot]
     number = np.append(np.where(stays, np.cumsum(stays) - 1, -1), -1)
-    group = np.where(on_strip, -1, number[groups.group])
-    return WeighGroups(groups.ply[stays], groups.lot[stays], groups.weigh_g[stays], group)
+    return WeighGroups(
+        groups.ply[stays], groups.lot[stays], groups.weigh_g[stays], number[groups.group]
+    )
 
 
 def heap_of_each(laid: Layout, groups: WeighGroups) -> np.ndarray:

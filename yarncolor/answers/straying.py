@@ -111,17 +111,15 @@ class Straying:
     def running_variance(self, order: NDArray[np.int64]) -> NDArray[np.float64]:
         """Return the variance of the length up to the end of each portion of one single.
 
+        Of portions that stray each by itself: without a drift, and without bobbins that do.
+
         Parameters
         ----------
         order : (n,) int array
             Indices of portions, in the order of coming off.
         """
-        drifting = self.drifting_m[order]
-        alone = drifting**2 + self.own_m[order] ** 2
-        before = drifted(np.append(0.0, drifting[:-1]) * self.drift, self.drift)
-        together = 2 * drifting * before if self.drift else 0.0
-        of_bobbin = np.cumsum(self.bobbin_m[order]) ** 2
-        return np.asarray(np.cumsum(alone + together) + of_bobbin)
+        alone = self.drifting_m[order] ** 2 + self.own_m[order] ** 2
+        return np.asarray(np.cumsum(alone))
 
     def drawn(self, rng: np.random.Generator, draws: int, spun: SpunAs) -> NDArray[np.float64]:
         """Return by how much each portion strays in so many yarns, in metres: (draws, N).

@@ -32,7 +32,7 @@ def taken(answer: Answer, choice: Choice) -> Plan:
     decided = [one for k in range(len(now.grist)) for one in _decided(choice, now, k)]
     drawn = dict(enumerate(choice.pull_off_m.tolist(), 1))
     for one in plan.pull_off:
-        drawn[one.ply] = drawn.get(one.ply, 0.0) + one.length_m
+        drawn[one.ply] += one.length_m
     pull_off = tuple(PullOff(ply, round(m, _DECIMALS)) for ply, m in drawn.items() if m)
     return replace(plan, to_spin=(*kept, *decided), pull_off=pull_off)
 
