@@ -435,3 +435,13 @@ def test_what_stays_in_a_heap_is_told_by_its_heap_alone():
     deeds = what_hands_do(found.choices[0], found.named("run_out"))
     assert [(one.row, one.lot) for one in deeds[:-1]] == [(3, 0), (5, 0), (7, 0)]
     assert deeds[-1] == HeapChanged(0, 1, 3.0, 2.5)
+
+
+def test_a_grist_in_place_of_fibre_goes_by_what_spinning_leaves():
+    """Tex are grams of single: with a tenth of them lost they are 100 over the same factor."""
+    spun = [{"ply": 1, "row": 1, "mass_g": 13.0}, {"ply": 2, "through": 3}]
+    lossy = {"single_tex": 100.0, "spin_loss": 0.1}
+    data = two_plies(spun, plying={"wound_off": 1}, spinning=lossy)
+    choice = replanned(data).named("in_step")
+    assert choice.possible == "grist"
+    assert choice.grist_instead_tex[0] == pytest.approx(100 / choice.factors[0])
