@@ -311,3 +311,16 @@ def test_a_colour_beyond_the_screen_is_said_and_kept_for_contrast():
     dull = [50.0, *(item * 0.99 for item in lab[1:])]
     grey = [50.0, 0.0, 0.0]
     assert contrast_of(lab, grey)["ciede2000"] > contrast_of(dull, grey)["ciede2000"]
+
+
+@pytest.mark.parametrize("washed", [None, 0.1])
+@pytest.mark.parametrize("rested", [None, 0.05])
+def test_a_length_is_told_after_each_loss_that_the_plan_says(rested, washed):
+    plying = {} if rested is None else {"resting_shrinkage": rested}
+    fabric = {} if washed is None else {"finishing_shrinkage": washed}
+    data = by_hand({"Kelp": 60.0}, plying=plying, fabric=fabric)
+    found = yc.answer(yc.plan_from_data(data)).lengths
+    kept = 1 - (rested or 0.0)
+    expected = found.plied_m * kept * (1 - (washed or 0.0))
+    assert found.rested_m == (None if rested is None else pytest.approx(found.plied_m * kept))
+    assert found.finished_m == (None if washed is None else pytest.approx(expected))

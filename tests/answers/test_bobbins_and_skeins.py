@@ -528,3 +528,12 @@ def test_a_skein_weighs_what_it_is_and_with_the_plying_bobbin_more(tare):
     found = skeins_of(by_hand(THREE, bobbins={"plying_capacity_g": 40.0} | own))
     for one in found:
         assert one["gross_g"] == (None if tare is None else pytest.approx(one["mass_g"] + tare))
+
+
+def test_skeins_are_counted_from_one_to_as_many_as_there_are():
+    data = by_hand(THREE, bobbins={"plying_capacity_g": 40.0})
+    told = yc.answer(yc.plan_from_data(data)).skeins
+    assert [(one.number, one.of) for one in told] == [
+        (number, len(told)) for number in range(1, len(told) + 1)
+    ]
+    assert len(told) > 1

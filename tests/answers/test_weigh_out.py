@@ -6,7 +6,7 @@ import pytest
 
 import yarncolor as yc
 from tests.helpers.strategies import by_hand
-from yarncolor.answers.by_hand import ByScale, Lengthwise, Rolags, ShareOfLot
+from yarncolor.answers.by_hand import ByScale, Lengthwise, Rolags, ShareOfLot, hand_division
 from yarncolor.report.weigh_out_words import hand_words, heap_words, piece_words
 
 WORDS = [
@@ -68,3 +68,14 @@ def test_each_row_says_whether_it_is_spun():
     plies = yc.answer(yc.plan_from_data(data)).weigh_out
     states = [[row.state for row in ply.rows] for ply in plies]
     assert states == [["spun", "to_spin"], ["to_spin", "to_spin"]]
+
+
+def test_portions_that_should_be_alike_are_told_where_whole_grams_make_them_unlike():
+    """48 and 30 g in three: halves of 8 and of 5, quarters of 4, but of 2 and 3 for 2.5."""
+    data = by_hand(
+        {"Kelp": 48.0, "Foam": 30.0},
+        scheme={"name": "fractal", "divisions": [1, 2, 4]},
+        scale={"step_g": 1.0},
+    )
+    divided = hand_division(yc.answer(yc.plan_from_data(data)).layout)
+    assert [one.alike_on_scale for one in divided] == [True] * 6 + [True, False] * 4
