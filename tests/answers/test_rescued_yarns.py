@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 import yarncolor as yc
 from tests.helpers.spun_plans import spun_plans
 from tests.helpers.strategies import by_hand
-from yarncolor.answers.rescues import rescued_yarns
+from yarncolor.answers.rescues import rescued_yarns, run_out
 from yarncolor.report.rescue_hands import hands_lines
 from yarncolor.report.rescues import rescue_dict, rescues_image
 from yarncolor.report.rescues_text import rescues_text, stands_text
@@ -201,3 +201,15 @@ def test_what_the_scale_cannot_show_is_said_to_be_less_than_it_shows():
     assert not re.search(r"\b0 g of", rescues_text(found, rescued_yarns(found)))
     half = ran_out(at_m=211.5, scale={"step_g": 1.0})
     assert not re.search(r"\b0 g of", rescues_text(half, rescued_yarns(half)))
+
+
+def test_more_of_a_ply_is_spun_as_thick_as_it_was_measured():
+    """Pieces of 5 g in 40 m are 125 tex, whatever was planned."""
+    rows = [{"ply": 1, "row": row, "mass_g": 5.0, "length_m": 40.0} for row in range(1, 9)]
+    data = by_hand(
+        {"Kelp": 40.0, "Foam": 40.0},
+        scheme={"name": "fractal", "divisions": [4, 1]},
+        spun=[*rows, {"ply": 2, "through": 2}],
+    )
+    out = run_out(yc.answer(yc.plan_from_data(data)).layout)
+    assert out.tex.tolist() == pytest.approx([125.0, 100.0])
