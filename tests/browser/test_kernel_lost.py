@@ -6,6 +6,7 @@ import signal
 import time
 import urllib.error
 import urllib.request
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -187,6 +188,25 @@ def test_a_page_is_told_that_its_kernel_has_ended_and_does_not_wait_to_find_out(
     page.wait_for_selector(".yc.bar [role=alert]:has-text('This page starts again by itself')")
     told = json.loads((PAGE / "voila.json").read_text(encoding="utf-8"))
     assert told["KernelRestarter"]["time_to_dead"] <= 0.5
+
+
+def test_a_bench_at_work_on_a_slow_machine_is_waited_for(page, plan):
+    page.evaluate("window.isThisPage = true")
+    go_to(page, "Files")
+    page.get_by_role("button", name="Write everything").click()
+    page.wait_for_selector("[role=status]:has-text(' made, ')")
+    number = process_of(kernel(page))
+    os.kill(number, signal.SIGSTOP)  # as a machine does that has other things to do
+    try:
+        page.wait_for_selector(".yc.bar [role=alert]:has-text('still at work')", timeout=20_000)
+        page.wait_for_timeout(3000)
+    finally:
+        with suppress(ProcessLookupError):
+            os.kill(number, signal.SIGCONT)
+    page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=120_000)
+    page.wait_for_function("document.querySelector('.yc.bar [role=alert]').innerText === ''")
+    assert page.evaluate("window.isThisPage")
+    assert page.problems == []
 
 
 def test_in_a_notebook_it_is_told_as_well(bare, tmp_path):

@@ -38,13 +38,18 @@ def test_a_figure_answers_by_keyboard_and_another_takes_its_place(page):
     assert page.problems == []
 
 
+AS_OPENED = """() => new Promise(told => requestAnimationFrame(() => requestAnimationFrame(
+  () => told(document.querySelector('.yc.band').offsetHeight))))"""
+"""Its height once it has been drawn open; what is told comes later, into room that is there."""
+
+
 def test_the_yarn_in_sight_says_why_when_it_is_asked_in_room_that_is_there(page):
     band = page.locator(".yc.band")
     page.wait_for_function("document.querySelector('.yc.band .foot').innerText.includes('579 m')")
     still(page)
     closed = band.bounding_box()["height"]
     band.locator("summary").press("Enter")
-    high = page.evaluate("document.querySelector('.yc.band').offsetHeight")
+    high = page.evaluate(AS_OPENED)
     told = band.locator(".why[open] > div")
     told.get_by_text("length as plied = shortest single ").wait_for()
     assert "Where from: " in told.inner_text()

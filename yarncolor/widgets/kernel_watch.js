@@ -1,5 +1,6 @@
 // Whether the kernel is there. The server looks every half second and tells those connected that it
-// has ended. On the app page it is asked for a sign, too: who has slept was told of nothing.
+// has ended. On the app page it is asked for a sign, too: who has slept was told of nothing. What it
+// does step by step, such as writing every file, the server does not call busy: the bar tells of it.
 
 const TICK_MS = 1000;
 const EVERY_MS = 5000;
@@ -48,7 +49,7 @@ export function hearKernel(connection, { ended, connected }) {
 export class KernelWatch {
   // `ask` asks the kernel for a sign, `tell` is told "", "busy", "lost" or "ended".
   constructor(kernel, ask, tell) {
-    Object.assign(this, { kernel, ask, tell, ticked: Date.now() });
+    Object.assign(this, { kernel, ask, tell, ticked: Date.now(), isAtWork: false });
     this.wake = () => document.hidden || this.look();
     for (const event of WAKING) window.addEventListener(event, this.wake);
     document.addEventListener("visibilitychange", this.wake);
@@ -106,7 +107,7 @@ export class KernelWatch {
     if (!answer.ok) return "lost";
     const { execution_state: doing, connections } = await answer.json();
     const waited = Date.now() - askedAt;
-    if (doing === "busy" && waited < BUSY_MS) return "busy";
+    if ((doing === "busy" || this.isAtWork) && waited < BUSY_MS) return "busy";
     return connections || waited > CONNECTING_MS ? "lost" : "busy";
   }
 }

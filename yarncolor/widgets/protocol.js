@@ -20,7 +20,8 @@
 /**
  * @typedef {{ kind: "bar", file: string, folder: string, state: string, saves: boolean, at_risk:
  *   boolean, undo: boolean, redo: boolean, undo_words: string, redo_words: string, keeps: boolean,
- *   said: string, never_saved: string, units: string, systems: Array<[string, string]> }} BarState
+ *   works: boolean, said: string, never_saved: string, units: string, systems: Array<[string,
+ *   string]> }} BarState
  */
 /** @typedef {{ kind: "download", view: string|null, name: string, text: string }} Download */
 /** @typedef {{ kind: "beat" }} Beat */

@@ -57,7 +57,10 @@ class Resume(AskOfView):
 
 
 class BarState(TypedDict):
-    """What stands in the bar; ``systems`` are the units that there are, and what each is called."""
+    """What stands in the bar; ``systems`` are the units that there are, and what each is called.
+
+    ``works`` where a bench of the plan is at work for longer than a page is patient.
+    """
 
     kind: Literal["bar"]
     file: str
@@ -70,6 +73,7 @@ class BarState(TypedDict):
     undo_words: str
     redo_words: str
     keeps: bool
+    works: bool
     said: str
     never_saved: str
     units: str
