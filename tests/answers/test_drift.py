@@ -402,12 +402,14 @@ def test_mended_at_each_change_plies_part_by_one_portion_at_most():
     assert helped["off_m"] == pytest.approx(5 * sqrt(2) * np.array([0.4, 1.0, 0.6]), rel=0.03)
 
 
-def test_a_chain_keeps_its_strands_together_and_strays_in_length_alone():
-    data = plan_of(matched(3), {"Kelp": 60.0}, spinning={"variation": 0.05})
+@pytest.mark.parametrize("contraction", [0.0, 0.1])
+def test_a_chain_keeps_its_strands_together_and_strays_in_length_alone(contraction):
+    plying = {"contraction": contraction}
+    data = plan_of(matched(3), {"Kelp": 60.0}, spinning={"variation": 0.05}, plying=plying)
     helped = helps_of(data)["chain"]
     assert helped["off_m"] == [0, 0, 0]
     half = (helped["short_by_m"][2] - helped["short_by_m"][0]) / 2
-    assert half == pytest.approx(BAND_Z * 0.05 * 200, rel=0.04)
+    assert half == pytest.approx(BAND_Z * 0.05 * 200 * (1 - contraction), rel=0.04)
     assert helped["short_by_m"][1] == pytest.approx(0, abs=0.5)
     assert "chain" not in helps_of(plan_of({"name": "flipped"}, spinning={"variation": 0.05}))
     assert "chain" not in helps_of(plan_of(matched(1), spinning={"variation": 0.05}))

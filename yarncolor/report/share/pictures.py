@@ -76,7 +76,7 @@ def put_fabric(paper: Paper, box: Area, answer: Answer, tones: Tones) -> Area:
     tones : Tones
         Colours of the paper and its inks.
     """
-    high, wide = _piece(answer, paper.pixels_of(box)).shape[:2]
+    high, wide = _shown(answer, paper.pixels_of(box)).shape[:2]
     is_wide = wide > _WIDE * high
     share = _share_of_fabric(answer)
     room = (
@@ -119,13 +119,18 @@ def _piece(answer: Answer, size_px: tuple[int, int]) -> np.ndarray:
 
     It is drawn larger and made smaller: its stitches are whole pixels, and seldom fill the room.
     """
-    large = (min(size * _LARGER, MOST_PX) for size in size_px)
-    pixels = knitted_piece(answer, size_px=(next(large), next(large))).pixels
-    rows, columns, _ = np.nonzero(pixels < 255)
-    shown = pixels[rows.min() : rows.max() + 1, columns.min() : columns.max() + 1]
+    wide_px, high_px = (min(size * _LARGER, MOST_PX) for size in size_px)
+    shown = _shown(answer, (wide_px, high_px))
     scale = min(size_px[0] / shown.shape[1], size_px[1] / shown.shape[0])
     size = [max(round(side * scale), 1) for side in shown.shape[1::-1]]
     return np.asarray(Image.fromarray(shown).resize(size, Image.Resampling.LANCZOS))
+
+
+def _shown(answer: Answer, room_px: tuple[int, int]) -> np.ndarray:
+    """Return a knitted piece drawn in a room, without the paper round it."""
+    pixels = knitted_piece(answer, size_px=room_px).pixels
+    rows, columns, _ = np.nonzero(pixels < 255)
+    return pixels[rows.min() : rows.max() + 1, columns.min() : columns.max() + 1]
 
 
 def _on_ground(pixels: np.ndarray, ground: str) -> np.ndarray:
