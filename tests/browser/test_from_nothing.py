@@ -100,7 +100,9 @@ def test_lots_are_typed_and_drawn_by_touch_on_a_phone(visited, address):
     assert phone.evaluate("document.documentElement.scrollWidth") <= 390
     phone.get_by_role("button", name="Weigh-out", exact=True).tap()
     phone.wait_for_selector("table:has-text('Rust')")
+    still(phone)
     phone.evaluate("window.scrollTo(0, document.body.scrollHeight)")
+    still(phone)
     assert phone.locator(".yc.band .whole").bounding_box()["y"] >= 0
 
 

@@ -3,7 +3,7 @@
 
 const FIELDS = "input:not([type=file], [type=checkbox], [type=radio], [type=range]), textarea, select";
 const LOOK_MS = 200;
-const LOOKS = 50;
+const LOOKS = 300;
 
 const storage = (task) => {
   try {
