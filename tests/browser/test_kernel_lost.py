@@ -6,7 +6,7 @@ import signal
 import time
 import urllib.error
 import urllib.request
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import pytest
@@ -197,23 +197,45 @@ def test_a_page_is_told_that_its_kernel_has_ended_and_does_not_wait_to_find_out(
     assert told["KernelRestarter"]["time_to_dead"] <= 0.5
 
 
+@contextmanager
+def held_up(page):
+    """Have a page's kernel wait, as a machine does that has other things to do, for longer than
+    the page is patient."""
+    number = process_of(kernel(page))
+    os.kill(number, signal.SIGSTOP)
+    try:
+        page.wait_for_selector(".yc.bar [role=alert]:has-text('still at work')", timeout=20_000)
+        page.wait_for_timeout(3000)
+        yield
+    finally:
+        with suppress(ProcessLookupError):
+            os.kill(number, signal.SIGCONT)
+
+
+def is_as_it_was(page):
+    page.wait_for_function("document.querySelector('.yc.bar [role=alert]').innerText === ''")
+    assert page.evaluate("window.isThisPage")
+    assert page.problems == []
+
+
+def test_a_slow_machine_is_waited_for(page):
+    page.evaluate("window.isThisPage = true")
+    with held_up(page):
+        page.get_by_label(f"place of {order(page)[0]}").focus()
+        page.keyboard.press("End")
+    page.wait_for_selector(".yc.bar [role=status]:text-is('changed, not saved yet')")
+    is_as_it_was(page)
+
+
 def test_a_bench_at_work_on_a_slow_machine_is_waited_for(page, plan):
     page.evaluate("window.isThisPage = true")
     go_to(page, "Files")
     page.get_by_role("button", name="Write everything").click()
     page.wait_for_selector("[role=status]:has-text(' made, ')")
-    number = process_of(kernel(page))
-    os.kill(number, signal.SIGSTOP)  # as a machine does that has other things to do
-    try:
-        page.wait_for_selector(".yc.bar [role=alert]:has-text('still at work')", timeout=20_000)
-        page.wait_for_timeout(3000)
-    finally:
-        with suppress(ProcessLookupError):
-            os.kill(number, signal.SIGCONT)
+    with held_up(page):
+        assert not (plan.parent / "out").exists()
     page.wait_for_selector("[role=status]:has-text('Written: ')", timeout=120_000)
-    page.wait_for_function("document.querySelector('.yc.bar [role=alert]').innerText === ''")
-    assert page.evaluate("window.isThisPage")
-    assert page.problems == []
+    is_as_it_was(page)
 
 
 def test_in_a_notebook_it_is_told_as_well(bare, tmp_path):

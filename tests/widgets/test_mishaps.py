@@ -1,4 +1,4 @@
-"""What a bench tells its plan's bar: that it works, and mishaps, whose traceback the log has."""
+"""What nobody foresaw on a bench: said in the bar of its plan, its traceback left to the log."""
 
 import asyncio
 import logging
@@ -15,8 +15,6 @@ from yarncolor.widgets.choosing import outcome
 from yarncolor.widgets.export_bench import ExportBench
 from yarncolor.widgets.lots.lots_bench import LotsBench
 from yarncolor.widgets.made_bench import MadeBench
-from yarncolor.widgets.mishaps import at_work
-from yarncolor.widgets.orders_bench import OrdersBench
 from yarncolor.widgets.plan_bar import PlanBar
 from yarncolor.widgets.plying.plying_bench import PlyingBench
 from yarncolor.widgets.spinning.spinning_bench import SpinningBench
@@ -129,44 +127,6 @@ def test_files_that_cannot_be_made_are_not_being_made_for_ever(
     assert SAID in bench.said.value
     assert bench.stop.disabled
     assert has_traceback(caplog)
-
-
-def works(bar: Heard) -> list[bool]:
-    return [told["works"] for told in bar.sent]
-
-
-def test_a_bar_knows_that_files_of_its_plan_are_being_made_until_they_are(
-    editor, bar, tmp_path, monkeypatch
-):
-    other = Heard(Editor.opened(SAMPLES / "tideline.toml"), tmp_path)
-    asyncio.run(ExportBench(editor, tmp_path).written(("plan.json",)))
-    assert works(bar) == [False, True, False]
-    assert works(other) == [False]
-    monkeypatch.setattr("yarncolor.widgets.export_bench.made", fail)
-    asyncio.run(ExportBench(editor, tmp_path).written(("plan.json",)))
-    assert works(bar)[3:] == [True, False]
-
-
-def test_a_bar_knows_that_a_better_order_is_looked_for(editor, bar):
-    async def looked():
-        bench = OrdersBench(editor)
-        bench.look()
-        await asyncio.sleep(0.02)
-        assert bar.sent[-1]["works"]
-        bench.task.cancel()
-        await bench.task
-
-    asyncio.run(looked())
-    assert works(bar)[-1] is False
-
-
-def test_two_at_work_at_once_are_at_work_until_both_have_ended(editor, bar):
-    first, second = (ExportBench(editor, Path()) for _ in range(2))
-    with at_work(first):
-        with at_work(second):
-            pass
-        assert bar.state()["works"]
-    assert not bar.state()["works"]
 
 
 def test_what_comes_of_writing_is_said_whatever_it_is(caplog):

@@ -14,7 +14,7 @@ from yarncolor.report.exports import CARD, FILES, SHARED, made, told_apart
 from yarncolor.widgets.bring_home import BringHome
 from yarncolor.widgets.card_printer import CardPrinter
 from yarncolor.widgets.earlier_versions import EarlierVersions
-from yarncolor.widgets.mishaps import at_work, heard, kept_for_the_log
+from yarncolor.widgets.mishaps import heard, kept_for_the_log
 from yarncolor.widgets.parts import grey, in_rows, status
 
 PLAN_FILE = "plan.toml"
@@ -130,12 +130,11 @@ class ExportBench(w.VBox):
         grey(self.stop, "")
         tried: list[tuple[str, bytes | Fault]] = []
         try:
-            with at_work(self):
-                for name, content in self._made(names):
-                    tried.append((name, content))
-                    self.progress.value = self.progress.max * len(tried) // len(names)
-                    self._say(f"{WORDS[name]} made, {len(tried)} of {len(names)}")
-                    await asyncio.sleep(0.01)
+            for name, content in self._made(names):
+                tried.append((name, content))
+                self.progress.value = self.progress.max * len(tried) // len(names)
+                self._say(f"{WORDS[name]} made, {len(tried)} of {len(names)}")
+                await asyncio.sleep(0.01)
             files, faults = told_apart(tried)
             paths = write_all(self.out_folder, files)
             written = f"Written: {', '.join(path.as_posix() for path in paths)}"

@@ -1,6 +1,5 @@
 // Whether the kernel is there. The server looks every half second and tells those connected that it
-// has ended. On the app page it is asked for a sign, too: who has slept was told of nothing. What it
-// does step by step, such as writing every file, the server does not call busy: the bar tells of it.
+// has ended. On the app page it is asked for a sign, too: who has slept was told of nothing.
 
 const TICK_MS = 1000;
 const EVERY_MS = 5000;
@@ -49,7 +48,7 @@ export function hearKernel(connection, { ended, connected }) {
 export class KernelWatch {
   // `ask` asks the kernel for a sign, `tell` is told "", "busy", "lost" or "ended".
   constructor(kernel, ask, tell) {
-    Object.assign(this, { kernel, ask, tell, ticked: Date.now(), isAtWork: false });
+    Object.assign(this, { kernel, ask, tell, ticked: Date.now() });
     this.wake = () => document.hidden || this.look();
     for (const event of WAKING) window.addEventListener(event, this.wake);
     document.addEventListener("visibilitychange", this.wake);
@@ -64,6 +63,7 @@ export class KernelWatch {
   }
 
   heard() {
+    this.wasCut = false;
     this.askedAt = null;
     this.heardAt = Date.now();
     this.tell("");
@@ -71,6 +71,7 @@ export class KernelWatch {
 
   // A connection that breaks is doubted at once; one that is there again asks.
   connected(isThere) {
+    this.wasCut = true;
     this.askedAt = Date.now();
     if (isThere) this.askOnce();
     else this.doubt(this.askedAt);
@@ -101,13 +102,15 @@ export class KernelWatch {
     if (this.askedAt === askedAt) this.tell(told);
   }
 
-  // An answer that does not come is a kernel's that is busy, connecting anew, or lost.
+  // An answer that does not come is a kernel's that is busy, slow, connecting anew, or lost. Where
+  // the connection has held all the time its end would have been told; the server does not call
+  // busy what is done step by step, such as writing every file.
   async state(askedAt) {
     const answer = await fetch(this.kernel.told, { cache: "no-store" });
     if (!answer.ok) return "lost";
     const { execution_state: doing, connections } = await answer.json();
     const waited = Date.now() - askedAt;
-    if ((doing === "busy" || this.isAtWork) && waited < BUSY_MS) return "busy";
+    if (doing === "busy" || !this.wasCut) return waited < BUSY_MS ? "busy" : "lost";
     return connections || waited > CONNECTING_MS ? "lost" : "busy";
   }
 }

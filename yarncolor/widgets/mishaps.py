@@ -1,8 +1,7 @@
-"""What a bench tells the bar of its plan: what nobody foresaw there, and that it is at work."""
+"""What nobody foresaw on a bench: said in words where its plan is kept, and left to the log."""
 
 import logging
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from typing import Any, Protocol
 from weakref import WeakSet
 
@@ -12,22 +11,19 @@ _LOG = logging.getLogger(__name__)
 
 
 class Bar(Protocol):
-    """Where it is told: the bar of a plan."""
+    """Where it is said: the bar of a plan."""
 
     editor: Any
 
     def say_mishap(self, words: str) -> None:
         """Say what went wrong."""
 
-    def tell_work(self, begins: bool) -> None:
-        """Know that a bench is at work from now on, or no more."""
-
 
 _BARS: WeakSet[Any] = WeakSet()
 
 
 def say_at(bar: Bar) -> None:
-    """Have a bar told what goes wrong on the benches of its plan, and that they are at work."""
+    """Have what goes wrong on the benches of a bar's plan said there."""
     _BARS.add(bar)
 
 
@@ -63,35 +59,14 @@ def heard(owner: Any, task: Callable[..., Any]) -> Callable[..., Any]:
         try:
             return task(*told)
         except Exception as error:
-            for bar in _bars_of(owner):
-                bar.say_mishap(mishap_words(error))
+            _tell(owner, mishap_words(error))
             raise
 
     return run
 
 
-@contextmanager
-def at_work(owner: Any) -> Iterator[None]:
-    """Be at work for a while, step by step, without a message that a page could see it by.
-
-    A page that hears nothing for longer than it is patient would take what reckons for lost, and
-    begin anew.
-
-    Parameters
-    ----------
-    owner : Any
-        The bench.
-    """
-    bars = _bars_of(owner)
-    for bar in bars:
-        bar.tell_work(begins=True)
-    try:
-        yield
-    finally:
-        for bar in bars:
-            bar.tell_work(begins=False)
-
-
-def _bars_of(owner: Any) -> list[Any]:
+def _tell(owner: Any, words: str) -> None:
     editor = getattr(owner, "editor", None)
-    return [bar for bar in tuple(_BARS) if editor is None or bar.editor is editor]
+    for bar in tuple(_BARS):
+        if editor is None or bar.editor is editor:
+            bar.say_mishap(words)

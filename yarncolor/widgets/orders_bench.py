@@ -31,7 +31,7 @@ from yarncolor.report.why.seen import seen_in
 from yarncolor.search.found import FoundOrder, FoundOrders
 from yarncolor.search.looking import Looking
 from yarncolor.widgets.choosing import Quiet, refused
-from yarncolor.widgets.mishaps import at_work, heard, kept_for_the_log
+from yarncolor.widgets.mishaps import heard, kept_for_the_log
 from yarncolor.widgets.orders_rules import OrderRules
 from yarncolor.widgets.orders_trade_off import TradeOffView
 from yarncolor.widgets.parts import EditorView, grey, in_rows, label, status, status_asked
@@ -137,12 +137,24 @@ class OrdersBench(EditorView):
     async def _looked(self, looking: Looking) -> None:
         """Run a search step by step, so that whatever else is done here has its turn."""
         grey(self.stop, "")
+        is_stopped = False
         try:
-            with at_work(self):
-                if await self._ended(looking) or looking.tried:
-                    await self._shown(looking.found())
-                else:
-                    self.say("Stopped.")
+            try:
+                seen = 0.0
+                for step in looking.steps():
+                    if monotonic() - seen > _SEEN_S:
+                        seen = monotonic()
+                        self.progress.value = step.share
+                        best = f" The best so far: {', '.join(step.names)}." if step.names else ""
+                        self.say(f"{step.tried:,} orders tried.{best}")
+                    await asyncio.sleep(_PAUSE_S)
+            except asyncio.CancelledError:
+                is_stopped = True
+            self.progress.value = 1.0
+            if not is_stopped or looking.tried:
+                await self._shown(looking.found())
+            else:
+                self.say("Stopped.")
         except PlanError as error:
             self.say(refused("Which order", error))
         except asyncio.CancelledError:
@@ -151,23 +163,6 @@ class OrdersBench(EditorView):
             self.say(kept_for_the_log(error))
         finally:
             grey(self.stop, _NOT_LOOKING)
-
-    async def _ended(self, looking: Looking) -> bool:
-        """Look until there is nothing more to try, or it is stopped; return whether it ended."""
-        seen = 0.0
-        try:
-            for step in looking.steps():
-                if monotonic() - seen > _SEEN_S:
-                    seen = monotonic()
-                    self.progress.value = step.share
-                    best = f" The best so far: {', '.join(step.names)}." if step.names else ""
-                    self.say(f"{step.tried:,} orders tried.{best}")
-                await asyncio.sleep(_PAUSE_S)
-        except asyncio.CancelledError:
-            return False
-        finally:
-            self.progress.value = 1.0
-        return True
 
     async def _shown(self, found: FoundOrders) -> None:
         """Show what was found, one order after the other."""

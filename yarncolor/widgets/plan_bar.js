@@ -182,10 +182,7 @@ class Bar {
     if (!this.isShown && remembered(this.kept) && !told.keeps) this.keepUp(true);
     if (this.watch && !this.isShown) this.takeUp(told);
     this.isShown = true;
-    if (this.watch) {
-      this.watch.isAtWork = told.works;
-      this.askForDraft();
-    }
+    if (this.watch) this.askForDraft();
     this.file.textContent = isolated(told.file || "no file yet");
     this.file.title = told.folder;
     this.state.textContent = told.state;

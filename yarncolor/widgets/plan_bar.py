@@ -66,7 +66,6 @@ class PlanBar(MessageWidget):
         self.said, self.keeps_up = "", False
         self._true_of: object = None
         self._heard = False
-        self._works = 0
         self.section = ""
         self.open_section: Callable[[str], None] = self.show_section
         self._waiting: asyncio.TimerHandle | None = None
@@ -93,7 +92,6 @@ class PlanBar(MessageWidget):
             "undo_words": editor.undo_words,
             "redo_words": editor.redo_words,
             "keeps": self.keeps_up,
-            "works": self._works > 0,
             "said": self.said or self._stays(),
             "never_saved": self.offer.words if self.offer else "",
             "units": editor.plan.units or str(_UNITS.default),
@@ -307,17 +305,6 @@ class PlanBar(MessageWidget):
     def say_mishap(self, words: str) -> None:
         """Say what went wrong on a bench of this plan, until something else is to be said."""
         self._say(words)
-
-    def tell_work(self, begins: bool) -> None:
-        """Tell the page that a bench of this plan is at work from now on, or no more.
-
-        Parameters
-        ----------
-        begins : bool
-            Whether it begins; each that begins ends, and there may be several at once.
-        """
-        self._works += 1 if begins else -1
-        self._show()
 
     def _say(self, words: str, until_changed: bool = False) -> None:
         """Show what came of it; some of it is true only until the plan is changed."""

@@ -20,8 +20,7 @@
 /**
  * @typedef {{ kind: "bar", file: string, folder: string, state: string, saves: boolean, at_risk:
  *   boolean, undo: boolean, redo: boolean, undo_words: string, redo_words: string, keeps: boolean,
- *   works: boolean, said: string, never_saved: string, units: string, systems: Array<[string,
- *   string]> }} BarState
+ *   said: string, never_saved: string, units: string, systems: Array<[string, string]> }} BarState
  */
 /** @typedef {{ kind: "download", view: string|null, name: string, text: string }} Download */
 /** @typedef {{ kind: "beat" }} Beat */

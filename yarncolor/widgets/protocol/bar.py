@@ -57,10 +57,7 @@ class Resume(AskOfView):
 
 
 class BarState(TypedDict):
-    """What stands in the bar; ``systems`` are the units that there are, and what each is called.
-
-    ``works`` where a bench of the plan is at work for longer than a page is patient.
-    """
+    """What stands in the bar; ``systems`` are the units that there are, and what each is called."""
 
     kind: Literal["bar"]
     file: str
@@ -73,7 +70,6 @@ class BarState(TypedDict):
     undo_words: str
     redo_words: str
     keeps: bool
-    works: bool
     said: str
     never_saved: str
     units: str
