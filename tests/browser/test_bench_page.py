@@ -259,7 +259,7 @@ def test_a_plan_with_faults_says_them_without_a_traceback(visited, app, app_plan
     assert "Traceback" not in page.content()
 
 
-def wait_until(true, seconds=5.0):
+def wait_until(true, seconds=30.0):
     ends = time.monotonic() + seconds
     while not true():
         assert time.monotonic() < ends

@@ -80,11 +80,10 @@ def steps_to(page, button, names):
     )
 
 
-KEPT = """word => Object.entries(sessionStorage).some(([key, kept]) => {
-  const { steps, texts } = key.startsWith("yarncolor draft") ? JSON.parse(kept) : {};
-  return steps?.length > 1 && texts.some(text => text.includes(word));
-})"""
-"""What a page keeps is asked for when the fingers rest: here a step of theirs, with a word."""
+KEPT = """words => Object.entries(sessionStorage).some(([key, kept]) =>
+  key.startsWith("yarncolor draft") && JSON.parse(kept).steps.length > 1
+  && words.every(word => kept.includes(word)))"""
+"""What a page keeps is asked for when the fingers rest: here a step of theirs, and these words."""
 
 
 def test_a_page_whose_kernel_is_killed_says_so_and_gives_the_plan_back(page, plan):
@@ -97,7 +96,7 @@ def test_a_page_whose_kernel_is_killed_says_so_and_gives_the_plan_back(page, pla
     page.locator(".yc .lots input.name").nth(1).fill("Deep Water")
     page.locator(".yc .lots input.mass_g").nth(2).fill("plenty")
     page.wait_for_selector(".yc .lots .cell.mass_g .fault:not(:empty)")
-    page.wait_for_function(KEPT, arg="Deep Water")
+    page.wait_for_function(KEPT, arg=["Deep Water", "plenty"])
     lost = kernel(page)
     os.kill(process_of(lost), signal.SIGKILL)
     page.wait_for_selector(".yc.bar [role=alert]:has-text('your plan is kept')", timeout=20_000)
@@ -131,7 +130,7 @@ def test_a_page_whose_kernel_was_ended_while_it_slept_starts_again_when_it_wakes
     page.get_by_label(f"place of {order(page)[0]}").focus()
     page.keyboard.press("ArrowRight")
     moved = order(page)
-    page.wait_for_function(KEPT, arg="")
+    page.wait_for_function(KEPT, arg=[])
     page.context.set_offline(True)
     page.wait_for_selector(".yc.bar [role=alert]:has-text('cannot be reached')", timeout=30_000)
     page.evaluate("() => document.title")  # the page is there still, and says what to do

@@ -6,7 +6,8 @@ import json
 import shutil
 import socket
 import struct
-from contextlib import ExitStack, closing
+import time
+from contextlib import closing, contextmanager, suppress
 from types import SimpleNamespace
 from urllib.parse import urlsplit
 
@@ -129,7 +130,31 @@ ASKED = {"msg_id": "1", "msg_type": "kernel_info_request", "session": "one"}
 
 def test_what_a_page_said_last_before_it_connected_anew_holds_up_nobody(door):
     """Of the older of two connections of one page, as after a laptop's sleep."""
-    cookie, kernel = opened_page(door)
+    page = opened_page(door)
+    message = {"header": ASKED, "parent_header": {}, "metadata": {}, "content": {}}
+    payload = serialize_msg_to_ws_v1(message, "shell", lambda part: json.dumps(part).encode())
+    with connected(door, page) as before, connected(door, page):
+        before.sendall(frame(0x82, payload) + frame(0x88, b""))
+        while before.recv(4096):  # until all that was said is read
+            pass
+    assert psutil.Process(door.program).memory_info().rss < 400e6
+
+
+@pytest.mark.thorough
+def test_a_page_stays_connected_however_quiet_it_is(door):
+    """Jupyter's server asks for a sign every 30 s, and has closed by then who gave none since."""
+    with connected(door, opened_page(door)) as page:
+        ends = time.monotonic() + 40
+        while time.monotonic() < ends:
+            page.settimeout(ends - time.monotonic())
+            with suppress(TimeoutError):
+                assert page.recv(4096)
+
+
+@contextmanager
+def connected(door, page):
+    """Connect a page, given by its cookie and its kernel, to that kernel."""
+    cookie, kernel = page
     told = SOCKET | {
         "Host": door.host,
         "Origin": f"http://{door.host}",
@@ -138,21 +163,11 @@ def test_what_a_page_said_last_before_it_connected_anew_holds_up_nobody(door):
     }
     asked = f"GET /api/kernels/{kernel}/channels?session_id=one HTTP/1.1"
     shake = "\r\n".join([asked, *(f"{name}: {said}" for name, said in told.items()), "", ""])
-    message = {"header": ASKED, "parent_header": {}, "metadata": {}, "content": {}}
-    payload = serialize_msg_to_ws_v1(message, "shell", lambda part: json.dumps(part).encode())
-    with ExitStack() as sockets:
-        host, _, port = door.host.partition(":")
-        before, anew = (
-            sockets.enter_context(socket.create_connection((host, int(port)), timeout=30))
-            for _ in range(2)
-        )
-        for each in (before, anew):
-            each.sendall(shake.encode())
-            assert b"101" in each.recv(4096)
-        before.sendall(frame(0x82, payload) + frame(0x88, b""))
-        while before.recv(4096):  # until all that was said is read
-            pass
-    assert psutil.Process(door.program).memory_info().rss < 400e6
+    host, _, port = door.host.partition(":")
+    with socket.create_connection((host, int(port)), timeout=30) as own:
+        own.sendall(shake.encode())
+        assert b"101" in own.recv(4096)
+        yield own
 
 
 def frame(kind: int, payload: bytes) -> bytes:

@@ -31,7 +31,7 @@ _LEFT_ALONE = timedelta(minutes=1)
 _OURS = {
     "allow_remote_access": False,  # under another host name than these
     "local_hostnames": ["localhost"],
-    "ws_ping_timeout": 30_000,
+    "ws_ping_interval": 0,  # pages ask every 5 s themselves; a ping's timeout cut all at 30 s
 }
 
 
