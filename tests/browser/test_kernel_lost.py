@@ -198,8 +198,7 @@ def test_a_page_is_told_that_its_kernel_has_ended_and_does_not_wait_to_find_out(
 
 @contextmanager
 def held_up(page):
-    """Have a page's kernel wait, as a machine does that has other things to do, for longer than
-    the page is patient."""
+    """Hold up a page's kernel for longer than the page is patient, as a busy machine does."""
     number = process_of(kernel(page))
     os.kill(number, signal.SIGSTOP)
     try:

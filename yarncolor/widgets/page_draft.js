@@ -15,16 +15,22 @@ const storage = (task) => {
 
 const kindOf = (field) => [field.tagName, field.type, field.getAttribute("aria-label") ?? field.labels?.[0]?.textContent ?? "", field.classList[0] ?? ""].join(" ");
 
-// A field of ours is known by its words, and by how manieth it is of those with the same.
-function nameOf(field) {
-  const same = [...document.querySelectorAll(`.yc :is(${FIELDS})`)].filter((each) => kindOf(each) === kindOf(field));
-  return `${same.indexOf(field)} ${kindOf(field)}`;
+// Fields of ours by their names: each is known by its words, and by how manieth it is of those with
+// the same.
+function namedFields() {
+  const counts = new Map(), fields = new Map();
+  for (const field of document.querySelectorAll(`.yc :is(${FIELDS})`)) {
+    const kind = kindOf(field), count = counts.get(kind) ?? 0;
+    counts.set(kind, count + 1);
+    fields.set(`${count} ${kind}`, field);
+  }
+  return fields;
 }
+
+const namesOf = (isMeant) => [...namedFields()].filter(([, field]) => isMeant(field)).map(([name]) => name);
 
 // Fingers are in it, or it says of itself that nobody else knows what it holds.
 const isOnlyHere = (field) => field === document.activeElement || field.hasAttribute("data-only-here");
-
-const fieldOf = (name) => [...document.querySelectorAll(`.yc :is(${FIELDS})`)].find((each) => nameOf(each) === name);
 
 function type(field, text) {
   if (field.value === text) return;
@@ -46,7 +52,8 @@ export class PageDraft {
   }
 
   type(field) {
-    this.typed[nameOf(field)] = field.value;
+    const [name] = namesOf((each) => each === field);
+    this.typed[name] = field.value;
     this.typedAt = performance.now();
     this.store();
   }
@@ -55,7 +62,7 @@ export class PageDraft {
   keep(told, askedAt) {
     this.draft = told;
     if (!told.pending && !(this.typedAt > askedAt)) {
-      const stays = [...document.querySelectorAll(`.yc :is(${FIELDS})`)].filter(isOnlyHere).map(nameOf);
+      const stays = namesOf(isOnlyHere);
       this.typed = Object.fromEntries(Object.entries(this.typed).filter(([name]) => stays.includes(name)));
     }
     this.store();
@@ -69,7 +76,7 @@ export class PageDraft {
   // Put what was typed into its fields again, as soon as they are there.
   retype(typed, looks = LOOKS) {
     const left = Object.entries(typed).filter(([name, text]) => {
-      const field = fieldOf(name);
+      const field = namedFields().get(name);
       if (field) type(field, text);
       return !field;
     });
